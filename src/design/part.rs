@@ -1,0 +1,276 @@
+//! What a design consists of: parts, clearance volumes and notes.
+
+use glam::DVec3;
+
+use crate::catalog::Material;
+use crate::geom::Body;
+use crate::units::Length;
+
+/// One physical thing, placed.
+#[derive(Debug, Clone)]
+pub struct Part {
+    /// Readable, stable and unique: the part's path in every tree, such as `front/stud/3`.
+    pub id: String,
+    /// What the trade calls it.
+    pub kind: Kind,
+    /// The branch of the model tree it hangs on.
+    pub group: Group,
+    /// What it is made of.
+    pub material: Material,
+    /// What it is cut from.
+    pub stock: Stock,
+    /// When it is built.
+    pub stage: Stage,
+    /// Its exact shape and place.
+    pub body: Body,
+}
+
+/// What a part is cut from.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Stock {
+    /// A stick; the name is the yard's, such as `2x4`.
+    Stick(String),
+    /// A stick ripped from wider stock; the name is the stock's.
+    Rip(String),
+    /// A sheet of this thickness.
+    Sheet(Length),
+    /// Bought as it is.
+    Bought,
+    /// Already there.
+    Existing,
+}
+
+/// Branches of the model tree, in the order they are shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Group {
+    /// Sticks of the chase.
+    Framing,
+    /// The hearth platform.
+    Platform,
+    /// Board, finish, mantel and screen.
+    Skins,
+    /// The unit.
+    Unit,
+    /// Pipe, pass and cap.
+    Vent,
+    /// Clearance volumes.
+    Clearances,
+    /// The room as it stands.
+    Room,
+}
+
+/// Stages of the job, in the order of the trade.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Stage {
+    /// Already there.
+    Existing,
+    /// The framed pass through the wall.
+    WallPass,
+    /// Sole and top plates.
+    Plates,
+    /// The hearth platform.
+    Platform,
+    /// Studs, headers, sills and what belongs to the walls.
+    Walls,
+    /// The unit is set, through the front opening.
+    Unit,
+    /// Vent joints and cap.
+    Vent,
+    /// Board.
+    Board,
+    /// Finish.
+    Finish,
+    /// Mantel.
+    Mantel,
+    /// Screen.
+    Screen,
+}
+
+/// What the trade calls a part.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Kind {
+    /// Plate on the floor.
+    SolePlate,
+    /// Plate under the ceiling.
+    TopPlate,
+    /// Full-height stud.
+    Stud,
+    /// Stud beside a jack, full height unless a recess stops it.
+    King,
+    /// Stud that carries a header.
+    Jack,
+    /// Short stud over a header or under a sill.
+    Cripple,
+    /// Beam over an opening.
+    Header,
+    /// Packing between the plies of a header.
+    HeaderSpacer,
+    /// Level stick under an opening.
+    Sill,
+    /// Flat top plate of the bump-out frame: the ledge.
+    Ledge,
+    /// Short stick that closes the end of the bump-out frame.
+    Return,
+    /// Blocking between or behind studs.
+    Blocking,
+    /// Framing behind a recess.
+    RecessFraming,
+    /// Platform framing on the floor.
+    Sleeper,
+    /// Platform panel.
+    PlatformPanel,
+    /// Wall board.
+    Board,
+    /// Stone, tile or plaster over the board.
+    Finish,
+    /// The mantel.
+    Mantel,
+    /// The screen in the recess.
+    Screen,
+    /// Body of the unit.
+    UnitBody,
+    /// The unit's edge that the finish meets.
+    UnitLip,
+    /// Spacer on the unit.
+    Standoff,
+    /// Collar of the unit.
+    Collar,
+    /// Straight vent pipe.
+    Pipe,
+    /// Vent elbow.
+    Elbow,
+    /// Framing of the pass through the wall.
+    PassFrame,
+    /// Plate that holds the pipe in the pass.
+    Firestop,
+    /// Cap outside.
+    Cap,
+    /// Floor of the room.
+    Floor,
+    /// Ceiling of the room.
+    Ceiling,
+    /// Surface layer of an existing wall.
+    WallLayer,
+    /// Stud of an existing wall.
+    ExistingStud,
+}
+
+/// A volume around something hot, or in front of it, that others have to keep out of.
+#[derive(Debug, Clone)]
+pub struct Clearance {
+    /// Readable, stable and unique, such as `clearance/unit/left`.
+    pub id: String,
+    /// What it keeps clear of.
+    pub kind: ClearanceKind,
+    /// The volume's true shape and place.
+    pub body: Body,
+    /// The directions in which things can leave the volume, each with the manual's number for it.
+    pub reaches: Vec<Reach>,
+    /// Ids, or the leading part of ids, of what the volume belongs to; these are never judged.
+    pub belongs_to: Vec<String>,
+    /// What the volume keeps out.
+    pub bars: Bars,
+    /// From where the number counts.
+    pub datum: &'static str,
+}
+
+/// One direction out of a clearance volume.
+#[derive(Debug, Clone)]
+pub struct Reach {
+    /// The way out.
+    pub direction: Direction,
+    /// The number for this direction.
+    pub required: Length,
+    /// Where the number stands: the manual's page.
+    pub source: String,
+    /// The key of the parameter that holds it.
+    pub key: &'static str,
+}
+
+/// A way out of a clearance volume.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Direction {
+    /// Along this unit vector of the world.
+    Along(DVec3),
+    /// Away from the centre line of a tube, square to it.
+    Radial,
+}
+
+/// What a clearance volume keeps out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bars {
+    /// Everything that it does not belong to.
+    Everything,
+    /// Whatever burns.
+    Combustible,
+}
+
+/// Kinds of clearance volume.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ClearanceKind {
+    /// Beside the unit's body.
+    UnitSide,
+    /// Behind the unit's body.
+    UnitBack,
+    /// Above the unit's body.
+    UnitTop,
+    /// In front of the unit.
+    UnitFront,
+    /// Around vertical pipe.
+    VerticalPipe,
+    /// Around an elbow.
+    Bend,
+    /// Around pipe that runs out.
+    HorizontalPipe,
+    /// The hole through the wall.
+    WallPass,
+    /// Where no surface may burn.
+    FacingZone,
+    /// Under the line that the mantel rule draws.
+    MantelRule,
+}
+
+/// Something the design had to do otherwise than asked, said so that nobody wonders.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Note {
+    /// A stick that would have had no length, or no room.
+    LeftOut {
+        /// The stick's id.
+        id: String,
+        /// Why.
+        why: String,
+    },
+    /// A layout stud that gave way to a jack or king.
+    Dropped {
+        /// The stud's id.
+        id: String,
+        /// What stands there instead.
+        for_the_sake_of: String,
+    },
+}
+
+impl Group {
+    /// Every group, in the order of the tree.
+    pub const ALL: [Self; 7] = [
+        Self::Framing,
+        Self::Platform,
+        Self::Skins,
+        Self::Unit,
+        Self::Vent,
+        Self::Clearances,
+        Self::Room,
+    ];
+
+    /// The group's name in every tree.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Framing => "framing",
+            Self::Platform => "platform",
+            Self::Skins => "skins",
+            Self::Unit => "unit",
+            Self::Vent => "vent",
+            Self::Clearances => "clearances",
+            Self::Room => "room",
+        }
+    }
+}

@@ -1,0 +1,19 @@
+//! The geometry core: exact shapes, where they stand, and what can be asked of them.
+//!
+//! *Units*: millimetres in `f64`. *World frame*: right-handed; x to the right along the wall as seen
+//! from the room, y into the wall, z up; the origin lies on the floor datum at the left room corner,
+//! on the wall's finished face. So what a tape reads "out from the wall" is −y.
+//!
+//! Exact shapes are two, a [`Swept`] profile and a [`Tube`]; each is built in a frame of its own
+//! from its own sizes and placed by a rigid [`Frame`].
+
+mod body;
+mod frame;
+mod shape;
+
+pub use body::Body;
+pub use frame::Frame;
+pub use shape::{CenterLine, EndPlane, Profile, Shape, Swept, Tube};
+
+/// The one tolerance, in millimetres: nearer than this is touching, thinner than this is nothing.
+pub const TOLERANCE: f64 = 1e-6;

@@ -1,0 +1,13 @@
+//! Chasewright plans the framed chase around a direct-vent gas fireplace.
+//!
+//! One direction: parameter text → `Params` → [`design::Design`] → findings, takeoff, drawings and
+//! solids → bytes → files. Everything up to the bytes is pure; only `cli` touches files, the
+//! terminal and the clock. A room imports only the rooms above it in this list.
+
+pub mod units;
+
+pub mod geom;
+
+pub mod catalog;
+
+pub mod design;

@@ -1,0 +1,7 @@
+//! Quantities of the trade: lengths, angles and slopes, read from tape text and written back as such.
+
+mod angle;
+mod length;
+
+pub use angle::{Angle, Slope};
+pub use length::{Length, MM_PER_INCH};
