@@ -1,0 +1,8 @@
+//! Every test that enters the project through its public doors.
+#![expect(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    reason = "a test fails by panicking"
+)]
+
+mod support;
