@@ -240,12 +240,12 @@ pub enum Note {
         /// Why.
         why: String,
     },
-    /// A layout stud that gave way to a jack or king.
+    /// A stud of the layout that gave way to a jack, king or end stud.
     Dropped {
-        /// The stud's id.
-        id: String,
-        /// What stands there instead.
-        for_the_sake_of: String,
+        /// The wall.
+        wall: String,
+        /// Where its center would have been, from the wall's left end.
+        center: Length,
     },
 }
 
@@ -271,6 +271,46 @@ impl Group {
             Self::Vent => "vent",
             Self::Clearances => "clearances",
             Self::Room => "room",
+        }
+    }
+}
+
+impl Kind {
+    /// The trade's word.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::SolePlate => "sole plate",
+            Self::TopPlate => "top plate",
+            Self::Stud => "stud",
+            Self::King => "king",
+            Self::Jack => "jack",
+            Self::Cripple => "cripple",
+            Self::Header => "header",
+            Self::HeaderSpacer => "header spacer",
+            Self::Sill => "sill",
+            Self::Ledge => "ledge",
+            Self::Return => "return",
+            Self::Blocking => "blocking",
+            Self::RecessFraming => "recess framing",
+            Self::Sleeper => "sleeper",
+            Self::PlatformPanel => "panel",
+            Self::Board => "board",
+            Self::Finish => "finish",
+            Self::Mantel => "mantel",
+            Self::Screen => "screen",
+            Self::UnitBody => "body",
+            Self::UnitLip => "lip",
+            Self::Standoff => "standoff",
+            Self::Collar => "collar",
+            Self::Pipe => "pipe",
+            Self::Elbow => "elbow",
+            Self::PassFrame => "pass frame",
+            Self::Firestop => "firestop",
+            Self::Cap => "cap",
+            Self::Floor => "floor",
+            Self::Ceiling => "ceiling",
+            Self::WallLayer => "layer",
+            Self::ExistingStud => "existing stud",
         }
     }
 }

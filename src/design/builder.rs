@@ -1,0 +1,84 @@
+//! Collects parts while a design is built, and leaves out what has no body.
+
+use std::collections::BTreeMap;
+
+use crate::catalog::Material;
+use crate::geom::{Body, Frame, Shape, TOLERANCE};
+
+use super::{Clearance, Group, Kind, Note, Part, Stage, Stock};
+
+/// What a part is, apart from its name, shape and place.
+#[derive(Debug, Clone)]
+pub(super) struct Make {
+    pub(super) kind: Kind,
+    pub(super) group: Group,
+    pub(super) material: Material,
+    pub(super) stock: Stock,
+    pub(super) stage: Stage,
+}
+
+/// The parts, clearance volumes and notes so far.
+#[derive(Debug, Default)]
+pub(super) struct Builder {
+    pub(super) parts: Vec<Part>,
+    pub(super) clearances: Vec<Clearance>,
+    pub(super) notes: Vec<Note>,
+    numbers: BTreeMap<(&'static str, Kind), u32>,
+}
+
+impl Builder {
+    /// Adds a part; one whose ends meet or cross is left out, with a note.
+    pub(super) fn add(&mut self, id: String, make: Make, shape: impl Into<Shape>, frame: Frame) {
+        let shape = shape.into();
+        if !has_body(&shape) {
+            let why = "there is no room between what it stands on and what it stands under";
+            self.leave_out(id, why);
+            return;
+        }
+        self.parts.push(Part {
+            id,
+            kind: make.kind,
+            group: make.group,
+            material: make.material,
+            stock: make.stock,
+            stage: make.stage,
+            body: Body::new(shape, frame),
+        });
+    }
+
+    /// Adds a part under a branch; it takes the next number of its kind there.
+    pub(super) fn add_next(
+        &mut self,
+        branch: &'static str,
+        make: Make,
+        shape: impl Into<Shape>,
+        frame: Frame,
+    ) {
+        let number = self.numbers.entry((branch, make.kind)).or_default();
+        *number += 1;
+        let id = format!("{branch}/{}/{number}", make.kind.name());
+        self.add(id, make, shape, frame);
+    }
+
+    /// Notes that a part could not be made.
+    pub(super) fn leave_out(&mut self, id: String, why: &str) {
+        let why = why.to_owned();
+        self.notes.push(Note::LeftOut { id, why });
+    }
+}
+
+/// Whether a shape has a body everywhere over its profile.
+pub(super) fn has_body(shape: &Shape) -> bool {
+    match shape {
+        Shape::Tube(tube) => tube.center_line.length() > TOLERANCE && tube.outer > tube.inner,
+        Shape::Swept(swept) => {
+            swept.profile.area() > TOLERANCE
+                && swept.profile.loops().flatten().all(|corner| {
+                    let floor = swept.bottom.iter().map(|plane| plane.z(*corner));
+                    let roof = swept.top.iter().map(|plane| plane.z(*corner));
+                    roof.fold(f64::INFINITY, f64::min) - floor.fold(f64::NEG_INFINITY, f64::max)
+                        > TOLERANCE
+                })
+        }
+    }
+}

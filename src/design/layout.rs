@@ -1,0 +1,308 @@
+//! The numbers that a design follows from: where faces, openings, heads and pipes lie.
+//!
+//! `out` counts from the wall's finished face into the room; heights count from the floor datum;
+//! `left` and `right` count from the left corner of the room.
+
+use glam::{DVec2, DVec3};
+
+use crate::geom::EndPlane;
+use crate::params::{FloorDatum, FrontForm, Params};
+use crate::units::{Angle, Length};
+
+/// Two ends along a line.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Span {
+    /// The lower end.
+    pub low: Length,
+    /// The upper end.
+    pub high: Length,
+}
+
+/// The derived numbers of one design.
+#[derive(Debug, Clone, Default)]
+pub struct Layout {
+    /// Height of the bare slab.
+    pub slab: Length,
+    /// Left and right edge of the chase's framing.
+    pub chase: Span,
+    /// Stud face of the front that carries the unit, out from the wall.
+    pub lower_stud_face: Length,
+    /// Stud face of the wall that carries the recess: set back when the front is stepped.
+    pub upper_stud_face: Length,
+    /// Back of the wall that carries the recess; the side walls end here.
+    pub front_back: Length,
+    /// Finished face around the unit.
+    pub lower_finished: Length,
+    /// Finished face around the recess.
+    pub upper_finished: Length,
+    /// Top of the platform.
+    pub platform_top: Length,
+    /// Center of the unit, from the left corner.
+    pub unit_center: Length,
+    /// The unit's face, out from the wall.
+    pub unit_face: Length,
+    /// The unit's back.
+    pub unit_back: Length,
+    /// Top of the unit's body.
+    pub body_top: Length,
+    /// Top of the finished opening.
+    pub opening_top: Length,
+    /// The rough opening's sides.
+    pub rough_opening: Span,
+    /// Underside of the header.
+    pub header_bottom: Length,
+    /// Top of the header.
+    pub header_top: Length,
+    /// Top of what the mantel may rest on: the ledge when stepped, else the header's top.
+    pub framing_top: Length,
+    /// Center of the collar and the vertical pipe, out from the wall.
+    pub pipe_out: Length,
+    /// Height of the elbow's center, where the two center lines meet.
+    pub elbow_height: Length,
+    /// How far the bend reaches from the elbow's center along each center line.
+    pub elbow_leg: Length,
+    /// How far the bend turns.
+    pub elbow_turn: Angle,
+    /// The recess, if there is one.
+    pub recess: Option<RecessLayout>,
+    /// The hole through the wall.
+    pub pass: PassLayout,
+    /// The existing wall's layers, each from the finished face outward (into the wall).
+    pub wall: WallLayout,
+}
+
+/// Where a recess lies.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct RecessLayout {
+    /// Finished sides.
+    pub finished: Span,
+    /// Finished sill and head.
+    pub finished_height: Span,
+    /// Sides of the rough opening that its lining needs.
+    pub rough: Span,
+    /// Sill and head of the rough opening.
+    pub rough_height: Span,
+    /// Finished back surface, out from the wall.
+    pub back: Length,
+    /// Front of the framing behind the lining.
+    pub framing_front: Length,
+    /// Back of the framing behind the lining.
+    pub framing_back: Length,
+}
+
+/// The framed hole through the existing wall.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct PassLayout {
+    /// Sides of the hole, from the left corner.
+    pub sides: Span,
+    /// Bottom and top of the hole.
+    pub heights: Span,
+    /// The clear bay between the existing studs that stand nearest beside the hole's center.
+    pub bay: Span,
+}
+
+/// The depths of an existing wall's layers, from its finished face.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct WallLayout {
+    /// Back of the board, where the studs begin.
+    pub studs: Length,
+    /// Back of the studs, where the sheathing begins.
+    pub sheathing: Length,
+    /// The outside face.
+    pub outside: Length,
+}
+
+/// The ceiling as a plane of the world: z over (x, y).
+pub(super) fn ceiling_plane(params: &Params) -> EndPlane {
+    let ceiling = &params.ceiling;
+    EndPlane::sloped(
+        ceiling.height,
+        DVec2::new(ceiling.rise_right.to_ratio(), -ceiling.rise_out.to_ratio()),
+    )
+}
+
+/// A point of the world from what a tape reads.
+pub fn point(right: Length, out: Length, height: Length) -> DVec3 {
+    DVec3::new(right.to_mm(), -out.to_mm(), height.to_mm())
+}
+
+impl Span {
+    /// A span from its ends.
+    pub const fn new(low: Length, high: Length) -> Self {
+        Self { low, high }
+    }
+
+    /// A span of this size about a center.
+    pub fn about(center: Length, size: Length) -> Self {
+        Self::new(center - size / 2.0, center + size / 2.0)
+    }
+
+    /// The distance between the ends.
+    pub fn size(self) -> Length {
+        self.high - self.low
+    }
+
+    /// Halfway between the ends.
+    pub fn center(self) -> Length {
+        (self.low + self.high) / 2.0
+    }
+
+    /// The span with both ends moved outward.
+    #[must_use]
+    pub fn grown(self, by: Length) -> Self {
+        Self::new(self.low - by, self.high + by)
+    }
+
+    /// The span with both ends moved the same way.
+    #[must_use]
+    pub fn moved(self, by: Length) -> Self {
+        Self::new(self.low + by, self.high + by)
+    }
+
+    /// Whether two spans share more than an end.
+    pub fn overlaps(self, other: Self) -> bool {
+        (self.high.min(other.high) - self.low.max(other.low)).is_positive()
+    }
+}
+
+impl Layout {
+    /// Derives every number from the parameters.
+    pub(super) fn new(params: &Params) -> Self {
+        let chase = Span::new(params.chase.left, params.chase.left + params.chase.width);
+        let slab = match params.project.floor_datum {
+            FloorDatum::BareSlab => Length::ZERO,
+            FloorDatum::FinishedFloor => -params.project.floor_buildup,
+        };
+        let mut layout = Self {
+            slab,
+            chase,
+            platform_top: slab + params.platform.layers.iter().map(|it| it.height()).sum(),
+            unit_center: params.appliance.center.unwrap_or(chase.center()),
+            ..Self::default()
+        };
+        layout.faces(params);
+        layout.heights(params);
+        layout.vent(params);
+        layout.wall(params);
+        layout.recess = layout.recess_layout(params);
+        layout
+    }
+
+    /// Whether the front has a set-back wall behind a bump-out frame.
+    pub fn is_stepped(&self) -> bool {
+        (self.lower_stud_face - self.upper_stud_face).is_positive()
+    }
+
+    /// The ceiling's height over a point.
+    pub fn ceiling_at(params: &Params, right: Length, out: Length) -> Length {
+        params.ceiling.height
+            + params.ceiling.rise_right.rise(right)
+            + params.ceiling.rise_out.rise(out)
+    }
+
+    fn faces(&mut self, params: &Params) {
+        let (chase, skins) = (&params.chase, &params.skins);
+        let ledge = match params.front.form {
+            FrontForm::OneWall => Length::ZERO,
+            FrontForm::Stepped => params.front.ledge.as_ref().map_or(Length::ZERO, |it| it.width),
+        };
+        let upper_finish = match params.front.form {
+            FrontForm::OneWall => skins.lower_finish,
+            FrontForm::Stepped => skins.upper_finish,
+        };
+        self.lower_stud_face = chase.depth;
+        self.upper_stud_face = chase.depth - ledge;
+        self.front_back = self.upper_stud_face - chase.stud.width;
+        self.lower_finished = self.lower_stud_face + skins.board + skins.lower_finish;
+        self.upper_finished = self.upper_stud_face + skins.board + upper_finish;
+        self.unit_face = chase.depth + params.appliance.face_offset;
+        self.unit_back = self.unit_face - params.appliance.body_depth;
+    }
+
+    fn heights(&mut self, params: &Params) {
+        let (appliance, front) = (&params.appliance, &params.front);
+        let width = appliance.body_width
+            + 2.0 * appliance.side_clearance.value
+            + front.opening_ease;
+        self.rough_opening = Span::about(self.unit_center, width);
+        self.body_top = self.platform_top + appliance.body_height;
+        self.opening_top = self.platform_top + appliance.opening_top;
+        self.header_bottom = self.body_top + appliance.top_clearance.value + front.header_ease;
+        self.header_top = self.header_bottom + front.header.width;
+        self.framing_top = self.header_top
+            + match (front.form, &front.ledge) {
+                (FrontForm::Stepped, Some(ledge)) => ledge.thickness,
+                _ => Length::ZERO,
+            };
+    }
+
+    fn vent(&mut self, params: &Params) {
+        let vent = &params.vent;
+        self.pipe_out = self.unit_face - vent.collar_offset;
+        self.elbow_height = self.body_top + vent.rise;
+        let turn = std::f64::consts::FRAC_PI_2 - vent.slope.value.angle().to_radians();
+        self.elbow_turn = Angle::radians(turn);
+        self.elbow_leg = vent.bend_radius * Angle::radians(turn / 2.0).tan();
+    }
+
+    /// The height of the run's center line, at a depth behind the wall's finished face.
+    pub fn run_height(&self, params: &Params, behind: Length) -> Length {
+        self.elbow_height + params.vent.slope.value.rise(self.pipe_out + behind)
+    }
+
+    fn wall(&mut self, params: &Params) {
+        let (wall, vent) = (&params.wall, &params.vent);
+        let studs = wall.board;
+        let sheathing = studs + wall.stud.width;
+        self.wall = WallLayout {
+            studs,
+            sheathing,
+            outside: sheathing + wall.sheathing,
+        };
+        let stretch = 1.0 / vent.slope.value.angle().cos();
+        let radius = vent.pipe_diameter / 2.0;
+        let needed = Span::new(
+            self.run_height(params, Length::ZERO)
+                - (radius + vent.bottom_clearance.value) * stretch,
+            self.run_height(params, self.wall.outside)
+                + (radius + vent.top_clearance.value) * stretch,
+        );
+        let width = vent.pipe_diameter + 2.0 * vent.side_clearance.value;
+        self.pass.sides =
+            Span::about(self.unit_center, width.max(vent.firestop_width)).grown(vent.pass_ease);
+        self.pass.heights = Span::about(
+            needed.center(),
+            needed.size().max(vent.firestop_height),
+        )
+        .grown(vent.pass_ease);
+        self.pass.bay = self.bay(params);
+    }
+
+    /// The clear space between the two existing studs next to the pipe's center line.
+    fn bay(&self, params: &Params) -> Span {
+        let wall = &params.wall;
+        let bays = ((self.unit_center - wall.first_stud) / wall.stud_spacing).floor();
+        let left = wall.first_stud + wall.stud_spacing * bays;
+        Span::new(left, left + wall.stud_spacing).grown(wall.stud.thickness * -0.5)
+    }
+
+    fn recess_layout(&self, params: &Params) -> Option<RecessLayout> {
+        let recess = params.recess.as_ref()?;
+        let board = params.skins.board;
+        let finished = Span::about(
+            recess.center.unwrap_or(self.chase.center()),
+            recess.width,
+        );
+        let finished_height = Span::new(recess.sill, recess.sill + recess.height);
+        let back = self.upper_finished - recess.depth;
+        Some(RecessLayout {
+            finished,
+            finished_height,
+            rough: finished.grown(board),
+            rough_height: finished_height.grown(board),
+            back,
+            framing_front: back - board,
+            framing_back: back - board - params.chase.stud.thickness,
+        })
+    }
+}

@@ -1,0 +1,273 @@
+//! Framed walls: every wall is framed in a frame of its own, so that one code serves all of them.
+//!
+//! *Wall frame*: u along the wall from its left end as seen from the room side, v from that face
+//! inward, w up from the slab. The top is a plane over (u, v).
+
+mod opening;
+mod stick;
+
+use glam::{DVec2, DVec3};
+
+pub(super) use opening::{HeadHeights, Opening, Recess};
+pub(super) use stick::framing;
+use stick::Flat;
+
+use super::builder::{Builder, Make};
+use super::layout::Span;
+use super::{Kind, Note};
+use crate::catalog::{Lumber, Material};
+use crate::geom::{EndPlane, Frame, Swept};
+use crate::units::Length;
+
+/// A wall about to be framed.
+pub(super) struct Wall<'a> {
+    /// The leading part of its sticks' ids.
+    pub(super) name: &'static str,
+    /// Where it stands.
+    pub(super) frame: Frame,
+    /// Its length along u.
+    pub(super) length: Length,
+    /// Studs and plates.
+    pub(super) stud: &'a Lumber,
+    /// Stud spacing on center, counted from the left end.
+    pub(super) spacing: Length,
+    /// Underside of what the wall ends under, over (u, v).
+    pub(super) top: EndPlane,
+    /// What closes the wall at its top.
+    pub(super) cover: Cover<'a>,
+    /// Vertical sticks that stand so far: where along u, between which heights.
+    standing: Vec<(Span, Reach)>,
+    /// Every stick so far, not yet numbered.
+    sticks: Vec<Stick>,
+    /// Studs of the layout that gave way to others.
+    dropped: Vec<Length>,
+}
+
+/// A stick before it has a number.
+struct Stick {
+    /// Its left end along u, then its underside.
+    from_left: (Length, Length),
+    make: Make,
+    shape: Swept,
+    frame: Frame,
+}
+
+/// What closes a wall at its top.
+#[derive(Clone, Copy)]
+pub(super) enum Cover<'a> {
+    /// This many plates in the plane of the top, made of the wall's own stock.
+    Plates(u32),
+    /// A level ledge of this stock, flush with the wall's face; its upper side is the wall's top.
+    Ledge(&'a Lumber),
+}
+
+/// How far up a vertical stick goes.
+#[derive(Clone, Copy, PartialEq)]
+enum Reach {
+    /// Between two heights.
+    Between(Length, Length),
+    /// From a height to the underside of the plates.
+    ToPlates(Length),
+}
+
+impl<'a> Wall<'a> {
+    /// A wall whose top is the plane `top` of the world, `gap` below it.
+    pub(super) fn under(
+        name: &'static str,
+        frame: Frame,
+        length: Length,
+        (stud, spacing): (&'a Lumber, Length),
+        (top, gap): (EndPlane, Length),
+        cover: Cover<'a>,
+    ) -> Self {
+        let rise = DVec3::new(top.slope.x, top.slope.y, 0.0);
+        let at_origin = top.z(frame.origin.truncate()) - frame.origin.z - gap.to_mm();
+        Self {
+            name,
+            frame,
+            length,
+            stud,
+            spacing,
+            top: EndPlane {
+                height: at_origin,
+                slope: DVec2::new(rise.dot(frame.x), rise.dot(frame.y)),
+            },
+            cover,
+            standing: Vec::new(),
+            sticks: Vec::new(),
+            dropped: Vec::new(),
+        }
+    }
+
+    /// Numbers the sticks of each kind from the left, then from below, and hands them over.
+    pub(super) fn hand_over(mut self, builder: &mut Builder) {
+        self.sticks.sort_by(|a, b| {
+            let key = |it: &Stick| (it.from_left.0.to_mm(), it.from_left.1.to_mm());
+            let ((u, w), (other_u, other_w)) = (key(a), key(b));
+            u.total_cmp(&other_u).then(w.total_cmp(&other_w))
+        });
+        for stick in self.sticks {
+            builder.add_next(self.name, stick.make, stick.shape, stick.frame);
+        }
+        for center in self.dropped {
+            builder.notes.push(Note::Dropped {
+                wall: self.name.to_owned(),
+                center,
+            });
+        }
+    }
+
+    /// Thickness of the wall.
+    fn depth(&self) -> Length {
+        self.stud.width
+    }
+
+    /// The underside of the plates, over (u, v).
+    fn stud_top(&self) -> EndPlane {
+        let steepness = (1.0 + self.top.slope.length_squared()).sqrt();
+        let cover = match self.cover {
+            Cover::Plates(count) => self.stud.thickness * (f64::from(count) * steepness),
+            Cover::Ledge(ledge) => ledge.thickness,
+        };
+        EndPlane {
+            height: self.top.height - cover.to_mm(),
+            ..self.top
+        }
+    }
+
+    /// Frames a wall without openings.
+    pub(super) fn frame_plain(&mut self) {
+        self.sole(&[Span::new(Length::ZERO, self.length)]);
+        self.end_studs();
+        self.layout_studs(&[]);
+        self.close();
+    }
+
+    /// Frames a wall with an opening and, if there is one, a recess above it.
+    pub(super) fn frame_front(
+        &mut self,
+        opening: &Opening<'_>,
+        recess: Option<&Recess>,
+    ) {
+        self.sole(
+            &[
+                Span::new(Length::ZERO, opening.sides.low),
+                Span::new(opening.sides.high, self.length),
+            ],
+        );
+        self.end_studs();
+        let fitted = recess.map(|recess| recess.fit(opening, self.stud.thickness));
+        self.frame_opening(opening, fitted.as_ref());
+        let mut holes = vec![self.opening_hole(opening)];
+        if let Some(fitted) = &fitted {
+            self.frame_recess(opening, fitted);
+            holes.push(self.recess_hole(fitted));
+        }
+        self.layout_studs(&holes);
+        self.close();
+    }
+
+    fn sole(&mut self, runs: &[Span]) {
+        for run in runs {
+            let flat = Flat {
+                along: *run,
+                bottom: Length::ZERO,
+                stock: self.stud,
+            };
+            self.flat(Kind::SolePlate, Material::TREATED, &flat);
+        }
+    }
+
+    fn end_studs(&mut self) {
+        let ends = [Length::ZERO, self.length - self.stud.thickness];
+        for u in ends {
+            self.upright(Kind::Stud, u, Reach::ToPlates(self.stud.thickness));
+        }
+    }
+
+    /// The plates under the ceiling, or the ledge.
+    fn close(&mut self) {
+        match self.cover {
+            Cover::Plates(count) => {
+                for layer in 0..count {
+                    self.top_plate(layer);
+                }
+            }
+            Cover::Ledge(ledge) => {
+                let flat = Flat {
+                    along: Span::new(Length::ZERO, self.length),
+                    bottom: Length::mm(self.top.height) - ledge.thickness,
+                    stock: ledge,
+                };
+                self.flat(Kind::Ledge, Material::LUMBER, &flat);
+            }
+        }
+    }
+
+    /// Studs on center from the left end; an opening cuts them into cripples, and a stud that
+    /// would run through a jack, king or end stud gives way to it.
+    fn layout_studs(&mut self, holes: &[Hole]) {
+        let thickness = self.stud.thickness;
+        let placed = self.standing.clone();
+        let mut center = self.spacing;
+        while (self.length - center - thickness / 2.0).is_positive() {
+            let along = Span::about(center, thickness);
+            for reach in self.around(along, holes) {
+                let kind = match (reach, holes.iter().any(|hole| hole.sides.overlaps(along))) {
+                    (Reach::ToPlates(_), false) => Kind::Stud,
+                    _ => Kind::Cripple,
+                };
+                if placed
+                    .iter()
+                    .any(|(span, other)| span.overlaps(along) && reach.overlaps(*other))
+                {
+                    self.dropped.push(center);
+                } else {
+                    self.upright(kind, along.low, reach);
+                }
+            }
+            center += self.spacing;
+        }
+    }
+
+    /// What is left of a full-height stud where openings cut it.
+    fn around(&self, along: Span, holes: &[Hole]) -> Vec<Reach> {
+        let mut bottom = self.stud.thickness;
+        let mut left = Vec::new();
+        for hole in holes.iter().filter(|hole| hole.sides.overlaps(along)) {
+            if (hole.heights.low - bottom).is_positive() {
+                left.push(Reach::Between(bottom, hole.heights.low));
+            }
+            bottom = bottom.max(hole.heights.high);
+        }
+        if (self.lowest_stud_top(along) - bottom).is_positive() {
+            left.push(Reach::ToPlates(bottom));
+        }
+        left
+    }
+
+    /// The lowest point of the plates' underside over part of the wall.
+    fn lowest_stud_top(&self, along: Span) -> Length {
+        let plane = self.stud_top();
+        let corners = [along.low, along.high].into_iter().flat_map(|u| {
+            [Length::ZERO, self.depth()].map(|v| plane.z(DVec2::new(u.to_mm(), v.to_mm())))
+        });
+        Length::mm(corners.fold(f64::INFINITY, f64::min))
+    }
+}
+
+/// A part of the wall that layout studs have to leave free, sticks around it included.
+struct Hole {
+    sides: Span,
+    heights: Span,
+}
+
+impl Reach {
+    fn overlaps(self, other: Self) -> bool {
+        let span = |reach| match reach {
+            Self::Between(low, high) => Span::new(low, high),
+            Self::ToPlates(low) => Span::new(low, Length::mm(f64::INFINITY)),
+        };
+        Span::overlaps(span(self), span(other))
+    }
+}

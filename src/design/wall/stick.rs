@@ -1,0 +1,200 @@
+//! The sticks of a wall: upright, flat, on edge, and plates in the plane of the ceiling.
+
+use glam::{DVec2, DVec3};
+
+use super::super::builder::Make;
+use super::super::layout::Span;
+use super::super::{Group, Kind, Stage, Stock};
+use super::{Reach, Stick, Wall};
+use crate::catalog::{Lumber, Material};
+use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
+use crate::units::Length;
+
+/// A level stick lying on its wide side.
+pub(super) struct Flat<'a> {
+    /// Where it runs along the wall.
+    pub(super) along: Span,
+    /// Height of its underside.
+    pub(super) bottom: Length,
+    /// What it is cut from.
+    pub(super) stock: &'a Lumber,
+}
+
+/// One ply of a header, or the packing between two.
+struct Ply {
+    kind: Kind,
+    from_face: Length,
+    thickness: Length,
+    stock: Stock,
+}
+
+impl Wall<'_> {
+    /// A vertical stick of the wall's stock whose left side lies at `u`.
+    pub(super) fn upright(&mut self, kind: Kind, u: Length, reach: Reach) {
+        self.upright_of(kind, u, self.stud.thickness, reach);
+    }
+
+    /// A vertical stick of another thickness along the wall: a rip where it is thinner.
+    pub(super) fn upright_of(&mut self, kind: Kind, u: Length, thickness: Length, reach: Reach) {
+        let (bottom, top) = match reach {
+            Reach::Between(low, high) => (low, EndPlane::level(high - low)),
+            Reach::ToPlates(low) => (low, self.plates_over(u, low)),
+        };
+        let shape = Swept {
+            profile: Profile::rectangle(thickness, self.depth()),
+            bottom: vec![EndPlane::level(Length::ZERO)],
+            top: vec![top],
+        };
+        let name = self.stud.name.clone();
+        let stock = if (self.stud.thickness - thickness).is_positive() {
+            Stock::Rip(name)
+        } else {
+            Stock::Stick(name)
+        };
+        let frame = self.frame.place(&Frame::at(DVec3::new(
+            u.to_mm(),
+            0.0,
+            bottom.to_mm(),
+        )));
+        self.raise((u, bottom), framing(kind, Material::LUMBER, stock), shape, frame);
+        self.standing.push((Span::new(u, u + thickness), reach));
+    }
+
+    /// The plates' underside, over a stick whose own origin lies at (u, 0, low).
+    fn plates_over(&self, u: Length, low: Length) -> EndPlane {
+        let plane = self.stud_top();
+        EndPlane {
+            height: plane.z(DVec2::new(u.to_mm(), 0.0)) - low.to_mm(),
+            slope: plane.slope,
+        }
+    }
+
+    /// A level stick lying flat, its front edge flush with the wall's face.
+    pub(super) fn flat(&mut self, kind: Kind, material: Material, flat: &Flat<'_>) {
+        let profile = Profile::rectangle(flat.stock.width, flat.stock.thickness);
+        let stock = Stock::Stick(flat.stock.name.clone());
+        let place = self.along(flat.along.low, Length::ZERO, flat.bottom);
+        self.raise(
+            (flat.along.low, flat.bottom),
+            framing(kind, material, stock),
+            Swept::square(profile, flat.along.size()),
+            place,
+        );
+    }
+
+    /// A header: plies on edge, packed out to the wall's thickness.
+    pub(super) fn header(&mut self, along: Span, bottom: Length, stock: &Lumber) {
+        let mut plies = 1;
+        while !(stock.thickness * f64::from(plies + 1) - self.depth()).is_positive() {
+            plies += 1;
+        }
+        let rest = self.depth() - stock.thickness * f64::from(plies);
+        let packing = rest / f64::from((plies - 1).max(1));
+        let mut from_face = Length::ZERO;
+        for ply in 0..plies {
+            if ply > 0 && packing.is_positive() {
+                let spacer = Ply {
+                    kind: Kind::HeaderSpacer,
+                    from_face,
+                    thickness: packing,
+                    stock: Stock::Sheet(packing),
+                };
+                self.ply(spacer, along, bottom, stock.width);
+                from_face += packing;
+            }
+            let lumber = Ply {
+                kind: Kind::Header,
+                from_face,
+                thickness: stock.thickness,
+                stock: Stock::Stick(stock.name.clone()),
+            };
+            self.ply(lumber, along, bottom, stock.width);
+            from_face += stock.thickness;
+        }
+    }
+
+    fn ply(&mut self, ply: Ply, along: Span, bottom: Length, height: Length) {
+        let material = match ply.kind {
+            Kind::HeaderSpacer => Material::PANEL,
+            _ => Material::LUMBER,
+        };
+        let place = self.along(along.low, ply.from_face, bottom);
+        self.raise(
+            (along.low, bottom),
+            framing(ply.kind, material, ply.stock),
+            Swept::square(Profile::rectangle(ply.thickness, height), along.size()),
+            place,
+        );
+    }
+
+    /// A plate in the plane of the top, its ends and long edges plumb; layer 0 is the upper one.
+    ///
+    /// Where the top falls across the wall the profile is a parallelogram: ripped from a wider
+    /// board so that it covers the studs from face to face and is proud of neither.
+    pub(super) fn top_plate(&mut self, layer: u32) {
+        let rise = self.top.slope;
+        let stretch = (1.0 + rise.x * rise.x).sqrt();
+        let tilt = rise.y / stretch;
+        let thickness = self.stud.thickness.to_mm() * (1.0 + tilt * tilt).sqrt();
+        let width = self.depth().to_mm();
+        let down = -thickness * f64::from(layer);
+        let profile = Profile::polygon(vec![
+            DVec2::new(0.0, down - thickness),
+            DVec2::new(width, down - thickness + tilt * width),
+            DVec2::new(width, down + tilt * width),
+            DVec2::new(0.0, down),
+        ]);
+        let plumb = |u: Length| EndPlane::sloped(u * stretch, DVec2::new(0.0, rise.x));
+        let shape = Swept {
+            profile,
+            bottom: vec![plumb(Length::ZERO)],
+            top: vec![plumb(self.length)],
+        };
+        let frame = self.frame.place(&Frame::new(
+            DVec3::new(0.0, 0.0, self.top.height),
+            DVec3::Y,
+            DVec3::new(-rise.x, 0.0, 1.0) / stretch,
+        ));
+        let name = self.stud.name.clone();
+        let stock = if tilt.abs() > TOLERANCE {
+            Stock::Rip(name)
+        } else {
+            Stock::Stick(name)
+        };
+        let make = framing(Kind::TopPlate, Material::LUMBER, stock);
+        self.raise((Length::ZERO, Length::mm(down)), make, shape, frame);
+    }
+
+    /// A frame whose z runs along the wall: x is v, y is w.
+    fn along(&self, u: Length, v: Length, w: Length) -> Frame {
+        self.frame.place(&Frame::new(
+            DVec3::new(u.to_mm(), v.to_mm(), w.to_mm()),
+            DVec3::Y,
+            DVec3::Z,
+        ))
+    }
+
+    fn raise(&mut self, from_left: (Length, Length), make: Make, shape: Swept, frame: Frame) {
+        self.sticks.push(Stick {
+            from_left,
+            make,
+            shape,
+            frame,
+        });
+    }
+}
+
+/// What a stick of the framing is.
+pub(in super::super) fn framing(kind: Kind, material: Material, stock: Stock) -> Make {
+    let stage = match kind {
+        Kind::SolePlate | Kind::TopPlate => Stage::Plates,
+        _ => Stage::Walls,
+    };
+    Make {
+        kind,
+        group: Group::Framing,
+        material,
+        stock,
+        stage,
+    }
+}
