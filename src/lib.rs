@@ -1,6 +1,6 @@
 //! Chasewright plans the framed chase around a direct-vent gas fireplace.
 //!
-//! One direction: parameter text → `Params` → [`design::Design`] → findings, takeoff, drawings and
+//! One direction: parameter text → [`params::Params`] → [`design::Design`] → findings, takeoff, drawings and
 //! solids → bytes → files. Everything up to the bytes is pure; only `cli` touches files, the
 //! terminal and the clock. A room imports only the rooms above it in this list.
 
@@ -9,5 +9,7 @@ pub mod units;
 pub mod geom;
 
 pub mod catalog;
+
+pub mod params;
 
 pub mod design;

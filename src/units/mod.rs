@@ -2,6 +2,8 @@
 
 mod angle;
 mod length;
+mod tape;
 
 pub use angle::{Angle, Slope};
 pub use length::{Length, MM_PER_INCH};
+pub use tape::{Marks, Rounding, TapeUnit};

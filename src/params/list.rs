@@ -1,0 +1,133 @@
+//! The one list of parameters: typed fields, keys, defaults, ranges and meanings, each said once.
+//!
+//! A line reads `name: type = presence in range, meaning;`. `required` must be written; `default(x)` may be
+//! left out, with one value for either kind of tape or one for each, inch first; `absent` may be left out
+//! and nothing stands in for it. What is a `Manual` comes from the unit's own manual, with its page.
+
+use super::choice::{Bearing, FloorDatum, FrontForm, HeightDatum, Permission, ProjectionDatum};
+use super::layer::Layer;
+use super::manual::{MantelRule, Manual};
+use super::table::{
+    Group, Parameter, Presence, Range, Values, count, meters, meters_above, mm, parameters, put,
+    ratio,
+};
+use super::value::Quantity;
+use crate::catalog::{Lumber, lumber};
+use crate::units::{Length, Slope, TapeUnit};
+
+parameters! {
+    project: Project = always, "The job as a whole." {
+        name: String = required, "Title of the job, as the drawings show it.";
+        unit: TapeUnit = default(TapeUnit::Inch), "Unit of bare numbers and of the output: inch or mm.";
+        floor_datum: FloorDatum = default(FloorDatum::BareSlab), "From where heights count: bare_slab or finished_floor.";
+        floor_buildup: Length = default(Length::ZERO) in mm(0.0..=200.0), "Thickness of the floor covering over the bare slab.";
+        build_allowance: Length = default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "What a careful builder may be off; a margin below it is TIGHT.";
+    }
+    room: Room = always, "The room." {
+        width: Length = required in meters(1.0..=30.0), "Inside width of the room along the fireplace wall.";
+        depth: Length = required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
+    }
+    ceiling: Ceiling = always, "The ceiling: one plane." {
+        height: Length = required in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall.";
+        rise_right: Slope = default(Slope::LEVEL) in ratio(-2.0..=2.0), "Slope along the wall; positive rises to the right.";
+        rise_out: Slope = default(Slope::LEVEL) in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room.";
+        gap: Length = default(Length::inches(0.25)) in mm(0.0..=100.0), "Gap left between top plates and ceiling.";
+    }
+    wall: ExistingWall = always, "The existing outside wall behind the chase." {
+        board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
+        stud: Lumber = default(lumber("2x4")?), "Its studs.";
+        sheathing: Length = default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
+        first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
+        stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: yes, no or unknown.";
+    }
+    chase: Chase = always, "The chase's framing." {
+        left: Length = required in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room.";
+        width: Length = required in mm(600.0..=10_000.0), "Width of the framing.";
+        depth: Length = required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face.";
+        stud: Lumber = default(lumber("2x4")?), "Studs and plates.";
+        stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        top_plates: u32 = default(1) in count(1..=2), "Number of top plates.";
+    }
+    front: Front = always, "The front of the chase." {
+        form: FrontForm = required, "one_wall, or stepped: a set-back wall with a bump-out frame before it.";
+        header: Lumber = default(lumber("2x4")?), "Stock of the header's plies, on edge.";
+        opening_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances.";
+        ledge: Option<Lumber> = absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
+        bump_out_stud: Option<Lumber> = absent, "Stepped front: studs of the bump-out frame; the chase's studs if left out.";
+    }
+    platform: Platform = always, "The low platform under the unit." {
+        layers: Vec<Layer> = required, "Layers from the slab up.";
+        sleeper_spacing: Length = default(Length::inches(16.0)) in mm(100.0..=1000.0), "Spacing of the sleepers on center.";
+    }
+    skins: Skins = always, "Board and finish." {
+        board: Length = default(Length::inches(0.5)) in mm(3.0..=50.0), "Thickness of the board on all faces.";
+        lower_finish: Length = required in mm(0.0..=150.0), "Thickness of the finish on the face around the unit.";
+        upper_finish: Length = default(Length::ZERO) in mm(0.0..=150.0), "Stepped front: thickness of the finish above the ledge.";
+        side_finish: Length = default(Length::ZERO) in mm(0.0..=150.0), "Thickness of the finish on the sides.";
+        noncombustible_to: Length = required in meters(0.0..=12.0), "Height up to which the face board is cement board; gypsum board above.";
+    }
+    appliance: Appliance = always, "The unit, from its own manual." {
+        center: Option<Length> = absent in meters(0.0..=30.0), "Center of the unit from the left corner of the room; the chase's middle if left out.";
+        body_width: Length = required in mm(200.0..=4000.0), "Width of the body.";
+        body_height: Length = required in mm(200.0..=3000.0), "Height of the body.";
+        body_depth: Length = required in mm(100.0..=2000.0), "Depth of the body behind its face.";
+        opening_width: Length = required in mm(100.0..=4000.0), "Width of the finished opening.";
+        opening_bottom: Length = default(Length::ZERO) in meters(0.0..=1.0), "Bottom of the opening above the body's base.";
+        opening_top: Length = required in mm(100.0..=3000.0), "Top of the opening above the body's base.";
+        lip: Length = required in mm(0.0..=200.0), "How far the lip stands forward of the unit's face.";
+        lip_thickness: Length = default(Length::inches(0.125)) in mm(0.5..=50.0), "Thickness of the lip around the opening.";
+        face_offset: Length = default(Length::ZERO) in mm(0.0..=200.0), "How far the unit's face is set forward of the stud face.";
+        standoff: Length = default(Length::ZERO) in mm(0.0..=200.0), "Height of the spacers on top and back of the body.";
+        side_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance beside the body.";
+        rear_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance behind the body.";
+        top_clearance: Manual<Length> = required in meters(0.0..=2.0), "Clearance above the body.";
+        front_clearance: Manual<Length> = required in meters(0.0..=5.0), "Clearance before the opening.";
+        front_clearance_height: Manual<Length> = required in meters(0.0..=3.0), "Height of the clearance before the opening, above the body's base.";
+        facing_zone_side: Manual<Length> = required in meters(0.0..=3.0), "Facing zone beside the opening.";
+        facing_zone_top: Manual<Length> = required in meters(0.0..=5.0), "Facing zone above the opening.";
+        wood_behind_facing: Manual<Permission> = required, "Whether wood may stand behind the facing in the zone: yes or no.";
+    }
+    vent: Vent = always, "The vent, out through the wall." {
+        pipe_diameter: Length = required in mm(50.0..=500.0), "Outer diameter of the pipe.";
+        pipe_wall: Length = default(Length::inches(0.03125)) in mm(0.2..=10.0), "Thickness of the pipe's outer metal.";
+        collar_offset: Length = required in mm(50.0..=2000.0), "Center of the collar behind the unit's face.";
+        rise: Length = required in meters_above(0.0..=6.0), "Rise from the top of the body to the elbow's center.";
+        bend_radius: Length = required in mm(50.0..=1000.0), "Radius of the elbow's center line.";
+        slope: Manual<Slope> = required in ratio(0.0..=1.0), "Slope of the run, up toward the cap.";
+        least_rise: Manual<Length> = required in meters(0.0..=6.0), "Least rise that the manual allows.";
+        vertical_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance around vertical pipe.";
+        bend_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance around the elbow.";
+        top_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance above the run.";
+        side_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance beside the run.";
+        bottom_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance below the run.";
+        firestop_width: Length = default(Length::ZERO) in meters(0.0..=1.0), "Width that the firestop's own frame needs.";
+        firestop_height: Length = default(Length::ZERO) in meters(0.0..=1.0), "Height that the firestop's own frame needs.";
+        cap_width: Length = default(Length::inches(12.0)) in mm(50.0..=1000.0), "Width of the cap outside.";
+        cap_height: Length = default(Length::inches(12.0)) in mm(50.0..=1000.0), "Height of the cap outside.";
+        cap_depth: Length = default(Length::inches(8.0)) in mm(20.0..=1000.0), "How far the cap stands out from the wall.";
+    }
+    mantel: Mantel = optional, "The mantel." {
+        projection: Length = required in meters(0.0..=1.0), "Projection forward of the finished lower face.";
+        thickness: Length = required in mm(10.0..=500.0), "Thickness.";
+        underside: Length = required in mm(200.0..=6000.0), "Height of its underside.";
+        combustible: bool = default(true), "Whether it burns.";
+        rule: Manual<MantelRule> = required, "The manual's mantel rule.";
+        projection_from: Manual<ProjectionDatum> = required, "From where the manual counts projection: finished_face, unit_face or opening.";
+        height_from: Manual<HeightDatum> = required, "From where the manual counts height: opening_top or body_top.";
+    }
+    recess: Recess = optional, "The recess for a screen." {
+        width: Length = required in mm(100.0..=5000.0), "Finished width.";
+        height: Length = required in mm(100.0..=3000.0), "Finished height.";
+        depth: Length = required in mm(10.0..=1000.0), "Depth behind the finished face around it.";
+        sill: Length = required in meters(0.0..=6.0), "Height of its finished sill.";
+        center: Option<Length> = absent in meters(0.0..=30.0), "Center from the left corner of the room; the chase's middle if left out.";
+    }
+    screen: Screen = optional, "The screen in the recess." {
+        width: Length = required in mm(100.0..=5000.0), "Outside width.";
+        height: Length = required in mm(100.0..=3000.0), "Outside height.";
+        thickness: Length = required in mm(5.0..=300.0), "Outside depth without the mount.";
+        mount: Length = default(Length::inches(1.0)) in mm(0.0..=500.0), "Depth of the mount, folded.";
+        air: Length = default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=200.0), "Air to leave on each side.";
+    }
+}

@@ -1,0 +1,255 @@
+//! What the one list is made of, and the macro that turns it into typed fields and a table of parameters.
+
+use std::collections::BTreeMap;
+use std::ops::RangeInclusive;
+
+use super::Params;
+use super::value::{Kind, Quantity, Value};
+use crate::units::{Length, Slope, TapeUnit};
+
+/// One parameter: all that reading, error texts and tools need to know of it.
+#[derive(Debug, Clone, Copy)]
+pub struct Parameter {
+    /// Its dotted key, such as `chase.width`.
+    pub key: &'static str,
+    /// The name of the group it stands in, the part of the key before the dot.
+    pub group: &'static str,
+    /// Its name in the group, the part of the key after the dot.
+    pub name: &'static str,
+    /// What it holds.
+    pub kind: Kind,
+    /// Whether the manual's page must be written with it.
+    pub needs_page: bool,
+    /// Whether it may be left out.
+    pub presence: Presence,
+    /// What it may be.
+    pub range: Range,
+    /// What it means, in one line.
+    pub meaning: &'static str,
+    /// What it is when left out; `None` where nothing stands in.
+    pub default: fn(TapeUnit) -> Option<Value>,
+    pub(super) get: fn(&Params) -> Option<Value>,
+    pub(super) set: fn(&mut Params, &Value) -> bool,
+}
+
+/// A table of the parameter file.
+#[derive(Debug, Clone, Copy)]
+pub struct Group {
+    /// The table's name.
+    pub name: &'static str,
+    /// Whether the table may be left out, and with it what it describes.
+    pub optional: bool,
+    /// What it describes, in one line.
+    pub meaning: &'static str,
+    pub(super) present: fn(&Params) -> bool,
+}
+
+/// Whether a parameter may be left out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Presence {
+    /// It must be written.
+    Required,
+    /// A default stands in.
+    Default,
+    /// Nothing stands in.
+    Absent,
+}
+
+/// What a parameter may be, ends included.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Range {
+    /// Whatever its kind allows.
+    Any,
+    /// A length from the first to the last.
+    Length(Length, Length),
+    /// A length above the first, up to the last.
+    LengthAbove(Length, Length),
+    /// A slope from the first to the last.
+    Slope(Slope, Slope),
+    /// A whole number from the first to the last.
+    Count(u32, u32),
+}
+
+/// A range of lengths in millimetres.
+pub(super) const fn mm(range: RangeInclusive<f64>) -> Range {
+    Range::Length(Length::mm(*range.start()), Length::mm(*range.end()))
+}
+
+/// A range of lengths in metres.
+pub(super) const fn meters(range: RangeInclusive<f64>) -> Range {
+    let (least, most) = (*range.start(), *range.end());
+    Range::Length(Length::mm(least * 1000.0), Length::mm(most * 1000.0))
+}
+
+/// A range of lengths in metres whose lower end does not belong to it.
+pub(super) const fn meters_above(range: RangeInclusive<f64>) -> Range {
+    let (least, most) = (*range.start(), *range.end());
+    Range::LengthAbove(Length::mm(least * 1000.0), Length::mm(most * 1000.0))
+}
+
+/// A range of slopes, rise over run.
+pub(super) const fn ratio(range: RangeInclusive<f64>) -> Range {
+    Range::Slope(Slope::ratio(*range.start()), Slope::ratio(*range.end()))
+}
+
+/// A range of whole numbers.
+pub(super) const fn count(range: RangeInclusive<u32>) -> Range {
+    Range::Count(*range.start(), *range.end())
+}
+
+/// Values by key, on their way into the typed fields.
+#[derive(Debug, Default)]
+pub(super) struct Values {
+    /// The values that were written and are sound.
+    pub(super) held: BTreeMap<&'static str, Value>,
+    /// The optional groups that were written.
+    pub(super) groups: Vec<&'static str>,
+}
+
+impl Values {
+    /// The value of a key as its field's type.
+    pub(super) fn field<T: Quantity>(&self, key: &str) -> Option<T> {
+        self.held.get(key).and_then(T::from_value)
+    }
+}
+
+/// Puts a value into a field; false for a value of another kind.
+pub(super) fn put<T: Quantity>(field: &mut T, value: &Value) -> bool {
+    T::from_value(value).is_some_and(|held| {
+        *field = held;
+        true
+    })
+}
+
+/// Turns the list into the structs, [`GROUPS`](super::GROUPS) and [`PARAMETERS`](super::PARAMETERS).
+macro_rules! parameters {
+    ($(
+        $group:ident: $struct:ident = $when:ident, $about:literal {
+            $(
+                $field:ident: $type:ty
+                    = $presence:ident $(($($default:expr),+))? $(in $range:expr)?, $meaning:literal;
+            )+
+        }
+    )+) => {
+        /// Every parameter of one chase, checked.
+        #[derive(Debug, Clone, PartialEq)]
+        pub struct Params {
+            $(
+                #[doc = $about]
+                pub $group: parameters!(@group_type $when $struct),
+            )+
+        }
+
+        $(
+            #[doc = $about]
+            #[derive(Debug, Clone, PartialEq)]
+            pub struct $struct {
+                $(
+                    #[doc = $meaning]
+                    pub $field: $type,
+                )+
+            }
+
+            impl $struct {
+                /// The group out of the values; `None` where a required one is missing.
+                fn build(values: &Values, unit: TapeUnit) -> Option<Self> {
+                    let _ = unit;
+                    Some(Self {
+                        $($field: parameters!(
+                            @field values unit concat!(stringify!($group), ".", stringify!($field)),
+                            $presence $(($($default),+))?
+                        ),)+
+                    })
+                }
+            }
+        )+
+
+        impl Params {
+            /// The parameters out of the values; `None` where a required one is missing.
+            pub(super) fn build(values: &Values, unit: TapeUnit) -> Option<Self> {
+                Some(Self {
+                    $($group: parameters!(@build_group $when $struct values unit stringify!($group)),)+
+                })
+            }
+        }
+
+        /// Every table of the parameter file, in its order.
+        pub static GROUPS: &[Group] = &[$(Group {
+            name: stringify!($group),
+            optional: parameters!(@is_optional $when),
+            meaning: $about,
+            present: |params| parameters!(@group $when params $group).is_some(),
+        }),+];
+
+        /// Every parameter, in the order of the parameter file: the one list.
+        pub static PARAMETERS: &[Parameter] = &[$($(Parameter {
+            key: concat!(stringify!($group), ".", stringify!($field)),
+            group: stringify!($group),
+            name: stringify!($field),
+            kind: <$type as Quantity>::KIND,
+            needs_page: <$type as Quantity>::NEEDS_PAGE,
+            presence: parameters!(@presence $presence),
+            range: parameters!(@range $($range)?),
+            meaning: $meaning,
+            default: |unit| {
+                let _ = unit;
+                let default: Option<$type> = parameters!(@default unit $presence $(($($default),+))?);
+                default.and_then(|value| value.to_value())
+            },
+            get: |params| parameters!(@group $when params $group).and_then(|group| group.$field.to_value()),
+            set: |params, value| parameters!(@group_mut $when params $group)
+                .is_some_and(|group| put(&mut group.$field, value)),
+        },)+)+];
+    };
+
+    (@group_type always $struct:ident) => { $struct };
+    (@group_type optional $struct:ident) => { Option<$struct> };
+
+    (@is_optional always) => { false };
+    (@is_optional optional) => { true };
+
+    (@group always $params:ident $group:ident) => { Some(&$params.$group) };
+    (@group optional $params:ident $group:ident) => { $params.$group.as_ref() };
+
+    (@group_mut always $params:ident $group:ident) => { Some(&mut $params.$group) };
+    (@group_mut optional $params:ident $group:ident) => { $params.$group.as_mut() };
+
+    (@build_group always $struct:ident $values:ident $unit:ident $name:expr) => {
+        $struct::build($values, $unit)?
+    };
+    (@build_group optional $struct:ident $values:ident $unit:ident $name:expr) => {
+        if $values.groups.contains(&$name) {
+            Some($struct::build($values, $unit)?)
+        } else {
+            None
+        }
+    };
+
+    (@field $values:ident $unit:ident $key:expr, required) => { $values.field($key)? };
+    (@field $values:ident $unit:ident $key:expr, absent) => { $values.field($key).flatten() };
+    (@field $values:ident $unit:ident $key:expr, $presence:ident $default:tt) => {
+        match $values.field($key) {
+            Some(value) => value,
+            None => parameters!(@default $unit $presence $default)?,
+        }
+    };
+
+    (@default $unit:ident required) => { None };
+    (@default $unit:ident absent) => { None };
+    (@default $unit:ident default($default:expr)) => { Some($default) };
+    (@default $unit:ident default($inch:expr, $metric:expr)) => {
+        Some(match $unit {
+            TapeUnit::Inch => $inch,
+            TapeUnit::Millimeter => $metric,
+        })
+    };
+
+    (@presence required) => { Presence::Required };
+    (@presence absent) => { Presence::Absent };
+    (@presence default) => { Presence::Default };
+
+    (@range) => { Range::Any };
+    (@range $range:expr) => { $range };
+}
+
+pub(super) use parameters;

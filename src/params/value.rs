@@ -1,0 +1,201 @@
+//! A parameter's value apart from its field: what tools, sweeps and remedies pass around.
+
+use super::layer::Layer;
+use super::manual::{MantelRule, Manual};
+use crate::catalog::Lumber;
+use crate::units::{Length, Marks, Rounding, Slope, TapeUnit};
+
+/// What a parameter holds, which is also how it is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// Free text, not empty.
+    Text,
+    /// `true` or `false`.
+    Flag,
+    /// A whole number.
+    Count,
+    /// A length as a tape reads it.
+    Length,
+    /// A slope.
+    Slope,
+    /// A stick's size, nominal or actual.
+    Lumber,
+    /// Layers of the platform, from the slab up.
+    Layers,
+    /// One of these words.
+    Choice(&'static [&'static str]),
+    /// A mantel rule, steps or ramp.
+    MantelRule,
+}
+
+/// A value of one of the kinds.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Value {
+    /// Free text.
+    Text(String),
+    /// `true` or `false`.
+    Flag(bool),
+    /// A whole number.
+    Count(u32),
+    /// A length.
+    Length(Length),
+    /// A slope.
+    Slope(Slope),
+    /// A stick's size.
+    Lumber(Lumber),
+    /// Layers of the platform.
+    Layers(Vec<Layer>),
+    /// One word out of a few.
+    Choice(&'static str),
+    /// A mantel rule.
+    MantelRule(MantelRule),
+    /// Any of the others out of the manual.
+    Manual {
+        /// The value itself.
+        value: Box<Value>,
+        /// The manual's page.
+        page: String,
+    },
+}
+
+/// A type that a parameter's field can have.
+pub(super) trait Quantity: Sized {
+    /// The kind of its values.
+    const KIND: Kind;
+    /// Whether the manual's page has to be written with it.
+    const NEEDS_PAGE: bool = false;
+    /// The value, or `None` where the field is left out.
+    fn to_value(&self) -> Option<Value>;
+    /// The reverse; `None` for a value of another kind.
+    fn from_value(value: &Value) -> Option<Self>;
+}
+
+macro_rules! plain_quantity {
+    ($($held:ty = $kind:ident),+ $(,)?) => {$(
+        impl Quantity for $held {
+            const KIND: Kind = Kind::$kind;
+
+            fn to_value(&self) -> Option<Value> {
+                Some(Value::$kind(self.clone()))
+            }
+
+            fn from_value(value: &Value) -> Option<Self> {
+                match value {
+                    Value::$kind(held) => Some(held.clone()),
+                    _ => None,
+                }
+            }
+        }
+    )+};
+}
+
+plain_quantity! {
+    String = Text,
+    bool = Flag,
+    u32 = Count,
+    Length = Length,
+    Slope = Slope,
+    Lumber = Lumber,
+    Vec<Layer> = Layers,
+    MantelRule = MantelRule,
+}
+
+impl<T: Quantity> Quantity for Option<T> {
+    const KIND: Kind = T::KIND;
+    const NEEDS_PAGE: bool = T::NEEDS_PAGE;
+
+    fn to_value(&self) -> Option<Value> {
+        self.as_ref().and_then(T::to_value)
+    }
+
+    fn from_value(value: &Value) -> Option<Self> {
+        T::from_value(value).map(Some)
+    }
+}
+
+impl<T: Quantity> Quantity for Manual<T> {
+    const KIND: Kind = T::KIND;
+    const NEEDS_PAGE: bool = true;
+
+    fn to_value(&self) -> Option<Value> {
+        self.value.to_value().map(|value| Value::Manual {
+            value: Box::new(value),
+            page: self.page.clone(),
+        })
+    }
+
+    fn from_value(value: &Value) -> Option<Self> {
+        match value {
+            Value::Manual { value, page } => Some(Self {
+                value: T::from_value(value)?,
+                page: page.clone(),
+            }),
+            _ => None,
+        }
+    }
+}
+
+impl Value {
+    /// The value without its page.
+    pub fn bare(&self) -> &Self {
+        match self {
+            Self::Manual { value, .. } => value,
+            other => other,
+        }
+    }
+
+    /// The kind of the value, its page aside; `None` for a word, which belongs to more than one choice.
+    pub fn text(&self, unit: TapeUnit) -> String {
+        match self {
+            Self::Text(text) => text.clone(),
+            Self::Flag(flag) => flag.to_string(),
+            Self::Count(count) => count.to_string(),
+            Self::Length(length) => length_text(*length, unit),
+            Self::Slope(slope) => slope.text(),
+            Self::Lumber(lumber) => lumber.name.clone(),
+            Self::Layers(layers) => layers
+                .iter()
+                .map(|layer| layer_text(layer, unit))
+                .collect::<Vec<_>>()
+                .join(", "),
+            Self::Choice(word) => (*word).to_owned(),
+            Self::MantelRule(rule) => rule_text(rule, unit),
+            Self::Manual { value, page } => format!("{}, page {page}", value.text(unit)),
+        }
+    }
+}
+
+/// A length on the finest marks of the unit's tape.
+pub(super) fn length_text(length: Length, unit: TapeUnit) -> String {
+    let marks = match unit {
+        TapeUnit::Inch => Marks::SixtyFourths,
+        TapeUnit::Millimeter => Marks::TenthMillimeters,
+    };
+    length
+        .tape_on(marks, Rounding::Nearest)
+        .replace(".0 mm", " mm")
+}
+
+fn layer_text(layer: &Layer, unit: TapeUnit) -> String {
+    match layer {
+        Layer::Flat(lumber) => format!("{} flat", lumber.name),
+        Layer::OnEdge(lumber) => format!("{} on edge", lumber.name),
+        Layer::Panel(thickness) => format!("{} panel", length_text(*thickness, unit)),
+    }
+}
+
+fn rule_text(rule: &MantelRule, unit: TapeUnit) -> String {
+    match rule {
+        MantelRule::Steps(steps) => steps
+            .iter()
+            .map(|step| {
+                let projection = length_text(step.projection, unit);
+                format!("up to {projection}: {}", length_text(step.height, unit))
+            })
+            .collect::<Vec<_>>()
+            .join("; "),
+        MantelRule::Ramp { base, factor } => {
+            format!("{} + {factor} x projection", length_text(*base, unit))
+        }
+    }
+}
