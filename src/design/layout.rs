@@ -204,7 +204,11 @@ impl Layout {
         let (chase, skins) = (&params.chase, &params.skins);
         let ledge = match params.front.form {
             FrontForm::OneWall => Length::ZERO,
-            FrontForm::Stepped => params.front.ledge.as_ref().map_or(Length::ZERO, |it| it.width),
+            FrontForm::Stepped => params
+                .front
+                .ledge
+                .as_ref()
+                .map_or(Length::ZERO, |it| it.width),
         };
         let upper_finish = match params.front.form {
             FrontForm::OneWall => skins.lower_finish,
@@ -221,9 +225,8 @@ impl Layout {
 
     fn heights(&mut self, params: &Params) {
         let (appliance, front) = (&params.appliance, &params.front);
-        let width = appliance.body_width
-            + 2.0 * appliance.side_clearance.value
-            + front.opening_ease;
+        let width =
+            appliance.body_width + 2.0 * appliance.side_clearance.value + front.opening_ease;
         self.rough_opening = Span::about(self.unit_center, width);
         self.body_top = self.platform_top + appliance.body_height;
         self.opening_top = self.platform_top + appliance.opening_top;
@@ -270,11 +273,8 @@ impl Layout {
         let width = vent.pipe_diameter + 2.0 * vent.side_clearance.value;
         self.pass.sides =
             Span::about(self.unit_center, width.max(vent.firestop_width)).grown(vent.pass_ease);
-        self.pass.heights = Span::about(
-            needed.center(),
-            needed.size().max(vent.firestop_height),
-        )
-        .grown(vent.pass_ease);
+        self.pass.heights = Span::about(needed.center(), needed.size().max(vent.firestop_height))
+            .grown(vent.pass_ease);
         self.pass.bay = self.bay(params);
     }
 
@@ -289,10 +289,7 @@ impl Layout {
     fn recess_layout(&self, params: &Params) -> Option<RecessLayout> {
         let recess = params.recess.as_ref()?;
         let board = params.skins.board;
-        let finished = Span::about(
-            recess.center.unwrap_or(self.chase.center()),
-            recess.width,
-        );
+        let finished = Span::about(recess.center.unwrap_or(self.chase.center()), recess.width);
         let finished_height = Span::new(recess.sill, recess.sill + recess.height);
         let back = self.upper_finished - recess.depth;
         Some(RecessLayout {

@@ -1,9 +1,7 @@
 //! What a design consists of: parts, clearance volumes and notes.
 
-use glam::DVec3;
-
 use crate::catalog::Material;
-use crate::geom::Body;
+use crate::geom::{Body, Direction};
 use crate::units::Length;
 
 /// One physical thing, placed.
@@ -127,6 +125,8 @@ pub enum Kind {
     Mantel,
     /// The screen in the recess.
     Screen,
+    /// What the screen hangs on.
+    Mount,
     /// Body of the unit.
     UnitBody,
     /// The unit's edge that the finish meets.
@@ -149,6 +149,8 @@ pub enum Kind {
     Floor,
     /// Ceiling of the room.
     Ceiling,
+    /// Another wall of the room.
+    SideWall,
     /// Surface layer of an existing wall.
     WallLayer,
     /// Stud of an existing wall.
@@ -185,15 +187,6 @@ pub struct Reach {
     pub source: String,
     /// The key of the parameter that holds it.
     pub key: &'static str,
-}
-
-/// A way out of a clearance volume.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Direction {
-    /// Along this unit vector of the world.
-    Along(DVec3),
-    /// Away from the centre line of a tube, square to it.
-    Radial,
 }
 
 /// What a clearance volume keeps out.
@@ -298,6 +291,7 @@ impl Kind {
             Self::Finish => "finish",
             Self::Mantel => "mantel",
             Self::Screen => "screen",
+            Self::Mount => "mount",
             Self::UnitBody => "body",
             Self::UnitLip => "lip",
             Self::Standoff => "standoff",
@@ -309,6 +303,7 @@ impl Kind {
             Self::Cap => "cap",
             Self::Floor => "floor",
             Self::Ceiling => "ceiling",
+            Self::SideWall => "side wall",
             Self::WallLayer => "layer",
             Self::ExistingStud => "existing stud",
         }

@@ -1,5 +1,7 @@
 //! A shape that has been placed in the world.
 
+use glam::DVec3;
+
 use super::{Frame, Shape};
 
 /// A shape and where it stands.
@@ -19,4 +21,13 @@ impl Body {
             frame,
         }
     }
+}
+
+/// A way out of a clearance volume.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Direction {
+    /// Along this unit vector of the world.
+    Along(DVec3),
+    /// Away from the center line of a tube, square to it.
+    Radial,
 }

@@ -11,7 +11,7 @@ mod body;
 mod frame;
 mod shape;
 
-pub use body::Body;
+pub use body::{Body, Direction};
 pub use frame::Frame;
 pub use shape::{CenterLine, EndPlane, Profile, Shape, Swept, Tube};
 

@@ -53,6 +53,7 @@ parameters! {
         form: FrontForm = required, "one_wall, or stepped: a set-back wall with a bump-out frame before it.";
         header: Lumber = default(lumber("2x4")?), "Stock of the header's plies, on edge.";
         opening_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances.";
+        header_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance.";
         ledge: Option<Lumber> = absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
         bump_out_stud: Option<Lumber> = absent, "Stepped front: studs of the bump-out frame; the chase's studs if left out.";
     }
@@ -103,6 +104,7 @@ parameters! {
         bottom_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance below the run.";
         firestop_width: Length = default(Length::ZERO) in meters(0.0..=1.0), "Width that the firestop's own frame needs.";
         firestop_height: Length = default(Length::ZERO) in meters(0.0..=1.0), "Height that the firestop's own frame needs.";
+        pass_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added on each side of the hole through the wall beyond pipe and clearances.";
         cap_width: Length = default(Length::inches(12.0)) in mm(50.0..=1000.0), "Width of the cap outside.";
         cap_height: Length = default(Length::inches(12.0)) in mm(50.0..=1000.0), "Height of the cap outside.";
         cap_depth: Length = default(Length::inches(8.0)) in mm(20.0..=1000.0), "How far the cap stands out from the wall.";

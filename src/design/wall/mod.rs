@@ -9,8 +9,8 @@ mod stick;
 use glam::{DVec2, DVec3};
 
 pub(super) use opening::{HeadHeights, Opening, Recess};
-pub(super) use stick::framing;
 use stick::Flat;
+pub(super) use stick::framing;
 
 use super::builder::{Builder, Make};
 use super::layout::Span;
@@ -144,17 +144,11 @@ impl<'a> Wall<'a> {
     }
 
     /// Frames a wall with an opening and, if there is one, a recess above it.
-    pub(super) fn frame_front(
-        &mut self,
-        opening: &Opening<'_>,
-        recess: Option<&Recess>,
-    ) {
-        self.sole(
-            &[
-                Span::new(Length::ZERO, opening.sides.low),
-                Span::new(opening.sides.high, self.length),
-            ],
-        );
+    pub(super) fn frame_front(&mut self, opening: &Opening<'_>, recess: Option<&Recess>) {
+        self.sole(&[
+            Span::new(Length::ZERO, opening.sides.low),
+            Span::new(opening.sides.high, self.length),
+        ]);
         self.end_studs();
         let fitted = recess.map(|recess| recess.fit(opening, self.stud.thickness));
         self.frame_opening(opening, fitted.as_ref());

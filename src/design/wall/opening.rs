@@ -1,7 +1,7 @@
 //! Openings in a wall: the unit's rough opening, and a recess above it.
 
-use super::super::layout::Span;
 use super::super::Kind;
+use super::super::layout::Span;
 use super::stick::Flat;
 use super::{Hole, Reach, Wall};
 use crate::catalog::{Lumber, Material};
@@ -70,7 +70,11 @@ impl Recess {
                 (needed, true, None)
             } else {
                 let size = (moved - needed).abs().min(thickness);
-                let far = if moved < needed { needed - size } else { needed };
+                let far = if moved < needed {
+                    needed - size
+                } else {
+                    needed
+                };
                 (moved, false, Some(Span::new(far, far + size)))
             }
         };
@@ -105,11 +109,7 @@ impl Recess {
 
 impl Wall<'_> {
     /// Jacks, kings and header of the unit's opening; kings stop under the sill of a wider recess.
-    pub(super) fn frame_opening(
-        &mut self,
-        opening: &Opening<'_>,
-        recess: Option<&FittedRecess>,
-    ) {
+    pub(super) fn frame_opening(&mut self, opening: &Opening<'_>, recess: Option<&FittedRecess>) {
         let thickness = self.stud.thickness;
         let Span { low, high } = opening.sides;
         for u in [low - thickness, high] {
@@ -137,11 +137,7 @@ impl Wall<'_> {
     }
 
     /// Jacks, kings, sill, header and fillers of a recess.
-    pub(super) fn frame_recess(
-        &mut self,
-        opening: &Opening<'_>,
-        recess: &FittedRecess,
-    ) {
+    pub(super) fn frame_recess(&mut self, opening: &Opening<'_>, recess: &FittedRecess) {
         let thickness = self.stud.thickness;
         let HeadHeights { sill, head } = recess.heights;
         let between = recess.between;

@@ -51,12 +51,15 @@ impl Wall<'_> {
         } else {
             Stock::Stick(name)
         };
-        let frame = self.frame.place(&Frame::at(DVec3::new(
-            u.to_mm(),
-            0.0,
-            bottom.to_mm(),
-        )));
-        self.raise((u, bottom), framing(kind, Material::LUMBER, stock), shape, frame);
+        let frame = self
+            .frame
+            .place(&Frame::at(DVec3::new(u.to_mm(), 0.0, bottom.to_mm())));
+        self.raise(
+            (u, bottom),
+            framing(kind, Material::LUMBER, stock),
+            shape,
+            frame,
+        );
         self.standing.push((Span::new(u, u + thickness), reach));
     }
 

@@ -1,0 +1,139 @@
+//! What a check has to say: a verdict with its numbers, its place, its source and what to move.
+
+use glam::DVec3;
+
+use crate::geom::TOLERANCE;
+use crate::units::Length;
+
+/// The word a check ends with, worst first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Verdict {
+    /// The margin is below zero.
+    Fail,
+    /// The margin is within what a careful builder may be off: from exactly 0 up to the build allowance.
+    Tight,
+    /// Only the manual, the inspector or a trade can answer; the question is printed.
+    Ask,
+    /// The margin is the build allowance or more.
+    Pass,
+    /// Zero is the intent, and zero it is.
+    Flush,
+}
+
+impl Verdict {
+    /// Every verdict, worst first.
+    pub const ALL: [Self; 5] = [
+        Self::Fail,
+        Self::Tight,
+        Self::Ask,
+        Self::Pass,
+        Self::Flush,
+    ];
+
+    /// The word as it is printed.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Fail => "FAIL",
+            Self::Tight => "TIGHT",
+            Self::Ask => "ASK",
+            Self::Pass => "PASS",
+            Self::Flush => "FLUSH",
+        }
+    }
+
+    /// The verdict on a margin: FAIL below zero, TIGHT below the allowance, else PASS.
+    pub fn of_margin(margin: f64, allowance: f64) -> Self {
+        if margin < -TOLERANCE {
+            Self::Fail
+        } else if margin < allowance - TOLERANCE {
+            Self::Tight
+        } else {
+            Self::Pass
+        }
+    }
+}
+
+/// A kind of quantity, with the unit that its numbers are in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Quantity {
+    /// Millimetres.
+    Length,
+    /// Degrees.
+    Angle,
+    /// Kilograms.
+    Mass,
+    /// Square metres.
+    Area,
+    /// A plain number.
+    Count,
+}
+
+/// The numbers behind a verdict, all of one quantity.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Numbers {
+    /// Of what kind they are.
+    pub quantity: Quantity,
+    /// What the design has.
+    pub measured: f64,
+    /// What is asked of it.
+    pub required: f64,
+    /// How much is left; below zero it is missing.
+    pub margin: f64,
+}
+
+impl Numbers {
+    /// A length that has to be at least another.
+    pub fn at_least(measured: Length, required: Length) -> Self {
+        Self {
+            quantity: Quantity::Length,
+            measured: measured.to_mm(),
+            required: required.to_mm(),
+            margin: (measured - required).to_mm(),
+        }
+    }
+
+    /// A length that may be at most another.
+    pub fn at_most(measured: Length, limit: Length) -> Self {
+        Self {
+            margin: (limit - measured).to_mm(),
+            ..Self::at_least(measured, limit)
+        }
+    }
+
+    /// Something that must not occur at all; the margin is minus what there is of it.
+    pub fn none(quantity: Quantity, found: f64) -> Self {
+        Self {
+            quantity,
+            measured: found,
+            required: 0.0,
+            margin: -found,
+        }
+    }
+}
+
+/// One thing that a rule found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// The rule's name.
+    pub rule: &'static str,
+    /// The verdict.
+    pub verdict: Verdict,
+    /// What is measured, in one line.
+    pub about: String,
+    /// The numbers, where there are any.
+    pub numbers: Option<Numbers>,
+    /// Ids of the parts and clearance volumes that are concerned.
+    pub parts: Vec<String>,
+    /// Where it is, in the world.
+    pub location: Option<DVec3>,
+    /// Manual page, published rule, or the arithmetic it follows from.
+    pub source: String,
+    /// The question, where only somebody else can answer.
+    pub question: Option<String>,
+    /// Keys of the builder's own dimensions that move it.
+    pub levers: &'static [&'static str],
+    /// More that the reader wants to know, or nothing.
+    pub detail: Option<String>,
+    /// A change that was tried and clears the finding, once one has been tried.
+    pub remedy: Option<String>,
+}

@@ -1,0 +1,52 @@
+//! Design in, findings out: interference, clearances, support, and every rule of the list.
+//!
+//! A rule finds; it never changes the design. The verdict follows from the margin alone.
+
+mod finding;
+mod report;
+pub mod rules;
+
+pub use finding::{Finding, Numbers, Quantity, Verdict};
+pub use report::{Report, Row};
+
+use crate::design::Design;
+
+/// One check.
+#[derive(Debug)]
+pub struct Rule {
+    /// Its readable name.
+    pub name: &'static str,
+    /// Its source text, whose leading comment is its documentation.
+    pub text: &'static str,
+    /// Looks at the design and reports.
+    pub check: fn(&Design, &mut Report<'_>),
+}
+
+impl Rule {
+    /// The rule's documentation: what it finds, why, from where it counts, and its source.
+    pub fn documentation(&self) -> String {
+        self.text
+            .lines()
+            .map_while(|line| line.strip_prefix("//!"))
+            .map(|line| line.strip_prefix(' ').unwrap_or(line))
+            .collect::<Vec<_>>()
+            .join("\n")
+    }
+}
+
+/// Every finding about a design, worst first.
+pub fn check(design: &Design) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for rule in rules::RULES {
+        let mut report = Report::new(rule.name, design.params.project.build_allowance, &mut findings);
+        (rule.check)(design, &mut report);
+    }
+    // stable: within a verdict the smallest margin first, then the order of the rules
+    findings.sort_by(|a, b| {
+        let margin = |it: &Finding| it.numbers.map_or(f64::INFINITY, |numbers| numbers.margin);
+        a.verdict
+            .cmp(&b.verdict)
+            .then(margin(a).total_cmp(&margin(b)))
+    });
+    findings
+}

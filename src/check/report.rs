@@ -1,0 +1,94 @@
+//! Where rules put what they find; turns numbers into verdicts.
+
+use glam::DVec3;
+
+use super::{Finding, Numbers, Verdict};
+use crate::geom::TOLERANCE;
+use crate::units::Length;
+
+/// The findings of one rule.
+#[derive(Debug)]
+pub struct Report<'a> {
+    rule: &'static str,
+    allowance: Length,
+    findings: &'a mut Vec<Finding>,
+}
+
+/// A finding before its verdict.
+#[derive(Debug, Clone, Default)]
+pub struct Row {
+    /// What is measured, in one line.
+    pub about: String,
+    /// Ids of what is concerned.
+    pub parts: Vec<String>,
+    /// Where it is.
+    pub location: Option<DVec3>,
+    /// Manual page, published rule, or arithmetic.
+    pub source: String,
+    /// Keys of the builder's own dimensions that move it.
+    pub levers: &'static [&'static str],
+    /// More that the reader wants to know.
+    pub detail: Option<String>,
+}
+
+impl<'a> Report<'a> {
+    pub(super) fn new(rule: &'static str, allowance: Length, findings: &'a mut Vec<Finding>) -> Self {
+        Self {
+            rule,
+            allowance,
+            findings,
+        }
+    }
+
+    /// What a careful builder may be off.
+    pub fn allowance(&self) -> Length {
+        self.allowance
+    }
+
+    /// Judges numbers: FAIL, TIGHT or PASS.
+    pub fn judge(&mut self, row: Row, numbers: Numbers) {
+        let verdict = Verdict::of_margin(numbers.margin, self.allowance.to_mm());
+        self.add(row, Some(numbers), verdict, None);
+    }
+
+    /// Judges numbers whose zero is meant: exactly zero is FLUSH, else as [`Self::judge`].
+    pub fn judge_flush(&mut self, row: Row, numbers: Numbers) {
+        if numbers.margin.abs() <= TOLERANCE {
+            self.add(row, Some(numbers), Verdict::Flush, None);
+        } else {
+            self.judge(row, numbers);
+        }
+    }
+
+    /// Reports what must not be.
+    pub fn fail(&mut self, row: Row, numbers: Option<Numbers>) {
+        self.add(row, numbers, Verdict::Fail, None);
+    }
+
+    /// Reports what only somebody else can answer.
+    pub fn ask(&mut self, row: Row, numbers: Option<Numbers>, question: impl Into<String>) {
+        self.add(row, numbers, Verdict::Ask, Some(question.into()));
+    }
+
+    fn add(
+        &mut self,
+        row: Row,
+        numbers: Option<Numbers>,
+        verdict: Verdict,
+        question: Option<String>,
+    ) {
+        self.findings.push(Finding {
+            rule: self.rule,
+            verdict,
+            about: row.about,
+            numbers,
+            parts: row.parts,
+            location: row.location,
+            source: row.source,
+            question,
+            levers: row.levers,
+            detail: row.detail,
+            remedy: None,
+        });
+    }
+}

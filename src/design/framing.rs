@@ -1,0 +1,194 @@
+//! The walls of the chase: front or stepped front, side walls, and the framing behind a recess.
+
+use glam::DVec3;
+
+use super::builder::Builder;
+use super::layout::{Layout, RecessLayout, Span, ceiling_plane, point};
+use super::wall::{Cover, HeadHeights, Opening, Recess, Wall, framing};
+use super::{Kind, Stock};
+use crate::catalog::{Lumber, Material};
+use crate::geom::{EndPlane, Frame, Profile, Swept};
+use crate::params::{FrontForm, Params};
+use crate::units::Length;
+
+/// Frames every wall of the chase.
+pub(super) fn frame(params: &Params, layout: &Layout, builder: &mut Builder) {
+    match params.front.form {
+        FrontForm::OneWall => front_wall("front", params, layout).hand_over(builder),
+        FrontForm::Stepped => {
+            front_wall("set-back", params, layout).hand_over(builder);
+            bump_out(params, layout, builder);
+        }
+    }
+    side_wall("left side", params, layout).hand_over(builder);
+    side_wall("right side", params, layout).hand_over(builder);
+    if let Some(recess) = &layout.recess {
+        recess_framing(params, layout, recess, builder);
+    }
+}
+
+fn plates(params: &Params) -> Cover<'static> {
+    Cover::Plates(params.chase.top_plates)
+}
+
+/// The unit's rough opening in a wall that begins at the chase's left edge.
+fn opening<'a>(params: &'a Params, layout: &Layout) -> Opening<'a> {
+    Opening {
+        sides: layout.rough_opening.moved(-layout.chase.low),
+        header_bottom: layout.header_bottom - layout.slab,
+        header: &params.front.header,
+    }
+}
+
+/// The wall that carries the ceiling line, the recess and an opening for the unit.
+fn front_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wall<'a> {
+    let chase = &params.chase;
+    let origin = point(layout.chase.low, layout.upper_stud_face, layout.slab);
+    let mut wall = Wall::under(
+        name,
+        Frame::at(origin),
+        chase.width,
+        (&chase.stud, chase.stud_spacing),
+        (ceiling_plane(params), params.ceiling.gap),
+        plates(params),
+    );
+    let recess = layout.recess.map(|recess| Recess {
+        sides: recess.rough.moved(-layout.chase.low),
+        heights: HeadHeights {
+            sill: recess.rough_height.low - layout.slab,
+            head: recess.rough_height.high - layout.slab,
+        },
+    });
+    wall.frame_front(&opening(params, layout), recess.as_ref());
+    wall
+}
+
+/// A side wall: it butts against the back of the front.
+fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wall<'a> {
+    let chase = &params.chase;
+    let frame = if name == "left side" {
+        let origin = point(layout.chase.low, Length::ZERO, layout.slab);
+        Frame::new(origin, DVec3::NEG_Y, DVec3::X)
+    } else {
+        let origin = point(layout.chase.high, layout.front_back, layout.slab);
+        Frame::new(origin, DVec3::Y, DVec3::NEG_X)
+    };
+    let mut wall = Wall::under(
+        name,
+        frame,
+        layout.front_back,
+        (&chase.stud, chase.stud_spacing),
+        (ceiling_plane(params), params.ceiling.gap),
+        plates(params),
+    );
+    wall.frame_plain();
+    wall
+}
+
+/// The frame before a set-back wall; its flat top plate is the ledge.
+fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let Some(ledge) = &params.front.ledge else {
+        return;
+    };
+    let chase = &params.chase;
+    let stud = params.front.bump_out_stud.as_ref().unwrap_or(&chase.stud);
+    let origin = point(layout.chase.low, layout.lower_stud_face, layout.slab);
+    let mut wall = Wall::under(
+        "bump-out",
+        Frame::at(origin),
+        chase.width,
+        (stud, chase.stud_spacing),
+        (EndPlane::level(layout.framing_top), Length::ZERO),
+        Cover::Ledge(ledge),
+    );
+    wall.frame_front(&opening(params, layout), None);
+    wall.hand_over(builder);
+    returns(layout, (stud, ledge), builder);
+}
+
+/// Short uprights that close the ends of the bump-out frame behind studs less deep than the ledge.
+///
+/// They stand on the slab, so they are treated.
+fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Builder) {
+    let depth = ledge.width - stud.width;
+    if !depth.is_positive() {
+        return;
+    }
+    let height = layout.framing_top - ledge.thickness - layout.slab;
+    for left in [layout.chase.low, layout.chase.high - stud.thickness] {
+        let origin = point(left, layout.lower_stud_face - stud.width, layout.slab);
+        builder.add_next(
+            "bump-out",
+            framing(
+                Kind::Return,
+                Material::TREATED,
+                Stock::Rip(stud.name.clone()),
+            ),
+            Swept::square(Profile::rectangle(stud.thickness, depth), height),
+            Frame::at(origin),
+        );
+    }
+}
+
+/// Flat studs behind the lining of a recess, from sill to head; where the recess reaches behind
+/// the wall they lap over its sill and header, on spacers if there is a gap.
+fn recess_framing(params: &Params, layout: &Layout, recess: &RecessLayout, builder: &mut Builder) {
+    let stud = &params.chase.stud;
+    let behind = layout.front_back - recess.framing_front;
+    let rough = recess.rough_height;
+    let heights = if behind < -Length::mm(crate::geom::TOLERANCE) {
+        rough
+    } else {
+        rough.grown(stud.thickness)
+    };
+    if behind.is_positive() {
+        for bottom in [heights.low, rough.high] {
+            let origin = point(recess.rough.low, layout.front_back, bottom);
+            builder.add_next(
+                "recess",
+                framing(
+                    Kind::Blocking,
+                    Material::LUMBER,
+                    Stock::Rip(stud.name.clone()),
+                ),
+                Swept::square(
+                    Profile::rectangle(behind, stud.thickness),
+                    recess.rough.size(),
+                ),
+                Frame::new(origin, DVec3::Y, DVec3::Z),
+            );
+        }
+    }
+    for left in backing(recess.rough, stud.width, params.chase.stud_spacing) {
+        let origin = point(left, recess.framing_front, heights.low);
+        builder.add_next(
+            "recess",
+            framing(
+                Kind::RecessFraming,
+                Material::LUMBER,
+                Stock::Stick(stud.name.clone()),
+            ),
+            Swept::square(
+                Profile::rectangle(stud.width, stud.thickness),
+                heights.size(),
+            ),
+            Frame::at(origin),
+        );
+    }
+}
+
+/// Left edges of flat studs that back a span: one at each end, the others evenly between at no
+/// more than the spacing.
+pub(super) fn backing(span: Span, width: Length, spacing: Length) -> Vec<Length> {
+    let clear = span.size() - width;
+    if !clear.is_positive() {
+        return vec![span.low];
+    }
+    let mut bays = 1_u32;
+    while (clear / f64::from(bays) - spacing).is_positive() {
+        bays += 1;
+    }
+    (0..=bays)
+        .map(|bay| span.low + clear * (f64::from(bay) / f64::from(bays)))
+        .collect()
+}

@@ -1,0 +1,384 @@
+//! Board, finish, the lining of a recess, mantel and screen.
+
+mod band;
+
+use glam::{DVec2, DVec3};
+
+pub(super) use band::tidy;
+use band::{Band, Cut};
+
+use super::builder::{Builder, Make};
+use super::layout::{Layout, RecessLayout, Span, point};
+use super::{Group, Kind, Stage, Stock};
+use crate::catalog::Material;
+use crate::geom::{Frame, Profile, Swept};
+use crate::params::{FrontForm, Mantel, Params};
+use crate::units::Length;
+
+/// Builds everything that covers the framing.
+pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
+    faces(params, layout, builder);
+    sides(params, layout, builder);
+    if let Some(recess) = &layout.recess {
+        lining(params, layout, recess, builder);
+    }
+    if let Some(mantel) = &params.mantel {
+        add_mantel(mantel, params, layout, builder);
+    }
+    screen(params, layout, builder);
+}
+
+fn skin(kind: Kind, material: Material, thickness: Length) -> Make {
+    Make {
+        kind,
+        group: Group::Skins,
+        material,
+        stock: Stock::Sheet(thickness),
+        stage: match kind {
+            Kind::Finish => Stage::Finish,
+            _ => Stage::Board,
+        },
+    }
+}
+
+/// One flat layer over a face: from a stud face outward.
+struct Sheet {
+    branch: &'static str,
+    make: Make,
+    /// Its back, out from the wall.
+    back: Length,
+    thickness: Length,
+}
+
+/// What the face skins leave open: the unit's lip and the recess.
+fn cuts(params: &Params, layout: &Layout) -> Vec<Cut> {
+    let unit = &params.appliance;
+    let lip = Cut {
+        sides: Span::about(layout.unit_center, unit.opening_width).grown(unit.lip_thickness),
+        heights: Span::new(
+            layout.platform_top + unit.opening_bottom,
+            layout.opening_top,
+        )
+        .grown(unit.lip_thickness),
+    };
+    let recess = layout.recess.map(|recess| Cut {
+        sides: recess.finished,
+        heights: recess.finished_height,
+    });
+    std::iter::once(lip).chain(recess).collect()
+}
+
+/// Board and finish of the front: around the unit, and around the recess when it is set back.
+fn faces(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let skins = &params.skins;
+    let cuts = cuts(params, layout);
+    let lower_finish = (layout.lower_stud_face + skins.board, skins.lower_finish);
+    match params.front.form {
+        FrontForm::OneWall => {
+            let face = Face {
+                name: "face",
+                from: layout.slab,
+                to: None,
+            };
+            face.board(params, layout, layout.lower_stud_face, &cuts, builder);
+            face.finish(params, layout, lower_finish, &cuts, builder);
+        }
+        FrontForm::Stepped => {
+            let lower = Face {
+                name: "lower face",
+                from: layout.slab,
+                to: Some(layout.framing_top),
+            };
+            let upper = Face {
+                name: "upper face",
+                from: layout.framing_top,
+                to: None,
+            };
+            lower.board(params, layout, layout.lower_stud_face, &cuts, builder);
+            upper.board(params, layout, layout.upper_stud_face, &cuts, builder);
+            lower.finish(params, layout, lower_finish, &cuts, builder);
+            let finish = (layout.upper_stud_face + skins.board, skins.upper_finish);
+            upper.finish(params, layout, finish, &cuts, builder);
+        }
+    }
+}
+
+/// A face of the front between two heights, or up to the ceiling.
+struct Face {
+    name: &'static str,
+    from: Length,
+    to: Option<Length>,
+}
+
+impl Face {
+    /// Cement board up to the height that the parameters say, gypsum board above.
+    fn board(
+        &self,
+        params: &Params,
+        layout: &Layout,
+        stud_face: Length,
+        cuts: &[Cut],
+        builder: &mut Builder,
+    ) {
+        let skins = &params.skins;
+        let sides = layout.chase.grown(skins.board);
+        let change = skins.noncombustible_to.max(self.from);
+        let parts = [
+            (self.from, Some(change), Material::CEMENT_BOARD),
+            (change, None, Material::DRYWALL),
+        ];
+        for (from, to, material) in parts {
+            let to = match (to, self.to) {
+                (Some(a), Some(b)) => Some(a.min(b)),
+                (a, b) => a.or(b),
+            };
+            let sheet = Sheet {
+                branch: self.name,
+                make: skin(Kind::Board, material, skins.board),
+                back: stud_face,
+                thickness: skins.board,
+            };
+            sheet.hang(params, (sides, from, to), cuts, builder);
+        }
+    }
+
+    fn finish(
+        &self,
+        params: &Params,
+        layout: &Layout,
+        (back, thickness): (Length, Length),
+        cuts: &[Cut],
+        builder: &mut Builder,
+    ) {
+        if !thickness.is_positive() {
+            return;
+        }
+        let sheet = Sheet {
+            branch: self.name,
+            make: skin(Kind::Finish, Material::STONE, thickness),
+            back,
+            thickness,
+        };
+        let sides = layout
+            .chase
+            .grown(params.skins.board + params.skins.side_finish);
+        sheet.hang(params, (sides, self.from, self.to), cuts, builder);
+    }
+}
+
+impl Sheet {
+    /// Hangs the sheet over a range of the face; its upper edge is cut square to the face, so it
+    /// follows the lower of the ceiling over its two sides.
+    fn hang(
+        &self,
+        params: &Params,
+        (sides, from, to): (Span, Length, Option<Length>),
+        cuts: &[Cut],
+        builder: &mut Builder,
+    ) {
+        let ceiling = |right: Length| {
+            let near = Layout::ceiling_at(params, right, self.back);
+            near.min(Layout::ceiling_at(
+                params,
+                right,
+                self.back + self.thickness,
+            ))
+        };
+        let top = |right: Length| to.map_or(ceiling(right), |to| to.min(ceiling(right)));
+        let band = Band {
+            sides,
+            bottom: from,
+            top: (top(sides.low), top(sides.high)),
+        };
+        let origin = point(Length::ZERO, self.back, Length::ZERO);
+        let frame = Frame::new(origin, DVec3::X, DVec3::Z);
+        for profile in band.profiles(cuts) {
+            builder.add_next(
+                self.branch,
+                self.make.clone(),
+                Swept::square(profile, self.thickness),
+                frame,
+            );
+        }
+    }
+}
+
+/// Board and finish of the two sides, in the shape of the side: stepped where the front is.
+fn sides(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let skins = &params.skins;
+    let board = skin(Kind::Board, Material::DRYWALL, skins.board);
+    let finish = skin(Kind::Finish, Material::STONE, skins.side_finish);
+    let mut inner = Length::ZERO;
+    for (make, thickness, forward) in [
+        (board, skins.board, Length::ZERO),
+        (finish, skins.side_finish, skins.board),
+    ] {
+        if thickness.is_positive() {
+            let left = layout.chase.low - inner - thickness;
+            let right = layout.chase.high + inner;
+            for (branch, side) in [("left face", left), ("right face", right)] {
+                let span = Span::new(side, side + thickness);
+                side_sheet(branch, make.clone(), span, forward, params, layout, builder);
+            }
+        }
+        inner += thickness;
+    }
+}
+
+fn side_sheet(
+    branch: &'static str,
+    make: Make,
+    span: Span,
+    forward: Length,
+    params: &Params,
+    layout: &Layout,
+    builder: &mut Builder,
+) {
+    let lower = layout.lower_stud_face + forward;
+    let upper = layout.upper_stud_face + forward;
+    let roof = |out: Length| {
+        Layout::ceiling_at(params, span.low, out).min(Layout::ceiling_at(params, span.high, out))
+    };
+    let corner = |out: Length, height: Length| DVec2::new(out.to_mm(), height.to_mm());
+    let mut outline = vec![
+        corner(Length::ZERO, layout.slab),
+        corner(lower, layout.slab),
+    ];
+    if layout.is_stepped() {
+        outline.push(corner(lower, layout.framing_top));
+        outline.push(corner(upper, layout.framing_top));
+    }
+    outline.push(corner(upper, roof(upper)));
+    outline.push(corner(Length::ZERO, roof(Length::ZERO)));
+    let origin = point(span.high, Length::ZERO, Length::ZERO);
+    let frame = Frame::new(origin, DVec3::NEG_Y, DVec3::Z);
+    builder.add_next(
+        branch,
+        make,
+        Swept::square(Profile::polygon(outline), span.size()),
+        frame,
+    );
+}
+
+/// Board inside the recess: a back, two sides, a sill and a head.
+fn lining(params: &Params, layout: &Layout, recess: &RecessLayout, builder: &mut Builder) {
+    let board = params.skins.board;
+    let depth = Span::new(recess.back, layout.upper_stud_face);
+    let rough = recess.rough;
+    let heights = recess.finished_height;
+    let boxes = [
+        (
+            rough,
+            recess.rough_height,
+            Span::new(recess.framing_front, recess.back),
+        ),
+        (Span::new(rough.low, rough.low + board), heights, depth),
+        (Span::new(rough.high - board, rough.high), heights, depth),
+        (
+            rough,
+            Span::new(recess.rough_height.low, heights.low),
+            depth,
+        ),
+        (
+            rough,
+            Span::new(heights.high, recess.rough_height.high),
+            depth,
+        ),
+    ];
+    for (sides, heights, outs) in boxes {
+        let make = skin(Kind::Board, Material::DRYWALL, board);
+        add_box("recess", make, (sides, outs, heights), builder);
+    }
+}
+
+/// Adds a box from its spans: to the right, out from the wall, and upward.
+pub(super) fn add_box(
+    branch: &'static str,
+    make: Make,
+    (sides, outs, heights): (Span, Span, Span),
+    builder: &mut Builder,
+) {
+    let shape = Swept::block(sides.size(), outs.size(), heights.size());
+    let frame = Frame::at(point(sides.low, outs.high, heights.low));
+    builder.add_next(branch, make, shape, frame);
+}
+
+/// The mantel: on the ledge and against the upper face where it lies high enough, else against
+/// the lower face.
+fn add_mantel(mantel: &Mantel, params: &Params, layout: &Layout, builder: &mut Builder) {
+    let back = mantel_back(mantel, layout);
+    let front = layout.lower_finished + mantel.projection;
+    let skins = &params.skins;
+    let make = Make {
+        kind: Kind::Mantel,
+        group: Group::Skins,
+        material: if mantel.combustible {
+            Material::MANTEL_WOOD
+        } else {
+            Material::MANTEL_STONE
+        },
+        stock: Stock::Bought,
+        stage: Stage::Mantel,
+    };
+    add_box(
+        "face",
+        make,
+        (
+            layout.chase.grown(skins.board + skins.side_finish),
+            Span::new(back, front),
+            Span::new(mantel.underside, mantel.underside + mantel.thickness),
+        ),
+        builder,
+    );
+}
+
+/// The face that the mantel's back lies against.
+pub fn mantel_back(mantel: &Mantel, layout: &Layout) -> Length {
+    let above_ledge = !(layout.framing_top - mantel.underside).is_positive();
+    if layout.is_stepped() && above_ledge {
+        layout.upper_finished
+    } else {
+        layout.lower_finished
+    }
+}
+
+/// The screen on its mount, in the middle of the recess.
+fn screen(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let (Some(screen), Some(recess)) = (&params.screen, &layout.recess) else {
+        return;
+    };
+    let bought = |kind, material| Make {
+        kind,
+        group: Group::Skins,
+        material,
+        stock: Stock::Bought,
+        stage: Stage::Screen,
+    };
+    let (right, up) = (recess.finished.center(), recess.finished_height.center());
+    let front_of_mount = recess.back + screen.mount;
+    let mount = Length::mm(200.0).min(screen.width).min(screen.height);
+    if screen.mount.is_positive() {
+        let spans = (
+            Span::about(right, mount),
+            Span::new(recess.back, front_of_mount),
+            Span::about(up, mount),
+        );
+        add_box(
+            "recess",
+            bought(Kind::Mount, Material::STEEL),
+            spans,
+            builder,
+        );
+    }
+    let spans = (
+        Span::about(right, screen.width),
+        Span::new(front_of_mount, front_of_mount + screen.thickness),
+        Span::about(up, screen.height),
+    );
+    add_box(
+        "recess",
+        bought(Kind::Screen, Material::SCREEN),
+        spans,
+        builder,
+    );
+}

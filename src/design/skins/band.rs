@@ -1,0 +1,152 @@
+//! Outlines of a sheet with cut-outs: what lies inside becomes an opening, what crosses an edge a notch.
+
+use glam::DVec2;
+
+use super::super::layout::Span;
+use crate::geom::Profile;
+use crate::units::Length;
+
+/// A sheet before its cut-outs: straight sides, a level bottom, a top that may slope.
+pub(super) struct Band {
+    /// Left and right edge.
+    pub(super) sides: Span,
+    /// The bottom edge.
+    pub(super) bottom: Length,
+    /// Height of the top edge at the left and at the right side.
+    pub(super) top: (Length, Length),
+}
+
+/// A rectangle to be cut out.
+#[derive(Clone, Copy)]
+pub(super) struct Cut {
+    /// Left and right edge.
+    pub(super) sides: Span,
+    /// Bottom and top edge.
+    pub(super) heights: Span,
+}
+
+impl Band {
+    /// The sheet's outlines: one, or several where a cut-out goes from edge to edge; none where
+    /// the bottom does not lie under the top.
+    pub(super) fn profiles(&self, cuts: &[Cut]) -> Vec<Profile> {
+        let mut pieces = vec![self.sides];
+        let mut rest = Vec::new();
+        for cut in cuts.iter().filter(|cut| self.is_hit(cut)) {
+            if self.is_cut_through(cut) {
+                pieces = pieces
+                    .into_iter()
+                    .flat_map(|piece| without(piece, cut.sides))
+                    .collect();
+            } else {
+                rest.push(*cut);
+            }
+        }
+        pieces
+            .into_iter()
+            .filter_map(|piece| self.piece(piece, &rest))
+            .collect()
+    }
+
+    fn top_at(&self, right: Length) -> Length {
+        let share = (right - self.sides.low) / self.sides.size();
+        self.top.0 + (self.top.1 - self.top.0) * share
+    }
+
+    /// The lowest top edge over part of the sheet.
+    fn lowest_top(&self, sides: Span) -> Length {
+        self.top_at(sides.low).min(self.top_at(sides.high))
+    }
+
+    fn is_hit(&self, cut: &Cut) -> bool {
+        let roof = self.top_at(cut.sides.low).max(self.top_at(cut.sides.high));
+        cut.sides.overlaps(self.sides) && cut.heights.overlaps(Span::new(self.bottom, roof))
+    }
+
+    fn is_cut_through(&self, cut: &Cut) -> bool {
+        self.is_notched_below(cut) && self.is_notched_above(cut)
+    }
+
+    fn is_notched_below(&self, cut: &Cut) -> bool {
+        !(cut.heights.low - self.bottom).is_positive()
+    }
+
+    fn is_notched_above(&self, cut: &Cut) -> bool {
+        !(self.lowest_top(cut.sides) - cut.heights.high).is_positive()
+    }
+
+    /// One outline, with the notches and openings that lie within its sides.
+    fn piece(&self, sides: Span, cuts: &[Cut]) -> Option<Profile> {
+        if !(self.lowest_top(sides) - self.bottom).is_positive() || !sides.size().is_positive() {
+            return None;
+        }
+        let mut within: Vec<Cut> = cuts
+            .iter()
+            .filter(|cut| cut.sides.overlaps(sides))
+            .map(|cut| Cut {
+                sides: Span::new(cut.sides.low.max(sides.low), cut.sides.high.min(sides.high)),
+                ..*cut
+            })
+            .collect();
+        within.sort_by(|a, b| a.sides.low.to_mm().total_cmp(&b.sides.low.to_mm()));
+        let corner = |right: Length, up: Length| DVec2::new(right.to_mm(), up.to_mm());
+        let mut outline = vec![corner(sides.low, self.bottom)];
+        for cut in within.iter().filter(|cut| self.is_notched_below(cut)) {
+            outline.push(corner(cut.sides.low, self.bottom));
+            outline.push(corner(cut.sides.low, cut.heights.high));
+            outline.push(corner(cut.sides.high, cut.heights.high));
+            outline.push(corner(cut.sides.high, self.bottom));
+        }
+        outline.push(corner(sides.high, self.bottom));
+        outline.push(corner(sides.high, self.top_at(sides.high)));
+        for cut in within.iter().rev().filter(|cut| self.is_notched_above(cut)) {
+            outline.push(corner(cut.sides.high, self.top_at(cut.sides.high)));
+            outline.push(corner(cut.sides.high, cut.heights.low));
+            outline.push(corner(cut.sides.low, cut.heights.low));
+            outline.push(corner(cut.sides.low, self.top_at(cut.sides.low)));
+        }
+        outline.push(corner(sides.low, self.top_at(sides.low)));
+        let mut profile = Profile::polygon(tidy(outline));
+        for cut in &within {
+            if !self.is_notched_below(cut) && !self.is_notched_above(cut) {
+                profile = profile.with_opening(vec![
+                    corner(cut.sides.low, cut.heights.low),
+                    corner(cut.sides.low, cut.heights.high),
+                    corner(cut.sides.high, cut.heights.high),
+                    corner(cut.sides.high, cut.heights.low),
+                ]);
+            }
+        }
+        Some(profile)
+    }
+}
+
+/// What is left of a span without another.
+fn without(span: Span, gone: Span) -> Vec<Span> {
+    [
+        Span::new(span.low, gone.low.min(span.high)),
+        Span::new(gone.high.max(span.low), span.high),
+    ]
+    .into_iter()
+    .filter(|it| it.size().is_positive())
+    .collect()
+}
+
+/// The corners without those that repeat or do not turn, as where a notch meets the sheet's side.
+pub(in super::super) fn tidy(corners: Vec<DVec2>) -> Vec<DVec2> {
+    let mut kept: Vec<DVec2> = corners;
+    loop {
+        let count = kept.len();
+        let idle = (0..count).find(|i| {
+            let (a, b, c) = (
+                kept[(i + count - 1) % count],
+                kept[*i],
+                kept[(i + 1) % count],
+            );
+            (b - a).perp_dot(c - b).abs() <= crate::geom::TOLERANCE
+        });
+        match idle {
+            Some(i) => kept.remove(i),
+            None => return kept,
+        };
+    }
+}

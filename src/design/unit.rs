@@ -1,0 +1,118 @@
+//! The unit: body, lip, spacers and collar.
+
+use glam::{DVec2, DVec3};
+
+use super::builder::{Builder, Make};
+use super::layout::{Layout, Span, point};
+use super::skins::add_box;
+use super::{Group, Kind, Stage, Stock};
+use crate::catalog::Material;
+use crate::geom::{Frame, Profile, Swept, Tube};
+use crate::params::Params;
+use crate::units::Length;
+
+/// The longest collar that is drawn.
+const COLLAR: Length = Length::inches(1.0);
+
+/// Builds the unit on its platform.
+pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let unit = &params.appliance;
+    let body = (
+        Span::about(layout.unit_center, unit.body_width),
+        Span::new(layout.unit_back, layout.unit_face),
+        Span::new(layout.platform_top, layout.body_top),
+    );
+    add_box(
+        "unit",
+        part(Kind::UnitBody, Material::ASSEMBLY),
+        body,
+        builder,
+    );
+    lip(params, layout, builder);
+    standoffs(unit.standoff, layout, body, builder);
+    let frame = Frame::at(point(layout.unit_center, layout.pipe_out, layout.body_top));
+    let radius = params.vent.pipe_diameter / 2.0;
+    let collar = Tube::straight(
+        radius,
+        radius - params.vent.pipe_wall,
+        collar_height(params, layout),
+    );
+    builder.add_next("unit", part(Kind::Collar, Material::STEEL), collar, frame);
+}
+
+/// Height of the collar over the body; the vent's first joint lies at its top.
+pub(super) fn collar_height(params: &Params, layout: &Layout) -> Length {
+    COLLAR.min((params.vent.rise - layout.elbow_leg) / 2.0)
+}
+
+fn part(kind: Kind, material: Material) -> Make {
+    Make {
+        kind,
+        group: Group::Unit,
+        material,
+        stock: Stock::Bought,
+        stage: Stage::Unit,
+    }
+}
+
+/// The edge around the opening that the finish meets.
+fn lip(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let unit = &params.appliance;
+    if !unit.lip.is_positive() {
+        return;
+    }
+    let sides = Span::about(layout.unit_center, unit.opening_width);
+    let heights = Span::new(
+        layout.platform_top + unit.opening_bottom,
+        layout.opening_top,
+    );
+    let ring = |sides: Span, heights: Span| {
+        [
+            (sides.low, heights.low),
+            (sides.high, heights.low),
+            (sides.high, heights.high),
+            (sides.low, heights.high),
+        ]
+        .map(|(right, up)| DVec2::new(right.to_mm(), up.to_mm()))
+        .to_vec()
+    };
+    let outer = ring(
+        sides.grown(unit.lip_thickness),
+        heights.grown(unit.lip_thickness),
+    );
+    let profile = Profile::polygon(outer).with_opening(ring(sides, heights));
+    let origin = point(Length::ZERO, layout.unit_face, Length::ZERO);
+    builder.add_next(
+        "unit",
+        part(Kind::UnitLip, Material::STEEL),
+        Swept::square(profile, unit.lip),
+        Frame::new(origin, DVec3::X, DVec3::Z),
+    );
+}
+
+/// Two spacers on top of the body and two behind it.
+fn standoffs(
+    height: Length,
+    layout: &Layout,
+    (sides, outs, heights): (Span, Span, Span),
+    builder: &mut Builder,
+) {
+    if !height.is_positive() {
+        return;
+    }
+    let wide = Length::inches(1.0).min(sides.size() / 8.0);
+    for at in [sides.low, sides.high - wide] {
+        let strip = Span::new(at, at + wide);
+        let top = Span::new(heights.high, heights.high + height);
+        let back = Span::new(outs.low - height, outs.low);
+        let make = part(Kind::Standoff, Material::STEEL);
+        let behind_pipe = outs.low.max(layout.pipe_out);
+        add_box(
+            "unit",
+            make.clone(),
+            (strip, Span::new(behind_pipe, outs.high), top),
+            builder,
+        );
+        add_box("unit", make, (strip, back, heights), builder);
+    }
+}
