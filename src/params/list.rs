@@ -18,8 +18,8 @@ use crate::units::{Length, Slope, TapeUnit};
 parameters! {
     project: Project = always, "The job as a whole." {
         name: String = required, "Title of the job, as the drawings show it.";
-        unit: TapeUnit = default(TapeUnit::Inch), "Unit of bare numbers and of the output: inch or mm.";
-        floor_datum: FloorDatum = default(FloorDatum::BareSlab), "From where heights count: bare_slab or finished_floor.";
+        unit: TapeUnit = default(TapeUnit::Inch), "Unit of bare numbers and of the output: `inch` or `mm`.";
+        floor_datum: FloorDatum = default(FloorDatum::BareSlab), "From where heights count: `bare_slab` or `finished_floor`.";
         floor_buildup: Length = default(Length::ZERO) in mm(0.0..=200.0), "Thickness of the floor covering over the bare slab.";
         build_allowance: Length = default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "What a careful builder may be off; a margin below it is TIGHT.";
     }
@@ -39,7 +39,7 @@ parameters! {
         sheathing: Length = default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
         first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: yes, no or unknown.";
+        bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     chase: Chase = always, "The chase's framing." {
         left: Length = required in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room.";
@@ -50,7 +50,7 @@ parameters! {
         top_plates: u32 = default(1) in count(1..=2), "Number of top plates.";
     }
     front: Front = always, "The front of the chase." {
-        form: FrontForm = required, "one_wall, or stepped: a set-back wall with a bump-out frame before it.";
+        form: FrontForm = required, "`one_wall`, or `stepped`: a set-back wall with a bump-out frame before it.";
         header: Lumber = default(lumber("2x4")?), "Stock of the header's plies, on edge.";
         opening_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances.";
         header_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance.";
@@ -87,7 +87,7 @@ parameters! {
         front_clearance_height: Manual<Length> = required in meters(0.0..=3.0), "Height of the clearance before the opening, above the body's base.";
         facing_zone_side: Manual<Length> = required in meters(0.0..=3.0), "Facing zone beside the opening.";
         facing_zone_top: Manual<Length> = required in meters(0.0..=5.0), "Facing zone above the opening.";
-        wood_behind_facing: Manual<Permission> = required, "Whether wood may stand behind the facing in the zone: yes or no.";
+        wood_behind_facing: Manual<Permission> = required, "Whether wood may stand behind the facing in the zone: `yes` or `no`.";
     }
     vent: Vent = always, "The vent, out through the wall." {
         pipe_diameter: Length = required in mm(50.0..=500.0), "Outer diameter of the pipe.";
@@ -115,8 +115,8 @@ parameters! {
         underside: Length = required in mm(200.0..=6000.0), "Height of its underside.";
         combustible: bool = default(true), "Whether it burns.";
         rule: Manual<MantelRule> = required, "The manual's mantel rule.";
-        projection_from: Manual<ProjectionDatum> = required, "From where the manual counts projection: finished_face, unit_face or opening.";
-        height_from: Manual<HeightDatum> = required, "From where the manual counts height: opening_top or body_top.";
+        projection_from: Manual<ProjectionDatum> = required, "From where the manual counts projection: `finished_face`, `unit_face` or `opening`.";
+        height_from: Manual<HeightDatum> = required, "From where the manual counts height: `opening_top` or `body_top`.";
     }
     recess: Recess = optional, "The recess for a screen." {
         width: Length = required in mm(100.0..=5000.0), "Finished width.";

@@ -7,18 +7,98 @@
 //! All parameters stand in one list, [`PARAMETERS`], and everything that knows of them works from it.
 
 mod choice;
+mod consistent;
+mod fault;
 mod layer;
 mod list;
 mod manual;
+mod nearest;
+mod read;
+mod sound;
 mod table;
 mod value;
+mod written;
 
 pub use choice::{Bearing, FloorDatum, FrontForm, HeightDatum, Permission, ProjectionDatum};
+pub use fault::Fault;
 pub use layer::Layer;
 pub use list::{
     Appliance, Ceiling, Chase, ExistingWall, Front, GROUPS, Mantel, PARAMETERS, Params, Platform,
     Project, Recess, Room, Screen, Skins, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
+pub use read::read;
 pub use table::{Group, Parameter, Presence, Range};
 pub use value::{Kind, Value};
+
+impl Params {
+    /// The value of a key such as `chase.width`; `None` for an unknown key or one that is left out.
+    pub fn get(&self, key: &str) -> Option<Value> {
+        parameter(key).and_then(|parameter| (parameter.get)(self))
+    }
+
+    /// The same parameters with one value changed, judged as if they had been written so.
+    ///
+    /// # Errors
+    /// The faults of the new value, or of how it goes with the others; an unknown key; a key of a table that
+    /// these parameters leave out.
+    pub fn with(&self, key: &str, value: &Value) -> Result<Self, Vec<Fault>> {
+        let parameter = parameter(key).ok_or_else(|| vec![unknown(key)])?;
+        if let Some(fault) = sound::fault(parameter, value, self.project.unit) {
+            return Err(vec![fault]);
+        }
+        let mut changed = self.clone();
+        if !(parameter.set)(&mut changed, value) {
+            return Err(vec![unfit(self, parameter, value)]);
+        }
+        let faults = consistent::faults(&changed);
+        if faults.is_empty() {
+            Ok(changed)
+        } else {
+            Err(faults)
+        }
+    }
+
+    /// Whether a table of the parameter file is there: always, unless it is one that may be left out.
+    pub fn has(&self, group: &str) -> bool {
+        GROUPS
+            .iter()
+            .any(|known| known.name == group && (known.present)(self))
+    }
+}
+
+/// The parameter of a dotted key.
+pub fn parameter(key: &str) -> Option<&'static Parameter> {
+    PARAMETERS.iter().find(|parameter| parameter.key == key)
+}
+
+fn unknown(key: &str) -> Fault {
+    let near = nearest::dotted(key).map_or("", |near| near.key);
+    Fault::new(key, format!("there is no parameter `{key}`"))
+        .found(format!("`{key}`"))
+        .expected("the dotted key of a parameter")
+        .way_out(format!("did you mean `{near}`?"))
+}
+
+/// The fault of a value that its field does not take.
+fn unfit(params: &Params, parameter: &Parameter, value: &Value) -> Fault {
+    let key = parameter.key;
+    if !params.has(parameter.group) {
+        return Fault::new(
+            key,
+            format!("these parameters have no [{}]", parameter.group),
+        )
+        .found(format!("`{key}`"))
+        .expected(format!("a table [{}]", parameter.group))
+        .way_out("add the table first");
+    }
+    let page = if parameter.needs_page {
+        ", with the manual's page"
+    } else {
+        ""
+    };
+    Fault::new(key, format!("`{key}` is of another kind"))
+        .found(value.text(params.project.unit))
+        .expected(format!("{}{page}", written::example(parameter.kind)))
+        .way_out(parameter.meaning)
+}

@@ -144,7 +144,7 @@ impl Value {
         }
     }
 
-    /// The kind of the value, its page aside; `None` for a word, which belongs to more than one choice.
+    /// The value as a person would write it, lengths to the finest mark of the unit's tape.
     pub fn text(&self, unit: TapeUnit) -> String {
         match self {
             Self::Text(text) => text.clone(),

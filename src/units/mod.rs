@@ -2,8 +2,10 @@
 
 mod angle;
 mod length;
+mod parse;
 mod tape;
 
 pub use angle::{Angle, Slope};
 pub use length::{Length, MM_PER_INCH};
+pub use parse::{ParseError, parse_number};
 pub use tape::{Marks, Rounding, TapeUnit};

@@ -5,4 +5,5 @@
     reason = "a test fails by panicking"
 )]
 
+mod params;
 mod support;

@@ -1,0 +1,85 @@
+//! The valid key nearest to one that is not.
+
+use super::list::{GROUPS, PARAMETERS};
+use super::table::Parameter;
+
+/// How many letters may be off before a key is no likely slip of another: 2, or a third of its letters.
+fn likely(letters: usize) -> usize {
+    (letters / 3).max(2)
+}
+
+/// The parameter whose name is nearest to `name`, one of the same group before others; `None` if none is near.
+pub(super) fn parameter(group: &str, name: &str) -> Option<&'static Parameter> {
+    PARAMETERS
+        .iter()
+        .map(|parameter| {
+            (
+                distance(name, parameter.name),
+                parameter.group != group,
+                parameter,
+            )
+        })
+        .min_by_key(|(distance, other_group, _)| (*distance, *other_group))
+        .filter(|(distance, ..)| *distance <= likely(name.chars().count()))
+        .map(|(.., parameter)| parameter)
+}
+
+/// The parameter whose dotted key is nearest to `key`.
+pub(super) fn dotted(key: &str) -> Option<&'static Parameter> {
+    PARAMETERS
+        .iter()
+        .min_by_key(|parameter| distance(key, parameter.key))
+}
+
+/// The name of the group nearest to `name`; `None` if none is near.
+pub(super) fn group(name: &str) -> Option<&'static str> {
+    word(name, GROUPS.iter().map(|group| group.name))
+}
+
+/// The word nearest to `written`; `None` if none is near.
+pub(super) fn word<'a>(written: &str, words: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+    words
+        .map(|word| (distance(written, word), word))
+        .min_by_key(|(distance, _)| *distance)
+        .filter(|(distance, _)| *distance <= likely(written.chars().count()))
+        .map(|(_, word)| word)
+}
+
+/// Fewest letters to add, drop, change, or swap with their neighbour, capitals aside.
+fn distance(a: &str, b: &str) -> usize {
+    let fold = |text: &str| -> Vec<char> {
+        let letters = text.chars().take(64).flat_map(char::to_lowercase);
+        letters
+            .map(|c| if c == '-' || c == ' ' { '_' } else { c })
+            .collect()
+    };
+    let (a, b) = (fold(a), fold(b));
+    let mut before = vec![0; b.len() + 1];
+    let mut last: Vec<usize> = (0..=b.len()).collect();
+    for (i, &x) in a.iter().enumerate() {
+        let mut row = vec![i + 1];
+        for (j, &y) in b.iter().enumerate() {
+            let changed = last[j] + usize::from(x != y);
+            let mut best = changed.min(last[j + 1] + 1).min(row[j] + 1);
+            if i > 0 && j > 0 && x == b[j - 1] && a[i - 1] == y {
+                best = best.min(before[j - 1] + 1);
+            }
+            row.push(best);
+        }
+        before = std::mem::replace(&mut last, row);
+    }
+    last[b.len()]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn distances_of_the_textbook() {
+        // Levenshtein distance of kitten and sitting: 3, the textbook example.
+        assert_eq!(distance("kitten", "sitting"), 3);
+        assert_eq!(distance("widht", "width"), 1);
+        assert_eq!(distance("", "width"), 5);
+    }
+}

@@ -1,0 +1,278 @@
+//! The whole parameter text in, [`Params`] out, or every fault of it at once.
+//!
+//! Every value is read and judged by itself first; how they go together is asked once all of them are sound.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use toml::de::{DeTable, DeValue};
+
+use super::consistent;
+use super::fault::Fault;
+use super::list::{GROUPS, PARAMETERS, Params};
+use super::nearest;
+use super::sound;
+use super::table::{Group, Parameter, Presence, Values};
+use super::written::{self, Context, Written, kind_of};
+use crate::units::TapeUnit;
+
+/// A key as it stands in the text.
+type Name<'a> = toml::Spanned<std::borrow::Cow<'a, str>>;
+
+/// Reads a parameter file's text.
+///
+/// # Errors
+/// Every fault that was found, in the order of the text; never an empty list.
+pub fn read(text: &str) -> Result<Params, Vec<Fault>> {
+    let (document, errors) = DeTable::parse_recoverable(text);
+    let mut reader = Reader {
+        text,
+        unit: declared_unit(document.get_ref()),
+        whole: errors.is_empty(),
+        values: Values::default(),
+        places: BTreeMap::new(),
+        faults: errors
+            .iter()
+            .map(|error| syntax_fault(text, error))
+            .collect(),
+    };
+    for (name, table) in document.get_ref() {
+        reader.group(name, table);
+    }
+    reader.missing_groups(document.get_ref());
+    reader.finish()
+}
+
+struct Reader<'a> {
+    text: &'a str,
+    unit: TapeUnit,
+    /// Whether the text is sound TOML, so that what is not there is really missing.
+    whole: bool,
+    values: Values,
+    /// Where each written key and table stands.
+    places: BTreeMap<String, Range<usize>>,
+    faults: Vec<Fault>,
+}
+
+impl Reader<'_> {
+    /// One table of the file.
+    fn group(&mut self, name: &Name<'_>, written: &Written<'_>) {
+        let Some(group) = GROUPS
+            .iter()
+            .find(|group| group.name == name.get_ref().as_ref())
+        else {
+            self.faults.push(unknown_group(name, written));
+            return;
+        };
+        let DeValue::Table(table) = written.get_ref() else {
+            let fault = Fault::new(group.name, format!("`{}` is not a table", group.name))
+                .found(kind_of(written.get_ref()))
+                .expected(format!("a table [{}]", group.name))
+                .way_out(format!(
+                    "write [{}] on a line of its own, and its keys below",
+                    group.name
+                ));
+            self.faults.push(fault.at(written.span()));
+            return;
+        };
+        self.places.insert(group.name.to_owned(), written.span());
+        if group.optional {
+            self.values.groups.push(group.name);
+        }
+        for (name, value) in table {
+            self.entry(group, name, value);
+        }
+        self.missing_keys(group, table, written.span());
+    }
+
+    /// One key of a table.
+    fn entry(&mut self, group: &Group, name: &Name<'_>, written: &Written<'_>) {
+        let Some(parameter) = parameters_of(group.name).find(|p| p.name == name.get_ref().as_ref())
+        else {
+            self.faults.push(unknown_key(group.name, name));
+            return;
+        };
+        self.places.insert(parameter.key.to_owned(), written.span());
+        let context = Context {
+            text: self.text,
+            unit: self.unit,
+            parameter,
+        };
+        let value = written::read(context, written).and_then(|value| {
+            let fault = sound::fault(parameter, &value, self.unit);
+            fault.map_or(Ok(value), |fault| Err(fault.at(written.span())))
+        });
+        match value {
+            Ok(value) => {
+                self.values.held.insert(parameter.key, value);
+            }
+            Err(fault) => self.faults.push(fault),
+        }
+    }
+
+    fn missing_keys(&mut self, group: &Group, table: &DeTable<'_>, place: Range<usize>) {
+        let missing =
+            required_of(group.name).filter(|parameter| !table.contains_key(parameter.name));
+        for parameter in missing.filter(|_| self.whole) {
+            let fault = Fault::new(parameter.key, format!("`{}` is missing", parameter.key))
+                .found(format!("[{}] without `{}`", group.name, parameter.name))
+                .expected(expected_of(parameter, self.unit))
+                .way_out(format!("add `{}`: {}", parameter.name, parameter.meaning));
+            self.faults.push(fault.at(place.clone()));
+        }
+    }
+
+    fn missing_groups(&mut self, document: &DeTable<'_>) {
+        let end = self.text.len()..self.text.len();
+        let needed = GROUPS
+            .iter()
+            .filter(|group| !group.optional && !document.contains_key(group.name));
+        for group in needed.filter(|_| self.whole) {
+            let keys: Vec<&str> = required_of(group.name)
+                .map(|parameter| parameter.name)
+                .collect();
+            if keys.is_empty() {
+                continue;
+            }
+            let fault = Fault::new(group.name, format!("the table [{}] is missing", group.name))
+                .found("the end of the file")
+                .expected(format!("[{}] with {}", group.name, keys.join(", ")))
+                .way_out(format!("add the table: {}", group.meaning));
+            self.faults.push(fault.at(end.clone()));
+        }
+    }
+
+    /// The parameters, once every value by itself is sound and all of them go together.
+    fn finish(mut self) -> Result<Params, Vec<Fault>> {
+        if self.faults.is_empty()
+            && let Some(params) = Params::build(&self.values, self.unit)
+        {
+            let faults = consistent::faults(&params);
+            if faults.is_empty() {
+                return Ok(params);
+            }
+            let placed = faults.into_iter().map(|fault| self.placed(fault));
+            self.faults = placed.collect();
+        }
+        let last = self.text.len();
+        self.faults
+            .sort_by_key(|fault| fault.place.as_ref().map_or(last, |place| place.start));
+        Err(self.faults)
+    }
+
+    /// The fault at its key, or at the key's table where the key is left out, or at the end.
+    fn placed(&self, fault: Fault) -> Fault {
+        let group = fault.key.split('.').next().unwrap_or_default();
+        let place = self
+            .places
+            .get(fault.key.as_ref())
+            .or_else(|| self.places.get(group));
+        let end = self.text.len()..self.text.len();
+        let place = place.cloned().unwrap_or(end);
+        fault.at(place)
+    }
+}
+
+/// The unit of bare numbers, which has to be known before the first of them; a faulty one is faulted in its turn.
+fn declared_unit(document: &DeTable<'_>) -> TapeUnit {
+    let project = document
+        .get("project")
+        .and_then(|project| project.get_ref().as_table());
+    let word = project
+        .and_then(|table| table.get("unit"))
+        .and_then(|unit| unit.get_ref().as_str());
+    word.and_then(TapeUnit::from_word).unwrap_or_default()
+}
+
+fn parameters_of(group: &str) -> impl Iterator<Item = &'static Parameter> {
+    PARAMETERS
+        .iter()
+        .filter(move |parameter| parameter.group == group)
+}
+
+fn required_of(group: &str) -> impl Iterator<Item = &'static Parameter> {
+    parameters_of(group).filter(|parameter| parameter.presence == Presence::Required)
+}
+
+/// What a parameter looks like and what it may be.
+fn expected_of(parameter: &Parameter, unit: TapeUnit) -> String {
+    let example = written::example(parameter.kind);
+    let range = sound::range_text(parameter.range, unit);
+    let comma = if range.is_empty() { "" } else { ", " };
+    let page = if parameter.needs_page {
+        ", with its page"
+    } else {
+        ""
+    };
+    format!("{example}{comma}{range}{page}")
+}
+
+fn unknown_key(group: &str, name: &Name<'_>) -> Fault {
+    let written = name.get_ref();
+    let known: Vec<&str> = parameters_of(group)
+        .map(|parameter| parameter.name)
+        .collect();
+    Fault::new(
+        &format!("{group}.{written}"),
+        format!("[{group}] has no key `{written}`"),
+    )
+    .found(format!("`{written}`"))
+    .expected(format!("a key of [{group}]: {}", known.join(", ")))
+    .way_out(nearest::parameter(group, written).map_or_else(
+        || "take it out".to_owned(),
+        |near| format!("did you mean `{}` in [{}]?", near.name, near.group),
+    ))
+    .at(name.span())
+}
+
+fn unknown_group(name: &Name<'_>, value: &Written<'_>) -> Fault {
+    let written = name.get_ref();
+    let known: Vec<&str> = GROUPS.iter().map(|group| group.name).collect();
+    let is_table = value.get_ref().is_table();
+    let near = if is_table {
+        nearest::group(written).map(|near| format!("did you mean [{near}]?"))
+    } else {
+        nearest::parameter("", written)
+            .map(|near| format!("did you mean `{}` in [{}]?", near.name, near.group))
+    };
+    let problem = if is_table {
+        format!("there is no table [{written}]")
+    } else {
+        format!("`{written}` stands outside every table")
+    };
+    Fault::new(written, problem)
+        .found(format!("`{written}`"))
+        .expected(format!("one of the tables {}", known.join(", ")))
+        .way_out(near.unwrap_or_else(|| "take it out".to_owned()))
+        .at(name.span())
+}
+
+/// What the TOML parser says, as a fault.
+fn syntax_fault(text: &str, error: &toml::de::Error) -> Fault {
+    let place = error.span().unwrap_or(text.len()..text.len());
+    let snippet = text.get(place.clone()).unwrap_or_default();
+    let found = match snippet.lines().next().map(str::trim) {
+        Some(line) if !line.is_empty() => {
+            format!("`{}`", line.chars().take(40).collect::<String>())
+        }
+        _ => "nothing that fits".to_owned(),
+    };
+    let duplicate = error.message() == "duplicate key";
+    let (problem, way_out) = if duplicate {
+        ("a key or table is written twice", "keep one of the two")
+    } else {
+        (
+            "the text is not sound TOML",
+            "mend this line; a text stands in quotes, a list in [ ]",
+        )
+    };
+    Fault::new("", problem)
+        .found(found)
+        .expected(if duplicate {
+            "each key and table once"
+        } else {
+            error.message()
+        })
+        .way_out(way_out)
+        .at(place)
+}

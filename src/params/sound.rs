@@ -1,0 +1,216 @@
+//! What one value must be by itself: its range, and what its kind asks.
+
+use super::fault::Fault;
+use super::layer::Layer;
+use super::manual::{MantelRule, Step};
+use super::table::{Parameter, Range};
+use super::value::{Value, length_text};
+use crate::catalog::Lumber;
+use crate::units::{Length, Slope, TapeUnit};
+
+/// Actual sides that a stick can have, in millimetres.
+const STICK_SIDES: (f64, f64) = (5.0, 450.0);
+/// Thicknesses that a platform's panel can have, in millimetres.
+const PANELS: (f64, f64) = (3.0, 100.0);
+/// The largest length in a mantel rule, in millimetres.
+const RULE_LENGTH: f64 = 3000.0;
+/// The largest factor of a mantel ramp.
+const RULE_FACTOR: f64 = 20.0;
+
+/// The fault of a value by itself, or nothing.
+pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Option<Fault> {
+    let key = parameter.key;
+    if let Value::Manual { page, .. } = value
+        && page.trim().is_empty()
+    {
+        return Some(
+            Fault::new(key, format!("`{key}` has no page"))
+                .found("an empty page")
+                .expected("the page of the unit's manual")
+                .way_out("write the page that the number stands on"),
+        );
+    }
+    match value.bare() {
+        Value::Text(text) => text_fault(key, text),
+        Value::Count(count) => count_fault(parameter, *count),
+        Value::Length(length) => length_fault(parameter, *length, unit),
+        Value::Slope(slope) => slope_fault(parameter, *slope),
+        Value::Lumber(lumber) => lumber_fault(key, lumber, unit),
+        Value::Layers(layers) => layers_fault(key, layers, unit),
+        Value::MantelRule(rule) => rule_fault(key, rule, unit),
+        Value::Flag(_) | Value::Choice(_) | Value::Manual { .. } => None,
+    }
+}
+
+/// What a parameter may be, as text; empty where its kind says all.
+pub(super) fn range_text(range: Range, unit: TapeUnit) -> String {
+    let length = |length| length_text(length, unit);
+    match range {
+        Range::Any => String::new(),
+        Range::Length(least, most) => format!("from {} to {}", length(least), length(most)),
+        Range::LengthAbove(least, most) => {
+            format!("above {} and up to {}", length(least), length(most))
+        }
+        Range::Slope(least, most) => format!("from {} to {}", least.text(), most.text()),
+        Range::Count(least, most) => format!("from {least} to {most}"),
+    }
+}
+
+fn out_of_range(key: &str, found: String, allowed: String) -> Fault {
+    let way_out = format!("write a value {allowed}, or check the unit of the number");
+    Fault::new(key, format!("`{key}` is out of range"))
+        .found(found)
+        .expected(allowed)
+        .way_out(way_out)
+}
+
+fn text_fault(key: &str, text: &str) -> Option<Fault> {
+    let bad =
+        text.trim().is_empty() || text.chars().count() > 200 || text.chars().any(char::is_control);
+    bad.then(|| {
+        Fault::new(key, format!("`{key}` is not a usable text"))
+            .found(if text.trim().is_empty() {
+                "nothing"
+            } else {
+                "a text too long or with control characters"
+            })
+            .expected("1 to 200 characters on one line")
+            .way_out("write a short text on one line")
+    })
+}
+
+fn count_fault(parameter: &Parameter, count: u32) -> Option<Fault> {
+    match parameter.range {
+        Range::Count(least, most) if !(least..=most).contains(&count) => {
+            let allowed = range_text(parameter.range, TapeUnit::Inch);
+            Some(out_of_range(parameter.key, count.to_string(), allowed))
+        }
+        _ => None,
+    }
+}
+
+fn length_fault(parameter: &Parameter, length: Length, unit: TapeUnit) -> Option<Fault> {
+    let sound = match parameter.range {
+        Range::Length(least, most) => (least..=most).contains(&length),
+        Range::LengthAbove(least, most) => length > least && length <= most,
+        _ => length.to_mm().is_finite(),
+    };
+    (!sound).then(|| {
+        let allowed = range_text(parameter.range, unit);
+        out_of_range(parameter.key, length_text(length, unit), allowed)
+    })
+}
+
+fn slope_fault(parameter: &Parameter, slope: Slope) -> Option<Fault> {
+    let sound = match parameter.range {
+        Range::Slope(least, most) => (least..=most).contains(&slope),
+        _ => slope.to_ratio().is_finite(),
+    };
+    (!sound).then(|| {
+        let allowed = range_text(parameter.range, TapeUnit::Inch);
+        out_of_range(parameter.key, slope.text(), allowed)
+    })
+}
+
+fn within(length: Length, (least, most): (f64, f64)) -> bool {
+    (least..=most).contains(&length.to_mm())
+}
+
+fn limits_text((least, most): (f64, f64), unit: TapeUnit) -> String {
+    let text = |limit| length_text(Length::mm(limit), unit);
+    format!("from {} to {}", text(least), text(most))
+}
+
+fn lumber_fault(key: &str, lumber: &Lumber, unit: TapeUnit) -> Option<Fault> {
+    let sound = within(lumber.thickness, STICK_SIDES)
+        && within(lumber.width, STICK_SIDES)
+        && lumber.thickness <= lumber.width;
+    (!sound).then(|| {
+        Fault::new(key, format!("`{key}` is no size of a stick"))
+            .found(format!("`{}`", lumber.name))
+            .expected(format!(
+                "sides {}, the smaller one first",
+                limits_text(STICK_SIDES, unit)
+            ))
+            .way_out("write a size such as 2x4 or 45x95 mm")
+    })
+}
+
+fn layers_fault(key: &str, layers: &[Layer], unit: TapeUnit) -> Option<Fault> {
+    if layers.is_empty() {
+        return Some(
+            Fault::new(key, "the platform has no layer")
+                .found("an empty list")
+                .expected("at least one layer")
+                .way_out(
+                    "write the layers from the slab up, such as [\"2x4 flat\", \"3/4 in panel\"]",
+                ),
+        );
+    }
+    layers.iter().find_map(|layer| match layer {
+        Layer::Flat(lumber) | Layer::OnEdge(lumber) => lumber_fault(key, lumber, unit),
+        Layer::Panel(thickness) => (!within(*thickness, PANELS)).then(|| {
+            let allowed = limits_text(PANELS, unit);
+            out_of_range(
+                key,
+                format!("a panel of {}", length_text(*thickness, unit)),
+                allowed,
+            )
+        }),
+    })
+}
+
+fn rule_fault(key: &str, rule: &MantelRule, unit: TapeUnit) -> Option<Fault> {
+    match rule {
+        MantelRule::Steps(steps) => steps_fault(key, steps, unit),
+        MantelRule::Ramp { base, factor } => {
+            let sound = within(*base, (0.0, RULE_LENGTH)) && (0.0..=RULE_FACTOR).contains(factor);
+            (!sound).then(|| {
+                let found = format!("base {} and factor {factor}", length_text(*base, unit));
+                let base = limits_text((0.0, RULE_LENGTH), unit);
+                out_of_range(
+                    key,
+                    found,
+                    format!("base {base} and factor from 0 to {RULE_FACTOR}"),
+                )
+            })
+        }
+    }
+}
+
+fn steps_fault(key: &str, steps: &[Step], unit: TapeUnit) -> Option<Fault> {
+    let fault = |found: String, expected: &str| {
+        Some(
+            Fault::new(key, "the mantel rule's steps make no table")
+                .found(found)
+                .expected(expected)
+                .way_out(
+                    "copy the manual's rows as [projection, height], the smallest projection first",
+                ),
+        )
+    };
+    let row = |step: &Step| {
+        let projection = length_text(step.projection, unit);
+        format!("[{projection}, {}]", length_text(step.height, unit))
+    };
+    if steps.is_empty() {
+        return fault("no row".to_owned(), "at least one row");
+    }
+    let outside = steps.iter().find(|step| {
+        !within(step.projection, (0.0, RULE_LENGTH)) || !within(step.height, (0.0, RULE_LENGTH))
+    });
+    if let Some(step) = outside {
+        let allowed = limits_text((0.0, RULE_LENGTH), unit);
+        return fault(row(step), &format!("lengths {allowed}"));
+    }
+    let pairs = steps.iter().zip(steps.iter().skip(1));
+    let falling = pairs
+        .into_iter()
+        .find(|(low, high)| high.projection <= low.projection || high.height < low.height);
+    falling.and_then(|(low, high)| {
+        fault(
+            format!("{} after {}", row(high), row(low)),
+            "growing projections, and heights that do not fall",
+        )
+    })
+}

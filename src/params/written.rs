@@ -1,0 +1,385 @@
+//! One value of the TOML text in, one [`Value`] out, or the fault at its place.
+
+use std::ops::Range;
+
+use toml::Spanned;
+use toml::de::{DeArray, DeTable, DeValue};
+
+use super::fault::Fault;
+use super::layer::Layer;
+use super::manual::{MantelRule, Step};
+use super::nearest;
+use super::table::Parameter;
+use super::value::{Kind, Value};
+use crate::catalog::{Lumber, lumber};
+use crate::units::{Length, ParseError, Slope, TapeUnit, parse_number};
+
+/// A value as it stands in the text.
+pub(super) type Written<'a> = Spanned<DeValue<'a>>;
+
+/// What reading a value needs to know.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Context<'a> {
+    /// The whole text.
+    pub(super) text: &'a str,
+    /// The unit of bare numbers.
+    pub(super) unit: TapeUnit,
+    /// Which parameter is read.
+    pub(super) parameter: &'static Parameter,
+}
+
+/// What a value of this kind looks like.
+pub(super) fn example(kind: Kind) -> String {
+    match kind {
+        Kind::Text => "a text in quotes".to_owned(),
+        Kind::Flag => "true or false, without quotes".to_owned(),
+        Kind::Count => "a whole number".to_owned(),
+        Kind::Length => {
+            "a length such as \"9' 4-1/2\\\"\", \"112 1/2 in\", \"450 mm\" or a bare number"
+                .to_owned()
+        }
+        Kind::Slope => "a slope such as \"3-1/2:12\", \"12 deg\", \"2 %\" or 0".to_owned(),
+        Kind::Lumber => {
+            "a nominal size such as \"2x4\", or an actual one such as \"45x95 mm\"".to_owned()
+        }
+        Kind::Layers => {
+            "a list such as [\"2x4 flat\", \"2x8 on edge\", \"3/4 in panel\"]".to_owned()
+        }
+        Kind::Choice(words) => format!("one of {}", quoted(words)),
+        Kind::MantelRule => {
+            "{ steps = [[\"projection\", \"height\"], ...], page } or { base, factor, page }"
+                .to_owned()
+        }
+    }
+}
+
+fn quoted(words: &[&str]) -> String {
+    let words: Vec<String> = words.iter().map(|word| format!("\"{word}\"")).collect();
+    words.join(", ")
+}
+
+/// Reads a parameter's value, with its page where the manual has to be named.
+pub(super) fn read(context: Context<'_>, written: &Written<'_>) -> Result<Value, Fault> {
+    if !context.parameter.needs_page {
+        return context.bare(written);
+    }
+    let DeValue::Table(table) = written.get_ref() else {
+        return Err(context.no_page(written));
+    };
+    let page = context.page(table, written.span())?;
+    let value = if context.parameter.kind == Kind::MantelRule {
+        context.rule(table, written.span())?
+    } else {
+        context.only(table, &["value", "page"])?;
+        let value = table
+            .get("value")
+            .ok_or_else(|| context.lacks("value", written.span()))?;
+        context.bare(value)?
+    };
+    Ok(Value::Manual {
+        value: Box::new(value),
+        page,
+    })
+}
+
+impl Context<'_> {
+    fn key(self) -> &'static str {
+        self.parameter.key
+    }
+
+    /// The value without its page.
+    fn bare(self, written: &Written<'_>) -> Result<Value, Fault> {
+        match (self.parameter.kind, written.get_ref()) {
+            (Kind::Text, DeValue::String(text)) => Ok(Value::Text(text.trim().to_owned())),
+            (Kind::Flag, DeValue::Boolean(flag)) => Ok(Value::Flag(*flag)),
+            (Kind::Count, DeValue::Integer(number)) => {
+                let count = u32::from_str_radix(number.as_str(), number.radix()).ok();
+                count.map(Value::Count).ok_or_else(|| self.unlike(written))
+            }
+            (Kind::Length, _) => self.length(written).map(Value::Length),
+            (Kind::Slope, _) => self.slope(written).map(Value::Slope),
+            (Kind::Lumber, DeValue::String(text)) => {
+                let stick = stick(text).ok_or_else(|| self.unlike(written))?;
+                Ok(Value::Lumber(stick))
+            }
+            (Kind::Layers, DeValue::Array(layers)) => {
+                let layers: Result<_, _> = layers.iter().map(|layer| self.layer(layer)).collect();
+                layers.map(Value::Layers)
+            }
+            (Kind::Choice(words), DeValue::String(word)) => {
+                let choice = words.iter().find(|known| **known == word.as_ref());
+                choice
+                    .map(|word| Value::Choice(word))
+                    .ok_or_else(|| self.other_word(words, word, written))
+            }
+            _ => Err(self.unlike(written)),
+        }
+    }
+
+    /// A length from tape text, or from a bare number in the file's unit.
+    fn length(self, written: &Written<'_>) -> Result<Length, Fault> {
+        let (text, bare) = self.number_text(written)?;
+        Length::parse(&text, self.unit).map_err(|error| self.unreadable(&error, written, bare))
+    }
+
+    fn slope(self, written: &Written<'_>) -> Result<Slope, Fault> {
+        let (text, bare) = self.number_text(written)?;
+        Slope::parse(&text).map_err(|error| self.unreadable(&error, written, bare))
+    }
+
+    /// The text of a quantity, and whether it was written as a bare number.
+    fn number_text(self, written: &Written<'_>) -> Result<(String, bool), Fault> {
+        match written.get_ref() {
+            DeValue::String(text) => Ok((text.to_string(), false)),
+            DeValue::Float(number) => Ok((number.as_str().to_owned(), true)),
+            DeValue::Integer(number) if number.radix() == 10 => {
+                Ok((number.as_str().to_owned(), true))
+            }
+            _ => Err(self.unlike(written)),
+        }
+    }
+
+    /// `2x4 flat`, `2x8 on edge` or `3/4 in panel`.
+    fn layer(self, written: &Written<'_>) -> Result<Layer, Fault> {
+        let DeValue::String(text) = written.get_ref() else {
+            return Err(self.unlike(written));
+        };
+        let text = text.trim();
+        let layer = if let Some(stick_text) = text.strip_suffix(" flat") {
+            stick(stick_text).map(Layer::Flat)
+        } else if let Some(stick_text) = text.strip_suffix(" on edge") {
+            stick(stick_text).map(Layer::OnEdge)
+        } else {
+            let thickness = text.strip_suffix(" panel");
+            thickness
+                .and_then(|text| Length::parse(text, self.unit).ok())
+                .map(Layer::Panel)
+        };
+        layer.ok_or_else(|| self.unlike(written))
+    }
+
+    /// A mantel rule out of its table, the page aside.
+    fn rule(self, table: &DeTable<'_>, place: Range<usize>) -> Result<Value, Fault> {
+        let rule = if let Some(steps) = table.get("steps") {
+            self.only(table, &["steps", "page"])?;
+            let DeValue::Array(rows) = steps.get_ref() else {
+                return Err(self.unlike(steps));
+            };
+            let rows: Result<_, _> = rows.iter().map(|row| self.step(row)).collect();
+            MantelRule::Steps(rows?)
+        } else {
+            self.only(table, &["base", "factor", "page"])?;
+            let base = table
+                .get("base")
+                .ok_or_else(|| self.lacks("steps, or base", place.clone()))?;
+            let factor = table
+                .get("factor")
+                .ok_or_else(|| self.lacks("factor", place))?;
+            MantelRule::Ramp {
+                base: self.length(base)?,
+                factor: self.factor(factor)?,
+            }
+        };
+        Ok(Value::MantelRule(rule))
+    }
+
+    fn step(self, row: &Written<'_>) -> Result<Step, Fault> {
+        let cells = row.get_ref().as_array().map(DeArray::as_ref);
+        let Some([projection, height]) = cells else {
+            return Err(self.unlike(row));
+        };
+        Ok(Step {
+            projection: self.length(projection)?,
+            height: self.length(height)?,
+        })
+    }
+
+    fn factor(self, written: &Written<'_>) -> Result<f64, Fault> {
+        let (text, bare) = self.number_text(written)?;
+        parse_number(&text).map_err(|error| self.unreadable(&error, written, bare))
+    }
+
+    /// The page of a manual's value.
+    fn page(self, table: &DeTable<'_>, place: Range<usize>) -> Result<String, Fault> {
+        match table.get("page").map(|page| (page.get_ref(), page.span())) {
+            Some((DeValue::String(page), _)) if !page.trim().is_empty() => {
+                Ok(page.trim().to_owned())
+            }
+            Some((DeValue::Integer(page), _)) => Ok(page.as_str().to_owned()),
+            Some((other, place)) => Err(self
+                .fault("has no page")
+                .found(kind_of(other))
+                .expected("the page of the unit's manual, such as page = \"14\"")
+                .way_out("write the page that the number stands on")
+                .at(place)),
+            None => Err(self
+                .fault("has no page")
+                .found("a value without its page")
+                .expected("the page of the unit's manual, such as page = \"14\"")
+                .way_out("add the page that the number stands on; there is no default for heat")
+                .at(place)),
+        }
+    }
+
+    /// Faults the first name in a small table that does not belong there.
+    fn only(self, table: &DeTable<'_>, names: &[&str]) -> Result<(), Fault> {
+        let stray = table
+            .iter()
+            .find(|(name, _)| !names.contains(&name.get_ref().as_ref()));
+        stray.map_or(Ok(()), |(name, _)| {
+            let near = nearest::word(name.get_ref(), names.iter().copied());
+            Err(self
+                .fault("holds a name it does not know")
+                .found(format!("`{}`", name.get_ref()))
+                .expected(names.join(", "))
+                .way_out(near.map_or_else(
+                    || "take it out".to_owned(),
+                    |near| format!("did you mean `{near}`?"),
+                ))
+                .at(name.span()))
+        })
+    }
+
+    fn fault(self, problem: &str) -> Fault {
+        Fault::new(self.key(), format!("`{}` {problem}", self.key()))
+    }
+
+    fn lacks(self, what: &str, place: Range<usize>) -> Fault {
+        self.fault(&format!("lacks {what}"))
+            .found(format!("a table without {what}"))
+            .expected(self.expected())
+            .way_out(format!("add {what}"))
+            .at(place)
+    }
+
+    /// A plain value where the manual's page is needed too.
+    fn no_page(self, written: &Written<'_>) -> Fault {
+        let raw = self.text.get(written.span()).unwrap_or_default();
+        self.fault("needs the manual's page")
+            .found(kind_of(written.get_ref()))
+            .expected(self.expected())
+            .way_out(match self.parameter.kind {
+                Kind::MantelRule => {
+                    "write the rule out of the unit's manual, with its page".to_owned()
+                }
+                _ => format!(
+                    "write {{ value = {raw}, page = \"...\" }} with the page of the unit's manual"
+                ),
+            })
+            .at(written.span())
+    }
+
+    /// What this parameter looks like.
+    fn expected(self) -> String {
+        match (self.parameter.kind, self.parameter.needs_page) {
+            (kind @ Kind::MantelRule, _) | (kind, false) => example(kind),
+            (kind, true) => format!("{{ value, page }}; the value {}", example(kind)),
+        }
+    }
+
+    /// A value of the wrong kind, or one that reads as nothing.
+    fn unlike(self, written: &Written<'_>) -> Fault {
+        let found = match written.get_ref() {
+            DeValue::String(text) => format!("\"{text}\""),
+            other => kind_of(other).to_owned(),
+        };
+        self.fault("cannot be read")
+            .found(found)
+            .expected(example(self.parameter.kind))
+            .way_out(self.parameter.meaning)
+            .at(written.span())
+    }
+
+    fn other_word(self, words: &[&str], word: &str, written: &Written<'_>) -> Fault {
+        let near = nearest::word(word, words.iter().copied());
+        self.unlike(written).way_out(near.map_or_else(
+            || self.parameter.meaning.to_owned(),
+            |near| format!("did you mean \"{near}\"?"),
+        ))
+    }
+
+    /// Text that is no quantity: the place is the very character.
+    fn unreadable(self, error: &ParseError, written: &Written<'_>, bare: bool) -> Fault {
+        let place = if bare {
+            written.span()
+        } else {
+            self.inside(written.span(), error.offset)
+        };
+        self.fault("cannot be read")
+            .found(format!(
+                "{} at column {} of the value",
+                error.found, error.column
+            ))
+            .expected(error.expected)
+            .way_out(format!("write {}", example(self.parameter.kind)))
+            .at(place)
+    }
+
+    /// The place of a byte of a quoted text's content, seen through simple escapes.
+    fn inside(self, span: Range<usize>, offset: usize) -> Range<usize> {
+        let raw = self.text.get(span.clone()).unwrap_or_default();
+        let quote = raw.chars().next().filter(|c| matches!(c, '"' | '\''));
+        let Some(quote) = quote.filter(|quote| !raw.starts_with(&quote.to_string().repeat(3)))
+        else {
+            return span;
+        };
+        let mut content = 0;
+        let mut characters = raw.char_indices().skip(1);
+        while let Some((at, mut character)) = characters.next() {
+            if character == '\\' && quote == '"' {
+                match characters.next() {
+                    Some((_, escaped @ ('"' | '\\'))) => character = escaped,
+                    _ => return span,
+                }
+            }
+            if content >= offset {
+                let end = if at + 1 == raw.len() {
+                    span.end
+                } else {
+                    span.start + at + character.len_utf8()
+                };
+                return span.start + at..end;
+            }
+            content += character.len_utf8();
+        }
+        span
+    }
+}
+
+/// What a value of the text is, in words.
+pub(super) fn kind_of(value: &DeValue<'_>) -> &'static str {
+    match value {
+        DeValue::String(_) => "a text",
+        DeValue::Integer(_) => "a whole number",
+        DeValue::Float(_) => "a decimal number",
+        DeValue::Boolean(_) => "true or false",
+        DeValue::Datetime(_) => "a date or time",
+        DeValue::Array(_) => "a list",
+        DeValue::Table(_) => "a table",
+    }
+}
+
+/// A stick's size: `2x4` dressed, or `45x95 mm` and `1-1/2 x 5-1/2 in` as they are.
+fn stick(text: &str) -> Option<Lumber> {
+    let plain = text.trim().replace('\u{d7}', "x");
+    let nominal: String = plain.chars().filter(|c| !c.is_whitespace()).collect();
+    if let Some(stick) = lumber(&nominal) {
+        return Some(stick);
+    }
+    let (smaller, larger) = plain.split_once('x')?;
+    let unit = larger.trim_start_matches(|c: char| !c.is_alphabetic() && c != '"');
+    let bare = smaller.trim_end().ends_with(|c: char| c.is_ascii_digit());
+    let smaller = if bare {
+        format!("{smaller}{unit}")
+    } else {
+        smaller.to_owned()
+    };
+    if unit.is_empty() {
+        return None;
+    }
+    Some(Lumber {
+        name: plain.clone(),
+        thickness: Length::parse(&smaller, TapeUnit::Millimeter).ok()?,
+        width: Length::parse(larger, TapeUnit::Millimeter).ok()?,
+    })
+}
