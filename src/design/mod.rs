@@ -2,9 +2,8 @@
 
 mod part;
 
-pub use part::{
-    Bars, Clearance, ClearanceKind, Direction, Group, Kind, Note, Part, Reach, Stage, Stock,
-};
+pub use crate::geom::Direction;
+pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
 
 /// The whole model of one chase.
 #[derive(Debug, Clone, Default)]

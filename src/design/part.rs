@@ -1,9 +1,7 @@
 //! What a design consists of: parts, clearance volumes and notes.
 
-use glam::DVec3;
-
 use crate::catalog::Material;
-use crate::geom::Body;
+use crate::geom::{Body, Direction};
 use crate::units::Length;
 
 /// One physical thing, placed.
@@ -185,15 +183,6 @@ pub struct Reach {
     pub source: String,
     /// The key of the parameter that holds it.
     pub key: &'static str,
-}
-
-/// A way out of a clearance volume.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Direction {
-    /// Along this unit vector of the world.
-    Along(DVec3),
-    /// Away from the centre line of a tube, square to it.
-    Radial,
 }
 
 /// What a clearance volume keeps out.
