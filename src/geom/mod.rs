@@ -8,10 +8,18 @@
 //! from its own sizes and placed by a rigid [`Frame`].
 
 mod body;
+mod bounds;
+mod convex;
+mod direction;
 mod frame;
+mod pieces;
+mod round;
 mod shape;
 
-pub use body::{Body, Direction};
+pub use body::Body;
+pub use bounds::Bounds;
+pub use convex::{Convex, Face, Plane};
+pub use direction::Direction;
 pub use frame::Frame;
 pub use shape::{CenterLine, EndPlane, Profile, Shape, Swept, Tube};
 

@@ -1,0 +1,78 @@
+//! An axis-aligned box of the world around something: the first sieve of every query.
+
+use glam::DVec3;
+
+use super::TOLERANCE;
+
+/// The smallest box with the world's axes around something, in millimetres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bounds {
+    /// The corner with the smallest coordinates.
+    pub low: DVec3,
+    /// The corner with the largest coordinates.
+    pub high: DVec3,
+}
+
+impl Bounds {
+    /// The box around nothing; it touches nothing and is endlessly far from everything.
+    pub const EMPTY: Self = Self {
+        low: DVec3::INFINITY,
+        high: DVec3::NEG_INFINITY,
+    };
+
+    /// The box around points.
+    pub fn around(points: impl IntoIterator<Item = DVec3>) -> Self {
+        points.into_iter().fold(Self::EMPTY, |bounds, point| Self {
+            low: bounds.low.min(point),
+            high: bounds.high.max(point),
+        })
+    }
+
+    /// The box around two boxes.
+    #[must_use]
+    pub fn union(&self, other: &Self) -> Self {
+        Self {
+            low: self.low.min(other.low),
+            high: self.high.max(other.high),
+        }
+    }
+
+    /// What two boxes have in common; its corners are swapped along an axis that parts them.
+    #[must_use]
+    pub fn common(&self, other: &Self) -> Self {
+        Self {
+            low: self.low.max(other.low),
+            high: self.high.min(other.high),
+        }
+    }
+
+    /// Whether nothing is inside.
+    pub fn is_empty(&self) -> bool {
+        self.low.cmpgt(self.high).any()
+    }
+
+    /// Whether two boxes overlap or touch within the tolerance.
+    pub fn touches(&self, other: &Self) -> bool {
+        self.low.cmple(other.high + TOLERANCE).all() && other.low.cmple(self.high + TOLERANCE).all()
+    }
+
+    /// The least distance between two boxes in millimetres, 0 when they touch or overlap.
+    ///
+    /// What is inside them is at least as far apart.
+    pub fn gap(&self, other: &Self) -> f64 {
+        (self.low - other.high)
+            .max(other.low - self.high)
+            .max(DVec3::ZERO)
+            .length()
+    }
+
+    /// The middle.
+    pub fn center(&self) -> DVec3 {
+        (self.low + self.high) / 2.0
+    }
+
+    /// The lengths of the sides.
+    pub fn size(&self) -> DVec3 {
+        self.high - self.low
+    }
+}
