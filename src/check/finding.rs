@@ -22,13 +22,7 @@ pub enum Verdict {
 
 impl Verdict {
     /// Every verdict, worst first.
-    pub const ALL: [Self; 5] = [
-        Self::Fail,
-        Self::Tight,
-        Self::Ask,
-        Self::Pass,
-        Self::Flush,
-    ];
+    pub const ALL: [Self; 5] = [Self::Fail, Self::Tight, Self::Ask, Self::Pass, Self::Flush];
 
     /// The word as it is printed.
     pub const fn word(self) -> &'static str {

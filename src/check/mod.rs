@@ -38,7 +38,11 @@ impl Rule {
 pub fn check(design: &Design) -> Vec<Finding> {
     let mut findings = Vec::new();
     for rule in rules::RULES {
-        let mut report = Report::new(rule.name, design.params.project.build_allowance, &mut findings);
+        let mut report = Report::new(
+            rule.name,
+            design.params.project.build_allowance,
+            &mut findings,
+        );
         (rule.check)(design, &mut report);
     }
     // stable: within a verdict the smallest margin first, then the order of the rules

@@ -32,7 +32,11 @@ pub struct Row {
 }
 
 impl<'a> Report<'a> {
-    pub(super) fn new(rule: &'static str, allowance: Length, findings: &'a mut Vec<Finding>) -> Self {
+    pub(super) fn new(
+        rule: &'static str,
+        allowance: Length,
+        findings: &'a mut Vec<Finding>,
+    ) -> Self {
         Self {
             rule,
             allowance,

@@ -206,7 +206,13 @@ impl Volumes<'_> {
         if layout.is_stepped() && (heights.high - layout.framing_top).is_positive() {
             let above = Span::new(layout.framing_top, heights.high);
             let outs = Span::new(layout.upper_stud_face, layout.lower_stud_face);
-            self.add("facing zone above ledge", zone, block((sides, outs, above)), reaches(), terms);
+            self.add(
+                "facing zone above ledge",
+                zone,
+                block((sides, outs, above)),
+                reaches(),
+                terms,
+            );
         }
         if unit.wood_behind_facing.value == Permission::No {
             let depth = params

@@ -1,0 +1,54 @@
+//! An existing stud in the way of the vent.
+//!
+//! # What it finds
+//! Studs of the existing wall that the hole for the vent would cut.
+//!
+//! # Why
+//! An outside wall carries load until somebody who knows says that it does not: a stud cut in it
+//! needs a header that somebody designs. In a wall that carries nothing, the stud is headed off
+//! above and below the hole.
+//!
+//! # Datum
+//! Faces of the existing studs, as `wall.first_stud` and `wall.stud_spacing` place them.
+//!
+//! # Source
+//! Common practice, no source; the local code decides.
+
+use crate::check::{Numbers, Quantity, Report, Row, Rule};
+use crate::design::{Design, cut_studs, point};
+use crate::params::Bearing;
+
+pub(super) const RULE: Rule = Rule {
+    name: "existing stud cut",
+    text: include_str!("existing_stud_cut.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let pass = &design.layout.pass;
+    let cut = cut_studs(&design.params, pass.sides);
+    if cut.is_empty() {
+        return;
+    }
+    let numbers = Numbers::none(Quantity::Count, cut.len() as f64);
+    let row = Row {
+        about: "existing studs cut by the hole through the wall".to_owned(),
+        parts: vec!["clearance/wall pass".to_owned()],
+        location: cut
+            .first()
+            .map(|center| point(*center, -design.layout.wall.studs, pass.heights.center())),
+        source: "local code; a designer where the wall carries load".to_owned(),
+        levers: &["appliance.center"],
+        ..Row::default()
+    };
+    let question = match design.params.wall.bearing {
+        Bearing::No => {
+            "The wall carries nothing, as you say: may the stud be headed off above and below the hole?"
+        }
+        Bearing::Yes => "The wall carries load: who designs the header over the cut stud?",
+        Bearing::Unknown => {
+            "Does this outside wall carry load? Until it is known not to, who designs the header over the cut stud?"
+        }
+    };
+    report.ask(row, Some(numbers), question);
+}

@@ -1,0 +1,60 @@
+//! The unit's lip against the skin around it.
+//!
+//! # What it finds
+//! Whether the lip, set forward by the face offset, ends flush with the finished face: lip + face
+//! offset − board − finish.
+//!
+//! # Why
+//! The finish is meant to meet the lip's edge. Short of it shows a gap, proud of it hides the edge
+//! that the manual may want free.
+//!
+//! # Datum
+//! The stud face that carries the unit.
+//!
+//! # Source
+//! Arithmetic; zero is the intent. Anything else is a question for the manual.
+
+use super::ARITHMETIC;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, point};
+use crate::geom::TOLERANCE;
+
+pub(super) const RULE: Rule = Rule {
+    name: "lip against skin",
+    text: include_str!("lip_against_skin.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let lip = params.appliance.lip + params.appliance.face_offset;
+    let skin = layout.lower_finished - layout.lower_stud_face;
+    let numbers = Numbers::at_least(lip, skin);
+    let row = Row {
+        about: "finish meets the lip's edge".to_owned(),
+        parts: vec!["unit/lip/1".to_owned()],
+        location: Some(point(
+            layout.unit_center,
+            layout.lower_finished,
+            layout.opening_top,
+        )),
+        source: ARITHMETIC.to_owned(),
+        levers: &["skins.lower_finish", "appliance.face_offset", "skins.board"],
+        ..Row::default()
+    };
+    if numbers.margin.abs() <= TOLERANCE {
+        report.judge_flush(row, numbers);
+    } else if numbers.margin < 0.0 {
+        report.ask(
+            row,
+            Some(numbers),
+            "The finish stands proud of the lip: does the manual allow it?",
+        );
+    } else {
+        report.ask(
+            row,
+            Some(numbers),
+            "The lip stands proud of the finish: is that wanted, and does the manual allow it?",
+        );
+    }
+}

@@ -1,0 +1,49 @@
+//! The mantel over the framing below it.
+//!
+//! # What it finds
+//! The mantel's underside against the top of the framing over the unit: the header, or the ledge of
+//! a stepped front, on which a mantel is meant to lie (FLUSH).
+//!
+//! # Why
+//! Below that line there is no blocking to screw into, and in a stepped front no shelf to lie on.
+//!
+//! # Datum
+//! The floor datum of the file.
+//!
+//! # Source
+//! Arithmetic: platform + body + top clearance + header (+ ledge).
+
+use super::ARITHMETIC;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, point};
+
+pub(super) const RULE: Rule = Rule {
+    name: "mantel on the framing",
+    text: include_str!("mantel_on_framing.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let layout = &design.layout;
+    let Some(mantel) = &design.params.mantel else {
+        return;
+    };
+    let row = Row {
+        about: "mantel's underside over the framing's top".to_owned(),
+        parts: vec!["face/mantel/1".to_owned()],
+        location: Some(point(
+            layout.unit_center,
+            layout.lower_finished,
+            layout.framing_top,
+        )),
+        source: ARITHMETIC.to_owned(),
+        levers: &["mantel.underside", "front.header", "platform.layers"],
+        ..Row::default()
+    };
+    let numbers = Numbers::at_least(mantel.underside, layout.framing_top);
+    if layout.is_stepped() {
+        report.judge_flush(row, numbers);
+    } else {
+        report.judge(row, numbers);
+    }
+}

@@ -1,0 +1,41 @@
+//! The unit's rough opening in the front wall.
+//!
+//! # What it finds
+//! What is left of the front beside the opening, on its narrower side, after a jack, a king and the
+//! end stud.
+//!
+//! # Why
+//! An opening that leaves no room for its jack, king and end stud cannot be framed.
+//!
+//! # Source
+//! Arithmetic on dressed lumber (DOC PS 20).
+
+use super::ARITHMETIC;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, point};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "opening in the front",
+    text: include_str!("opening_in_front.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let layout = &design.layout;
+    let opening = layout.rough_opening;
+    let beside = (opening.low - layout.chase.low).min(layout.chase.high - opening.high);
+    let left = beside - 3.0 * design.params.chase.stud.thickness;
+    let row = Row {
+        about: "left beside the opening after jack, king and end stud".to_owned(),
+        location: Some(point(
+            opening.low,
+            layout.upper_stud_face,
+            layout.header_bottom,
+        )),
+        source: ARITHMETIC.to_owned(),
+        levers: &["chase.width", "appliance.center", "chase.left"],
+        ..Row::default()
+    };
+    report.judge(row, Numbers::at_least(left, Length::ZERO));
+}

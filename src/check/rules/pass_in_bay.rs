@@ -1,0 +1,44 @@
+//! The hole through the wall in the bay between two existing studs.
+//!
+//! # What it finds
+//! The clear width of the bay that the vent runs through, against the width of the framed hole; and
+//! the room left beside the hole on its narrower side.
+//!
+//! # Why
+//! A hole wider than its bay, or off its middle, cuts a stud.
+//!
+//! # Datum
+//! Faces of the existing studs, as `wall.first_stud` and `wall.stud_spacing` place them.
+//!
+//! # Source
+//! The unit's manual, `vent.side_clearance`; the firestop's own frame where that is larger.
+
+use super::page;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, point};
+
+pub(super) const RULE: Rule = Rule {
+    name: "pass in its bay",
+    text: include_str!("pass_in_bay.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, pass) = (&design.params, &design.layout.pass);
+    let row = |about: &str| Row {
+        about: about.to_owned(),
+        parts: vec!["clearance/wall pass".to_owned()],
+        location: Some(point(
+            pass.sides.center(),
+            -design.layout.wall.studs,
+            pass.heights.center(),
+        )),
+        source: page(&params.vent.side_clearance),
+        levers: &["appliance.center"],
+        ..Row::default()
+    };
+    report.judge(
+        row("clear bay for the hole through the wall"),
+        Numbers::at_least(pass.bay.size(), pass.sides.size()),
+    );
+}

@@ -1,0 +1,40 @@
+//! The vertical pipe before the existing wall.
+//!
+//! # What it finds
+//! The gap between the pipe and the wall's finished face.
+//!
+//! # Why
+//! The wall's board and studs burn.
+//!
+//! # Datum
+//! The pipe's skin; the wall's finished face.
+//!
+//! # Source
+//! The unit's manual, `vent.vertical_clearance`.
+
+use super::page;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, point};
+
+pub(super) const RULE: Rule = Rule {
+    name: "pipe before the wall",
+    text: include_str!("pipe_before_wall.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let gap = layout.pipe_out - params.vent.pipe_diameter / 2.0;
+    let row = Row {
+        about: "gap between the vertical pipe and the wall".to_owned(),
+        parts: vec!["vent/pipe/1".to_owned()],
+        location: Some(point(layout.unit_center, gap, layout.body_top)),
+        source: page(&params.vent.vertical_clearance),
+        levers: &["chase.depth", "appliance.face_offset"],
+        ..Row::default()
+    };
+    report.judge(
+        row,
+        Numbers::at_least(gap, params.vent.vertical_clearance.value),
+    );
+}

@@ -1,0 +1,45 @@
+//! The vertical pipe behind the front wall.
+//!
+//! # What it finds
+//! Whether the pipe, with its clearance, rises behind the back of the wall that goes up to the
+//! ceiling: pipe offset at least ledge + that wall's depth + radius + clearance (and the face
+//! offset).
+//!
+//! # Why
+//! That wall has a header over the unit and goes on above it; the pipe has to pass behind. With a
+//! ledge the wall stands farther back, so the least pipe offset grows with the ledge.
+//!
+//! # Datum
+//! The wall's finished face behind the chase; the pipe's skin.
+//!
+//! # Source
+//! The unit's manual, `vent.vertical_clearance`.
+
+use super::page;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, point};
+
+pub(super) const RULE: Rule = Rule {
+    name: "pipe behind the front",
+    text: include_str!("pipe_behind_front.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let needed =
+        layout.pipe_out + params.vent.pipe_diameter / 2.0 + params.vent.vertical_clearance.value;
+    let row = Row {
+        about: "back of the front wall before the vertical pipe's clearance".to_owned(),
+        parts: vec!["clearance/vertical pipe".to_owned()],
+        location: Some(point(
+            layout.unit_center,
+            layout.front_back,
+            layout.header_bottom,
+        )),
+        source: page(&params.vent.vertical_clearance),
+        levers: &["front.ledge", "chase.stud", "appliance.face_offset"],
+        ..Row::default()
+    };
+    report.judge(row, Numbers::at_least(layout.front_back, needed));
+}

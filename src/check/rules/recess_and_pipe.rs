@@ -1,0 +1,63 @@
+//! The recess and the vent behind or below it.
+//!
+//! # What it finds
+//! Where the vent's clearance ends below the recess's framing: the sill's underside against the top
+//! of that clearance. Where the vent rises behind the recess: the back of the recess's framing
+//! against the front of the vertical pipe's clearance.
+//!
+//! # Why
+//! Margin behind = upper skin − ledge − recess − board − framing + pipe offset − radius − clearance.
+//! The chase's depth does not appear in it: a deeper chase moves recess and pipe together.
+//!
+//! # Datum
+//! The pipe's skin; the wall's finished face.
+//!
+//! # Source
+//! The unit's manual, `vent.vertical_clearance` and `vent.top_clearance`.
+
+use super::page;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, point};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "recess and pipe",
+    text: include_str!("recess_and_pipe.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let Some(recess) = &layout.recess else { return };
+    let vent = &params.vent;
+    let radius = vent.pipe_diameter / 2.0;
+    let underside = recess.rough_height.low - params.chase.stud.thickness;
+    let elbow_top = layout.elbow_height + radius + vent.bend_clearance.value;
+    let run_top = layout.run_height(params, Length::ZERO) + radius + vent.top_clearance.value;
+    let top = elbow_top.max(run_top);
+    if top <= underside {
+        let row = Row {
+            about: "recess's underside over the vent's clearance".to_owned(),
+            parts: vec!["clearance/run".to_owned()],
+            location: Some(point(recess.rough.center(), recess.framing_back, underside)),
+            source: page(&vent.top_clearance),
+            levers: &["recess.sill", "vent.rise"],
+            ..Row::default()
+        };
+        report.judge(row, Numbers::at_least(underside, top));
+        return;
+    }
+    let row = Row {
+        about: "recess's framing before the vertical pipe's clearance".to_owned(),
+        parts: vec![
+            "recess/recess framing/1".to_owned(),
+            "clearance/vertical pipe".to_owned(),
+        ],
+        location: Some(point(layout.unit_center, recess.framing_back, underside)),
+        source: page(&vent.vertical_clearance),
+        levers: &["recess.depth", "skins.upper_finish", "recess.sill"],
+        ..Row::default()
+    };
+    let needed = layout.pipe_out + radius + vent.vertical_clearance.value;
+    report.judge(row, Numbers::at_least(recess.framing_back, needed));
+}

@@ -1,0 +1,51 @@
+//! The recess in the width of its wall.
+//!
+//! # What it finds
+//! The wall's width between its end studs, against the recess with its board, jacks and kings; and
+//! what is left on the narrower side after a jack, a king and the end stud.
+//!
+//! # Why
+//! A recess is usually wider than the unit's opening and needs jacks and full-height kings of its own.
+//!
+//! # Source
+//! Arithmetic on dressed lumber (DOC PS 20).
+
+use super::ARITHMETIC;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, point};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "recess in the front",
+    text: include_str!("recess_in_front.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let layout = &design.layout;
+    let Some(recess) = &layout.recess else { return };
+    let thickness = design.params.chase.stud.thickness;
+    let row = |about: &str| Row {
+        about: about.to_owned(),
+        location: Some(point(
+            recess.rough.low,
+            layout.upper_stud_face,
+            recess.rough_height.high,
+        )),
+        source: ARITHMETIC.to_owned(),
+        levers: &["recess.width", "recess.center", "chase.width"],
+        ..Row::default()
+    };
+    report.judge(
+        row("wall between its end studs for the recess with jacks and kings"),
+        Numbers::at_least(
+            layout.chase.size() - 2.0 * thickness,
+            recess.rough.size() + 4.0 * thickness,
+        ),
+    );
+    let beside = (recess.rough.low - layout.chase.low).min(layout.chase.high - recess.rough.high);
+    report.judge(
+        row("left beside the recess after jack, king and end stud"),
+        Numbers::at_least(beside - 3.0 * thickness, Length::ZERO),
+    );
+}

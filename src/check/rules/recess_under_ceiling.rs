@@ -1,0 +1,54 @@
+//! The head of the recess under the ceiling.
+//!
+//! # What it finds
+//! The ceiling at its low end over the recess's header, against the stack under it: finished head,
+//! board, header, plates on their slope and the gap.
+//!
+//! # Why
+//! A plate on a slope takes more height than its thickness, and the header meets the ceiling first at
+//! its low end.
+//!
+//! # Datum
+//! The ceiling's surface over the low edge of the plate.
+//!
+//! # Source
+//! Arithmetic: a plate of thickness t on a plane with slopes a and b takes t·√(1 + a² + b²) of height.
+
+use super::ARITHMETIC;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Layout, point};
+
+pub(super) const RULE: Rule = Rule {
+    name: "recess under the ceiling",
+    text: include_str!("recess_under_ceiling.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let Some(recess) = &layout.recess else { return };
+    let stud = &params.chase.stud;
+    let steepness = (1.0 + design.ceiling.slope.length_squared()).sqrt();
+    let stack = recess.rough_height.high
+        + stud.thickness
+        + stud.thickness * (f64::from(params.chase.top_plates) * steepness)
+        + params.ceiling.gap;
+    let header = recess.rough.grown(stud.thickness);
+    let corners = [header.low, header.high]
+        .into_iter()
+        .flat_map(|right| [layout.upper_stud_face, layout.front_back].map(|out| (right, out)));
+    let heights = corners.map(|(right, out)| (Layout::ceiling_at(params, right, out), right, out));
+    let Some((ceiling, right, out)) = heights.min_by(|a, b| a.0.to_mm().total_cmp(&b.0.to_mm()))
+    else {
+        return;
+    };
+    let row = Row {
+        about: "ceiling over the recess's head, header, plates and gap".to_owned(),
+        parts: vec!["room/ceiling/1".to_owned()],
+        location: Some(point(right, out, ceiling)),
+        source: ARITHMETIC.to_owned(),
+        levers: &["recess.sill", "recess.height", "chase.top_plates"],
+        ..Row::default()
+    };
+    report.judge(row, Numbers::at_least(ceiling, stack));
+}

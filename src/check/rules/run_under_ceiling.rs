@@ -1,0 +1,57 @@
+//! The vent's run under the ceiling.
+//!
+//! # What it finds
+//! The least height of the ceiling over the run's clearance, inside the room, against the top of
+//! that clearance there; over the clearance's whole width, not only over the pipe.
+//!
+//! # Why
+//! A ceiling that falls toward the wall comes down on the run just where the run is highest.
+//!
+//! # Datum
+//! The ceiling's surface; the pipe's skin.
+//!
+//! # Source
+//! The unit's manual, `vent.top_clearance`.
+
+use super::page;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Layout, Span, point};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "run under the ceiling",
+    text: include_str!("run_under_ceiling.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let vent = &params.vent;
+    let radius = vent.pipe_diameter / 2.0;
+    let sides = Span::about(
+        layout.unit_center,
+        2.0 * (radius + vent.side_clearance.value),
+    );
+    // both the ceiling and the run are planes, so the least gap lies over a corner
+    let corners = [sides.low, sides.high]
+        .into_iter()
+        .flat_map(|right| [Length::ZERO, layout.pipe_out].map(|out| (right, out)));
+    let measured = corners.map(|(right, out)| {
+        let top = layout.run_height(params, -out) + radius + vent.top_clearance.value;
+        (Layout::ceiling_at(params, right, out), top, right, out)
+    });
+    let Some((ceiling, top, right, out)) =
+        measured.min_by(|a, b| (a.0 - a.1).to_mm().total_cmp(&(b.0 - b.1).to_mm()))
+    else {
+        return;
+    };
+    let row = Row {
+        about: "ceiling over the run's clearance".to_owned(),
+        parts: vec!["clearance/run".to_owned(), "room/ceiling/1".to_owned()],
+        location: Some(point(right, out, top)),
+        source: page(&vent.top_clearance),
+        levers: &["vent.rise"],
+        ..Row::default()
+    };
+    report.judge(row, Numbers::at_least(ceiling, top));
+}

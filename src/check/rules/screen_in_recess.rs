@@ -1,0 +1,63 @@
+//! The screen in its recess.
+//!
+//! # What it finds
+//! The recess's width and height against the screen with its air on each side, and its depth
+//! against the screen on its mount.
+//!
+//! # Why
+//! A screen without air around it overheats, and one that stands out of its recess spoils the look.
+//!
+//! # Datum
+//! The recess's finished faces; the screen's outside size.
+//!
+//! # Source
+//! The screen's own sheet; the air is `screen.air` (common practice, no source).
+
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, point};
+
+pub(super) const RULE: Rule = Rule {
+    name: "screen in the recess",
+    text: include_str!("screen_in_recess.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let params = &design.params;
+    let (Some(screen), Some(recess), Some(layout)) =
+        (&params.screen, &params.recess, &design.layout.recess)
+    else {
+        return;
+    };
+    let row = |about: &str, levers| Row {
+        about: about.to_owned(),
+        parts: vec!["recess/screen/1".to_owned()],
+        location: Some(point(
+            layout.finished.center(),
+            layout.back,
+            layout.finished_height.center(),
+        )),
+        source: "the screen's sheet; air: common practice, no source".to_owned(),
+        levers,
+        ..Row::default()
+    };
+    let air = 2.0 * screen.air;
+    report.judge(
+        row("recess's width for the screen with air", &["recess.width"]),
+        Numbers::at_least(recess.width, screen.width + air),
+    );
+    report.judge(
+        row(
+            "recess's height for the screen with air",
+            &["recess.height"],
+        ),
+        Numbers::at_least(recess.height, screen.height + air),
+    );
+    report.judge(
+        row(
+            "recess's depth for the screen on its mount",
+            &["recess.depth", "screen.mount"],
+        ),
+        Numbers::at_least(recess.depth, screen.thickness + screen.mount),
+    );
+}

@@ -1,0 +1,56 @@
+//! The unit's body inside the chase.
+//!
+//! # What it finds
+//! The gap behind the body, to the wall's finished face, against the manual's rear clearance; and
+//! the width between the side walls against the body with its side clearances.
+//!
+//! # Why
+//! A chase that is too shallow or too narrow shows only when the unit is already in the room.
+//!
+//! # Datum
+//! The body's skin, not its spacers.
+//!
+//! # Source
+//! The unit's manual, `appliance.rear_clearance` and `appliance.side_clearance`.
+
+use super::page;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, point};
+
+pub(super) const RULE: Rule = Rule {
+    name: "unit in the chase",
+    text: include_str!("unit_in_chase.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let unit = &params.appliance;
+    let rear = Row {
+        about: "gap behind the unit's body".to_owned(),
+        parts: vec!["unit/body/1".to_owned()],
+        location: Some(point(layout.unit_center, layout.unit_back, layout.body_top)),
+        source: page(&unit.rear_clearance),
+        levers: &["chase.depth", "appliance.face_offset"],
+        ..Row::default()
+    };
+    report.judge(
+        rear,
+        Numbers::at_least(layout.unit_back, unit.rear_clearance.value),
+    );
+    let inside = params.chase.width - 2.0 * params.chase.stud.width;
+    let needed = unit.body_width + 2.0 * unit.side_clearance.value;
+    let wide = Row {
+        about: "width between the side walls".to_owned(),
+        parts: vec!["unit/body/1".to_owned()],
+        location: Some(point(
+            layout.unit_center,
+            layout.unit_back,
+            layout.platform_top,
+        )),
+        source: page(&unit.side_clearance),
+        levers: &["chase.width"],
+        ..Row::default()
+    };
+    report.judge(wide, Numbers::at_least(inside, needed));
+}
