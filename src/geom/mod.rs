@@ -8,11 +8,18 @@
 //! from its own sizes and placed by a rigid [`Frame`].
 
 mod body;
+mod faceted;
 mod frame;
+mod key;
+mod mesh;
 mod shape;
+mod triangulate;
 
 pub use body::Body;
+pub use faceted::{Facet, Faceted};
 pub use frame::Frame;
+pub use key::ShapeKey;
+pub use mesh::{Mesh, Triangle};
 pub use shape::{CenterLine, EndPlane, Profile, Shape, Swept, Tube};
 
 /// The one tolerance, in millimetres: nearer than this is touching, thinner than this is nothing.
