@@ -11,3 +11,5 @@ pub mod geom;
 pub mod catalog;
 
 pub mod design;
+
+pub mod solids;
