@@ -13,3 +13,5 @@ pub mod catalog;
 pub mod design;
 
 pub mod solids;
+
+pub mod export;

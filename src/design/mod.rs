@@ -1,5 +1,6 @@
 //! Params in, Design out: every part, clearance volume and note, named and placed. Pure, and it cannot fail.
 
+mod names;
 mod part;
 
 pub use part::{

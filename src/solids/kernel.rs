@@ -39,7 +39,7 @@ pub(super) fn solid(brep: &Brep) -> Result<Solid<DVec3, Curve, Surface>, Fault> 
                     edge.inverse()
                 })
             });
-            Wire::from_iter(used)
+            used.collect::<Wire<_, _>>()
         });
         Face::try_new(wires.collect(), face.surface)
     });

@@ -79,35 +79,41 @@ impl Solids {
     /// The first part whose shape is no proper solid.
     pub fn new(design: &Design, chord_error: Length) -> Result<Self, SolidError> {
         let mut solids = Self::default();
-        let mut places = BTreeMap::new();
-        let mut place = |id: &str, body: &Body| {
-            let shape = match places.get(&ShapeKey::from(&body.shape)) {
-                Some(shape) => *shape,
-                None => {
-                    let fault = |fault| SolidError {
-                        part: id.to_owned(),
-                        fault,
-                    };
-                    let solid = Solid::new(&body.shape, chord_error).map_err(fault)?;
-                    solids.shapes.push(solid);
-                    places.insert(ShapeKey::from(&body.shape), solids.shapes.len() - 1);
-                    solids.shapes.len() - 1
-                }
-            };
-            Ok(Placed {
-                shape,
-                frame: body.frame,
-            })
+        let mut known = BTreeMap::new();
+        for part in &design.parts {
+            let placed = solids.place(&mut known, &part.id, &part.body, chord_error)?;
+            solids.parts.push(placed);
+        }
+        for clearance in &design.clearances {
+            let placed = solids.place(&mut known, &clearance.id, &clearance.body, chord_error)?;
+            solids.clearances.push(placed);
+        }
+        Ok(solids)
+    }
+
+    /// A body as a shape with a place; the shape is made when its like has not been seen.
+    fn place(
+        &mut self,
+        known: &mut BTreeMap<ShapeKey, usize>,
+        id: &str,
+        body: &Body,
+        chord_error: Length,
+    ) -> Result<Placed, SolidError> {
+        let key = ShapeKey::from(&body.shape);
+        let shape = if let Some(shape) = known.get(&key) {
+            *shape
+        } else {
+            let solid = Solid::new(&body.shape, chord_error).map_err(|fault| SolidError {
+                part: id.to_owned(),
+                fault,
+            })?;
+            self.shapes.push(solid);
+            known.insert(key, self.shapes.len() - 1);
+            self.shapes.len() - 1
         };
-        let parts = design.parts.iter().map(|part| place(&part.id, &part.body));
-        let parts = parts.collect::<Result<_, _>>()?;
-        let volumes = design.clearances.iter();
-        let clearances = volumes.map(|clearance| place(&clearance.id, &clearance.body));
-        let clearances = clearances.collect::<Result<_, _>>()?;
-        Ok(Self {
-            parts,
-            clearances,
-            ..solids
+        Ok(Placed {
+            shape,
+            frame: body.frame,
         })
     }
 }
