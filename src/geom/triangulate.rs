@@ -9,6 +9,7 @@
 use earcut::Earcut;
 use glam::{DVec2, DVec3};
 
+use super::shape::signed_area;
 use super::{Facet, TOLERANCE};
 
 /// Triangles over a face, as places in the list of vertices, counter-clockwise from outside.
@@ -26,11 +27,13 @@ pub(super) fn facet(vertices: &[DVec3], facet: &Facet) -> Vec<[usize; 3]> {
         }
         start += opening.len();
     }
+    // A face that is inside out stays so, for the checks to see.
+    let way = signed_area(&points[..facet.loops[0].len()]).signum();
     let mut flat: Vec<usize> = Vec::new();
     Earcut::new().earcut(points.iter().map(DVec2::to_array), &openings, &mut flat);
     let found = flat
         .chunks_exact(3)
-        .map(|t| turned(&points, [t[0], t[1], t[2]]));
+        .map(|t| turned(&points, [t[0], t[1], t[2]], way));
     let mut triangles: Vec<[usize; 3]> = found.collect();
     for corner in 0..points.len() {
         put_back(&points, &mut triangles, corner);
@@ -39,8 +42,8 @@ pub(super) fn facet(vertices: &[DVec3], facet: &Facet) -> Vec<[usize; 3]> {
     triangles.into_iter().map(place).collect()
 }
 
-fn turned(points: &[DVec2], [a, b, c]: [usize; 3]) -> [usize; 3] {
-    if (points[b] - points[a]).perp_dot(points[c] - points[a]) < 0.0 {
+fn turned(points: &[DVec2], [a, b, c]: [usize; 3], way: f64) -> [usize; 3] {
+    if (points[b] - points[a]).perp_dot(points[c] - points[a]) * way < 0.0 {
         [a, c, b]
     } else {
         [a, b, c]

@@ -5,4 +5,8 @@
     reason = "a test fails by panicking"
 )]
 
+mod export;
+mod mesh;
+mod outside;
+mod samples;
 mod support;
