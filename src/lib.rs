@@ -15,3 +15,6 @@ pub mod params;
 pub mod design;
 
 pub mod check;
+pub mod solids;
+
+pub mod export;

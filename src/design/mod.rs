@@ -7,6 +7,7 @@ mod builder;
 mod clearances;
 mod framing;
 mod layout;
+mod names;
 mod part;
 mod platform;
 mod room;

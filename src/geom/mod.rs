@@ -11,16 +11,23 @@ mod body;
 mod bounds;
 mod convex;
 mod direction;
+mod faceted;
 mod frame;
+mod key;
+mod mesh;
 mod pieces;
 mod round;
 mod shape;
+mod triangulate;
 
 pub use body::Body;
 pub use bounds::Bounds;
 pub use convex::{Convex, Face, Plane};
 pub use direction::Direction;
+pub use faceted::{Facet, Faceted};
 pub use frame::Frame;
+pub use key::ShapeKey;
+pub use mesh::{Mesh, Triangle};
 pub use shape::{CenterLine, EndPlane, Profile, Shape, Swept, Tube};
 
 /// The one tolerance, in millimetres: nearer than this is touching, thinner than this is nothing.

@@ -5,5 +5,9 @@
     reason = "a test fails by panicking"
 )]
 
+mod export;
+mod mesh;
+mod outside;
 mod params;
+mod samples;
 mod support;

@@ -1,0 +1,96 @@
+//! What the trade calls kinds, stages and stock, in words for people.
+
+use std::fmt;
+
+use super::{ClearanceKind, Kind, Stage, Stock};
+
+impl Kind {
+    /// The trade's words for it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::SolePlate => "sole plate",
+            Self::TopPlate => "top plate",
+            Self::Stud => "stud",
+            Self::King => "king",
+            Self::Jack => "jack",
+            Self::Cripple => "cripple",
+            Self::Header => "header",
+            Self::HeaderSpacer => "header spacer",
+            Self::Sill => "sill",
+            Self::Ledge => "ledge",
+            Self::Return => "return",
+            Self::Blocking => "blocking",
+            Self::RecessFraming => "recess framing",
+            Self::Sleeper => "sleeper",
+            Self::PlatformPanel => "panel",
+            Self::Board => "board",
+            Self::Finish => "finish",
+            Self::Mantel => "mantel",
+            Self::Screen => "screen",
+            Self::Mount => "mount",
+            Self::UnitBody => "body",
+            Self::UnitLip => "lip",
+            Self::Standoff => "standoff",
+            Self::Collar => "collar",
+            Self::Pipe => "pipe",
+            Self::Elbow => "elbow",
+            Self::PassFrame => "pass frame",
+            Self::Firestop => "firestop",
+            Self::Cap => "cap",
+            Self::Floor => "floor",
+            Self::Ceiling => "ceiling",
+            Self::SideWall => "side wall",
+            Self::WallLayer => "wall layer",
+            Self::ExistingStud => "existing stud",
+        }
+    }
+}
+
+impl Stage {
+    /// What is done at this stage.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Existing => "existing",
+            Self::WallPass => "wall pass",
+            Self::Plates => "plates",
+            Self::Platform => "platform",
+            Self::Walls => "walls",
+            Self::Unit => "unit",
+            Self::Vent => "vent",
+            Self::Board => "board",
+            Self::Finish => "finish",
+            Self::Mantel => "mantel",
+            Self::Screen => "screen",
+        }
+    }
+}
+
+impl ClearanceKind {
+    /// What it keeps clear of.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::UnitSide => "unit side clearance",
+            Self::UnitBack => "unit back clearance",
+            Self::UnitTop => "unit top clearance",
+            Self::UnitFront => "unit front clearance",
+            Self::VerticalPipe => "vertical pipe clearance",
+            Self::Bend => "bend clearance",
+            Self::HorizontalPipe => "horizontal pipe clearance",
+            Self::WallPass => "wall pass clearance",
+            Self::FacingZone => "facing zone",
+            Self::MantelRule => "mantel rule envelope",
+        }
+    }
+}
+
+impl fmt::Display for Stock {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Stick(name) => f.write_str(name),
+            Self::Rip(name) => write!(f, "ripped from {name}"),
+            Self::Sheet(thickness) => write!(f, "{} in sheet", thickness.to_inches()),
+            Self::Bought => f.write_str("bought"),
+            Self::Existing => f.write_str("existing"),
+        }
+    }
+}

@@ -1,0 +1,267 @@
+//! Products in, the JSON of the scene and its binary data out.
+
+use std::collections::BTreeMap;
+
+use glam::{DMat3, DQuat, DVec3};
+use serde_json::{Map, Value, json};
+
+use super::buffer::{Accessors, Buffer, turned};
+use super::camera::{Camera, cameras};
+use crate::design::Group;
+use crate::export::Products;
+use crate::export::appearance::Appearance;
+use crate::export::item::{Item, What};
+use crate::export::tree::{Branch, Child};
+use crate::geom::Frame;
+
+/// A scene under construction.
+struct Scene<'a> {
+    products: &'a Products<'a>,
+    items: &'a [Item<'a>],
+    buffer: Buffer,
+    nodes: Vec<Value>,
+    meshes: Vec<Value>,
+    materials: Vec<Value>,
+    /// Where each shape's data lies.
+    data: BTreeMap<usize, Accessors>,
+    /// The mesh of a shape with a look.
+    mesh_places: BTreeMap<(usize, &'static str), usize>,
+    material_places: BTreeMap<&'static str, usize>,
+}
+
+/// The scene of a model.
+pub(super) fn scene(products: &Products<'_>) -> (Value, Vec<u8>) {
+    let items = Item::all(products);
+    let tree = Branch::root(&products.design.params.project.name, &items);
+    let mut scene = Scene {
+        products,
+        items: &items,
+        buffer: Buffer::default(),
+        nodes: Vec::new(),
+        meshes: Vec::new(),
+        materials: Vec::new(),
+        data: BTreeMap::new(),
+        mesh_places: BTreeMap::new(),
+        material_places: BTreeMap::new(),
+    };
+    let mut roots = vec![scene.add_branch(&tree)];
+    roots.extend(scene.add_overlaps());
+    let views = scene.add_cameras();
+    roots.extend(views.iter().map(|(node, _)| *node));
+    let cameras = views.into_iter().map(|(_, camera)| camera);
+    let root = json!({
+        "asset": {
+            "version": "2.0",
+            "generator": concat!("chasewright ", env!("CARGO_PKG_VERSION")),
+        },
+        "scene": 0,
+        "scenes": [{ "name": products.design.params.project.name, "nodes": roots }],
+    });
+    let mut root: Map<String, Value> = match root {
+        Value::Object(root) => root,
+        _ => Map::new(),
+    };
+    let (accessors, buffer_views, data) = scene.buffer.finish();
+    let buffers = if data.is_empty() {
+        Vec::new()
+    } else {
+        vec![json!({ "byteLength": data.len() })]
+    };
+    let lists = [
+        ("nodes", scene.nodes),
+        ("meshes", scene.meshes),
+        ("materials", scene.materials),
+        ("cameras", cameras.collect()),
+        ("accessors", accessors),
+        ("bufferViews", buffer_views),
+        ("buffers", buffers),
+    ];
+    // The format has no empty lists.
+    for (name, list) in lists.into_iter().filter(|(_, list)| !list.is_empty()) {
+        root.insert(name.to_owned(), Value::Array(list));
+    }
+    (Value::Object(root), data)
+}
+
+impl Scene<'_> {
+    /// Adds a branch with all that hangs on it; its node's place.
+    fn add_branch(&mut self, branch: &Branch) -> usize {
+        let place = self.nodes.len();
+        self.nodes.push(json!({ "name": branch.name }));
+        let children: Vec<usize> = branch
+            .children
+            .iter()
+            .map(|child| match child {
+                Child::Branch(branch) => self.add_branch(branch),
+                Child::Leaf(item) => self.add_item(*item),
+            })
+            .collect();
+        if !children.is_empty() {
+            self.nodes[place]["children"] = json!(children);
+        }
+        place
+    }
+
+    fn add_item(&mut self, place: usize) -> usize {
+        let item = self.items[place];
+        let look = if item.failing {
+            Appearance::FAILING
+        } else {
+            item.appearance()
+        };
+        let mesh = self.mesh(item.placed.shape, &look);
+        let mut node = json!({ "name": item.id(), "mesh": mesh, "extras": extras(&item) });
+        place_node(&mut node, &item.placed.frame);
+        self.nodes.push(node);
+        self.nodes.len() - 1
+    }
+
+    /// The mesh of a shape with a look, made when it is first asked for.
+    fn mesh(&mut self, shape: usize, look: &Appearance) -> usize {
+        if let Some(place) = self.mesh_places.get(&(shape, look.name)) {
+            return *place;
+        }
+        let data = match self.data.get(&shape) {
+            Some(data) => *data,
+            None => self.buffer.add(&self.products.solids.shapes[shape].mesh),
+        };
+        self.data.insert(shape, data);
+        let place = self.add_mesh(data, look);
+        self.mesh_places.insert((shape, look.name), place);
+        place
+    }
+
+    fn add_mesh(&mut self, data: Accessors, look: &Appearance) -> usize {
+        let surface = self.material(look);
+        let edge = self.material(&Appearance::EDGE);
+        self.meshes.push(json!({
+            "primitives": [
+                {
+                    "attributes": { "POSITION": data.positions, "NORMAL": data.normals },
+                    "indices": data.triangles,
+                    "material": surface,
+                    "mode": 4,
+                },
+                {
+                    "attributes": { "POSITION": data.positions },
+                    "indices": data.edges,
+                    "material": edge,
+                    "mode": 1,
+                },
+            ],
+        }));
+        self.meshes.len() - 1
+    }
+
+    fn material(&mut self, look: &Appearance) -> usize {
+        if let Some(place) = self.material_places.get(look.name) {
+            return *place;
+        }
+        let channel = |value| (Appearance::linear(value) * 1e4).round() / 1e4;
+        let [red, green, blue] = look.color.map(channel);
+        let mut material = json!({
+            "name": look.name,
+            "pbrMetallicRoughness": {
+                "baseColorFactor": [red, green, blue, look.opacity],
+                "metallicFactor": look.metalness,
+                "roughnessFactor": look.roughness,
+            },
+        });
+        if look.opacity < 1.0 {
+            material["alphaMode"] = json!("BLEND");
+        }
+        self.materials.push(material);
+        self.material_places
+            .insert(look.name, self.materials.len() - 1);
+        self.materials.len() - 1
+    }
+
+    /// Adds the bodies where parts are in one another, each under a branch of their own.
+    fn add_overlaps(&mut self) -> Option<usize> {
+        let bodies = self.products.overlaps.iter().enumerate();
+        let mut children = Vec::new();
+        for (number, body) in bodies {
+            let data = self.buffer.add(body);
+            let mesh = self.add_mesh(data, &Appearance::OVERLAP);
+            let name = format!("overlap/{}", number + 1);
+            self.nodes.push(json!({ "name": name, "mesh": mesh }));
+            children.push(self.nodes.len() - 1);
+        }
+        if children.is_empty() {
+            return None;
+        }
+        self.nodes
+            .push(json!({ "name": "overlaps", "children": children }));
+        Some(self.nodes.len() - 1)
+    }
+
+    /// Adds the saved views of what is built; their nodes' places, and the cameras.
+    fn add_cameras(&mut self) -> Vec<(usize, Value)> {
+        let Some((low, high)) = self.extent() else {
+            return Vec::new();
+        };
+        let views = cameras(low, high).into_iter().enumerate();
+        let views = views.map(|(number, Camera { camera, mut node })| {
+            node["camera"] = json!(number);
+            self.nodes.push(node);
+            (self.nodes.len() - 1, camera)
+        });
+        views.collect()
+    }
+
+    /// Opposite corners of the box round all parts that are not the room's.
+    fn extent(&self) -> Option<(DVec3, DVec3)> {
+        let built = self
+            .items
+            .iter()
+            .filter(|item| matches!(item.what, What::Part(_)) && item.group() != Group::Room);
+        let points = built.flat_map(|item| {
+            let mesh = &self.products.solids.shapes[item.placed.shape].mesh;
+            let frame = item.placed.frame;
+            mesh.vertices
+                .iter()
+                .map(move |vertex| turned(frame.point(*vertex)) / 1000.0)
+        });
+        points.fold(None, |extent, point| match extent {
+            None => Some((point, point)),
+            Some((low, high)) => Some((point.min(low), point.max(high))),
+        })
+    }
+}
+
+/// What a viewer can show about a part.
+fn extras(item: &Item<'_>) -> Value {
+    match item.what {
+        What::Part(part) => json!({
+            "id": part.id,
+            "kind": part.kind.name(),
+            "stock": part.stock.to_string(),
+            "material": part.material.name,
+            "stage": part.stage.name(),
+        }),
+        What::Clearance(clearance) => json!({
+            "id": clearance.id,
+            "kind": clearance.kind.name(),
+            "datum": clearance.datum,
+        }),
+    }
+}
+
+/// Gives a node its place, as a turn and a shift so that it can be animated.
+fn place_node(node: &mut Value, frame: &Frame) {
+    let shift = turned(frame.origin) / 1000.0;
+    if shift != DVec3::ZERO {
+        node["translation"] = json!(shift.to_array().map(rounded));
+    }
+    let turn = DQuat::from_mat3(&DMat3::from_cols(frame.x, frame.y, frame.z));
+    let axis = turned(turn.xyz());
+    if axis != DVec3::ZERO {
+        let [x, y, z] = axis.to_array().map(rounded);
+        node["rotation"] = json!([x, y, z, rounded(turn.w)]);
+    }
+}
+
+/// Rounded to 1e-9, and never −0.
+fn rounded(value: f64) -> f64 {
+    (value * 1e9).round() / 1e9 + 0.0
+}

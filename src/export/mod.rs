@@ -1,0 +1,62 @@
+//! Products in, bytes out: one file for each format. A new format is its file, its `mod` line and
+//! its line in [`FORMATS`].
+//!
+//! *Determinism*: the same products give the same bytes.
+
+mod appearance;
+mod findings;
+mod glb;
+mod item;
+mod number;
+mod step;
+mod stl;
+mod tree;
+
+use std::collections::BTreeSet;
+
+use crate::design::Design;
+use crate::geom::Mesh;
+use crate::solids::Solids;
+
+/// Everything that is known of a design when files are written.
+#[derive(Debug, Clone, Copy)]
+pub struct Products<'a> {
+    /// The design.
+    pub design: &'a Design,
+    /// Its solids.
+    pub solids: &'a Solids,
+    /// Ids of the parts that fail a check; they are shown as such.
+    pub failing: &'a BTreeSet<String>,
+    /// Where parts are in one another: a closed mesh in the world's frame for each overlap.
+    pub overlaps: &'a [Mesh],
+    /// The findings as JSON text.
+    pub findings_json: &'a str,
+}
+
+/// One format of file.
+#[derive(Debug, Clone, Copy)]
+pub struct Format {
+    /// Name of the file.
+    pub file: &'static str,
+    /// Makes the file's bytes.
+    pub write: fn(&Products<'_>) -> Result<Vec<u8>, ExportError>,
+}
+
+/// A file that could not be made.
+#[derive(Debug, thiserror::Error)]
+pub enum ExportError {
+    /// The model does not fit the format.
+    #[error("{file}: {reason}")]
+    Unfit {
+        /// Name of the file.
+        file: &'static str,
+        /// What does not fit.
+        reason: String,
+    },
+    /// JSON could not be written.
+    #[error("{0}")]
+    Json(#[from] serde_json::Error),
+}
+
+/// Every format, in the order in which the files are written.
+pub static FORMATS: &[Format] = &[step::FORMAT, stl::FORMAT, glb::FORMAT, findings::FORMAT];

@@ -1,0 +1,73 @@
+//! A flat face with openings or inward corners in, triangles over exactly its corners out.
+//!
+//! *Frame*: the shape's own; the face must not stand upright, since it is seen along z.
+//!
+//! Triangles use every corner of the face. The triangulation library passes over corners that come
+//! to lie on a straight line with two others, which would leave a gap beside the neighboring
+//! face, so such a corner is put back into the triangle whose side it lies on.
+
+use earcut::Earcut;
+use glam::{DVec2, DVec3};
+
+use super::shape::signed_area;
+use super::{Facet, TOLERANCE};
+
+/// Triangles over a face, as places in the list of vertices, counter-clockwise from outside.
+pub(super) fn facet(vertices: &[DVec3], facet: &Facet) -> Vec<[usize; 3]> {
+    // Seen from the side that it faces, so that the outline runs counter-clockwise.
+    let side = facet.normal.z.signum();
+    let corners: Vec<usize> = facet.loops.iter().flatten().copied().collect();
+    let seen = |vertex: usize| DVec2::new(vertices[vertex].x, vertices[vertex].y * side);
+    let points: Vec<DVec2> = corners.iter().map(|corner| seen(*corner)).collect();
+    let mut openings = Vec::new();
+    let mut start = 0;
+    for opening in &facet.loops {
+        if start > 0 {
+            openings.push(start);
+        }
+        start += opening.len();
+    }
+    // A face that is inside out stays so, for the checks to see.
+    let way = signed_area(&points[..facet.loops[0].len()]).signum();
+    let mut flat: Vec<usize> = Vec::new();
+    Earcut::new().earcut(points.iter().map(DVec2::to_array), &openings, &mut flat);
+    let found = flat
+        .chunks_exact(3)
+        .map(|t| turned(&points, [t[0], t[1], t[2]], way));
+    let mut triangles: Vec<[usize; 3]> = found.collect();
+    for corner in 0..points.len() {
+        put_back(&points, &mut triangles, corner);
+    }
+    let place = |triangle: [usize; 3]| triangle.map(|corner| corners[corner]);
+    triangles.into_iter().map(place).collect()
+}
+
+fn turned(points: &[DVec2], [a, b, c]: [usize; 3], way: f64) -> [usize; 3] {
+    if (points[b] - points[a]).perp_dot(points[c] - points[a]) * way < 0.0 {
+        [a, c, b]
+    } else {
+        [a, b, c]
+    }
+}
+
+/// Splits every triangle that has this corner on one of its sides but not among its corners.
+fn put_back(points: &[DVec2], triangles: &mut Vec<[usize; 3]>, corner: usize) {
+    for place in 0..triangles.len() {
+        let triangle = triangles[place];
+        if triangle.contains(&corner) {
+            continue;
+        }
+        let turns = [[0, 1, 2], [1, 2, 0], [2, 0, 1]].map(|turn| turn.map(|i: usize| triangle[i]));
+        let split = turns.into_iter().find(|[a, b, _]| {
+            let (from, to, point) = (points[*a], points[*b], points[corner]);
+            let along = (to - from).normalize_or_zero();
+            let reach = along.dot(point - from);
+            let aside = along.perp_dot(point - from).abs();
+            aside <= TOLERANCE && reach > TOLERANCE && reach < from.distance(to) - TOLERANCE
+        });
+        if let Some([a, b, c]) = split {
+            triangles[place] = [a, corner, c];
+            triangles.push([corner, b, c]);
+        }
+    }
+}

@@ -1,0 +1,287 @@
+//! Meshes and boundaries of every shape against exact formulas: closed, outward, and no larger than needed.
+
+use std::collections::BTreeMap;
+use std::f64::consts::PI;
+
+use chasewright::design::Design;
+use chasewright::geom::{Body, EndPlane, Frame, Mesh, Profile, Shape, ShapeKey, Swept, Tube};
+use chasewright::solids::{Fault, Solid, Solids};
+use chasewright::units::{Angle, Length};
+use glam::DVec2;
+use proptest::prelude::*;
+
+use crate::samples;
+use crate::support::assert_near;
+
+/// Every edge of a closed, oriented mesh is run once in each direction.
+fn assert_closed(mesh: &Mesh) {
+    let mut runs: BTreeMap<(usize, usize), usize> = BTreeMap::new();
+    for triangle in &mesh.triangles {
+        let [a, b, c] = triangle.corners;
+        for edge in [(a, b), (b, c), (c, a)] {
+            *runs.entry(edge).or_default() += 1;
+        }
+    }
+    for ((a, b), count) in &runs {
+        assert_eq!(*count, 1, "edge {a}-{b} is run {count} times");
+        assert!(runs.contains_key(&(*b, *a)), "edge {a}-{b} is open");
+    }
+    let used: Vec<usize> = runs.keys().map(|(a, _)| *a).collect();
+    for vertex in 0..mesh.vertices.len() {
+        assert!(used.contains(&vertex), "vertex {vertex} is unused");
+    }
+}
+
+/// Every triangle looks the same way as the true surface at its corners.
+fn assert_outward(mesh: &Mesh) {
+    for triangle in &mesh.triangles {
+        let [a, b, c] = triangle.corners.map(|corner| mesh.vertices[corner]);
+        let square = (b - a).cross(c - a);
+        for normal in triangle.normals {
+            assert!(square.dot(mesh.normals[normal]) >= -1e-9);
+        }
+    }
+}
+
+fn mesh(shape: &Shape) -> Mesh {
+    Mesh::new(shape, Mesh::CHORD_ERROR)
+}
+
+#[test]
+fn every_sample_is_closed_and_has_its_exact_volume() {
+    for sample in [samples::shapes(), samples::overlapping()] {
+        let Design {
+            parts, clearances, ..
+        } = &sample.design;
+        let parts = parts.iter().map(|part| (&part.id, &part.body));
+        let volumes = clearances
+            .iter()
+            .map(|clearance| (&clearance.id, &clearance.body));
+        for (id, body) in parts.chain(volumes) {
+            let exact = sample.volumes[id];
+            let mesh = mesh(&body.shape);
+            assert_closed(&mesh);
+            assert_outward(&mesh);
+            let error = match &body.shape {
+                Shape::Swept(_) => 1e-9,
+                Shape::Tube(tube) => chord_volume_error(tube),
+            };
+            assert_near(mesh.volume() / exact, 1.0, error);
+        }
+    }
+}
+
+/// How much of a tube's volume its mesh may miss: the wall moves by the chord error at most.
+fn chord_volume_error(tube: &Tube) -> f64 {
+    let error = Mesh::CHORD_ERROR.to_mm();
+    2.0 * error * (tube.outer + tube.inner) / (tube.outer.powi(2) - tube.inner.powi(2))
+}
+
+#[test]
+fn a_box_has_12_triangles_and_12_edges() {
+    let block = Swept::block(Length::mm(38.1), Length::mm(88.9), Length::mm(2286.0));
+    let mesh = mesh(&block.into());
+    assert_eq!(mesh.triangles.len(), 12);
+    assert_eq!(mesh.edges.len(), 12);
+    assert_eq!(mesh.vertices.len(), 8);
+}
+
+#[test]
+fn a_sheet_has_as_many_triangles_as_eulers_formula_asks_for() {
+    // A polygon with n corners and h holes takes n + 2h − 2 triangles (Euler), and each side face two.
+    let opening = |x: f64| {
+        vec![
+            DVec2::new(x, 100.0),
+            DVec2::new(x + 50.0, 100.0),
+            DVec2::new(x + 50.0, 200.0),
+            DVec2::new(x, 200.0),
+        ]
+    };
+    let profile = Profile::rectangle(Length::mm(1000.0), Length::mm(300.0))
+        .with_opening(opening(100.0))
+        .with_opening(opening(400.0))
+        .with_opening(opening(700.0));
+    let mesh = mesh(&Swept::square(profile, Length::mm(12.0)).into());
+    assert_closed(&mesh);
+    assert_eq!(mesh.triangles.len(), 2 * (16 + 2 * 3 - 2) + 2 * 16);
+}
+
+#[test]
+fn a_pipe_has_no_rings_along_its_axis() {
+    let pipe = |length| Tube::straight(Length::mm(85.0), Length::mm(84.0), Length::mm(length));
+    let short = mesh(&pipe(10.0).into()).triangles.len();
+    let long = mesh(&pipe(5000.0).into()).triangles.len();
+    assert_eq!(short, long);
+}
+
+#[test]
+fn the_chord_error_holds_and_is_used() {
+    // Sagitta of a chord over an angle of 2a: r (1 − cos a).
+    for (radius, error) in [(85.0, 0.1), (85.0, 1.0), (10.0, 0.1), (300.0, 0.01)] {
+        let bar = Tube::straight(Length::mm(radius), Length::ZERO, Length::mm(1.0));
+        let mesh = Mesh::new(&bar.into(), Length::mm(error));
+        let count = mesh.edges.len() / 2;
+        let sagitta = |count: usize| radius * (1.0 - (PI / count as f64).cos());
+        assert!(sagitta(count) <= error);
+        assert!(
+            count <= 12 || sagitta(count - 4) > error,
+            "{count} chords are more than needed"
+        );
+    }
+}
+
+#[test]
+fn a_bends_mesh_lies_within_the_chord_error_of_the_torus() {
+    let (outer, bend, error) = (85.0, 150.0, 0.1);
+    let tube = Tube::bend(
+        Length::mm(outer),
+        Length::ZERO,
+        Length::mm(bend),
+        Angle::degrees(90.0),
+    );
+    let mesh = Mesh::new(&tube.into(), Length::mm(error));
+    let walls = mesh
+        .triangles
+        .iter()
+        .filter(|t| t.normals[0] != t.normals[1]);
+    for triangle in walls {
+        let [a, b, c] = triangle.corners.map(|corner| mesh.vertices[corner]);
+        for point in [
+            a,
+            (a + b) / 2.0,
+            (a + c) / 2.0,
+            (b + c) / 2.0,
+            (a + b + c) / 3.0,
+        ] {
+            let ring = (point.x - bend).hypot(point.z) - bend;
+            let distance = ring.hypot(point.y) - outer;
+            assert!(distance.abs() <= error, "{distance} off the torus");
+        }
+    }
+}
+
+#[test]
+fn what_has_no_volume_is_refused_by_name() {
+    let nothing = Swept {
+        bottom: vec![EndPlane::level(Length::mm(10.0))],
+        ..Swept::block(Length::mm(10.0), Length::mm(10.0), Length::mm(5.0))
+    };
+    let mut sample = samples::overlapping();
+    sample.design.parts[2].body = Body::new(nothing, Frame::WORLD);
+    let error = Solids::new(&sample.design, Mesh::CHORD_ERROR).unwrap_err();
+    assert_eq!(
+        (error.part.as_str(), &error.fault),
+        ("a/stud/3", &Fault::Empty)
+    );
+}
+
+#[test]
+fn a_profile_that_runs_the_wrong_way_is_refused() {
+    let mut block = Swept::block(Length::mm(10.0), Length::mm(10.0), Length::mm(5.0));
+    block.profile.outline.reverse();
+    let fault = Solid::new(&block.into(), Mesh::CHORD_ERROR).unwrap_err();
+    assert_eq!(fault, Fault::InsideOut);
+}
+
+#[test]
+fn shapes_are_one_when_their_sizes_agree_to_a_millionth() {
+    let stud = |length: f64| -> Shape {
+        Swept::block(Length::inches(1.5), Length::inches(3.5), Length::mm(length)).into()
+    };
+    assert_eq!(
+        ShapeKey::from(&stud(2286.0)),
+        ShapeKey::from(&stud(2286.0 + 2e-7))
+    );
+    assert_ne!(
+        ShapeKey::from(&stud(2286.0)),
+        ShapeKey::from(&stud(2286.0 + 2e-6))
+    );
+    let sample = samples::shapes();
+    let solids = Solids::new(&sample.design, Mesh::CHORD_ERROR).unwrap();
+    let places: Vec<usize> = sample
+        .design
+        .parts
+        .iter()
+        .zip(&solids.parts)
+        .filter(|(part, _)| part.id.starts_with("front/stud/"))
+        .map(|(_, placed)| placed.shape)
+        .collect();
+    assert_eq!(places.len(), 5);
+    assert!(places.iter().all(|place| *place == places[0]));
+}
+
+/// Openings on a coarse grid, so that their corners line up as often as possible.
+fn sheet_with_openings() -> impl Strategy<Value = (Swept, f64)> {
+    let cells = proptest::collection::vec(any::<bool>(), 25);
+    (cells, -0.3..0.3_f64, -0.3..0.3_f64).prop_map(|(cells, x, y)| {
+        let size = 150.0;
+        let mut profile = Profile::rectangle(Length::mm(size * 5.0), Length::mm(size * 5.0));
+        let mut area = 25.0 * size * size;
+        for (cell, _) in cells.iter().enumerate().filter(|(_, open)| **open) {
+            let low = DVec2::new((cell % 5) as f64, (cell / 5) as f64) * size + 30.0;
+            let high = low + 90.0;
+            profile = profile.with_opening(vec![
+                low,
+                DVec2::new(high.x, low.y),
+                high,
+                DVec2::new(low.x, high.y),
+            ]);
+            area -= 90.0 * 90.0;
+        }
+        let plane = |height| EndPlane::sloped(Length::mm(height), DVec2::new(x, y));
+        let swept = Swept {
+            profile,
+            bottom: vec![plane(0.0)],
+            top: vec![plane(15.0)],
+        };
+        (swept, area * 15.0)
+    })
+}
+
+/// A rectangle between level floor and several random planes that all clear it.
+fn stick_with_planes() -> impl Strategy<Value = Swept> {
+    let plane = (50.0..120.0_f64, -0.8..0.8_f64, -0.8..0.8_f64)
+        .prop_map(|(height, x, y)| EndPlane::sloped(Length::mm(height), DVec2::new(x, y)));
+    proptest::collection::vec(plane, 1..4).prop_map(|top| Swept {
+        top,
+        ..Swept::block(Length::mm(38.1), Length::mm(88.9), Length::ZERO)
+    })
+}
+
+/// Volume under the lowest plane by a fine grid of columns, as a reckoning of another kind.
+fn columns(swept: &Swept) -> f64 {
+    let steps = 400;
+    let (width, depth) = (38.1, 88.9);
+    let mut sum = 0.0;
+    for column in 0..steps * steps {
+        let share = DVec2::new((column % steps) as f64 + 0.5, (column / steps) as f64 + 0.5);
+        let point = share / steps as f64 * DVec2::new(width, depth);
+        let heights = swept.top.iter().map(|plane| plane.z(point));
+        sum += heights.fold(f64::INFINITY, f64::min).max(0.0);
+    }
+    sum * width * depth / (steps * steps) as f64
+}
+
+proptest! {
+    #[test]
+    fn sheets_are_closed_whatever_lines_up((swept, exact) in sheet_with_openings()) {
+        let corners: usize = swept.profile.loops().map(<[_]>::len).sum();
+        let openings = swept.profile.openings.len();
+        let shape = Shape::from(swept);
+        let mesh = mesh(&shape);
+        assert_closed(&mesh);
+        assert_near(mesh.volume() / exact, 1.0, 1e-9);
+        prop_assert_eq!(mesh.triangles.len(), 2 * (corners + 2 * openings - 2) + 2 * corners);
+        prop_assert!(Solid::new(&shape, Mesh::CHORD_ERROR).is_ok());
+    }
+
+    #[test]
+    fn sticks_under_several_planes_have_the_volume_of_their_columns(swept in stick_with_planes()) {
+        let expected = columns(&swept);
+        let shape = Shape::from(swept);
+        let mesh = mesh(&shape);
+        assert_closed(&mesh);
+        assert_near(mesh.volume() / expected, 1.0, 1e-3);
+        prop_assert!(Solid::new(&shape, Mesh::CHORD_ERROR).is_ok());
+    }
+}

@@ -1,0 +1,97 @@
+//! Writes the sample designs, with what is known of them, for the readers in `tests/outside`.
+//!
+//! Each design gets a folder of its own in `target/tmp/outside`: every exported file, and a
+//! `manifest.json` with each part's id, group and exact volume, its mesh in the world's frame, and
+//! the overlaps. Units: millimetres.
+
+use std::collections::BTreeSet;
+use std::path::PathBuf;
+
+use chasewright::export::{FORMATS, Products};
+use chasewright::geom::{Frame, Mesh};
+use chasewright::solids::{Placed, Solids};
+use serde_json::{Value, json};
+
+use crate::samples::{self, Sample};
+
+/// The exported files of a sample, in the order of the formats.
+pub(crate) fn files(sample: &Sample) -> Vec<(&'static str, Vec<u8>)> {
+    let solids = Solids::new(&sample.design, Mesh::CHORD_ERROR).unwrap();
+    let overlaps = sample
+        .overlaps
+        .iter()
+        .map(|(_, failing, _)| (*failing).to_owned());
+    let failing: BTreeSet<String> = overlaps.collect();
+    let products = Products {
+        design: &sample.design,
+        solids: &solids,
+        failing: &failing,
+        overlaps: &[],
+        findings_json: "{}",
+    };
+    let files = FORMATS
+        .iter()
+        .map(|format| (format.file, (format.write)(&products).unwrap()));
+    files.collect()
+}
+
+fn world_mesh(solids: &Solids, placed: &Placed) -> Value {
+    let frame: Frame = placed.frame;
+    let mesh = &solids.shapes[placed.shape].mesh;
+    let vertices = mesh
+        .vertices
+        .iter()
+        .map(|vertex| frame.point(*vertex).to_array());
+    let triangles = mesh.triangles.iter().map(|triangle| triangle.corners);
+    json!({
+        "vertices": vertices.collect::<Vec<_>>(),
+        "triangles": triangles.collect::<Vec<_>>(),
+        "shape": placed.shape,
+    })
+}
+
+/// What the outside readers compare the files with.
+fn manifest(sample: &Sample) -> Value {
+    let design = &sample.design;
+    let solids = Solids::new(design, Mesh::CHORD_ERROR).unwrap();
+    let parts = design.parts.iter().zip(&solids.parts);
+    let parts = parts.map(|(part, placed)| (&part.id, part.group.name(), "part", placed));
+    let volumes = design.clearances.iter().zip(&solids.clearances);
+    let volumes = volumes.map(|(volume, placed)| (&volume.id, "clearances", "clearance", placed));
+    let items = parts.chain(volumes).map(|(id, group, role, placed)| {
+        json!({
+            "id": id,
+            "group": group,
+            "role": role,
+            "volume": sample.volumes[id],
+            "mesh": world_mesh(&solids, placed),
+        })
+    });
+    let overlaps = sample.overlaps.iter();
+    let overlaps = overlaps.map(|(a, b, volume)| json!({ "a": a, "b": b, "volume": volume }));
+    json!({
+        "name": design.params.project.name,
+        "chord_error": Mesh::CHORD_ERROR.to_mm(),
+        "rises_to_the_right": sample.rises_to_the_right,
+        "items": items.collect::<Vec<_>>(),
+        "overlaps": overlaps.collect::<Vec<_>>(),
+    })
+}
+
+fn emit(folder: &str, sample: &Sample) {
+    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"))
+        .join("outside")
+        .join(folder);
+    std::fs::create_dir_all(&folder).unwrap();
+    for (file, bytes) in files(sample) {
+        std::fs::write(folder.join(file), bytes).unwrap();
+    }
+    let manifest = manifest(sample).to_string();
+    std::fs::write(folder.join("manifest.json"), manifest).unwrap();
+}
+
+#[test]
+fn designs_are_written_for_the_outside_readers() {
+    emit("shapes", &samples::shapes());
+    emit("overlapping", &samples::overlapping());
+}
