@@ -13,3 +13,5 @@ pub mod catalog;
 pub mod params;
 
 pub mod design;
+
+pub mod cli;

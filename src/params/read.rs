@@ -31,6 +31,7 @@ pub fn read(text: &str) -> Result<Params, Vec<Fault>> {
         whole: errors.is_empty(),
         values: Values::default(),
         places: BTreeMap::new(),
+        misspelt: Vec::new(),
         faults: errors
             .iter()
             .map(|error| syntax_fault(text, error))
@@ -51,6 +52,8 @@ struct Reader<'a> {
     values: Values,
     /// Where each written key and table stands.
     places: BTreeMap<String, Range<usize>>,
+    /// What unknown keys were most likely meant to be; these are not called missing too.
+    misspelt: Vec<&'static str>,
     faults: Vec<Fault>,
 }
 
@@ -89,7 +92,9 @@ impl Reader<'_> {
     fn entry(&mut self, group: &Group, name: &Name<'_>, written: &Written<'_>) {
         let Some(parameter) = parameters_of(group.name).find(|p| p.name == name.get_ref().as_ref())
         else {
-            self.faults.push(unknown_key(group.name, name));
+            let near = nearest::parameter(group.name, name.get_ref());
+            self.misspelt.extend(near.map(|near| near.key));
+            self.faults.push(unknown_key(group.name, name, near));
             return;
         };
         self.places.insert(parameter.key.to_owned(), written.span());
@@ -111,9 +116,11 @@ impl Reader<'_> {
     }
 
     fn missing_keys(&mut self, group: &Group, table: &DeTable<'_>, place: Range<usize>) {
-        let missing =
-            required_of(group.name).filter(|parameter| !table.contains_key(parameter.name));
-        for parameter in missing.filter(|_| self.whole) {
+        let missing = required_of(group.name)
+            .filter(|parameter| self.whole && !table.contains_key(parameter.name))
+            .filter(|parameter| !self.misspelt.contains(&parameter.key))
+            .collect::<Vec<_>>();
+        for parameter in missing {
             let fault = Fault::new(parameter.key, format!("`{}` is missing", parameter.key))
                 .found(format!("[{}] without `{}`", group.name, parameter.name))
                 .expected(expected_of(parameter, self.unit))
@@ -207,7 +214,7 @@ fn expected_of(parameter: &Parameter, unit: TapeUnit) -> String {
     format!("{example}{comma}{range}{page}")
 }
 
-fn unknown_key(group: &str, name: &Name<'_>) -> Fault {
+fn unknown_key(group: &str, name: &Name<'_>, near: Option<&Parameter>) -> Fault {
     let written = name.get_ref();
     let known: Vec<&str> = parameters_of(group)
         .map(|parameter| parameter.name)
@@ -218,7 +225,7 @@ fn unknown_key(group: &str, name: &Name<'_>) -> Fault {
     )
     .found(format!("`{written}`"))
     .expected(format!("a key of [{group}]: {}", known.join(", ")))
-    .way_out(nearest::parameter(group, written).map_or_else(
+    .way_out(near.map_or_else(
         || "take it out".to_owned(),
         |near| format!("did you mean `{}` in [{}]?", near.name, near.group),
     ))
