@@ -52,7 +52,7 @@ struct Reader<'a> {
     values: Values,
     /// Where each written key and table stands.
     places: BTreeMap<String, Range<usize>>,
-    /// What unknown keys were most likely meant to be; these are not called missing too.
+    /// What unknown keys and tables were most likely meant to be; these are not called missing too.
     misspelt: Vec<&'static str>,
     faults: Vec<Fault>,
 }
@@ -64,6 +64,7 @@ impl Reader<'_> {
             .iter()
             .find(|group| group.name == name.get_ref().as_ref())
         else {
+            self.misspelt.extend(nearest::group(name.get_ref()));
             self.faults.push(unknown_group(name, written));
             return;
         };
@@ -134,7 +135,10 @@ impl Reader<'_> {
         let needed = GROUPS
             .iter()
             .filter(|group| !group.optional && !document.contains_key(group.name));
-        for group in needed.filter(|_| self.whole) {
+        let needed: Vec<&Group> = needed
+            .filter(|group| self.whole && !self.misspelt.contains(&group.name))
+            .collect();
+        for group in needed {
             let keys: Vec<&str> = required_of(group.name)
                 .map(|parameter| parameter.name)
                 .collect();
@@ -264,22 +268,18 @@ fn syntax_fault(text: &str, error: &toml::de::Error) -> Fault {
         }
         _ => "nothing that fits".to_owned(),
     };
-    let duplicate = error.message() == "duplicate key";
-    let (problem, way_out) = if duplicate {
-        ("a key or table is written twice", "keep one of the two")
+    let fault = if error.message() == "duplicate key" {
+        Fault::new("", "a key or table is written twice")
+            .expected("each key and table once")
+            .way_out("keep one of the two")
     } else {
-        (
-            "the text is not sound TOML",
-            "mend this line; a text stands in quotes, a list in [ ]",
-        )
+        let (problem, expected) = error
+            .message()
+            .split_once(", expected ")
+            .unwrap_or((error.message(), "TOML"));
+        Fault::new("", format!("the text is not sound TOML: {problem}"))
+            .expected(expected)
+            .way_out("mend this line; a text stands in quotes, a list in [ ]")
     };
-    Fault::new("", problem)
-        .found(found)
-        .expected(if duplicate {
-            "each key and table once"
-        } else {
-            error.message()
-        })
-        .way_out(way_out)
-        .at(place)
+    fault.found(found).at(place)
 }

@@ -75,7 +75,7 @@ fn limit_text(limit: Length, unit: TapeUnit, rounding: Rounding) -> String {
 }
 
 fn out_of_range(key: &str, found: String, allowed: String) -> Fault {
-    let way_out = format!("write a value {allowed}, or check the unit of the number");
+    let way_out = format!("write a value {allowed}; mind the unit of the number");
     Fault::new(key, format!("`{key}` is out of range"))
         .found(found)
         .expected(allowed)
@@ -101,7 +101,8 @@ fn count_fault(parameter: &Parameter, count: u32) -> Option<Fault> {
     match parameter.range {
         Range::Count(least, most) if !(least..=most).contains(&count) => {
             let allowed = range_text(parameter.range, TapeUnit::Inch);
-            Some(out_of_range(parameter.key, count.to_string(), allowed))
+            let fault = out_of_range(parameter.key, count.to_string(), allowed.clone());
+            Some(fault.way_out(format!("write a whole number {allowed}")))
         }
         _ => None,
     }
