@@ -18,3 +18,5 @@ pub mod check;
 pub mod solids;
 
 pub mod export;
+
+pub mod cli;

@@ -15,6 +15,7 @@ mod manual;
 mod nearest;
 mod read;
 mod sound;
+mod stock;
 mod table;
 mod value;
 mod written;

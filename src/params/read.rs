@@ -31,6 +31,7 @@ pub fn read(text: &str) -> Result<Params, Vec<Fault>> {
         whole: errors.is_empty(),
         values: Values::default(),
         places: BTreeMap::new(),
+        misspelt: Vec::new(),
         faults: errors
             .iter()
             .map(|error| syntax_fault(text, error))
@@ -51,6 +52,8 @@ struct Reader<'a> {
     values: Values,
     /// Where each written key and table stands.
     places: BTreeMap<String, Range<usize>>,
+    /// What unknown keys and tables were most likely meant to be; these are not called missing too.
+    misspelt: Vec<&'static str>,
     faults: Vec<Fault>,
 }
 
@@ -61,6 +64,7 @@ impl Reader<'_> {
             .iter()
             .find(|group| group.name == name.get_ref().as_ref())
         else {
+            self.misspelt.extend(nearest::group(name.get_ref()));
             self.faults.push(unknown_group(name, written));
             return;
         };
@@ -89,7 +93,9 @@ impl Reader<'_> {
     fn entry(&mut self, group: &Group, name: &Name<'_>, written: &Written<'_>) {
         let Some(parameter) = parameters_of(group.name).find(|p| p.name == name.get_ref().as_ref())
         else {
-            self.faults.push(unknown_key(group.name, name));
+            let near = nearest::parameter(group.name, name.get_ref());
+            self.misspelt.extend(near.map(|near| near.key));
+            self.faults.push(unknown_key(group.name, name, near));
             return;
         };
         self.places.insert(parameter.key.to_owned(), written.span());
@@ -111,9 +117,11 @@ impl Reader<'_> {
     }
 
     fn missing_keys(&mut self, group: &Group, table: &DeTable<'_>, place: Range<usize>) {
-        let missing =
-            required_of(group.name).filter(|parameter| !table.contains_key(parameter.name));
-        for parameter in missing.filter(|_| self.whole) {
+        let missing = required_of(group.name)
+            .filter(|parameter| self.whole && !table.contains_key(parameter.name))
+            .filter(|parameter| !self.misspelt.contains(&parameter.key))
+            .collect::<Vec<_>>();
+        for parameter in missing {
             let fault = Fault::new(parameter.key, format!("`{}` is missing", parameter.key))
                 .found(format!("[{}] without `{}`", group.name, parameter.name))
                 .expected(expected_of(parameter, self.unit))
@@ -127,7 +135,10 @@ impl Reader<'_> {
         let needed = GROUPS
             .iter()
             .filter(|group| !group.optional && !document.contains_key(group.name));
-        for group in needed.filter(|_| self.whole) {
+        let needed: Vec<&Group> = needed
+            .filter(|group| self.whole && !self.misspelt.contains(&group.name))
+            .collect();
+        for group in needed {
             let keys: Vec<&str> = required_of(group.name)
                 .map(|parameter| parameter.name)
                 .collect();
@@ -207,7 +218,7 @@ fn expected_of(parameter: &Parameter, unit: TapeUnit) -> String {
     format!("{example}{comma}{range}{page}")
 }
 
-fn unknown_key(group: &str, name: &Name<'_>) -> Fault {
+fn unknown_key(group: &str, name: &Name<'_>, near: Option<&Parameter>) -> Fault {
     let written = name.get_ref();
     let known: Vec<&str> = parameters_of(group)
         .map(|parameter| parameter.name)
@@ -218,7 +229,7 @@ fn unknown_key(group: &str, name: &Name<'_>) -> Fault {
     )
     .found(format!("`{written}`"))
     .expected(format!("a key of [{group}]: {}", known.join(", ")))
-    .way_out(nearest::parameter(group, written).map_or_else(
+    .way_out(near.map_or_else(
         || "take it out".to_owned(),
         |near| format!("did you mean `{}` in [{}]?", near.name, near.group),
     ))
@@ -257,22 +268,18 @@ fn syntax_fault(text: &str, error: &toml::de::Error) -> Fault {
         }
         _ => "nothing that fits".to_owned(),
     };
-    let duplicate = error.message() == "duplicate key";
-    let (problem, way_out) = if duplicate {
-        ("a key or table is written twice", "keep one of the two")
+    let fault = if error.message() == "duplicate key" {
+        Fault::new("", "a key or table is written twice")
+            .expected("each key and table once")
+            .way_out("keep one of the two")
     } else {
-        (
-            "the text is not sound TOML",
-            "mend this line; a text stands in quotes, a list in [ ]",
-        )
+        let (problem, expected) = error
+            .message()
+            .split_once(", expected ")
+            .unwrap_or((error.message(), "TOML"));
+        Fault::new("", format!("the text is not sound TOML: {problem}"))
+            .expected(expected)
+            .way_out("mend this line; a text stands in quotes, a list in [ ]")
     };
-    Fault::new("", problem)
-        .found(found)
-        .expected(if duplicate {
-            "each key and table once"
-        } else {
-            error.message()
-        })
-        .way_out(way_out)
-        .at(place)
+    fault.found(found).at(place)
 }

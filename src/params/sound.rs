@@ -6,14 +6,14 @@ use super::manual::{MantelRule, Step};
 use super::table::{Parameter, Range};
 use super::value::{Value, length_text};
 use crate::catalog::Lumber;
-use crate::units::{Length, Slope, TapeUnit};
+use crate::units::{Length, Marks, Rounding, Slope, TapeUnit};
 
-/// Actual sides that a stick can have, in millimetres.
-const STICK_SIDES: (f64, f64) = (5.0, 450.0);
-/// Thicknesses that a platform's panel can have, in millimetres.
-const PANELS: (f64, f64) = (3.0, 100.0);
-/// The largest length in a mantel rule, in millimetres.
-const RULE_LENGTH: f64 = 3000.0;
+/// Actual sides that a stick can have.
+const STICK_SIDES: (Length, Length) = (Length::mm(5.0), Length::mm(450.0));
+/// Thicknesses that a platform's panel can have.
+const PANELS: (Length, Length) = (Length::mm(3.0), Length::mm(100.0));
+/// Lengths in a mantel rule.
+const RULE_LENGTHS: (Length, Length) = (Length::ZERO, Length::mm(3000.0));
 /// The largest factor of a mantel ramp.
 const RULE_FACTOR: f64 = 20.0;
 
@@ -44,20 +44,38 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
 
 /// What a parameter may be, as text; empty where its kind says all.
 pub(super) fn range_text(range: Range, unit: TapeUnit) -> String {
-    let length = |length| length_text(length, unit);
     match range {
         Range::Any => String::new(),
-        Range::Length(least, most) => format!("from {} to {}", length(least), length(most)),
+        Range::Length(least, most) => limits_text(least, most, unit),
         Range::LengthAbove(least, most) => {
-            format!("above {} and up to {}", length(least), length(most))
+            let most = limit_text(most, unit, Rounding::Down);
+            format!(
+                "above {} and up to {most}",
+                limit_text(least, unit, Rounding::Up)
+            )
         }
         Range::Slope(least, most) => format!("from {} to {}", least.text(), most.text()),
         Range::Count(least, most) => format!("from {least} to {most}"),
     }
 }
 
+/// Two limits, rounded inward so that what is printed is allowed.
+fn limits_text(least: Length, most: Length, unit: TapeUnit) -> String {
+    let most = limit_text(most, unit, Rounding::Down);
+    format!("from {} to {most}", limit_text(least, unit, Rounding::Up))
+}
+
+fn limit_text(limit: Length, unit: TapeUnit, rounding: Rounding) -> String {
+    let marks = match unit {
+        TapeUnit::Inch if limit < Length::inches(1.0) => Marks::SixtyFourths,
+        TapeUnit::Millimeter if limit < Length::mm(1.0) => Marks::TenthMillimeters,
+        _ => unit.marks(),
+    };
+    limit.tape_on(marks, rounding)
+}
+
 fn out_of_range(key: &str, found: String, allowed: String) -> Fault {
-    let way_out = format!("write a value {allowed}, or check the unit of the number");
+    let way_out = format!("write a value {allowed}; mind the unit of the number");
     Fault::new(key, format!("`{key}` is out of range"))
         .found(found)
         .expected(allowed)
@@ -83,7 +101,8 @@ fn count_fault(parameter: &Parameter, count: u32) -> Option<Fault> {
     match parameter.range {
         Range::Count(least, most) if !(least..=most).contains(&count) => {
             let allowed = range_text(parameter.range, TapeUnit::Inch);
-            Some(out_of_range(parameter.key, count.to_string(), allowed))
+            let fault = out_of_range(parameter.key, count.to_string(), allowed.clone());
+            Some(fault.way_out(format!("write a whole number {allowed}")))
         }
         _ => None,
     }
@@ -112,13 +131,8 @@ fn slope_fault(parameter: &Parameter, slope: Slope) -> Option<Fault> {
     })
 }
 
-fn within(length: Length, (least, most): (f64, f64)) -> bool {
-    (least..=most).contains(&length.to_mm())
-}
-
-fn limits_text((least, most): (f64, f64), unit: TapeUnit) -> String {
-    let text = |limit| length_text(Length::mm(limit), unit);
-    format!("from {} to {}", text(least), text(most))
+fn within(length: Length, (least, most): (Length, Length)) -> bool {
+    (least..=most).contains(&length)
 }
 
 fn lumber_fault(key: &str, lumber: &Lumber, unit: TapeUnit) -> Option<Fault> {
@@ -130,7 +144,7 @@ fn lumber_fault(key: &str, lumber: &Lumber, unit: TapeUnit) -> Option<Fault> {
             .found(format!("`{}`", lumber.name))
             .expected(format!(
                 "sides {}, the smaller one first",
-                limits_text(STICK_SIDES, unit)
+                limits_text(STICK_SIDES.0, STICK_SIDES.1, unit)
             ))
             .way_out("write a size such as 2x4 or 45x95 mm")
     })
@@ -150,7 +164,7 @@ fn layers_fault(key: &str, layers: &[Layer], unit: TapeUnit) -> Option<Fault> {
     layers.iter().find_map(|layer| match layer {
         Layer::Flat(lumber) | Layer::OnEdge(lumber) => lumber_fault(key, lumber, unit),
         Layer::Panel(thickness) => (!within(*thickness, PANELS)).then(|| {
-            let allowed = limits_text(PANELS, unit);
+            let allowed = limits_text(PANELS.0, PANELS.1, unit);
             out_of_range(
                 key,
                 format!("a panel of {}", length_text(*thickness, unit)),
@@ -164,10 +178,10 @@ fn rule_fault(key: &str, rule: &MantelRule, unit: TapeUnit) -> Option<Fault> {
     match rule {
         MantelRule::Steps(steps) => steps_fault(key, steps, unit),
         MantelRule::Ramp { base, factor } => {
-            let sound = within(*base, (0.0, RULE_LENGTH)) && (0.0..=RULE_FACTOR).contains(factor);
+            let sound = within(*base, RULE_LENGTHS) && (0.0..=RULE_FACTOR).contains(factor);
             (!sound).then(|| {
                 let found = format!("base {} and factor {factor}", length_text(*base, unit));
-                let base = limits_text((0.0, RULE_LENGTH), unit);
+                let base = limits_text(RULE_LENGTHS.0, RULE_LENGTHS.1, unit);
                 out_of_range(
                     key,
                     found,
@@ -196,11 +210,11 @@ fn steps_fault(key: &str, steps: &[Step], unit: TapeUnit) -> Option<Fault> {
     if steps.is_empty() {
         return fault("no row".to_owned(), "at least one row");
     }
-    let outside = steps.iter().find(|step| {
-        !within(step.projection, (0.0, RULE_LENGTH)) || !within(step.height, (0.0, RULE_LENGTH))
-    });
+    let outside = steps
+        .iter()
+        .find(|step| !within(step.projection, RULE_LENGTHS) || !within(step.height, RULE_LENGTHS));
     if let Some(step) = outside {
-        let allowed = limits_text((0.0, RULE_LENGTH), unit);
+        let allowed = limits_text(RULE_LENGTHS.0, RULE_LENGTHS.1, unit);
         return fault(row(step), &format!("lengths {allowed}"));
     }
     let pairs = steps.iter().zip(steps.iter().skip(1));

@@ -9,9 +9,9 @@ use super::fault::Fault;
 use super::layer::Layer;
 use super::manual::{MantelRule, Step};
 use super::nearest;
+use super::stock;
 use super::table::Parameter;
 use super::value::{Kind, Value};
-use crate::catalog::{Lumber, lumber};
 use crate::units::{Length, ParseError, Slope, TapeUnit, parse_number};
 
 /// A value as it stands in the text.
@@ -99,7 +99,7 @@ impl Context<'_> {
             (Kind::Length, _) => self.length(written).map(Value::Length),
             (Kind::Slope, _) => self.slope(written).map(Value::Slope),
             (Kind::Lumber, DeValue::String(text)) => {
-                let stick = stick(text).ok_or_else(|| self.unlike(written))?;
+                let stick = stock::stick(text).ok_or_else(|| self.unlike(written))?;
                 Ok(Value::Lumber(stick))
             }
             (Kind::Layers, DeValue::Array(layers)) => {
@@ -144,18 +144,7 @@ impl Context<'_> {
         let DeValue::String(text) = written.get_ref() else {
             return Err(self.unlike(written));
         };
-        let text = text.trim();
-        let layer = if let Some(stick_text) = text.strip_suffix(" flat") {
-            stick(stick_text).map(Layer::Flat)
-        } else if let Some(stick_text) = text.strip_suffix(" on edge") {
-            stick(stick_text).map(Layer::OnEdge)
-        } else {
-            let thickness = text.strip_suffix(" panel");
-            thickness
-                .and_then(|text| Length::parse(text, self.unit).ok())
-                .map(Layer::Panel)
-        };
-        layer.ok_or_else(|| self.unlike(written))
+        stock::layer(text, self.unit).ok_or_else(|| self.unlike(written))
     }
 
     /// A mantel rule out of its table, the page aside.
@@ -227,7 +216,11 @@ impl Context<'_> {
             .iter()
             .find(|(name, _)| !names.contains(&name.get_ref().as_ref()));
         stray.map_or(Ok(()), |(name, _)| {
-            let near = nearest::word(name.get_ref(), names.iter().copied());
+            let free = names
+                .iter()
+                .copied()
+                .filter(|name| !table.contains_key(*name));
+            let near = nearest::word(name.get_ref(), free);
             Err(self
                 .fault("holds a name it does not know")
                 .found(format!("`{}`", name.get_ref()))
@@ -256,7 +249,7 @@ impl Context<'_> {
     fn no_page(self, written: &Written<'_>) -> Fault {
         let raw = self.text.get(written.span()).unwrap_or_default();
         self.fault("needs the manual's page")
-            .found(kind_of(written.get_ref()))
+            .found(format!("{} without a page", self.described(written)))
             .expected(self.expected())
             .way_out(match self.parameter.kind {
                 Kind::MantelRule => {
@@ -279,23 +272,36 @@ impl Context<'_> {
 
     /// A value of the wrong kind, or one that reads as nothing.
     fn unlike(self, written: &Written<'_>) -> Fault {
-        let found = match written.get_ref() {
-            DeValue::String(text) => format!("\"{text}\""),
-            other => kind_of(other).to_owned(),
-        };
         self.fault("cannot be read")
-            .found(found)
+            .found(self.described(written))
             .expected(example(self.parameter.kind))
-            .way_out(self.parameter.meaning)
+            .way_out(format!(
+                "`{}` means: {}",
+                self.key(),
+                self.parameter.meaning
+            ))
             .at(written.span())
+    }
+
+    /// What was written, in short.
+    fn described(self, written: &Written<'_>) -> String {
+        let raw = self.text.get(written.span()).unwrap_or_default();
+        match written.get_ref() {
+            DeValue::Array(_) | DeValue::Table(_) => kind_of(written.get_ref()).to_owned(),
+            _ if raw.chars().count() > 40 || raw.contains('\n') => {
+                kind_of(written.get_ref()).to_owned()
+            }
+            _ => raw.to_owned(),
+        }
     }
 
     fn other_word(self, words: &[&str], word: &str, written: &Written<'_>) -> Fault {
         let near = nearest::word(word, words.iter().copied());
-        self.unlike(written).way_out(near.map_or_else(
-            || self.parameter.meaning.to_owned(),
-            |near| format!("did you mean \"{near}\"?"),
-        ))
+        let fault = self.unlike(written);
+        match near {
+            Some(near) => fault.way_out(format!("did you mean \"{near}\"?")),
+            None => fault,
+        }
     }
 
     /// Text that is no quantity: the place is the very character.
@@ -305,11 +311,13 @@ impl Context<'_> {
         } else {
             self.inside(written.span(), error.offset)
         };
+        let found = if bare {
+            format!("the bare number {}", self.described(written))
+        } else {
+            format!("{} at column {} of the value", error.found, error.column)
+        };
         self.fault("cannot be read")
-            .found(format!(
-                "{} at column {} of the value",
-                error.found, error.column
-            ))
+            .found(found)
             .expected(error.expected)
             .way_out(format!("write {}", example(self.parameter.kind)))
             .at(place)
@@ -357,29 +365,4 @@ pub(super) fn kind_of(value: &DeValue<'_>) -> &'static str {
         DeValue::Array(_) => "a list",
         DeValue::Table(_) => "a table",
     }
-}
-
-/// A stick's size: `2x4` dressed, or `45x95 mm` and `1-1/2 x 5-1/2 in` as they are.
-fn stick(text: &str) -> Option<Lumber> {
-    let plain = text.trim().replace('\u{d7}', "x");
-    let nominal: String = plain.chars().filter(|c| !c.is_whitespace()).collect();
-    if let Some(stick) = lumber(&nominal) {
-        return Some(stick);
-    }
-    let (smaller, larger) = plain.split_once('x')?;
-    let unit = larger.trim_start_matches(|c: char| !c.is_alphabetic() && c != '"');
-    let bare = smaller.trim_end().ends_with(|c: char| c.is_ascii_digit());
-    let smaller = if bare {
-        format!("{smaller}{unit}")
-    } else {
-        smaller.to_owned()
-    };
-    if unit.is_empty() {
-        return None;
-    }
-    Some(Lumber {
-        name: plain.clone(),
-        thickness: Length::parse(&smaller, TapeUnit::Millimeter).ok()?,
-        width: Length::parse(larger, TapeUnit::Millimeter).ok()?,
-    })
 }

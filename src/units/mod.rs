@@ -1,8 +1,10 @@
 //! Quantities of the trade: lengths, angles and slopes, read from tape text and written back as such.
 
 mod angle;
+mod exact;
 mod length;
 mod parse;
+mod scanner;
 mod tape;
 
 pub use angle::{Angle, Slope};

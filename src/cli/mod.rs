@@ -1,0 +1,131 @@
+//! The command line: arguments in, files and text out, and an [`Exit`].
+//!
+//! This is the only room that touches files and the terminal. What the commands do is handed in as [`Work`].
+
+mod args;
+mod diagnostic;
+mod exit;
+mod source;
+mod terminal;
+mod work;
+mod write;
+
+use std::ffi::OsString;
+use std::io;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::{Path, PathBuf};
+
+use clap::Parser;
+
+pub use exit::Exit;
+pub use terminal::Terminal;
+pub use work::{Built, Form, Verdicts, Work};
+pub use write::OutputFile;
+
+use crate::params::{self, Params};
+use args::{Arguments, Command};
+
+/// Runs the program on its own arguments and streams.
+pub fn main(work: &Work) -> Exit {
+    let (mut out, mut err) = (io::stdout().lock(), io::stderr().lock());
+    let color = terminal::wants_color();
+    let mut terminal = Terminal {
+        out: &mut out,
+        err: &mut err,
+        color,
+    };
+    // A panic is a fault of the tool and must not pass for anything else.
+    let ended = catch_unwind(AssertUnwindSafe(|| {
+        run(std::env::args_os(), &mut terminal, work)
+    }));
+    ended.unwrap_or(Exit::Broken)
+}
+
+/// Runs the program on these arguments, the first being its own name.
+pub fn run(
+    arguments: impl IntoIterator<Item = OsString>,
+    terminal: &mut Terminal<'_>,
+    work: &Work,
+) -> Exit {
+    let command = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments.command,
+        Err(error) => return usage(&error, terminal),
+    };
+    let ended = match &command {
+        Command::Build { file, out } => build(file, out.as_deref(), terminal, work),
+        Command::Check { file, json } => check(file, *json, terminal, work),
+    };
+    ended.unwrap_or_else(|end| end)
+}
+
+/// Help and version are results; all else that the arguments can be is a fault of usage.
+fn usage(error: &clap::Error, terminal: &mut Terminal<'_>) -> Exit {
+    if error.use_stderr() {
+        terminal.fault(error.render());
+        Exit::Unusable
+    } else {
+        print(terminal, &error.render().to_string())
+            .err()
+            .unwrap_or(Exit::Clean)
+    }
+}
+
+fn build(
+    file: &Path,
+    out: Option<&Path>,
+    terminal: &mut Terminal<'_>,
+    work: &Work,
+) -> Result<Exit, Exit> {
+    let params = load(file, terminal)?;
+    let built = (work.build)(&params).map_err(|error| broken(terminal, &error))?;
+    let folder = out.map_or_else(|| default_folder(file), Path::to_path_buf);
+    write::write(&folder, &built.files).map_err(|error| broken(terminal, &error.to_string()))?;
+    print(terminal, &built.verdicts.text)?;
+    let places = built.files.iter().map(|file| folder.join(&file.name));
+    let lines: Vec<String> = places
+        .map(|place| format!("wrote {}\n", place.display()))
+        .collect();
+    print(terminal, &lines.concat())?;
+    Ok(verdict(built.verdicts.failed))
+}
+
+fn check(file: &Path, json: bool, terminal: &mut Terminal<'_>, work: &Work) -> Result<Exit, Exit> {
+    let params = load(file, terminal)?;
+    let form = if json { Form::Json } else { Form::Table };
+    let verdicts = (work.check)(&params, form).map_err(|error| broken(terminal, &error))?;
+    print(terminal, &verdicts.text)?;
+    Ok(verdict(verdicts.failed))
+}
+
+const fn verdict(failed: bool) -> Exit {
+    if failed { Exit::Failed } else { Exit::Clean }
+}
+
+/// Reads a parameter file, or shows why it cannot be used.
+fn load(file: &Path, terminal: &mut Terminal<'_>) -> Result<Params, Exit> {
+    let text = source::read(file).map_err(|error| {
+        terminal.fault(format_args!("error: {error}"));
+        Exit::Unusable
+    })?;
+    params::read(&text).map_err(|faults| {
+        let path = file.display().to_string();
+        let shown = diagnostic::show(&path, &text, &faults, terminal.color);
+        terminal.fault(shown);
+        Exit::Unusable
+    })
+}
+
+/// Where a model's files go unless told otherwise: a folder named after its parameter file.
+fn default_folder(file: &Path) -> PathBuf {
+    Path::new("exports").join(file.file_stem().unwrap_or(file.as_os_str()))
+}
+
+fn print(terminal: &mut Terminal<'_>, text: &str) -> Result<(), Exit> {
+    let printed = terminal.result(text);
+    printed.map_err(|error| broken(terminal, &format!("cannot write the results: {error}")))
+}
+
+fn broken(terminal: &mut Terminal<'_>, error: &str) -> Exit {
+    terminal.fault(format_args!("error: {error}"));
+    Exit::Broken
+}

@@ -1,0 +1,44 @@
+//! Where the program writes: results to one stream, faults to the other.
+
+use std::fmt::Display;
+use std::io::{self, ErrorKind, IsTerminal, Write};
+
+/// The two output streams and how to write to them.
+pub struct Terminal<'a> {
+    /// For results.
+    pub out: &'a mut dyn Write,
+    /// For faults.
+    pub err: &'a mut dyn Write,
+    /// Whether faults are shown in colour.
+    pub color: bool,
+}
+
+impl std::fmt::Debug for Terminal<'_> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Terminal")
+            .field("color", &self.color)
+            .finish_non_exhaustive()
+    }
+}
+
+impl Terminal<'_> {
+    /// Writes a result. A reader that has gone away is no fault: the rest is dropped quietly.
+    pub(super) fn result(&mut self, text: impl Display) -> io::Result<()> {
+        match write!(self.out, "{text}").and_then(|()| self.out.flush()) {
+            Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(()),
+            other => other,
+        }
+    }
+
+    /// Writes a fault; where even that cannot be written, the exit code has to do.
+    pub(super) fn fault(&mut self, text: impl Display) {
+        let written = writeln!(self.err, "{text}").and_then(|()| self.err.flush());
+        drop(written);
+    }
+}
+
+/// Whether faults are shown in colour: only on a terminal, and not where `NO_COLOR` is set.
+pub(super) fn wants_color() -> bool {
+    let refused = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
+    io::stderr().is_terminal() && !refused
+}

@@ -1,0 +1,180 @@
+//! Whether ledge, chase, ceiling and header go together.
+
+use super::{
+    Rule, bump_out_stud, ceiling_over_chase, fits, front_stud, ledge_depth, lowest_ceiling,
+    platform_height, stepped, to_nearer_end, unless_fits,
+};
+use crate::params::choice::FrontForm;
+use crate::params::fault::Fault;
+use crate::params::list::Params;
+use crate::params::value::length_text;
+use crate::units::Length;
+
+/// Least room between the back of the front walls and the wall behind, so that side walls exist.
+const LEAST_SIDE_WALL: Length = Length::mm(50.0);
+/// Least height of the ceiling over the chase.
+const LEAST_CEILING: Length = Length::mm(1000.0);
+
+pub(super) static RULES: &[Rule] = &[
+    ledge_with_step,
+    ledge_wide_enough,
+    chase_in_room,
+    ceiling_high_enough,
+    unit_between_studs,
+    header_under_ceiling,
+    room_behind_front,
+];
+
+fn ledge_with_step(params: &Params) -> Vec<Fault> {
+    match (params.front.form, &params.front.ledge) {
+        (FrontForm::Stepped, None) => vec![
+            Fault::new("front.form", "a stepped front needs its ledge")
+                .found("form = \"stepped\" without `ledge`")
+                .expected("the stock of the ledge, such as ledge = \"2x6\"")
+                .way_out("add `ledge` to [front], or write form = \"one_wall\""),
+        ],
+        (FrontForm::OneWall, Some(ledge)) => vec![
+            Fault::new("front.ledge", "one wall has no ledge")
+                .found(format!(
+                    "ledge = \"{}\" with form = \"one_wall\"",
+                    ledge.name
+                ))
+                .expected("a ledge only with form = \"stepped\"")
+                .way_out("take `ledge` out, or write form = \"stepped\""),
+        ],
+        _ => Vec::new(),
+    }
+}
+
+fn ledge_wide_enough(params: &Params) -> Vec<Fault> {
+    if !stepped(params) || params.front.ledge.is_none() {
+        return Vec::new();
+    }
+    unless_fits(
+        params,
+        "front.ledge",
+        (
+            "the width of the bump-out's studs",
+            bump_out_stud(params).width,
+        ),
+        ("the width of the ledge over them", ledge_depth(params)),
+        "take a wider ledge, or narrower `bump_out_stud`",
+    )
+}
+
+fn chase_in_room(params: &Params) -> Vec<Fault> {
+    let (room, chase, skins) = (&params.room, &params.chase, &params.skins);
+    let mut faults = unless_fits(
+        params,
+        "chase.width",
+        ("the chase's right edge", chase.left + chase.width),
+        ("the room's width", room.width),
+        "make the chase narrower, or move its left edge",
+    );
+    faults.extend(unless_fits(
+        params,
+        "chase.depth",
+        (
+            "the chase's depth with its skins",
+            chase.depth + skins.board + skins.lower_finish,
+        ),
+        ("the room's depth", room.depth),
+        "make the chase less deep",
+    ));
+    faults
+}
+
+fn ceiling_high_enough(params: &Params) -> Vec<Fault> {
+    let room = (Length::ZERO, params.room.width);
+    let over_room = lowest_ceiling(params, room, params.room.depth);
+    let over_chase = ceiling_over_chase(params);
+    let mut faults = Vec::new();
+    let mut low = |problem: &str, found: Length, expected: String| {
+        let fault = Fault::new("ceiling.height", problem)
+            .found(format!("{} at its lowest there", length_text(found, params.project.unit)))
+            .expected(expected)
+            .way_out("check the slopes' signs: `rise_right` rises to the right, `rise_out` into the room");
+        faults.push(fault);
+    };
+    if !fits(LEAST_CEILING, over_chase) {
+        let least = length_text(LEAST_CEILING, params.project.unit);
+        low(
+            "the ceiling is too low over the chase",
+            over_chase,
+            format!("at least {least}"),
+        );
+    }
+    if !over_room.is_positive() {
+        let expected = "a ceiling above the floor over the whole room";
+        low(
+            "the ceiling meets the floor inside the room",
+            over_room,
+            expected.to_owned(),
+        );
+    }
+    faults
+}
+
+/// The rough opening with a jack, a king and an end stud each side, about the unit's own center.
+fn unit_between_studs(params: &Params) -> Vec<Fault> {
+    let appliance = &params.appliance;
+    let rough =
+        appliance.body_width + appliance.side_clearance.value * 2.0 + params.front.opening_ease;
+    let half = rough / 2.0 + front_stud(params) * 3.0;
+    let key = if appliance.center.is_some() {
+        "appliance.center"
+    } else {
+        "chase.width"
+    };
+    unless_fits(
+        params,
+        key,
+        ("half the rough opening with jack, king and end stud", half),
+        (
+            "the way from the unit's center to the chase's nearer end",
+            to_nearer_end(params, appliance.center),
+        ),
+        "make the chase wider, or move the unit toward its middle",
+    )
+}
+
+fn header_under_ceiling(params: &Params) -> Vec<Fault> {
+    let appliance = &params.appliance;
+    let header = platform_height(params)
+        + appliance.body_height
+        + appliance.top_clearance.value
+        + params.front.header.width;
+    let ledge = params
+        .front
+        .ledge
+        .as_ref()
+        .map_or(Length::ZERO, |ledge| ledge.thickness);
+    let plate = params.chase.stud.thickness + params.ceiling.gap;
+    unless_fits(
+        params,
+        "ceiling.height",
+        (
+            "the top of the header with ledge, top plate and gap",
+            header + ledge + plate,
+        ),
+        (
+            "the lowest ceiling over the chase",
+            ceiling_over_chase(params),
+        ),
+        "lower the platform, or take a header of less width",
+    )
+}
+
+fn room_behind_front(params: &Params) -> Vec<Fault> {
+    let front = ledge_depth(params) + params.chase.stud.width;
+    unless_fits(
+        params,
+        "chase.depth",
+        (
+            "the front's depth and 50 mm of side wall behind it",
+            front + LEAST_SIDE_WALL,
+        ),
+        ("the depth of the chase", params.chase.depth),
+        "make the chase deeper",
+    )
+}

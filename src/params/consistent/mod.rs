@@ -1,0 +1,131 @@
+//! Whether parameters that are sound one by one go together: what no design could be built from is a fault.
+//!
+//! What can be built but is unwise is no fault; the checks say so. Every rule here is a small function
+//! in one of the `RULES`, and all of them are asked, so that all faults come at once. Heights are taken from the slab.
+
+mod appliance;
+mod framing;
+mod recess;
+
+use super::choice::{FloorDatum, FrontForm};
+use super::fault::Fault;
+use super::layer::Layer;
+use super::list::Params;
+use super::value::length_text;
+use crate::catalog::Lumber;
+use crate::geom::TOLERANCE;
+use crate::units::Length;
+
+/// One rule: the faults it finds in these parameters.
+type Rule = fn(&Params) -> Vec<Fault>;
+
+/// Every fault of how the parameters go together; none has a place.
+pub(super) fn faults(params: &Params) -> Vec<Fault> {
+    let rules = [framing::RULES, appliance::RULES, recess::RULES];
+    rules
+        .into_iter()
+        .flatten()
+        .flat_map(|rule| rule(params))
+        .collect()
+}
+
+/// Whether `small` fits into `large`, touching included.
+fn fits(small: Length, large: Length) -> bool {
+    (small - large).to_mm() <= TOLERANCE
+}
+
+/// A fault unless `small` fits into `large`.
+fn unless_fits(
+    params: &Params,
+    key: &str,
+    (small_name, small): (&str, Length),
+    (large_name, large): (&str, Length),
+    way_out: &str,
+) -> Vec<Fault> {
+    if fits(small, large) {
+        return Vec::new();
+    }
+    let text = |length| length_text(length, params.project.unit);
+    let fault = Fault::new(key, format!("{small_name} exceeds {large_name}"))
+        .found(format!("{small_name}: {}", text(small)))
+        .expected(format!("at most {}, {large_name}", text(large)))
+        .way_out(way_out);
+    vec![fault]
+}
+
+fn stepped(params: &Params) -> bool {
+    params.front.form == FrontForm::Stepped
+}
+
+fn bump_out_stud(params: &Params) -> &Lumber {
+    params
+        .front
+        .bump_out_stud
+        .as_ref()
+        .unwrap_or(&params.chase.stud)
+}
+
+/// Depth that the ledge takes; nothing for one wall.
+fn ledge_depth(params: &Params) -> Length {
+    params
+        .front
+        .ledge
+        .as_ref()
+        .map_or(Length::ZERO, |ledge| ledge.width)
+}
+
+/// The thicker of the studs that stand beside the unit.
+fn front_stud(params: &Params) -> Length {
+    let chase = params.chase.stud.thickness;
+    if stepped(params) {
+        chase.max(bump_out_stud(params).thickness)
+    } else {
+        chase
+    }
+}
+
+/// The lower of the distances from a point to the two ends of the chase.
+fn to_nearer_end(params: &Params, center: Option<Length>) -> Length {
+    let half = params.chase.width / 2.0;
+    let middle = params.chase.left + half;
+    half - center.map_or(Length::ZERO, |center| (center - middle).abs())
+}
+
+/// How far the slab lies below the level that heights count from.
+fn slab_below_datum(params: &Params) -> Length {
+    match params.project.floor_datum {
+        FloorDatum::BareSlab => Length::ZERO,
+        FloorDatum::FinishedFloor => params.project.floor_buildup,
+    }
+}
+
+/// Height of the ceiling above the slab, at a distance from the left corner and out from the wall.
+fn ceiling_at(params: &Params, x: Length, out: Length) -> Length {
+    let ceiling = &params.ceiling;
+    ceiling.height
+        + slab_below_datum(params)
+        + ceiling.rise_right.rise(x)
+        + ceiling.rise_out.rise(out)
+}
+
+/// The lowest ceiling over a rectangle of the floor; it is a plane, so over one of the corners.
+fn lowest_ceiling(params: &Params, (left, right): (Length, Length), out: Length) -> Length {
+    let corners = [
+        (left, Length::ZERO),
+        (right, Length::ZERO),
+        (left, out),
+        (right, out),
+    ];
+    let heights = corners.map(|(x, out)| ceiling_at(params, x, out));
+    heights.into_iter().fold(Length::mm(f64::MAX), Length::min)
+}
+
+/// The lowest ceiling over the chase's framing.
+fn ceiling_over_chase(params: &Params) -> Length {
+    let chase = &params.chase;
+    lowest_ceiling(params, (chase.left, chase.left + chase.width), chase.depth)
+}
+
+fn platform_height(params: &Params) -> Length {
+    params.platform.layers.iter().map(Layer::height).sum()
+}

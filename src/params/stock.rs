@@ -1,0 +1,43 @@
+//! Sizes of sticks and layers, out of the words a yard uses.
+
+use super::layer::Layer;
+use crate::catalog::{Lumber, lumber};
+use crate::units::{Length, TapeUnit};
+
+/// A layer of the platform: `2x4 flat`, `2x8 on edge` or `3/4 in panel`.
+pub(super) fn layer(text: &str, unit: TapeUnit) -> Option<Layer> {
+    let text = text.trim();
+    if let Some(size) = text.strip_suffix(" flat") {
+        stick(size).map(Layer::Flat)
+    } else if let Some(size) = text.strip_suffix(" on edge") {
+        stick(size).map(Layer::OnEdge)
+    } else {
+        let thickness = text.strip_suffix(" panel")?;
+        Length::parse(thickness, unit).ok().map(Layer::Panel)
+    }
+}
+
+/// A stick's size: `2x4` dressed, or `45x95 mm` and `1-1/2 x 5-1/2 in` as they are.
+pub(super) fn stick(text: &str) -> Option<Lumber> {
+    let plain = text.trim().replace('\u{d7}', "x");
+    let nominal: String = plain.chars().filter(|c| !c.is_whitespace()).collect();
+    if let Some(stick) = lumber(&nominal) {
+        return Some(stick);
+    }
+    let (smaller, larger) = plain.split_once('x')?;
+    let unit = larger.trim_start_matches(|c: char| !c.is_alphabetic() && c != '"');
+    let bare = smaller.trim_end().ends_with(|c: char| c.is_ascii_digit());
+    let smaller = if bare {
+        format!("{smaller}{unit}")
+    } else {
+        smaller.to_owned()
+    };
+    if unit.is_empty() {
+        return None;
+    }
+    Some(Lumber {
+        name: plain.clone(),
+        thickness: Length::parse(&smaller, TapeUnit::Millimeter).ok()?,
+        width: Length::parse(larger, TapeUnit::Millimeter).ok()?,
+    })
+}
