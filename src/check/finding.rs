@@ -62,6 +62,30 @@ pub enum Quantity {
     Count,
 }
 
+impl Quantity {
+    /// Its name in files.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Length => "length",
+            Self::Angle => "angle",
+            Self::Mass => "mass",
+            Self::Area => "area",
+            Self::Count => "count",
+        }
+    }
+
+    /// The unit of its numbers.
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::Length => "mm",
+            Self::Angle => "degree",
+            Self::Mass => "kg",
+            Self::Area => "m2",
+            Self::Count => "1",
+        }
+    }
+}
+
 /// The numbers behind a verdict, all of one quantity.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Numbers {

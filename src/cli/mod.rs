@@ -5,7 +5,9 @@
 mod args;
 mod diagnostic;
 mod exit;
+mod jobs;
 mod source;
+mod table;
 mod terminal;
 mod work;
 mod write;
@@ -18,6 +20,7 @@ use std::path::{Path, PathBuf};
 use clap::Parser;
 
 pub use exit::Exit;
+pub use jobs::WORK;
 pub use terminal::Terminal;
 pub use work::{Built, Form, Verdicts, Work};
 pub use write::OutputFile;

@@ -1,13 +1,147 @@
-//! The findings as a file of JSON.
+//! The findings as JSON: numbers in millimetres, degrees, kilograms, square metres or plain counts,
+//! and beside them the text that a tape shows.
+//!
+//! Tape text is rounded at the edge only: what is measured and what is left over goes down, what is
+//! required goes up.
+
+use serde::Serialize;
 
 use super::{ExportError, Format, Products};
+use crate::check::{Finding, Numbers, Quantity, Verdict};
+use crate::design::{Design, Note};
+use crate::units::{Length, Rounding, TapeUnit};
 
 pub(super) const FORMAT: Format = Format {
     file: "findings.json",
     write,
 };
 
-#[expect(clippy::unnecessary_wraps, reason = "every format has this signature")]
 fn write(products: &Products<'_>) -> Result<Vec<u8>, ExportError> {
-    Ok(products.findings_json.as_bytes().to_vec())
+    Ok(findings_json(products.design, products.findings)?.into_bytes())
+}
+
+#[derive(Serialize)]
+struct Document<'a> {
+    name: &'a str,
+    build_allowance_mm: f64,
+    counts: Vec<(&'static str, usize)>,
+    open_questions: usize,
+    findings: Vec<Entry<'a>>,
+    notes: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct Entry<'a> {
+    rule: &'a str,
+    verdict: &'static str,
+    about: &'a str,
+    quantity: Option<&'static str>,
+    unit: Option<&'static str>,
+    measured: Option<f64>,
+    required: Option<f64>,
+    margin: Option<f64>,
+    measured_text: Option<String>,
+    required_text: Option<String>,
+    margin_text: Option<String>,
+    parts: &'a [String],
+    location_mm: Option<[f64; 3]>,
+    source: &'a str,
+    question: Option<&'a str>,
+    moved_by: &'a [&'static str],
+    detail: Option<&'a str>,
+    remedy: Option<&'a str>,
+}
+
+/// The findings of a design as JSON text.
+///
+/// # Errors
+/// Only if a number cannot be written as JSON.
+pub fn findings_json(design: &Design, findings: &[Finding]) -> Result<String, ExportError> {
+    let unit = design.params.project.unit;
+    let count = |verdict| findings.iter().filter(|it| it.verdict == verdict).count();
+    let document = Document {
+        name: &design.params.project.name,
+        build_allowance_mm: rounded(design.params.project.build_allowance.to_mm()),
+        counts: Verdict::ALL.map(|it| (it.word(), count(it))).to_vec(),
+        open_questions: findings.iter().filter(|it| it.question.is_some()).count(),
+        findings: findings.iter().map(|it| Entry::new(it, unit)).collect(),
+        notes: design
+            .notes
+            .iter()
+            .map(|note| note_text(note, unit))
+            .collect(),
+    };
+    let mut text = serde_json::to_string_pretty(&document)?;
+    text.push('\n');
+    Ok(text)
+}
+
+impl<'a> Entry<'a> {
+    fn new(finding: &'a Finding, unit: TapeUnit) -> Self {
+        let numbers = finding.numbers;
+        let texts = numbers.map(|it| Texts::new(&it, unit));
+        Self {
+            rule: finding.rule,
+            verdict: finding.verdict.word(),
+            about: &finding.about,
+            quantity: numbers.map(|it| it.quantity.name()),
+            unit: numbers.map(|it| it.quantity.unit()),
+            measured: numbers.map(|it| rounded(it.measured)),
+            required: numbers.map(|it| rounded(it.required)),
+            margin: numbers.map(|it| rounded(it.margin)),
+            measured_text: texts.as_ref().map(|it| it.measured.clone()),
+            required_text: texts.as_ref().map(|it| it.required.clone()),
+            margin_text: texts.map(|it| it.margin),
+            parts: &finding.parts,
+            location_mm: finding.location.map(|it| it.to_array().map(rounded)),
+            source: &finding.source,
+            question: finding.question.as_deref(),
+            moved_by: finding.levers,
+            detail: finding.detail.as_deref(),
+            remedy: finding.remedy.as_deref(),
+        }
+    }
+}
+
+/// A finding's numbers as people read them.
+#[derive(Debug, Clone)]
+pub struct Texts {
+    /// What the design has, rounded down.
+    pub measured: String,
+    /// What is asked, rounded up.
+    pub required: String,
+    /// What is left, rounded down.
+    pub margin: String,
+}
+
+impl Texts {
+    /// The texts of numbers, for a tape of this unit.
+    pub fn new(numbers: &Numbers, unit: TapeUnit) -> Self {
+        let text = |value, rounding| match numbers.quantity {
+            Quantity::Length => Length::mm(value).tape(unit, rounding),
+            Quantity::Count => format!("{value:.0}"),
+            _ => format!("{value:.2} {}", numbers.quantity.unit()),
+        };
+        Self {
+            measured: text(numbers.measured, Rounding::Down),
+            required: text(numbers.required, Rounding::Up),
+            margin: text(numbers.margin, Rounding::Down),
+        }
+    }
+}
+
+/// What a design did otherwise than asked, in words.
+pub fn note_text(note: &Note, unit: TapeUnit) -> String {
+    match note {
+        Note::LeftOut { id, why } => format!("{id} was left out: {why}"),
+        Note::Dropped { wall, center } => format!(
+            "{wall}: the stud of the layout at {} gave way to a jack, king or end stud",
+            center.tape(unit, Rounding::Nearest)
+        ),
+    }
+}
+
+/// A number to a billionth, and never minus zero.
+fn rounded(value: f64) -> f64 {
+    (value * 1e9).round() / 1e9 + 0.0
 }

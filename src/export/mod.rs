@@ -14,6 +14,7 @@ mod tree;
 
 use std::collections::BTreeSet;
 
+use crate::check::Finding;
 use crate::design::Design;
 use crate::geom::Mesh;
 use crate::solids::Solids;
@@ -29,8 +30,8 @@ pub struct Products<'a> {
     pub failing: &'a BTreeSet<String>,
     /// Where parts are in one another: a closed mesh in the world's frame for each overlap.
     pub overlaps: &'a [Mesh],
-    /// The findings as JSON text.
-    pub findings_json: &'a str,
+    /// The findings, worst first.
+    pub findings: &'a [Finding],
 }
 
 /// One format of file.
@@ -57,6 +58,8 @@ pub enum ExportError {
     #[error("{0}")]
     Json(#[from] serde_json::Error),
 }
+
+pub use findings::{Texts, findings_json, note_text};
 
 /// Every format, in the order in which the files are written.
 pub static FORMATS: &[Format] = &[step::FORMAT, stl::FORMAT, glb::FORMAT, findings::FORMAT];

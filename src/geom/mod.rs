@@ -9,12 +9,18 @@
 
 mod body;
 mod bounds;
+mod contact;
 mod convex;
 mod direction;
+mod disc;
+mod exit;
 mod faceted;
 mod frame;
 mod key;
 mod mesh;
+mod nearest;
+mod numeric;
+mod overlap;
 mod pieces;
 mod round;
 mod shape;
@@ -22,12 +28,16 @@ mod triangulate;
 
 pub use body::Body;
 pub use bounds::Bounds;
+pub use contact::{Contact, contact};
 pub use convex::{Convex, Face, Plane};
 pub use direction::Direction;
+pub use exit::exit;
 pub use faceted::{Facet, Faceted};
 pub use frame::Frame;
 pub use key::ShapeKey;
 pub use mesh::{Mesh, Triangle};
+pub use nearest::{Nearest, gap, nearest};
+pub use overlap::{Overlap, overlap};
 pub use shape::{CenterLine, EndPlane, Profile, Shape, Swept, Tube};
 
 /// The one tolerance, in millimetres: nearer than this is touching, thinner than this is nothing.

@@ -137,7 +137,7 @@ fn overlaps_are_bodies_of_their_own() {
         solids: &solids,
         failing: &BTreeSet::new(),
         overlaps: &[body],
-        findings_json: "{}",
+        findings: &[],
     };
     let glb = FORMATS
         .iter()
@@ -156,7 +156,7 @@ fn a_design_without_parts_still_makes_files() {
         solids: &solids,
         failing: &BTreeSet::new(),
         overlaps: &[],
-        findings_json: "{}",
+        findings: &[],
     };
     for format in FORMATS {
         assert!((format.write)(&products).is_ok(), "{}", format.file);

@@ -27,7 +27,7 @@ pub(crate) fn files(sample: &Sample) -> Vec<(&'static str, Vec<u8>)> {
         solids: &solids,
         failing: &failing,
         overlaps: &[],
-        findings_json: "{}",
+        findings: &[],
     };
     let files = FORMATS
         .iter()

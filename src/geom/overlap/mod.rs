@@ -1,0 +1,91 @@
+//! How much of two bodies lies in the same place. Touching is not overlap.
+
+mod polyhedra;
+mod tube;
+mod tubes;
+
+use super::{Body, Convex, Shape, TOLERANCE, Tube};
+
+pub(crate) use polyhedra::{axes, depth};
+
+/// What two bodies have in common.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Overlap {
+    /// Volume in cubic millimetres.
+    ///
+    /// Exact for two swept shapes; for a tube and a swept shape an integral of exact
+    /// cross-sections; for two tubes that of one tube with facets inscribed in the other, so a
+    /// little too small, and 0 when the overlap is thinner than the facets show.
+    pub volume: f64,
+    /// How far one has to be pushed out of the other, in millimetres.
+    ///
+    /// For two convex swept shapes the smallest move that parts them; for shapes of several convex
+    /// pieces the largest of the pieces' smallest moves, so the whole may need more. For a tube the
+    /// smallest of the moves along faces, ends and edges that part the tube, its bore filled, from
+    /// the other.
+    pub depth: f64,
+}
+
+/// What two bodies have in common, or `None` when they are apart or only touch.
+pub fn overlap(first: &Body, second: &Body) -> Option<Overlap> {
+    if !first.bounds.touches(&second.bounds) {
+        return None;
+    }
+    match (&first.shape, &second.shape) {
+        (Shape::Swept(_), Shape::Swept(_)) => swept(first, second),
+        (Shape::Tube(tube), Shape::Swept(_)) => with_tube(tube, first, second),
+        (Shape::Swept(_), Shape::Tube(tube)) => with_tube(tube, second, first),
+        (Shape::Tube(a), Shape::Tube(b)) => tubes::overlap((a, &first.frame), (b, &second.frame)),
+    }
+}
+
+fn swept(first: &Body, second: &Body) -> Option<Overlap> {
+    let mut found = None;
+    for (a, b) in pairs(first, second) {
+        let depth = depth(a, b);
+        if depth > TOLERANCE {
+            found = add(found, polyhedra::common_volume(a, b), depth);
+        }
+    }
+    found
+}
+
+fn with_tube(tube: &Tube, placed: &Body, swept: &Body) -> Option<Overlap> {
+    let mut found = None;
+    for piece in &swept.pieces {
+        if piece.bounds.touches(&placed.bounds) {
+            let local: Convex = piece.seen_from(&placed.frame);
+            let depth = tube::depth(tube, &local);
+            if depth > TOLERANCE {
+                let volume = tube::common_volume(tube, &local);
+                if volume > TOLERANCE {
+                    found = add(found, volume, depth);
+                }
+            }
+        }
+    }
+    found
+}
+
+/// Pieces of two bodies whose bounds touch.
+pub(crate) fn pairs<'a>(
+    first: &'a Body,
+    second: &'a Body,
+) -> impl Iterator<Item = (&'a Convex, &'a Convex)> {
+    first.pieces.iter().flat_map(move |a| {
+        let near = second.pieces.iter().filter(|b| b.bounds.touches(&a.bounds));
+        near.map(move |b| (a, b))
+    })
+}
+
+#[expect(clippy::unnecessary_wraps, reason = "folds into the optional result")]
+fn add(found: Option<Overlap>, volume: f64, depth: f64) -> Option<Overlap> {
+    let before = found.unwrap_or(Overlap {
+        volume: 0.0,
+        depth: 0.0,
+    });
+    Some(Overlap {
+        volume: before.volume + volume,
+        depth: before.depth.max(depth),
+    })
+}
