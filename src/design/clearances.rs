@@ -3,12 +3,12 @@
 use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, has_body};
-use super::layout::{Layout, Span, point};
+use super::layout::{Layout, Span, point, rectangle};
 use super::vent::Path;
-use super::{Bars, Clearance, ClearanceKind, Direction, Reach};
-use crate::geom::{Body, EndPlane, Frame, Profile, Shape, Swept, Tube};
+use super::{Bars, Clearance, ClearanceKind, Reach};
+use crate::geom::{Body, Direction, EndPlane, Frame, Profile, Shape, Swept, Tube};
 use crate::params::{HeightDatum, MantelRule, Manual, Params, Permission, ProjectionDatum};
-use crate::units::Length;
+use crate::units::{Angle, Length};
 
 /// Builds every clearance volume.
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
@@ -55,9 +55,10 @@ impl Volumes<'_> {
         reaches: Vec<Reach>,
         (bars, datum): (Bars, &'static str),
     ) {
+        let id = format!("clearance/{name}");
         if has_body(&body.shape) {
             self.builder.clearances.push(Clearance {
-                id: format!("clearance/{name}"),
+                id,
                 kind,
                 body,
                 reaches,
@@ -65,6 +66,10 @@ impl Volumes<'_> {
                 bars,
                 datum,
             });
+        } else if reaches.iter().all(|it| it.required.is_positive()) {
+            // a number of zero asks for no volume; anything else must not pass unseen
+            self.builder
+                .leave_out(id, "the clearance volume would have no body");
         }
     }
 
@@ -251,19 +256,11 @@ impl Volumes<'_> {
             radial(&vent.vertical_clearance, "vent.vertical_clearance"),
             skin,
         );
-        let bend = Tube::bend(
-            radius + vent.bend_clearance.value,
-            Length::ZERO,
-            vent.bend_radius,
-            layout.elbow_turn,
-        );
-        self.add(
-            "elbow",
-            ClearanceKind::Bend,
-            Body::new(bend, path.bend),
-            radial(&vent.bend_clearance, "vent.bend_clearance"),
-            skin,
-        );
+        let (body, ways) = bend(params, layout, &path);
+        let reaches = ways
+            .into_iter()
+            .map(|way| reach(way, &vent.bend_clearance, "vent.bend_clearance"));
+        self.add("elbow", ClearanceKind::Bend, body, reaches.collect(), skin);
         let inside = (Length::ZERO, path.run_to(Length::ZERO));
         let wall = (inside.1, path.run_to(layout.wall.outside));
         let run = ClearanceKind::HorizontalPipe;
@@ -287,13 +284,7 @@ impl Volumes<'_> {
             -(radius + vent.bottom_clearance.value),
             radius + vent.top_clearance.value,
         );
-        let corner = |x: Length, y: Length| DVec2::new(x.to_mm(), y.to_mm());
-        let profile = Profile::polygon(vec![
-            corner(wide.low, high.low),
-            corner(wide.high, high.low),
-            corner(wide.high, high.high),
-            corner(wide.low, high.high),
-        ]);
+        let profile = Profile::polygon(rectangle(wide, high));
         let slope = vent.slope.value.to_ratio();
         let plumb = |at: Length| EndPlane::sloped(at, DVec2::new(0.0, slope));
         let begin = if from == Length::ZERO {
@@ -372,6 +363,49 @@ impl Volumes<'_> {
             (Bars::Combustible, datum),
         );
     }
+}
+
+/// The volume around the elbow, and the ways out of it: the bent tube itself, or, where the
+/// clearance reaches past the middle of the bend and the tube would run into itself, the box round it.
+fn bend(params: &Params, layout: &Layout, path: &Path) -> (Body, Vec<Direction>) {
+    let vent = &params.vent;
+    let reach = vent.pipe_diameter / 2.0 + vent.bend_clearance.value;
+    if (vent.bend_radius - reach).is_positive() {
+        let tube = Tube::bend(reach, Length::ZERO, vent.bend_radius, layout.elbow_turn);
+        return (Body::new(tube, path.bend), vec![Direction::Radial]);
+    }
+    let profile = Profile::polygon(around_bend(params, layout, reach));
+    let (toward, side, up) = (path.bend.x, -path.bend.y, path.bend.z);
+    let origin = path.bend.origin - side * reach.to_mm();
+    let shape = Swept::square(profile, 2.0 * reach);
+    let ways = [-toward, toward, -side, side, up, -up].map(along);
+    (
+        Body::new(shape, Frame::new(origin, toward, up)),
+        ways.to_vec(),
+    )
+}
+
+/// The outline round a tight bend in its own plane, x toward the run and y up: the outer lines of
+/// both legs to where they meet, and the two ends, joined past the middle of the bend.
+fn around_bend(params: &Params, layout: &Layout, reach: Length) -> Vec<DVec2> {
+    let (reach, radius) = (reach.to_mm(), params.vent.bend_radius.to_mm());
+    let turn = layout.elbow_turn;
+    let half = Angle::radians(turn.to_radians() / 2.0);
+    let along_run = DVec2::new(turn.sin(), turn.cos());
+    let outward = DVec2::new(-turn.cos(), turn.sin());
+    let leg = layout.elbow_leg.to_mm();
+    let end = DVec2::new(0.0, leg) + along_run * leg;
+    let middle = DVec2::new(radius, 0.0);
+    let inward = DVec2::new(half.cos(), -half.sin());
+    let beyond = (reach - radius) / half.cos();
+    super::skins::tidy(vec![
+        DVec2::new(-reach, 0.0),
+        DVec2::new(reach, 0.0),
+        middle + inward * beyond,
+        end - outward * reach,
+        end + outward * reach,
+        DVec2::new(-reach, leg + reach * half.tan()),
+    ])
 }
 
 /// From where the manual counts a mantel's projection, out from the wall.

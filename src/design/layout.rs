@@ -6,7 +6,7 @@
 use glam::{DVec2, DVec3};
 
 use crate::geom::EndPlane;
-use crate::params::{FloorDatum, FrontForm, Params};
+use crate::params::{FloorDatum, FrontForm, Layer, Params};
 use crate::units::{Angle, Length};
 
 /// Two ends along a line.
@@ -126,6 +126,18 @@ pub fn point(right: Length, out: Length, height: Length) -> DVec3 {
     DVec3::new(right.to_mm(), -out.to_mm(), height.to_mm())
 }
 
+/// The corners of a rectangle in a plane whose x runs right and whose y runs up.
+pub(super) fn rectangle(sides: Span, heights: Span) -> Vec<DVec2> {
+    [
+        (sides.low, heights.low),
+        (sides.high, heights.low),
+        (sides.high, heights.high),
+        (sides.low, heights.high),
+    ]
+    .map(|(right, up)| DVec2::new(right.to_mm(), up.to_mm()))
+    .to_vec()
+}
+
 impl Span {
     /// A span from its ends.
     pub const fn new(low: Length, high: Length) -> Self {
@@ -176,7 +188,7 @@ impl Layout {
         let mut layout = Self {
             slab,
             chase,
-            platform_top: slab + params.platform.layers.iter().map(|it| it.height()).sum(),
+            platform_top: slab + params.platform.layers.iter().map(Layer::height).sum(),
             unit_center: params.appliance.center.unwrap_or(chase.center()),
             ..Self::default()
         };

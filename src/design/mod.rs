@@ -22,7 +22,7 @@ pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, S
 pub use room::cut_studs;
 pub use skins::mantel_back;
 
-use crate::geom::{Direction, EndPlane};
+use crate::geom::EndPlane;
 use crate::params::Params;
 
 /// The whole model of one chase.

@@ -3,7 +3,7 @@
 use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, Make};
-use super::layout::{Layout, Span, ceiling_plane, point};
+use super::layout::{Layout, Span, ceiling_plane, point, rectangle};
 use super::skins::add_box;
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
@@ -100,12 +100,7 @@ fn fireplace_wall(params: &Params, layout: &Layout, builder: &mut Builder) {
         corner(width, roof(width)),
         corner(Length::ZERO, roof(Length::ZERO)),
     ])
-    .with_opening(vec![
-        corner(hole.sides.low, hole.heights.low),
-        corner(hole.sides.low, hole.heights.high),
-        corner(hole.sides.high, hole.heights.high),
-        corner(hole.sides.high, hole.heights.low),
-    ]);
+    .with_opening(rectangle(hole.sides, hole.heights));
     let layers = [
         (
             Span::new(Length::ZERO, layout.wall.studs),

@@ -1,9 +1,9 @@
 //! The unit: body, lip, spacers and collar.
 
-use glam::{DVec2, DVec3};
+use glam::DVec3;
 
 use super::builder::{Builder, Make};
-use super::layout::{Layout, Span, point};
+use super::layout::{Layout, Span, point, rectangle};
 use super::skins::add_box;
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
@@ -66,21 +66,11 @@ fn lip(params: &Params, layout: &Layout, builder: &mut Builder) {
         layout.platform_top + unit.opening_bottom,
         layout.opening_top,
     );
-    let ring = |sides: Span, heights: Span| {
-        [
-            (sides.low, heights.low),
-            (sides.high, heights.low),
-            (sides.high, heights.high),
-            (sides.low, heights.high),
-        ]
-        .map(|(right, up)| DVec2::new(right.to_mm(), up.to_mm()))
-        .to_vec()
-    };
-    let outer = ring(
+    let outer = rectangle(
         sides.grown(unit.lip_thickness),
         heights.grown(unit.lip_thickness),
     );
-    let profile = Profile::polygon(outer).with_opening(ring(sides, heights));
+    let profile = Profile::polygon(outer).with_opening(rectangle(sides, heights));
     let origin = point(Length::ZERO, layout.unit_face, Length::ZERO);
     builder.add_next(
         "unit",

@@ -1,9 +1,9 @@
 //! The vent: from the collar up, through an elbow, out through the wall to the cap; and the framed pass.
 
-use glam::{DVec2, DVec3};
+use glam::DVec3;
 
 use super::builder::{Builder, Make};
-use super::layout::{Layout, Span, point};
+use super::layout::{Layout, Span, point, rectangle};
 use super::skins::add_box;
 use super::unit::collar_height;
 use super::{Group, Kind, Stage, Stock};
@@ -28,8 +28,6 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
 
 /// Where the vent's center line runs.
 pub(super) struct Path {
-    /// Unit direction of the run.
-    pub(super) run: DVec3,
     /// Where the bend begins, pointing up.
     pub(super) bend: Frame,
     /// Where the run begins; its z points along the run, its y up.
@@ -47,7 +45,6 @@ impl Path {
         let leg = layout.elbow_leg.to_mm();
         let up = DVec3::new(0.0, -angle.sin(), angle.cos());
         Self {
-            run,
             bend: Frame::new(elbow - DVec3::Z * leg, DVec3::Y, DVec3::NEG_X),
             // x to the left, so that x × y runs out through the wall
             run_start: Frame::new(elbow + run * leg, DVec3::NEG_X, up),
@@ -114,17 +111,7 @@ fn around_pipe(params: &Params, layout: &Layout, behind: Span) -> (Span, Span) {
 }
 
 fn ring(outer: (Span, Span), inner: (Span, Span)) -> Profile {
-    let corners = |(sides, heights): (Span, Span)| {
-        [
-            (sides.low, heights.low),
-            (sides.high, heights.low),
-            (sides.high, heights.high),
-            (sides.low, heights.high),
-        ]
-        .map(|(right, up)| DVec2::new(right.to_mm(), up.to_mm()))
-        .to_vec()
-    };
-    Profile::polygon(corners(outer)).with_opening(corners(inner))
+    Profile::polygon(rectangle(outer.0, outer.1)).with_opening(rectangle(inner.0, inner.1))
 }
 
 /// The plate on the room side that closes the hole around the pipe.

@@ -10,4 +10,5 @@ mod mesh;
 mod outside;
 mod params;
 mod samples;
+mod scenarios;
 mod support;

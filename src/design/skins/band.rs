@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::super::layout::Span;
+use super::super::layout::{Span, rectangle};
 use crate::geom::Profile;
 use crate::units::Length;
 
@@ -108,12 +108,7 @@ impl Band {
         let mut profile = Profile::polygon(tidy(outline));
         for cut in &within {
             if !self.is_notched_below(cut) && !self.is_notched_above(cut) {
-                profile = profile.with_opening(vec![
-                    corner(cut.sides.low, cut.heights.low),
-                    corner(cut.sides.low, cut.heights.high),
-                    corner(cut.sides.high, cut.heights.high),
-                    corner(cut.sides.high, cut.heights.low),
-                ]);
+                profile = profile.with_opening(rectangle(cut.sides, cut.heights));
             }
         }
         Some(profile)
