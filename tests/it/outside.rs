@@ -9,7 +9,7 @@ use std::path::PathBuf;
 
 use chasewright::export::{FORMATS, Products};
 use chasewright::geom::{Frame, Mesh};
-use chasewright::solids::{Placed, Solids};
+use chasewright::solids::{Face, Placed, Solids, Surface};
 use serde_json::{Value, json};
 
 use crate::samples::{self, Sample};
@@ -50,6 +50,10 @@ fn world_mesh(solids: &Solids, placed: &Placed) -> Value {
     })
 }
 
+fn is_round(face: &Face) -> bool {
+    !matches!(face.surface, Surface::Plane { .. })
+}
+
 /// What the outside readers compare the files with.
 fn manifest(sample: &Sample) -> Value {
     let design = &sample.design;
@@ -64,6 +68,7 @@ fn manifest(sample: &Sample) -> Value {
             "group": group,
             "role": role,
             "volume": sample.volumes[id],
+            "round": solids.shapes[placed.shape].brep.faces.iter().any(is_round),
             "mesh": world_mesh(&solids, placed),
         })
     });

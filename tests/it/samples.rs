@@ -176,7 +176,7 @@ fn sticks(sample: &mut Sample) {
             bottom: vec![EndPlane::sloped(Length::ZERO, DVec2::new(0.3, 0.1))],
             top: vec![EndPlane::sloped(mm(580.0), DVec2::new(0.3, 0.1))],
         },
-        tilted(DVec3::new(420.0, -300.0, 2400.0), 72.5),
+        tilted(DVec3::new(200.0, -300.0, 1800.0), 72.5),
         38.1 * 88.9 * 580.0,
     );
 }
@@ -233,7 +233,7 @@ fn cuts(sample: &mut Sample) {
             bottom: vec![EndPlane::level(Length::ZERO)],
             top: vec![EndPlane::sloped(mm(100.0), DVec2::new(-1.0, -1.0))],
         },
-        at(1200.0, -200.0, 38.1),
+        at(2100.0, -200.0, 38.1),
         // A right-angled tetrahedron: a third of half the square times the height.
         100.0 * 100.0 * 100.0 / 6.0,
     );
@@ -323,7 +323,7 @@ fn vent(sample: &mut Sample) {
         "vent/gas stub",
         PIPE,
         Tube::straight(mm(10.0), Length::ZERO, mm(200.0)),
-        at(1300.0, -280.0, 0.0),
+        at(900.0, -280.0, 0.0),
         PI * 100.0 * 200.0,
     );
     sample.keep_clear(
@@ -389,12 +389,20 @@ pub(crate) fn overlapping() -> Sample {
         at(190.0, 0.0, 450.0),
         100.0 * 100.0 * 175.0,
     );
-    sample
-        .overlaps
-        .push(("a/stud/1", "a/stud/2", 10.0 * 100.0 * 400.0));
-    sample
-        .overlaps
-        .push(("a/stud/3", "a/blocking/1", 100.0 * 50.0 * 100.0 / 2.0));
+    // Through the fourth: a ring of 40 and 38 over 100.
+    let ring = PI * (40.0 * 40.0 - 38.0 * 38.0);
+    sample.add(
+        "a/pipe/1",
+        PIPE,
+        Tube::straight(mm(40.0), mm(38.0), mm(300.0)),
+        Frame::new(DVec3::new(240.0, -100.0, 590.0), DVec3::X, DVec3::NEG_Z),
+        ring * 300.0,
+    );
+    sample.overlaps = vec![
+        ("a/stud/1", "a/stud/2", 10.0 * 100.0 * 400.0),
+        ("a/stud/3", "a/blocking/1", 100.0 * 50.0 * 100.0 / 2.0),
+        ("a/blocking/1", "a/pipe/1", ring * 100.0),
+    ];
     sample
 }
 

@@ -132,7 +132,7 @@ impl Text {
     pub(super) fn frame_at(&mut self, origin: Id, axis: DVec3, reference: DVec3) -> Id {
         let axis = self.direction(axis);
         let reference = self.direction(reference);
-        let id = self.begin("AXIS2_PLACEMENT3D('',");
+        let id = self.begin("AXIS2_PLACEMENT_3D('',");
         self.id(origin)
             .put(",")
             .id(axis)

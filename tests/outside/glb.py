@@ -1,0 +1,64 @@
+"""Reads model.glb of each folder with a mesh library: every node's mesh closed, placed and as large as its part."""
+
+import sys
+
+import numpy
+import trimesh
+
+from report import SINGLE_STEP, Report, folders, rises
+
+
+def world_meshes(scene):
+    """Each node's triangles in the world's frame and millimetres, by the node's name."""
+    meshes = {}
+    for node in scene.graph.nodes_geometry:
+        transform, geometry = scene.graph[node]
+        body = scene.geometry[geometry]
+        if isinstance(body, trimesh.Trimesh):
+            name = scene.graph.transforms.parents[node]
+            mesh = trimesh.Trimesh(body.vertices, body.faces, process=False)
+            mesh.apply_transform(transform)
+            x, y, z = mesh.vertices.T * 1000.0
+            mesh.vertices = numpy.column_stack([x, -z, y])
+            mesh.merge_vertices()
+            meshes[name] = mesh
+    return meshes
+
+
+def path_to(scene, node):
+    steps = []
+    while node in scene.graph.transforms.parents:
+        node = scene.graph.transforms.parents[node]
+        steps.insert(0, node)
+    return steps
+
+
+def main():
+    report = Report("glb")
+    for folder, manifest, items in folders(sys.argv[1:]):
+        path = folder / "model.glb"
+        scene = trimesh.load_scene(path)
+        meshes = world_meshes(scene)
+        report.check(sorted(meshes) == sorted(items), f"{path}: a node for each part, found {sorted(meshes)}")
+        for name, mesh in meshes.items():
+            item = items.get(name)
+            if item is None:
+                continue
+            groups = path_to(scene, name)
+            report.check(item.group in groups, f"{path}: {name}: under its group, found {groups}")
+            report.check(mesh.is_watertight, f"{path}: {name}: closed")
+            report.check(mesh.is_winding_consistent, f"{path}: {name}: oriented")
+            error = item.area * SINGLE_STEP
+            report.near(mesh.volume, item.mesh_volume, error, f"{path}: {name}: volume of its mesh")
+            if item.is_round:
+                error += item.area * manifest["chord_error"]
+            report.near(mesh.volume, item.volume, error, f"{path}: {name}: exact volume")
+            low = numpy.abs(mesh.bounds[0] - item.vertices.min(axis=0)).max()
+            high = numpy.abs(mesh.bounds[1] - item.vertices.max(axis=0)).max()
+            report.near(max(low, high), 0.0, 1e-2, f"{path}: {name}: bounds")
+            if name in manifest["rises_to_the_right"]:
+                report.check(rises(mesh.vertices), f"{path}: {name} rises to the right")
+    report.finish()
+
+
+main()
