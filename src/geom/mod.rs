@@ -40,5 +40,4 @@ pub use nearest::{Nearest, gap, nearest};
 pub use overlap::{Overlap, overlap};
 pub use shape::{CenterLine, EndPlane, Profile, Shape, Swept, Tube};
 
-/// The one tolerance, in millimetres: nearer than this is touching, thinner than this is nothing.
-pub const TOLERANCE: f64 = 1e-6;
+pub use crate::units::TOLERANCE;

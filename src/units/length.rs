@@ -8,6 +8,9 @@ use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 /// Source: NIST SP 811 (2008), appendix B.8: 1 in = 25.4 mm.
 pub const MM_PER_INCH: f64 = 25.4;
 
+/// The one tolerance, in millimetres: nearer than this is touching, thinner than this is nothing.
+pub const TOLERANCE: f64 = 1e-6;
+
 /// A signed length, held as millimetres.
 ///
 /// Tape text is parsed exactly and only then converted; arithmetic is never rounded.
@@ -56,9 +59,9 @@ impl Length {
         Self(self.0.max(other.0))
     }
 
-    /// Whether the length is above zero by more than the one tolerance, [`crate::geom::TOLERANCE`].
+    /// Whether the length is above zero by more than [`TOLERANCE`].
     pub const fn is_positive(self) -> bool {
-        self.0 > crate::geom::TOLERANCE
+        self.0 > TOLERANCE
     }
 }
 

@@ -8,6 +8,6 @@ mod scanner;
 mod tape;
 
 pub use angle::{Angle, Slope};
-pub use length::{Length, MM_PER_INCH};
+pub use length::{Length, MM_PER_INCH, TOLERANCE};
 pub use parse::{ParseError, parse_number};
 pub use tape::{Marks, Rounding, TapeUnit};

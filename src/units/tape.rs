@@ -3,8 +3,7 @@
 //! In: an exact [`Length`] or [`Slope`]. Out: text such as `118-7/16"`, `9'-10 7/16"`, `2850 mm` or `3-1/2:12`.
 //! A value within [`TOLERANCE`] of a mark is that mark, whichever way is rounded.
 
-use super::{Length, MM_PER_INCH, Slope};
-use crate::geom::TOLERANCE;
+use super::{Length, MM_PER_INCH, Slope, TOLERANCE};
 
 /// The two kinds of tape.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]

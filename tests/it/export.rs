@@ -2,7 +2,6 @@
 
 use std::collections::BTreeSet;
 
-use chasewright::design::Design;
 use chasewright::export::{FORMATS, Products};
 use chasewright::geom::Mesh;
 use chasewright::solids::Solids;

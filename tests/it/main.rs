@@ -9,6 +9,8 @@ mod export;
 mod mesh;
 mod outside;
 mod params;
+mod published;
 mod samples;
 mod scenarios;
 mod support;
+mod tidy;
