@@ -1,0 +1,49 @@
+//! How long the demo takes: design with its checks, solids, and each export. `cargo bench --bench speed`.
+#![expect(clippy::expect_used, reason = "a benchmark fails by panicking")]
+#![expect(missing_docs, reason = "criterion makes public items")]
+
+use std::collections::BTreeSet;
+use std::hint::black_box;
+
+use chasewright::check::check;
+use chasewright::design::design;
+use chasewright::export::{FORMATS, Products};
+use chasewright::geom::Mesh;
+use chasewright::params::read;
+use chasewright::solids::Solids;
+use criterion::{Criterion, criterion_group, criterion_main};
+
+const DEMO: &str = include_str!("../../params/reading-room.toml");
+
+fn core(bench: &mut Criterion) {
+    let params = read(DEMO).expect("the demo is valid");
+    bench.bench_function("read", |it| it.iter(|| read(black_box(DEMO))));
+    bench.bench_function("design", |it| it.iter(|| design(black_box(&params))));
+    bench.bench_function("design and check", |it| {
+        it.iter(|| check(&design(black_box(&params))));
+    });
+}
+
+fn exports(bench: &mut Criterion) {
+    let design = design(&read(DEMO).expect("the demo is valid"));
+    let findings = check(&design);
+    bench.bench_function("solids", |it| {
+        it.iter(|| Solids::new(black_box(&design), Mesh::CHORD_ERROR));
+    });
+    let solids = Solids::new(&design, Mesh::CHORD_ERROR).expect("the demo has solids");
+    let products = Products {
+        design: &design,
+        solids: &solids,
+        failing: &BTreeSet::new(),
+        overlaps: &[],
+        findings: &findings,
+    };
+    for format in FORMATS {
+        bench.bench_function(format.file, |it| {
+            it.iter(|| (format.write)(black_box(&products)));
+        });
+    }
+}
+
+criterion_group!(speed, core, exports);
+criterion_main!(speed);
