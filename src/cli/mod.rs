@@ -30,7 +30,7 @@ use args::{Arguments, Command};
 
 /// Runs the program on its own arguments and streams.
 pub fn main(work: &Work) -> Exit {
-    let (mut out, mut err) = (io::stdout().lock(), io::stderr().lock());
+    let (mut out, mut err) = (io::stdout(), io::stderr());
     let color = terminal::wants_color();
     let mut terminal = Terminal {
         out: &mut out,

@@ -32,10 +32,7 @@ pub fn read(text: &str) -> Result<Params, Vec<Fault>> {
         values: Values::default(),
         places: BTreeMap::new(),
         misspelt: Vec::new(),
-        faults: errors
-            .iter()
-            .map(|error| syntax_fault(text, error))
-            .collect(),
+        faults: syntax_faults(text, &errors),
     };
     for (name, table) in document.get_ref() {
         reader.group(name, table);
@@ -99,6 +96,9 @@ impl Reader<'_> {
             return;
         };
         self.places.insert(parameter.key.to_owned(), written.span());
+        if self.told(&written.span()) {
+            return;
+        }
         let context = Context {
             text: self.text,
             unit: self.unit,
@@ -114,6 +114,17 @@ impl Reader<'_> {
             }
             Err(fault) => self.faults.push(fault),
         }
+    }
+
+    /// Whether the parser of TOML has spoken of this very place already.
+    fn told(&self, place: &Range<usize>) -> bool {
+        // A value that is no more than a stand-in for what cannot be parsed has no extent.
+        if place.is_empty() {
+            return true;
+        }
+        let overlaps = |told: &Range<usize>| told.start <= place.end && place.start <= told.end;
+        let mut syntax = self.faults.iter().filter(|fault| fault.key.is_empty());
+        syntax.any(|fault| fault.place.as_ref().is_some_and(overlaps))
     }
 
     fn missing_keys(&mut self, group: &Group, table: &DeTable<'_>, place: Range<usize>) {
@@ -258,28 +269,55 @@ fn unknown_group(name: &Name<'_>, value: &Written<'_>) -> Fault {
         .at(name.span())
 }
 
+/// What the TOML parser says; of several complaints about one line only the first, since the others follow from it.
+fn syntax_faults(text: &str, errors: &[toml::de::Error]) -> Vec<Fault> {
+    let mut faults: Vec<Fault> = errors
+        .iter()
+        .map(|error| syntax_fault(text, error))
+        .collect();
+    faults.dedup_by(|next, kept| match (&next.place, &kept.place) {
+        (Some(next), Some(kept)) => {
+            let between = text.get(kept.start..next.start).unwrap_or("\n");
+            !between.contains('\n')
+        }
+        _ => false,
+    });
+    faults
+}
+
 /// What the TOML parser says, as a fault.
 fn syntax_fault(text: &str, error: &toml::de::Error) -> Fault {
     let place = error.span().unwrap_or(text.len()..text.len());
-    let snippet = text.get(place.clone()).unwrap_or_default();
-    let found = match snippet.lines().next().map(str::trim) {
+    let marked = text.get(place.clone()).filter(|marked| !marked.is_empty());
+    let from = text.get(place.start..).unwrap_or_default();
+    let snippet = marked
+        .or(from.lines().next())
+        .and_then(|snippet| snippet.lines().next());
+    let found = match snippet.map(str::trim) {
         Some(line) if !line.is_empty() => {
             format!("`{}`", line.chars().take(40).collect::<String>())
         }
-        _ => "nothing that fits".to_owned(),
+        _ => "nothing".to_owned(),
     };
-    let fault = if error.message() == "duplicate key" {
-        Fault::new("", "a key or table is written twice")
+    let (problem, expected) = error
+        .message()
+        .split_once(", expected ")
+        .unwrap_or((error.message(), "sound TOML"));
+    let fault = match problem {
+        "duplicate key" => Fault::new("", "a key or table is written twice")
             .expected("each key and table once")
-            .way_out("keep one of the two")
-    } else {
-        let (problem, expected) = error
-            .message()
-            .split_once(", expected ")
-            .unwrap_or((error.message(), "TOML"));
-        Fault::new("", format!("the text is not sound TOML: {problem}"))
+            .way_out("keep one of the two"),
+        "string values must be quoted" | "missing opening quote" => Fault::new(
+            "",
+            "a text stands without quotes",
+        )
+        .expected("a bare number, or a text in quotes")
+        .way_out(
+            "write it as \"9' 4-1/2\\\"\": quotes around it, and \\\" for an inch mark within",
+        ),
+        _ => Fault::new("", format!("the text is not sound TOML: {problem}"))
             .expected(expected)
-            .way_out("mend this line; a text stands in quotes, a list in [ ]")
+            .way_out("mend this line; a text stands in quotes, a list in [ ]"),
     };
     fault.found(found).at(place)
 }

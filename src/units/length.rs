@@ -27,8 +27,10 @@ impl Length {
     }
 
     /// A length given in inches.
+    ///
+    /// One rounding only: for every 64th of an inch the same double as its tape text gives.
     pub const fn inches(value: f64) -> Self {
-        Self(value * MM_PER_INCH)
+        Self(value * 127.0 / 5.0)
     }
 
     /// This length in millimetres.

@@ -45,6 +45,8 @@ const SIXTY_FOURTHS_PER_INCH: i64 = 64;
 const INCHES_PER_FOOT: i64 = 12;
 /// From this many inches on a tape is read in feet and inches.
 const FEET_FROM: i64 = 144;
+/// What stands for a value that no tape shows: infinite, or no number.
+const NO_LENGTH: &str = "no length";
 
 impl TapeUnit {
     /// The marks of an ordinary tape of this kind.
@@ -89,6 +91,9 @@ impl Length {
 
     /// Tape text on these marks; feet from 12 ft on, as in [`Self::tape`].
     pub fn tape_on(self, marks: Marks, rounding: Rounding) -> String {
+        if !self.to_mm().is_finite() {
+            return NO_LENGTH.to_owned();
+        }
         match marks.sixty_fourths() {
             Some(each) => {
                 let count = mark(self, marks, rounding) * each;
@@ -104,6 +109,9 @@ impl Length {
 
     /// Feet and inches, `9'-10 7/16"`, whatever the length; on metric marks the same as [`Self::tape_on`].
     pub fn feet_inches(self, marks: Marks, rounding: Rounding) -> String {
+        if !self.to_mm().is_finite() {
+            return NO_LENGTH.to_owned();
+        }
         match marks.sixty_fourths() {
             Some(each) => feet_text(mark(self, marks, rounding) * each),
             None => metric_text(self, marks, rounding),
@@ -143,13 +151,13 @@ fn mark(length: Length, marks: Marks, rounding: Rounding) -> i64 {
     })
 }
 
-/// A whole number held as `f64`, as an integer; out of range it stops at the largest.
+/// A whole number held as `f64`, as an integer; far beyond any tape it stops.
 #[expect(
     clippy::cast_possible_truncation,
-    reason = "whole by construction, and a saturating conversion"
+    reason = "whole by construction, and within the range of both types"
 )]
 const fn whole(value: f64) -> i64 {
-    value as i64
+    value.clamp(-1e15, 1e15) as i64
 }
 
 /// A metric length on its marks, with its unit.

@@ -5,7 +5,9 @@
     reason = "a test fails by panicking"
 )]
 
+mod cli;
 mod export;
+mod generate;
 mod mesh;
 mod outside;
 mod params;
@@ -14,3 +16,4 @@ mod samples;
 mod scenarios;
 mod support;
 mod tidy;
+mod units;

@@ -1,5 +1,10 @@
 //! What several tests share.
 
+use std::ffi::OsString;
+
+use chasewright::cli::{self, Built, Exit, Form, OutputFile, Terminal, Verdicts, Work};
+use chasewright::params::Params;
+
 /// Panics unless two numbers agree within a tolerance.
 #[track_caller]
 pub(crate) fn assert_near(found: f64, expected: f64, tolerance: f64) {
@@ -7,4 +12,70 @@ pub(crate) fn assert_near(found: f64, expected: f64, tolerance: f64) {
         (found - expected).abs() <= tolerance,
         "found {found}, expected {expected} within {tolerance}"
     );
+}
+
+/// How a run of the command line ended, and what it wrote.
+#[derive(Debug)]
+pub(crate) struct Ended {
+    pub(crate) exit: Exit,
+    pub(crate) out: String,
+    pub(crate) err: String,
+}
+
+/// Runs the command line in this process, with work that only says what it was given.
+pub(crate) fn run(arguments: &[&str]) -> Ended {
+    run_with(arguments, &work(false), false)
+}
+
+/// The same with other work, and in colour if wanted.
+pub(crate) fn run_with(arguments: &[&str], work: &Work, color: bool) -> Ended {
+    let (mut out, mut err) = (Vec::new(), Vec::new());
+    let all = ["chasewright"].iter().chain(arguments).map(OsString::from);
+    let mut terminal = Terminal {
+        out: &mut out,
+        err: &mut err,
+        color,
+    };
+    let exit = cli::run(all, &mut terminal, work);
+    Ended {
+        exit,
+        out: String::from_utf8(out).unwrap(),
+        err: String::from_utf8(err).unwrap(),
+    }
+}
+
+/// Work that finds no fail, or one.
+pub(crate) fn work(failed: bool) -> Work {
+    if failed {
+        Work {
+            check: |params, form| Ok(verdicts(params, form, true)),
+            build: |params| Ok(built(params, true)),
+        }
+    } else {
+        Work {
+            check: |params, form| Ok(verdicts(params, form, false)),
+            build: |params| Ok(built(params, false)),
+        }
+    }
+}
+
+fn verdicts(params: &Params, form: Form, failed: bool) -> Verdicts {
+    Verdicts {
+        failed,
+        text: format!("{} as {form:?}\n", params.project.name),
+    }
+}
+
+fn built(params: &Params, failed: bool) -> Built {
+    let file = |name: &str, text: &str| OutputFile {
+        name: name.to_owned(),
+        bytes: text.as_bytes().to_vec(),
+    };
+    Built {
+        verdicts: verdicts(params, Form::Table, failed),
+        files: vec![
+            file("model.step", "new model"),
+            file("findings.json", "new findings"),
+        ],
+    }
 }

@@ -1,0 +1,286 @@
+//! The command line: exit codes, what goes where, and files that are whole or not there.
+
+use std::fs;
+use std::io::{self, ErrorKind, Write};
+use std::path::Path;
+use std::process::{Command, Stdio};
+
+use chasewright::cli::{self, Exit, Terminal, Work};
+use proptest::prelude::*;
+
+use crate::support::{run, run_with, work};
+
+const GOOD: &str = "tests/params/good/stepped.toml";
+const BAD: &str = "tests/params/bad/many.toml";
+
+/// Files of a folder with what stands in them, in order of their names.
+fn files(folder: &Path) -> Vec<(String, String)> {
+    let mut files: Vec<(String, String)> = fs::read_dir(folder)
+        .unwrap()
+        .map(|file| file.unwrap().path())
+        .filter(|path| path.is_file())
+        .map(|path| {
+            let name = path.file_name().unwrap().to_string_lossy().into_owned();
+            (name, fs::read_to_string(path).unwrap())
+        })
+        .collect();
+    files.sort();
+    files
+}
+
+fn pair(name: &str, text: &str) -> (String, String) {
+    (name.to_owned(), text.to_owned())
+}
+
+#[test]
+fn exit_codes_are_the_documented_ones() {
+    let codes = [Exit::Clean, Exit::Failed, Exit::Unusable, Exit::Broken].map(Exit::code);
+    assert_eq!(codes, [0, 1, 2, 3]);
+}
+
+#[test]
+fn a_check_ends_as_its_verdicts_say() {
+    let clean = run(&["check", GOOD]);
+    assert_eq!(
+        (clean.exit, clean.out.as_str(), clean.err.as_str()),
+        (Exit::Clean, "Garden room as Table\n", "")
+    );
+    let json = run(&["check", GOOD, "--json"]);
+    assert_eq!(
+        (json.exit, json.out.as_str()),
+        (Exit::Clean, "Garden room as Json\n")
+    );
+    let failed = run_with(&["check", GOOD], &work(true), false);
+    assert_eq!(
+        (failed.exit, failed.out.as_str()),
+        (Exit::Failed, "Garden room as Table\n")
+    );
+}
+
+#[test]
+fn a_build_writes_its_files_whatever_the_verdicts() {
+    for (failed, exit) in [(false, Exit::Clean), (true, Exit::Failed)] {
+        let folder = tempfile::tempdir().unwrap();
+        let target = folder.path().join("deep/er");
+        let ended = run_with(
+            &["build", GOOD, "--out", target.to_str().unwrap()],
+            &work(failed),
+            false,
+        );
+        assert_eq!(ended.exit, exit, "{}", ended.err);
+        let expected = vec![
+            pair("findings.json", "new findings"),
+            pair("model.step", "new model"),
+        ];
+        assert_eq!(files(&target), expected);
+        let names: Vec<&str> = ended.out.lines().collect();
+        assert_eq!(
+            names.len(),
+            3,
+            "verdicts and a line for each file: {names:?}"
+        );
+        assert!(
+            names[1].starts_with("wrote ") && names[1].ends_with("model.step"),
+            "{names:?}"
+        );
+    }
+}
+
+#[test]
+fn a_failed_build_leaves_the_old_files_whole() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().to_str().unwrap();
+    fs::write(folder.path().join("model.step"), "old model").unwrap();
+    // The place of the second file is taken by a folder, so it cannot be written.
+    fs::create_dir(folder.path().join("findings.json")).unwrap();
+    let ended = run(&["build", GOOD, "--out", out]);
+    assert_eq!(ended.exit, Exit::Broken);
+    assert!(ended.err.contains("findings.json"), "{}", ended.err);
+    assert_eq!(files(folder.path()), vec![pair("model.step", "old model")]);
+
+    fs::remove_dir(folder.path().join("findings.json")).unwrap();
+    let broken = Work {
+        build: |_| Err("the kernel gave up".to_owned()),
+        ..work(false)
+    };
+    let ended = run_with(&["build", GOOD, "--out", out], &broken, false);
+    assert_eq!(
+        (ended.exit, ended.err.as_str()),
+        (Exit::Broken, "error: the kernel gave up\n")
+    );
+    assert_eq!(files(folder.path()), vec![pair("model.step", "old model")]);
+}
+
+#[test]
+fn a_folder_that_cannot_be_made_is_the_disks_fault() {
+    let folder = tempfile::tempdir().unwrap();
+    fs::write(folder.path().join("file"), "no folder").unwrap();
+    let target = folder.path().join("file/deeper");
+    let ended = run(&["build", GOOD, "--out", target.to_str().unwrap()]);
+    assert_eq!(ended.exit, Exit::Broken, "{}", ended.err);
+    assert_eq!(files(folder.path()), vec![pair("file", "no folder")]);
+}
+
+#[test]
+fn bad_parameters_write_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let target = folder.path().join("out");
+    let ended = run(&["build", BAD, "--out", target.to_str().unwrap()]);
+    assert_eq!((ended.exit, ended.out.as_str()), (Exit::Unusable, ""));
+    assert!(!target.exists(), "a folder was made");
+}
+
+#[test]
+fn unreadable_files_and_bad_usage_are_code_2() {
+    let folder = tempfile::tempdir().unwrap();
+    let bytes = folder.path().join("bytes.toml");
+    fs::write(&bytes, b"[room]\nwidth = \xff\n").unwrap();
+    let long = folder.path().join("long.toml");
+    fs::write(&long, vec![b'#'; (1 << 20) + 1]).unwrap();
+    let missing = folder.path().join("missing.toml");
+    let cases: &[(&[&str], &str)] = &[
+        (&["check", bytes.to_str().unwrap()], "byte 16 (line 2)"),
+        (&["check", long.to_str().unwrap()], "longer than"),
+        (&["check", missing.to_str().unwrap()], "cannot read"),
+        (&["check", folder.path().to_str().unwrap()], "cannot read"),
+        (&["build", missing.to_str().unwrap()], "cannot read"),
+        (&[], "Usage"),
+        (&["check"], "FILE"),
+        (&["chekc", GOOD], "check"),
+        (&["check", GOOD, "--jsno"], "--json"),
+        (&["build", GOOD, "--out"], "DIR"),
+    ];
+    for (arguments, told) in cases {
+        let ended = run(arguments);
+        assert_eq!(
+            (ended.exit, ended.out.as_str()),
+            (Exit::Unusable, ""),
+            "{arguments:?}"
+        );
+        assert!(ended.err.contains(told), "{arguments:?}: {}", ended.err);
+    }
+}
+
+#[test]
+fn help_and_version_are_results() {
+    for arguments in [["--help"], ["--version"]] {
+        let ended = run(&arguments);
+        assert_eq!((ended.exit, ended.err.as_str()), (Exit::Clean, ""));
+        assert!(!ended.out.is_empty());
+    }
+}
+
+#[test]
+fn faults_are_in_color_only_where_wanted() {
+    let escape = '\u{1b}';
+    assert!(
+        run_with(&["check", BAD], &work(false), true)
+            .err
+            .contains(escape)
+    );
+    assert!(
+        !run_with(&["check", BAD], &work(false), false)
+            .err
+            .contains(escape)
+    );
+}
+
+/// A stream that fails in one way only.
+struct Failing(ErrorKind);
+
+impl Write for Failing {
+    fn write(&mut self, _: &[u8]) -> io::Result<usize> {
+        Err(self.0.into())
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
+    }
+}
+
+#[test]
+fn a_closed_output_is_quiet_and_a_full_disk_is_not() {
+    let end = |kind, failed| {
+        let mut err = Vec::new();
+        let arguments = ["chasewright", "check", GOOD].map(Into::into);
+        let mut terminal = Terminal {
+            out: &mut Failing(kind),
+            err: &mut err,
+            color: false,
+        };
+        let exit = cli::run(arguments, &mut terminal, &work(failed));
+        (exit, err.is_empty())
+    };
+    assert_eq!(end(ErrorKind::BrokenPipe, false), (Exit::Clean, true));
+    assert_eq!(end(ErrorKind::StorageFull, false), (Exit::Broken, false));
+}
+
+fn program() -> Command {
+    let mut program = Command::new(env!("CARGO_BIN_EXE_chasewright"));
+    program.stdin(Stdio::null());
+    program
+}
+
+#[test]
+fn the_program_itself_ends_with_the_codes() {
+    let told = program().args(["check", BAD]).output().unwrap();
+    assert_eq!((told.status.code(), told.stdout.len()), (Some(2), 0));
+    let err = String::from_utf8(told.stderr).unwrap();
+    assert_eq!(err, run(&["check", BAD]).err, "no colour in a pipe");
+    let usage = program().arg("--no-such-thing").output().unwrap();
+    assert_eq!(usage.status.code(), Some(2));
+    let help = program().arg("--help").output().unwrap();
+    assert_eq!((help.status.code(), help.stderr.len()), (Some(0), 0));
+}
+
+#[test]
+fn the_program_is_quiet_when_nobody_listens() {
+    let (reader, writer) = io::pipe().unwrap();
+    drop(reader);
+    let ended = program()
+        .arg("--help")
+        .stdout(writer)
+        .stderr(Stdio::piped())
+        .output()
+        .unwrap();
+    assert_eq!((ended.status.code(), ended.stderr), (Some(0), Vec::new()));
+}
+
+proptest! {
+    #[test]
+    fn any_bytes_as_a_file_are_code_2(bytes in prop::collection::vec(any::<u8>(), 0..400)) {
+        let file = tempfile::NamedTempFile::new().unwrap();
+        fs::write(file.path(), &bytes).unwrap();
+        let ended = run(&["check", file.path().to_str().unwrap()]);
+        prop_assert_eq!(ended.exit, Exit::Unusable);
+        prop_assert!(!ended.err.is_empty());
+    }
+
+    /// Odd text gets through the printing of its faults too.
+    #[test]
+    fn any_text_as_a_file_is_code_2(text in "(\\PC|[\\[\\]{}=\"'\\n\\r\\t\u{0}\u{1b}]){0,120}") {
+        let file = tempfile::NamedTempFile::new().unwrap();
+        fs::write(file.path(), &text).unwrap();
+        let ended = run(&["check", file.path().to_str().unwrap()]);
+        prop_assert_eq!(ended.exit, Exit::Unusable);
+    }
+
+    /// A good file with a piece torn out or typed over is used or refused, never a fault of the tool.
+    #[test]
+    fn a_damaged_file_is_code_0_or_2(
+        part in 0.0..1.0_f64,
+        length in 0_usize..30,
+        patch in "[\\[\\]{}=.,\"'#a-z0-9\\r\\n -]{0,8}|\\PC{0,4}",
+    ) {
+        let mut characters: Vec<char> = fs::read_to_string(GOOD).unwrap().replace('\n', "\r\n").chars().collect();
+        let at = characters.iter().enumerate().position(|(i, _)| i as f64 >= part * characters.len() as f64);
+        let start = at.unwrap_or(0);
+        let end = (start + length).min(characters.len());
+        characters.splice(start..end, patch.chars());
+        let file = tempfile::NamedTempFile::new().unwrap();
+        fs::write(file.path(), characters.into_iter().collect::<String>()).unwrap();
+        let ended = run(&["check", file.path().to_str().unwrap()]);
+        prop_assert!([Exit::Clean, Exit::Unusable].contains(&ended.exit), "{}", ended.err);
+        prop_assert_eq!(ended.exit == Exit::Clean, ended.err.is_empty());
+    }
+}
