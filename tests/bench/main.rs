@@ -1,6 +1,5 @@
 //! How long the demo takes: design with its checks, solids, and each export. `cargo bench --bench speed`.
 #![expect(clippy::expect_used, reason = "a benchmark fails by panicking")]
-#![expect(missing_docs, reason = "criterion makes public items")]
 
 use std::collections::BTreeSet;
 use std::hint::black_box;
