@@ -6,6 +6,7 @@
 )]
 
 mod export;
+mod geometry;
 mod mesh;
 mod outside;
 mod params;
