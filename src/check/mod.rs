@@ -2,12 +2,21 @@
 //!
 //! A rule finds; it never changes the design. The verdict follows from the margin alone.
 
+mod clearance;
 mod finding;
+mod inside;
+mod interference;
 mod report;
 pub mod rules;
+mod sieve;
+mod support;
 
+pub use clearance::{Margin, clearances};
 pub use finding::{Finding, Numbers, Quantity, Verdict};
+pub use inside::{Boundary, Outside, outside};
+pub use interference::{Clash, interference};
 pub use report::{Report, Row};
+pub use support::{Lack, Unheld, unheld};
 
 use crate::design::Design;
 

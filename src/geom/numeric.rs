@@ -54,8 +54,8 @@ pub(crate) fn least(from: f64, to: f64, value: impl Fn(f64) -> f64) -> (f64, f64
     }
 }
 
-/// The dips between 0 and 1 of a distance along a line of this length, looked for in `steps`
-/// steps, then narrowed down; dips that cannot be under `bound` are passed over.
+/// The dips from 0 to 1 of a distance along a line of this length, looked for in `steps` steps,
+/// then narrowed down; dips that cannot be under `bound` are passed over.
 pub(crate) fn dips(
     steps: u32,
     length: f64,
@@ -66,11 +66,20 @@ pub(crate) fn dips(
     let samples: Vec<f64> = (0..=steps).map(|i| value(f64::from(i) * step)).collect();
     let mut found = Vec::new();
     let mut place = 0.0;
-    for three in samples.windows(3) {
+    for (i, here) in samples.iter().enumerate() {
+        let before = if i == 0 {
+            f64::INFINITY
+        } else {
+            samples[i - 1]
+        };
+        let after = samples.get(i + 1).copied().unwrap_or(f64::INFINITY);
         // A distance changes by no more than the way that is gone.
-        let floor = three[1] - length * step;
-        if three[1] <= three[0] && three[1] <= three[2] && floor < bound {
-            found.push(least(place, place + 2.0 * step, &value));
+        if *here <= before && *here <= after && here - length * step < bound {
+            found.push(least(
+                (place - step).max(0.0),
+                (place + step).min(1.0),
+                &value,
+            ));
         }
         place += step;
     }

@@ -6,6 +6,9 @@ use glam::{DVec2, DVec3};
 
 use super::{Bounds, CenterLine, Frame, Tube};
 
+/// Vectors shorter than this are rounding errors without a direction.
+const SHORT: f64 = 1e-9;
+
 /// A flat end of a tube.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Disc {
@@ -29,8 +32,7 @@ impl Disc {
 
     /// The point of the rim that lies farthest in a direction.
     pub(crate) fn farthest(&self, direction: DVec3) -> DVec3 {
-        let flat = direction - self.normal * direction.dot(self.normal);
-        self.center + flat.normalize_or_zero() * self.outer
+        self.center + square_to(self.normal, direction) * self.outer
     }
 
     /// The same disc in the frame that its frame stands in.
@@ -91,8 +93,7 @@ impl Tube {
                 let toward = libm::atan2(direction.z, -direction.x);
                 let turn = nearest_turn(toward, angle);
                 let (center, along) = turned(radius, turn);
-                let flat = direction - along * direction.dot(along);
-                center + flat.normalize_or_zero() * self.outer
+                center + square_to(along, direction) * self.outer
             }
         }
     }
@@ -134,6 +135,18 @@ impl Tube {
             ..*self
         }
     }
+}
+
+/// The unit vector square to an axis that leads farthest in a direction; zero when the direction is
+/// the axis itself.
+fn square_to(axis: DVec3, direction: DVec3) -> DVec3 {
+    let flat = direction - axis * direction.dot(axis);
+    if flat.length() < SHORT {
+        return DVec3::ZERO;
+    }
+    // Once more, since rounding errors weigh heavily in a short vector.
+    let unit = flat.normalize();
+    unit - axis * unit.dot(axis)
 }
 
 /// The turn from 0 to `angle` that is nearest to a direction, itself given as a turn.

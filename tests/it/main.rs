@@ -9,6 +9,7 @@
 mod cli;
 mod export;
 mod generate;
+mod geometry;
 mod mesh;
 mod outside;
 mod params;

@@ -14,6 +14,8 @@ use crate::geom::{Frame, TOLERANCE, Tube};
 
 /// Steps along a centre line or a rim.
 const STEPS: u32 = 40;
+/// Nearer than this to an end of a centre line, as a part of it, is at the end.
+const AT_END: f64 = 1e-9;
 /// How far beyond a full turn a rim is followed, so that no dip falls on the seam.
 const SEAM: f64 = 1.1;
 
@@ -38,6 +40,7 @@ pub(crate) fn closest_pass(first: Placed<'_>, second: Placed<'_>) -> Option<Pass
     let length = first.0.center_line.length();
     dips(STEPS, length, f64::INFINITY, distance)
         .into_iter()
+        .filter(|(place, _)| *place > AT_END && *place < 1.0 - AT_END)
         .min_by(|a, b| a.1.total_cmp(&b.1))
         .map(|(place, distance)| Pass {
             center: center(place),

@@ -10,6 +10,8 @@ use crate::geom::disc::Portion;
 use crate::geom::numeric::integral;
 use crate::geom::{CenterLine, Convex, Face, TOLERANCE, Tube};
 
+/// Vectors shorter than this are rounding errors without a direction.
+const SHORT: f64 = 1e-9;
 /// The widest step of a bend's cuts, in radians.
 const STEP: f64 = std::f64::consts::PI / 48.0;
 
@@ -39,8 +41,13 @@ fn parting_axes(tube: &Tube, piece: &Convex) -> Vec<DVec3> {
         }
         CenterLine::Arc { .. } => axes.push(DVec3::Y),
     }
-    let unit = axes.iter().filter_map(|axis| axis.try_normalize());
-    unit.collect()
+    units(&axes).collect()
+}
+
+/// The vectors as unit vectors, without those too short to have a direction.
+pub(super) fn units(axes: &[DVec3]) -> impl Iterator<Item = DVec3> {
+    let long = axes.iter().filter(|axis| axis.length() > SHORT);
+    long.map(|axis| axis.normalize())
 }
 
 /// The volume that the tube's wall and the body share, in cubic millimetres.

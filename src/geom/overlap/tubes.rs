@@ -45,7 +45,7 @@ fn depth(first: Placed<'_>, second: Placed<'_>) -> f64 {
         axes.push(apart - a.1.z * apart.dot(a.1.z));
     }
     let mut depth = f64::INFINITY;
-    for axis in axes.iter().filter_map(|axis| axis.try_normalize()) {
+    for axis in tube::units(&axes) {
         let reach = |(tube, frame): Placed<'_>, axis: DVec3| {
             axis.dot(frame.point(tube.farthest(frame.local_vector(axis))))
         };

@@ -1,0 +1,90 @@
+//! A design in, every part out that reaches beyond the room: its walls, its floor, its ceiling.
+//!
+//! The room itself, the vent with its cap, and the framed pass may leave it.
+
+use glam::DVec3;
+
+use crate::design::{Design, Group, Kind, Part};
+use crate::geom::{Plane, TOLERANCE};
+use crate::units::Length;
+
+/// A side of the room.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Boundary {
+    /// The wall to the left, as seen from the room toward the chase.
+    Left,
+    /// The wall to the right.
+    Right,
+    /// The wall behind the chase, at its finished face.
+    Wall,
+    /// The wall opposite to it.
+    Opposite,
+    /// The bare floor.
+    Floor,
+    /// The ceiling's plane.
+    Ceiling,
+}
+
+/// A part that reaches beyond the room.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outside {
+    /// The part's id.
+    pub part: String,
+    /// What it reaches through.
+    pub boundary: Boundary,
+    /// How far, square to the boundary.
+    pub by: Length,
+    /// The point that is farthest out.
+    pub location: DVec3,
+}
+
+/// Every part that reaches beyond a side of the room, in the order of the design.
+pub fn outside(design: &Design) -> Vec<Outside> {
+    let sides = sides(design);
+    let parts = design.parts.iter().filter(|part| stays_inside(part));
+    parts
+        .filter(|part| !part.body.is_empty())
+        .flat_map(|part| sides.iter().filter_map(|side| beyond(part, side)))
+        .collect()
+}
+
+fn stays_inside(part: &Part) -> bool {
+    let leaves = matches!(
+        part.kind,
+        Kind::PassFrame | Kind::Pipe | Kind::Elbow | Kind::Cap | Kind::Firestop | Kind::Collar
+    );
+    !leaves && part.group != Group::Room && part.group != Group::Vent
+}
+
+/// The room as half-spaces, the normals outward.
+fn sides(design: &Design) -> [(Boundary, Plane); 6] {
+    let room = &design.params.room;
+    let ceiling = design.ceiling;
+    let side = |normal: DVec3, offset: Length| Plane {
+        normal,
+        offset: offset.to_mm(),
+    };
+    let up = DVec3::new(-ceiling.slope.x, -ceiling.slope.y, 1.0).normalize();
+    [
+        (Boundary::Left, side(DVec3::NEG_X, Length::ZERO)),
+        (Boundary::Right, side(DVec3::X, room.width)),
+        (Boundary::Wall, side(DVec3::Y, Length::ZERO)),
+        (Boundary::Opposite, side(DVec3::NEG_Y, room.depth)),
+        (Boundary::Floor, side(DVec3::NEG_Z, -design.layout.slab)),
+        (
+            Boundary::Ceiling,
+            Plane::through(DVec3::Z * ceiling.height, up),
+        ),
+    ]
+}
+
+fn beyond(part: &Part, (boundary, plane): &(Boundary, Plane)) -> Option<Outside> {
+    let location = part.body.farthest(plane.normal);
+    let height = plane.height(location);
+    (height > TOLERANCE).then(|| Outside {
+        part: part.id.clone(),
+        boundary: *boundary,
+        by: Length::mm(height),
+        location,
+    })
+}

@@ -1,0 +1,179 @@
+//! A design in, every part out that floats, that is held at one end only, or that nothing carries.
+//!
+//! What holds is contact: an area above zero. From the room's floor, studs and surfaces outward, a
+//! part that touches a held part is held. A stick has to be held at two places: its contacts with
+//! held parts have to reach over at least half of its length. Plates under the ceiling, headers,
+//! sills and ledges carry, so they need, near both ends, something held that is under them: within
+//! a quarter of the length, by a contact that faces down within 45°.
+
+use glam::DVec3;
+
+use super::sieve;
+use crate::design::{Design, Group, Kind, Part};
+use crate::geom::{Contact, TOLERANCE, contact};
+use crate::units::Length;
+
+/// Contacts whose normal is steeper than 45° carry.
+const CARRIES: f64 = std::f64::consts::FRAC_1_SQRT_2;
+
+/// Why a part is not held as it should be.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Lack {
+    /// No path of contacts leads from it to the room.
+    Floats,
+    /// What holds it reaches over too little of its length.
+    HeldAtOnePlace {
+        /// From the first to the last place where it is held.
+        held: Length,
+        /// The stick's length.
+        length: Length,
+    },
+    /// Nothing is under it near one end.
+    NotCarried {
+        /// From that end to the nearest thing under it; the stick's length where there is nothing.
+        free: Length,
+    },
+}
+
+/// A part that is not held as it should be.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unheld {
+    /// The part's id.
+    pub part: String,
+    /// What it lacks.
+    pub lack: Lack,
+    /// The part's middle, or the end that is free.
+    pub location: DVec3,
+}
+
+/// A contact, as one of the two parts sees it.
+struct Hold<'a> {
+    other: usize,
+    contact: &'a Contact,
+    /// Out of this part.
+    normal: DVec3,
+}
+
+/// Every part that is not held as it should be, in the order of the design.
+pub fn unheld(design: &Design) -> Vec<Unheld> {
+    let parts = &design.parts;
+    let contacts: Vec<(usize, usize, Contact)> = sieve::pairs(parts)
+        .into_iter()
+        .filter_map(|(a, b)| Some((a, b, contact(&parts[a].body, &parts[b].body)?)))
+        .collect();
+    let mut holds: Vec<Vec<Hold<'_>>> = parts.iter().map(|_| Vec::new()).collect();
+    for (a, b, contact) in &contacts {
+        let hold = |other, normal| Hold {
+            other,
+            contact,
+            normal,
+        };
+        holds[*a].push(hold(*b, contact.normal));
+        holds[*b].push(hold(*a, -contact.normal));
+    }
+    let held = reached(parts, &holds);
+    let mut found = Vec::new();
+    for (i, part) in parts.iter().enumerate() {
+        if held[i] {
+            holds[i].retain(|hold| held[hold.other]);
+            found.extend(lack(part, &holds[i]));
+        } else {
+            found.push(unheld_part(part, Lack::Floats, part.body.bounds.center()));
+        }
+    }
+    found
+}
+
+fn unheld_part(part: &Part, lack: Lack, location: DVec3) -> Unheld {
+    Unheld {
+        part: part.id.clone(),
+        lack,
+        location,
+    }
+}
+
+/// Which parts a path of contacts connects to the room.
+fn reached(parts: &[Part], holds: &[Vec<Hold<'_>>]) -> Vec<bool> {
+    let mut held: Vec<bool> = parts.iter().map(|part| part.group == Group::Room).collect();
+    let mut open: Vec<usize> = (0..parts.len()).filter(|i| held[*i]).collect();
+    while let Some(part) = open.pop() {
+        for hold in &holds[part] {
+            if !held[hold.other] {
+                held[hold.other] = true;
+                open.push(hold.other);
+            }
+        }
+    }
+    held
+}
+
+fn is_stick(kind: Kind) -> bool {
+    use Kind::{
+        Blocking, Cripple, Header, HeaderSpacer, Jack, King, Ledge, RecessFraming, Return, Sill,
+        Sleeper, SolePlate, Stud, TopPlate,
+    };
+    matches!(
+        kind,
+        SolePlate
+            | TopPlate
+            | Stud
+            | King
+            | Jack
+            | Cripple
+            | Header
+            | HeaderSpacer
+            | Sill
+            | Ledge
+            | Return
+            | Blocking
+            | RecessFraming
+            | Sleeper
+    )
+}
+
+fn carries(kind: Kind) -> bool {
+    matches!(
+        kind,
+        Kind::TopPlate | Kind::Header | Kind::Sill | Kind::Ledge
+    )
+}
+
+/// What a held part lacks, if it is a stick; its long axis is that of the sweep.
+fn lack(part: &Part, holds: &[Hold<'_>]) -> Option<Unheld> {
+    if !is_stick(part.kind) {
+        return None;
+    }
+    let axis = part.body.frame.z;
+    let start = axis.dot(part.body.farthest(-axis));
+    let length = axis.dot(part.body.farthest(axis)) - start;
+    let reach = |holds: &mut dyn Iterator<Item = &Hold<'_>>| {
+        let mut range = (length, 0.0_f64);
+        for corner in holds.flat_map(|hold| &hold.contact.corners) {
+            let place = axis.dot(*corner) - start;
+            range = (range.0.min(place), range.1.max(place));
+        }
+        range
+    };
+    let (low, high) = reach(&mut holds.iter());
+    if high - low < length / 2.0 - TOLERANCE {
+        let lack = Lack::HeldAtOnePlace {
+            held: Length::mm((high - low).max(0.0)),
+            length: Length::mm(length),
+        };
+        let free = if low < length - high { axis } else { -axis };
+        return Some(unheld_part(part, lack, part.body.farthest(free)));
+    }
+    if !carries(part.kind) {
+        return None;
+    }
+    let (low, high) = reach(&mut holds.iter().filter(|hold| hold.normal.z <= -CARRIES));
+    let (free, end) = if low > length - high {
+        (low, -axis)
+    } else {
+        (length - high, axis)
+    };
+    let lack = Lack::NotCarried {
+        free: Length::mm(free),
+    };
+    (free > length / 4.0 + TOLERANCE).then(|| unheld_part(part, lack, part.body.farthest(end)))
+}
