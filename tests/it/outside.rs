@@ -7,8 +7,10 @@
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
+use chasewright::cli;
 use chasewright::export::{FORMATS, Products};
 use chasewright::geom::{Frame, Mesh};
+use chasewright::params::{self, Params};
 use chasewright::solids::{Face, Placed, Solids, Surface};
 use serde_json::{Value, json};
 
@@ -83,12 +85,12 @@ fn manifest(sample: &Sample) -> Value {
     })
 }
 
-fn emit(folder: &str, sample: &Sample) {
+fn emit(folder: &str, sample: &Sample, files: &[(&str, Vec<u8>)]) {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"))
         .join("outside")
         .join(folder);
     std::fs::create_dir_all(&folder).unwrap();
-    for (file, bytes) in files(sample) {
+    for (file, bytes) in files {
         std::fs::write(folder.join(file), bytes).unwrap();
     }
     let manifest = manifest(sample).to_string();
@@ -96,7 +98,52 @@ fn emit(folder: &str, sample: &Sample) {
 }
 
 #[test]
-fn designs_are_written_for_the_outside_readers() {
-    emit("shapes", &samples::shapes());
-    emit("overlapping", &samples::overlapping());
+fn samples_are_written_for_the_outside_readers() {
+    for (folder, sample) in [
+        ("shapes", samples::shapes()),
+        ("overlapping", samples::overlapping()),
+    ] {
+        emit(folder, &sample, &files(&sample));
+    }
+}
+
+/// Every parameter file in a folder, with its name.
+fn parameter_files(folder: &str) -> Vec<(String, Params)> {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join(folder);
+    let mut files: Vec<_> = std::fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| {
+            path.extension()
+                .is_some_and(|extension| extension == "toml")
+        })
+        .collect();
+    files.sort();
+    let read = |path: PathBuf| {
+        let name = path.file_stem().unwrap().to_str().unwrap().to_owned();
+        let text = std::fs::read_to_string(path).unwrap();
+        (name, params::read(&text).unwrap())
+    };
+    files.into_iter().map(read).collect()
+}
+
+#[test]
+fn demos_are_written_for_the_outside_readers() {
+    let demos = parameter_files("params");
+    assert!(!demos.is_empty());
+    for (name, params) in demos
+        .into_iter()
+        .chain(parameter_files("tests/params/good"))
+    {
+        let built = (cli::WORK.build)(&params).unwrap();
+        let files = built
+            .files
+            .iter()
+            .map(|file| (file.name.as_str(), file.bytes.clone()));
+        emit(
+            &name,
+            &samples::of_params(&params),
+            &files.collect::<Vec<_>>(),
+        );
+    }
 }
