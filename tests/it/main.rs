@@ -7,6 +7,7 @@
 
 mod export;
 mod mesh;
+mod moved;
 mod outside;
 mod params;
 mod published;

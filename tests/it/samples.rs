@@ -413,7 +413,11 @@ pub(crate) fn overlapping() -> Sample {
 
 /// The design of a parameter file; its volumes and overlaps are the tool's own.
 pub(crate) fn of_params(params: &Params) -> Sample {
-    let design = design::design(params);
+    of_design(design::design(params))
+}
+
+/// A design whose volumes and overlaps are the tool's own.
+pub(crate) fn of_design(design: Design) -> Sample {
     let parts = design.parts.iter().map(|part| (&part.id, &part.body));
     let volumes = design.clearances.iter();
     let volumes = volumes.map(|clearance| (&clearance.id, &clearance.body));
@@ -445,7 +449,7 @@ pub(crate) fn of_params(params: &Params) -> Sample {
 pub(crate) fn empty(name: &str) -> Design {
     let mut params = params::read(include_str!("../params/good/one_wall.toml"))
         .expect("the base of the tests is valid");
-    params.project.name = name.to_owned();
+    name.clone_into(&mut params.project.name);
     Design {
         parts: Vec::new(),
         clearances: Vec::new(),
