@@ -25,8 +25,12 @@ impl Appearance {
     pub(super) const FAILING: Self = Self::opaque("fails a check", [214, 40, 32], 0.6);
     /// Where two parts are in one another.
     pub(super) const OVERLAP: Self = Self::clear("overlap", [255, 0, 170], 0.85);
-    /// Crisp edges.
-    pub(super) const EDGE: Self = Self::opaque("edge", [48, 40, 32], 1.0);
+    /// Crisp edges of what hides what is behind it.
+    const EDGE: Self = Self::opaque("edge", [48, 40, 32], 1.0);
+    /// Crisp edges of the room.
+    const ROOM_EDGE: Self = Self::opaque("room edge", [170, 166, 158], 1.0);
+    /// Crisp edges of clearance volumes.
+    const CLEARANCE_EDGE: Self = Self::opaque("clearance edge", [206, 96, 44], 1.0);
 
     const fn opaque(name: &'static str, color: [u8; 3], roughness: f64) -> Self {
         Self {
@@ -53,7 +57,7 @@ impl Appearance {
             name,
             color,
             opacity: 1.0,
-            metalness: 0.7,
+            metalness: 0.35,
             roughness,
         }
     }
@@ -106,6 +110,15 @@ impl Appearance {
             ClearanceKind::WallPass => Self::clear("wall pass", [236, 72, 96], 0.25),
             ClearanceKind::FacingZone => Self::clear("facing zone", [250, 196, 60], 0.2),
             ClearanceKind::MantelRule => Self::clear("mantel rule", [120, 130, 230], 0.16),
+        }
+    }
+
+    /// How its crisp edges look: faint on what lets the model show through.
+    pub(super) fn edge(&self) -> Self {
+        match self.name {
+            "floor" | "ceiling" | "existing lumber" | "existing wall" => Self::ROOM_EDGE,
+            _ if self.opacity < 1.0 => Self::CLEARANCE_EDGE,
+            _ => Self::EDGE,
         }
     }
 

@@ -7,7 +7,7 @@
 
 use std::collections::BTreeMap;
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 
 use super::tube;
 use crate::geom::{Faceted, Shape, Swept};
@@ -80,12 +80,24 @@ pub struct Edge {
 }
 
 /// An edge as a loop uses it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Use {
     /// The place in [`Brep::edges`].
     pub edge: usize,
     /// Whether the loop runs from the edge's start to its end.
     pub forward: bool,
+    /// On a round face, the edge in the surface's own coordinates.
+    pub trace: Option<Trace>,
+}
+
+/// A straight line in a surface's own coordinates, at the pace of the edge's curve: a turn about the
+/// surface's axis, then the way along a cylinder's axis or the turn round a torus's tube.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Trace {
+    /// Where the edge's curve starts.
+    pub start: DVec2,
+    /// Unit vector of its way.
+    pub way: DVec2,
 }
 
 /// A face of a body.
@@ -133,6 +145,7 @@ fn planar(swept: &Swept) -> Brep {
                 .copied()
                 .unwrap_or(usize::MAX),
             forward: a < b,
+            trace: None,
         });
         uses.collect()
     };

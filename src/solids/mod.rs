@@ -10,7 +10,7 @@ mod tube;
 
 use std::collections::BTreeMap;
 
-pub use brep::{Brep, Curve, Edge, Face, Surface, Use};
+pub use brep::{Brep, Curve, Edge, Face, Surface, Trace, Use};
 
 use crate::design::Design;
 use crate::geom::{Body, Frame, Mesh, Shape, ShapeKey};

@@ -3,9 +3,11 @@
 //! *Frame*: the tube's own. Each end circle is cut at two points, on the line that points at the
 //! middle of the bend, so the seams between the halves of a bend are circles about that middle.
 
-use glam::DVec3;
+use std::f64::consts::{PI, TAU};
 
-use super::brep::{Brep, Curve, Edge, Face, Surface, Use};
+use glam::{DVec2, DVec3};
+
+use super::brep::{Brep, Curve, Edge, Face, Surface, Trace, Use};
 use crate::geom::{CenterLine, TOLERANCE, Tube};
 
 /// The edges of one round wall, as places in the list of edges.
@@ -109,11 +111,16 @@ fn faces_of_wall(brep: &mut Brep, tube: &Tube, radius: f64, wall: &Wall, outward
     };
     for half in [0, 1] {
         let ahead = [
-            (wall.halves[0][half], true),
-            (wall.seams[1 - half], true),
-            (wall.halves[1][half], false),
-            (wall.seams[half], false),
+            (wall.halves[0][half], true, circle_trace(tube, half, 0)),
+            (wall.seams[1 - half], true, seam_trace(tube, half, 1 - half)),
+            (wall.halves[1][half], false, circle_trace(tube, half, 1)),
+            (wall.seams[half], false, seam_trace(tube, half, half)),
         ];
+        let ahead = ahead.map(|(edge, forward, trace)| Use {
+            edge,
+            forward,
+            trace: Some(trace),
+        });
         brep.faces.push(Face {
             surface,
             outward,
@@ -122,11 +129,46 @@ fn faces_of_wall(brep: &mut Brep, tube: &Tube, radius: f64, wall: &Wall, outward
     }
 }
 
+/// The half circle at an end, on the half face that it bounds.
+fn circle_trace(tube: &Tube, half: usize, end: usize) -> Trace {
+    let (half, end) = (half as f64, end as f64);
+    match tube.center_line {
+        CenterLine::Segment { length } => Trace {
+            start: DVec2::new(PI * half, length * end),
+            way: DVec2::X,
+        },
+        // Round the tube a torus counts from its outermost circle, and the other way about.
+        CenterLine::Arc { angle, .. } => Trace {
+            start: DVec2::new(angle * end, PI * (1.0 + half)),
+            way: DVec2::NEG_Y,
+        },
+    }
+}
+
+/// A seam on one of the two half faces that it parts.
+fn seam_trace(tube: &Tube, half: usize, seam: usize) -> Trace {
+    let full = if half == 1 { TAU } else { 0.0 };
+    match tube.center_line {
+        CenterLine::Segment { .. } => Trace {
+            start: DVec2::new(if seam == 0 { full } else { PI }, 0.0),
+            way: DVec2::Y,
+        },
+        CenterLine::Arc { .. } => Trace {
+            start: DVec2::new(0.0, if seam == 0 { PI } else { full }),
+            way: DVec2::X,
+        },
+    }
+}
+
 fn end_face(tube: &Tube, end: usize, outer: &Wall, inner: Option<&Wall>) -> Face {
     let (origin, axis, along) = station(tube, end);
     let circle = |wall: &Wall, ahead: bool| {
-        let [first, second] = wall.halves[end];
-        run(&[(first, true), (second, true)], ahead)
+        let uses = wall.halves[end].map(|edge| Use {
+            edge,
+            forward: true,
+            trace: None,
+        });
+        run(&uses, ahead)
     };
     let mut loops = vec![circle(outer, end == 1)];
     loops.extend(inner.map(|wall| circle(wall, end == 0)));
@@ -142,10 +184,10 @@ fn end_face(tube: &Tube, end: usize, outer: &Wall, inner: Option<&Wall>) -> Face
 }
 
 /// A loop over these edges, or the same loop the other way round.
-fn run(edges: &[(usize, bool)], ahead: bool) -> Vec<Use> {
-    let uses = edges.iter().map(|&(edge, forward)| Use {
-        edge,
-        forward: forward == ahead,
+fn run(uses: &[Use], ahead: bool) -> Vec<Use> {
+    let uses = uses.iter().map(|used| Use {
+        forward: used.forward == ahead,
+        ..*used
     });
     if ahead {
         uses.collect()

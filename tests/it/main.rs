@@ -11,6 +11,7 @@ mod export;
 mod generate;
 mod geometry;
 mod mesh;
+mod moved;
 mod outside;
 mod params;
 mod published;

@@ -250,16 +250,16 @@ fn stick_with_planes() -> impl Strategy<Value = Swept> {
 
 /// Volume under the lowest plane by a fine grid of columns, as a reckoning of another kind.
 fn columns(swept: &Swept) -> f64 {
-    let steps = 400;
+    let steps = 400_u32;
     let (width, depth) = (38.1, 88.9);
     let mut sum = 0.0;
     for column in 0..steps * steps {
-        let share = DVec2::new((column % steps) as f64 + 0.5, (column / steps) as f64 + 0.5);
-        let point = share / steps as f64 * DVec2::new(width, depth);
+        let share = DVec2::new(f64::from(column % steps), f64::from(column / steps)) + 0.5;
+        let point = share / f64::from(steps) * DVec2::new(width, depth);
         let heights = swept.top.iter().map(|plane| plane.z(point));
         sum += heights.fold(f64::INFINITY, f64::min).max(0.0);
     }
-    sum * width * depth / (steps * steps) as f64
+    sum * width * depth / f64::from(steps * steps)
 }
 
 proptest! {

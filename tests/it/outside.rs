@@ -1,15 +1,19 @@
 //! Writes the sample designs, with what is known of them, for the readers in `tests/outside`.
 //!
 //! Each design gets a folder of its own in `target/tmp/outside`: every exported file, and a
-//! `manifest.json` with each part's id, group and exact volume, its mesh in the world's frame, and
-//! the overlaps. Units: millimetres.
+//! `manifest.json` with each part's id, group and exact volume, the mesh of its shape and the frame that it
+//! stands in, and the overlaps. Units: millimetres.
 
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
+use chasewright::cli;
 use chasewright::export::{FORMATS, Products};
 use chasewright::geom::{Frame, Mesh};
-use chasewright::solids::{Face, Placed, Solids, Surface};
+use chasewright::params::{self, Params};
+use chasewright::solids::{Solid, Solids, Surface};
+use chasewright::units::Length;
+use glam::DVec3;
 use serde_json::{Value, json};
 
 use crate::samples::{self, Sample};
@@ -17,10 +21,7 @@ use crate::samples::{self, Sample};
 /// The exported files of a sample, in the order of the formats.
 pub(crate) fn files(sample: &Sample) -> Vec<(&'static str, Vec<u8>)> {
     let solids = Solids::new(&sample.design, Mesh::CHORD_ERROR).unwrap();
-    let overlaps = sample
-        .overlaps
-        .iter()
-        .map(|(_, failing, _)| (*failing).to_owned());
+    let overlaps = sample.overlaps.iter().map(|(_, b, _)| b.clone());
     let failing: BTreeSet<String> = overlaps.collect();
     let products = Products {
         design: &sample.design,
@@ -35,68 +36,114 @@ pub(crate) fn files(sample: &Sample) -> Vec<(&'static str, Vec<u8>)> {
     files.collect()
 }
 
-fn world_mesh(solids: &Solids, placed: &Placed) -> Value {
-    let frame: Frame = placed.frame;
-    let mesh = &solids.shapes[placed.shape].mesh;
-    let vertices = mesh
-        .vertices
-        .iter()
-        .map(|vertex| frame.point(*vertex).to_array());
-    let triangles = mesh.triangles.iter().map(|triangle| triangle.corners);
+/// A shape's mesh, in its own frame.
+fn shape(solid: &Solid) -> Value {
+    let vertices = solid.mesh.vertices.iter().map(DVec3::to_array);
+    let triangles = solid.mesh.triangles.iter().map(|it| it.corners);
+    let faces = &solid.brep.faces;
     json!({
         "vertices": vertices.collect::<Vec<_>>(),
         "triangles": triangles.collect::<Vec<_>>(),
-        "shape": placed.shape,
+        "round": faces.iter().any(|face| !matches!(face.surface, Surface::Plane { .. })),
     })
 }
 
-fn is_round(face: &Face) -> bool {
-    !matches!(face.surface, Surface::Plane { .. })
-}
-
 /// What the outside readers compare the files with.
-fn manifest(sample: &Sample) -> Value {
+pub(crate) fn manifest(sample: &Sample, chord_error: Length) -> Value {
     let design = &sample.design;
-    let solids = Solids::new(design, Mesh::CHORD_ERROR).unwrap();
+    let solids = Solids::new(design, chord_error).unwrap();
     let parts = design.parts.iter().zip(&solids.parts);
     let parts = parts.map(|(part, placed)| (&part.id, part.group.name(), "part", placed));
     let volumes = design.clearances.iter().zip(&solids.clearances);
     let volumes = volumes.map(|(volume, placed)| (&volume.id, "clearances", "clearance", placed));
     let items = parts.chain(volumes).map(|(id, group, role, placed)| {
+        let Frame { origin, x, y, z } = placed.frame;
+        let frame = [origin, x, y, z].map(|vector| vector.to_array());
         json!({
             "id": id,
             "group": group,
             "role": role,
             "volume": sample.volumes[id],
-            "round": solids.shapes[placed.shape].brep.faces.iter().any(is_round),
-            "mesh": world_mesh(&solids, placed),
+            "shape": placed.shape,
+            "frame": frame,
         })
     });
     let overlaps = sample.overlaps.iter();
     let overlaps = overlaps.map(|(a, b, volume)| json!({ "a": a, "b": b, "volume": volume }));
     json!({
         "name": design.params.project.name,
-        "chord_error": Mesh::CHORD_ERROR.to_mm(),
+        "chord_error": chord_error.to_mm(),
         "rises_to_the_right": sample.rises_to_the_right,
+        "shapes": solids.shapes.iter().map(shape).collect::<Vec<_>>(),
         "items": items.collect::<Vec<_>>(),
         "overlaps": overlaps.collect::<Vec<_>>(),
     })
 }
 
-fn emit(folder: &str, sample: &Sample) {
-    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"))
-        .join("outside")
-        .join(folder);
+/// A folder for what the outside readers read.
+pub(crate) fn folder(collection: &str, name: &str) -> PathBuf {
+    let root = PathBuf::from(env!("CARGO_TARGET_TMPDIR"));
+    let folder = root.join(collection).join(name);
     std::fs::create_dir_all(&folder).unwrap();
-    for (file, bytes) in files(sample) {
+    folder
+}
+
+fn emit(folder: &str, sample: &Sample, files: &[(&str, Vec<u8>)]) {
+    let folder = self::folder("outside", folder);
+    for (file, bytes) in files {
         std::fs::write(folder.join(file), bytes).unwrap();
     }
-    let manifest = manifest(sample).to_string();
+    let manifest = manifest(sample, Mesh::CHORD_ERROR).to_string();
     std::fs::write(folder.join("manifest.json"), manifest).unwrap();
 }
 
 #[test]
-fn designs_are_written_for_the_outside_readers() {
-    emit("shapes", &samples::shapes());
-    emit("overlapping", &samples::overlapping());
+fn samples_are_written_for_the_outside_readers() {
+    for (folder, sample) in [
+        ("shapes", samples::shapes()),
+        ("overlapping", samples::overlapping()),
+    ] {
+        emit(folder, &sample, &files(&sample));
+    }
+}
+
+/// Every parameter file in a folder, with its name.
+pub(crate) fn parameter_files(folder: &str) -> Vec<(String, Params)> {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join(folder);
+    let mut files: Vec<_> = std::fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| {
+            path.extension()
+                .is_some_and(|extension| extension == "toml")
+        })
+        .collect();
+    files.sort();
+    let read = |path: PathBuf| {
+        let name = path.file_stem().unwrap().to_str().unwrap().to_owned();
+        let text = std::fs::read_to_string(path).unwrap();
+        (name, params::read(&text).unwrap())
+    };
+    files.into_iter().map(read).collect()
+}
+
+#[test]
+fn demos_are_written_for_the_outside_readers() {
+    let demos = parameter_files("params");
+    assert!(!demos.is_empty());
+    for (name, params) in demos
+        .into_iter()
+        .chain(parameter_files("tests/params/good"))
+    {
+        let built = (cli::WORK.build)(&params).unwrap();
+        let files = built
+            .files
+            .iter()
+            .map(|file| (file.name.as_str(), file.bytes.clone()));
+        emit(
+            &name,
+            &samples::of_params(&params),
+            &files.collect::<Vec<_>>(),
+        );
+    }
 }

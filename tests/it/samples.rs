@@ -8,9 +8,10 @@ use std::f64::consts::{FRAC_PI_2, PI};
 
 use chasewright::catalog::Material;
 use chasewright::design::{
-    Bars, Clearance, ClearanceKind, Design, Group, Kind, Part, Stage, Stock,
+    self, Bars, Clearance, ClearanceKind, Design, Group, Kind, Part, Stage, Stock,
 };
-use chasewright::geom::{Body, EndPlane, Frame, Profile, Shape, Swept, Tube};
+use chasewright::geom::{Body, EndPlane, Frame, Profile, Shape, Swept, Tube, overlap};
+use chasewright::params::{self, Params};
 use chasewright::units::{Angle, Length};
 use glam::{DVec2, DVec3};
 
@@ -21,9 +22,9 @@ pub(crate) struct Sample {
     /// The exact volume of every part and clearance volume, by id.
     pub(crate) volumes: BTreeMap<String, f64>,
     /// The volume of every overlap of two parts.
-    pub(crate) overlaps: Vec<(&'static str, &'static str, f64)>,
+    pub(crate) overlaps: Vec<(String, String, f64)>,
     /// Ids of parts that are higher on the right than on the left.
-    pub(crate) rises_to_the_right: Vec<&'static str>,
+    pub(crate) rises_to_the_right: Vec<String>,
 }
 
 fn mm(value: f64) -> Length {
@@ -100,7 +101,9 @@ const PIPE: (Kind, Group, Material) = (Kind::Pipe, Group::Vent, Material::STEEL)
 pub(crate) fn shapes() -> Sample {
     let mut sample = Sample::new("Reading room – the owner's \"own\" sample \\ 3½");
     room(&mut sample);
-    sample.rises_to_the_right = vec!["room/ceiling", "left/stud/1", "right/stud/1"];
+    sample.rises_to_the_right = ["room/ceiling", "left/stud/1", "right/stud/1"]
+        .map(str::to_owned)
+        .into();
     sticks(&mut sample);
     cuts(&mut sample);
     sheets(&mut sample);
@@ -398,23 +401,59 @@ pub(crate) fn overlapping() -> Sample {
         Frame::new(DVec3::new(240.0, -100.0, 590.0), DVec3::X, DVec3::NEG_Z),
         ring * 300.0,
     );
-    sample.overlaps = vec![
+    let overlaps = [
         ("a/stud/1", "a/stud/2", 10.0 * 100.0 * 400.0),
         ("a/stud/3", "a/blocking/1", 100.0 * 50.0 * 100.0 / 2.0),
         ("a/blocking/1", "a/pipe/1", ring * 100.0),
     ];
+    let named = |(a, b, volume): (&str, &str, f64)| (a.to_owned(), b.to_owned(), volume);
+    sample.overlaps = overlaps.map(named).into();
     sample
+}
+
+/// The design of a parameter file; its volumes and overlaps are the tool's own.
+pub(crate) fn of_params(params: &Params) -> Sample {
+    of_design(design::design(params))
+}
+
+/// A design whose volumes and overlaps are the tool's own.
+pub(crate) fn of_design(design: Design) -> Sample {
+    let parts = design.parts.iter().map(|part| (&part.id, &part.body));
+    let volumes = design.clearances.iter();
+    let volumes = volumes.map(|clearance| (&clearance.id, &clearance.body));
+    let volumes = parts
+        .chain(volumes)
+        .map(|(id, body)| (id.clone(), body.volume()));
+    let mut overlaps = Vec::new();
+    for (place, a) in design.parts.iter().enumerate() {
+        for b in &design.parts[place + 1..] {
+            if let Some(found) = overlap(&a.body, &b.body) {
+                overlaps.push((a.id.clone(), b.id.clone(), found.volume));
+            }
+        }
+    }
+    let ceilings = design
+        .parts
+        .iter()
+        .filter(|part| part.kind == Kind::Ceiling);
+    let rising = ceilings.filter(|_| design.ceiling.slope.x > 0.0);
+    Sample {
+        volumes: volumes.collect(),
+        overlaps,
+        rises_to_the_right: rising.map(|part| part.id.clone()).collect(),
+        design,
+    }
 }
 
 /// A design in which nothing stands yet.
 pub(crate) fn empty(name: &str) -> Design {
-    let mut params = chasewright::params::read(include_str!("../params/good/one_wall.toml"))
+    let mut params = params::read(include_str!("../params/good/one_wall.toml"))
         .expect("the base of the tests is valid");
-    params.project.name = name.to_owned();
+    name.clone_into(&mut params.project.name);
     Design {
         parts: Vec::new(),
         clearances: Vec::new(),
         notes: Vec::new(),
-        ..chasewright::design::design(&params)
+        ..design::design(&params)
     }
 }

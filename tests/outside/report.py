@@ -35,14 +35,17 @@ class Report:
 class Item:
     """A part or clearance volume as the manifest knows it; millimetres in the world's frame."""
 
-    def __init__(self, entry):
+    def __init__(self, entry, shapes):
         self.id = entry["id"]
         self.group = entry["group"]
         self.is_part = entry["role"] == "part"
         self.volume = entry["volume"]
-        self.shape = entry["mesh"]["shape"]
-        self.vertices = numpy.array(entry["mesh"]["vertices"], dtype=float)
-        self.triangles = numpy.array(entry["mesh"]["triangles"], dtype=int)
+        self.shape = entry["shape"]
+        shape = shapes[self.shape]
+        self.is_round = shape["round"]
+        origin, *axes = numpy.array(entry["frame"], dtype=float)
+        self.vertices = origin + numpy.array(shape["vertices"], dtype=float) @ numpy.array(axes)
+        self.triangles = numpy.array(shape["triangles"], dtype=int)
         corners = self.vertices[self.triangles]
         across = numpy.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
         self.area = float(numpy.linalg.norm(across, axis=1).sum() / 2)
@@ -50,7 +53,6 @@ class Item:
             numpy.einsum("ij,ij->i", corners[:, 0], numpy.cross(corners[:, 1], corners[:, 2])).sum()
             / 6
         )
-        self.is_round = entry["round"]
 
 
 def folders(arguments):
@@ -58,7 +60,8 @@ def folders(arguments):
     for argument in arguments:
         folder = Path(argument)
         manifest = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
-        items = {entry["id"]: Item(entry) for entry in manifest["items"]}
+        shapes = manifest["shapes"]
+        items = {entry["id"]: Item(entry, shapes) for entry in manifest["items"]}
         yield folder, manifest, items
 
 

@@ -2,8 +2,6 @@
 
 The kernel reads twice: as an assembly, with its usual repairs, for the tree, names, colors, layers
 and placements; and body by body without any repair, so that a shell that is open or inside out shows.
-Written without curves in the surface's own coordinates, a round face is not valid to this kernel
-until it has added them, so bodies with round faces are judged after that.
 """
 
 import sys
@@ -174,21 +172,17 @@ def raw_solids(path):
 
 
 def check_raw(report, path, items):
-    volumes = sorted(item.volume for item in items.values() if not item.is_round)
+    volumes = [item.volume for item in items.values()]
     count = 0
     for name, solid in raw_solids(path):
         count += 1
         volume = properties(solid).Mass()
         report.check(volume > 0.0, f"{path}: {name}: positive volume unrepaired, found {volume}")
-        faces = [BRepAdaptor_Surface(TopoDS.Face(f)).GetType() for f in explore(solid, TopAbs_FACE)]
-        if all(face == GeomAbs_Plane for face in faces):
-            valid = BRepCheck_Analyzer(solid).IsValid()
-            report.check(valid, f"{path}: {name}: valid unrepaired")
-            nearest = min(volumes, key=lambda known: abs(known - volume))
-            report.near(volume / nearest, 1.0, 1e-9, f"{path}: {name}: volume unrepaired")
+        report.check(BRepCheck_Analyzer(solid).IsValid(), f"{path}: {name}: valid unrepaired")
+        nearest = min(volumes, key=lambda known: abs(known - volume))
+        report.near(volume / nearest, 1.0, 1e-9, f"{path}: {name}: volume unrepaired")
     shapes = len({(item.shape, item.group) for item in items.values()})
     report.check(shapes <= count <= len(items), f"{path}: {count} bodies for {shapes} shapes")
-    return count
 
 
 def main():

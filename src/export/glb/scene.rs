@@ -133,7 +133,7 @@ impl Scene<'_> {
 
     fn add_mesh(&mut self, data: Accessors, look: &Appearance) -> usize {
         let surface = self.material(look);
-        let edge = self.material(&Appearance::EDGE);
+        let edge = self.material(&look.edge());
         self.meshes.push(json!({
             "primitives": [
                 {

@@ -111,7 +111,7 @@ impl Assembly<'_> {
         *number += 1;
         let name = quoted(&format!("{} {number}", item.kind_name()));
         let brep = &self.products.solids.shapes[item.placed.shape].brep;
-        let solid = body::solid(self.text, brep, &name);
+        let solid = body::solid(self.text, self.context, brep, &name);
         let representation = self.text.begin("ADVANCED_BREP_SHAPE_REPRESENTATION(");
         self.text
             .put(&name)

@@ -1,10 +1,11 @@
 //! A boundary in, its topology and geometry as STEP entities out.
 
+use super::Context;
 use super::text::{Id, Text};
-use crate::solids::{Brep, Curve, Edge, Surface};
+use crate::solids::{Brep, Curve, Edge, Surface, Trace, Use};
 
 /// Adds a solid; its name is already in quotes.
-pub(super) fn solid(text: &mut Text, brep: &Brep, name: &str) -> Id {
+pub(super) fn solid(text: &mut Text, context: &Context, brep: &Brep, name: &str) -> Id {
     let points: Vec<Id> = brep.vertices.iter().map(|v| text.point(*v)).collect();
     let vertices: Vec<Id> = points
         .iter()
@@ -14,23 +15,29 @@ pub(super) fn solid(text: &mut Text, brep: &Brep, name: &str) -> Id {
             id
         })
         .collect();
-    let edges: Vec<Id> = brep
-        .edges
-        .iter()
-        .map(|edge| add_edge(text, brep, edge, &points, &vertices))
-        .collect();
-    let faces: Vec<Id> = brep
+    let surfaces: Vec<Id> = brep
         .faces
         .iter()
-        .map(|face| {
-            let bounds = add_bounds(text, &face.loops, &edges);
-            let surface = add_surface(text, &face.surface);
-            let id = text.begin("ADVANCED_FACE('',");
-            text.list(&bounds).put(",").id(surface);
-            text.put(if face.outward { ",.T.)" } else { ",.F.)" }).end();
-            id
-        })
+        .map(|face| add_surface(text, &face.surface))
         .collect();
+    let traces = add_traces(text, context, brep, &surfaces);
+    let mut edges = Vec::new();
+    for (edge, traces) in brep.edges.iter().zip(&traces) {
+        let curve = add_curve(text, brep, edge, &points);
+        let curve = trace_curve(text, curve, traces);
+        let id = text.begin("EDGE_CURVE('',");
+        text.id(vertices[edge.from]).put(",").id(vertices[edge.to]);
+        text.put(",").id(curve).put(",.T.)").end();
+        edges.push(id);
+    }
+    let mut faces = Vec::new();
+    for (face, surface) in brep.faces.iter().zip(&surfaces) {
+        let bounds = add_bounds(text, &face.loops, &edges);
+        let id = text.begin("ADVANCED_FACE('',");
+        text.list(&bounds).put(",").id(*surface);
+        text.put(if face.outward { ",.T.)" } else { ",.F.)" }).end();
+        faces.push(id);
+    }
     let shell = text.begin("CLOSED_SHELL('',");
     text.list(&faces).put(")").end();
     let solid = text.begin("MANIFOLD_SOLID_BREP(");
@@ -38,8 +45,64 @@ pub(super) fn solid(text: &mut Text, brep: &Brep, name: &str) -> Id {
     solid
 }
 
-fn add_edge(text: &mut Text, brep: &Brep, edge: &Edge, points: &[Id], vertices: &[Id]) -> Id {
-    let curve = match edge.curve {
+/// For every edge its traces on the round faces beside it, without which some kernels take such a
+/// face only after a repair.
+fn add_traces(text: &mut Text, context: &Context, brep: &Brep, surfaces: &[Id]) -> Vec<Vec<Id>> {
+    let mut traces = vec![Vec::new(); brep.edges.len()];
+    for (face, surface) in brep.faces.iter().zip(surfaces) {
+        for used in face.loops.iter().flatten() {
+            if let Some(trace) = &used.trace {
+                traces[used.edge].push(add_trace(text, context, trace, *surface));
+            }
+        }
+    }
+    traces
+}
+
+fn add_trace(text: &mut Text, context: &Context, trace: &Trace, surface: Id) -> Id {
+    let start = text.begin("CARTESIAN_POINT('',(");
+    text.fine(trace.start.x)
+        .put(",")
+        .fine(trace.start.y)
+        .put("))")
+        .end();
+    let way = text.begin("DIRECTION('',(");
+    text.fine(trace.way.x)
+        .put(",")
+        .fine(trace.way.y)
+        .put("))")
+        .end();
+    let vector = text.begin("VECTOR('',");
+    text.id(way).put(",1.)").end();
+    let line = text.begin("LINE('',");
+    text.id(start).put(",").id(vector).put(")").end();
+    let representation = text.begin("DEFINITIONAL_REPRESENTATION('',");
+    text.list(&[line])
+        .put(",")
+        .id(context.surface)
+        .put(")")
+        .end();
+    let id = text.begin("PCURVE('',");
+    text.id(surface).put(",").id(representation).put(")").end();
+    id
+}
+
+/// A curve together with its traces, if it has any.
+fn trace_curve(text: &mut Text, curve: Id, traces: &[Id]) -> Id {
+    if traces.is_empty() {
+        return curve;
+    }
+    let id = text.begin("SURFACE_CURVE('',");
+    text.id(curve)
+        .put(",")
+        .list(traces)
+        .put(",.CURVE_3D.)")
+        .end();
+    id
+}
+
+fn add_curve(text: &mut Text, brep: &Brep, edge: &Edge, points: &[Id]) -> Id {
+    match edge.curve {
         Curve::Line => {
             let along = (brep.vertices[edge.to] - brep.vertices[edge.from]).normalize_or_zero();
             let direction = text.direction(along);
@@ -64,15 +127,11 @@ fn add_edge(text: &mut Text, brep: &Brep, edge: &Edge, points: &[Id], vertices: 
             text.id(frame).put(",").length(radius).put(")").end();
             circle
         }
-    };
-    let id = text.begin("EDGE_CURVE('',");
-    text.id(vertices[edge.from]).put(",").id(vertices[edge.to]);
-    text.put(",").id(curve).put(",.T.)").end();
-    id
+    }
 }
 
 /// The first loop is the outline.
-fn add_bounds(text: &mut Text, loops: &[Vec<crate::solids::Use>], edges: &[Id]) -> Vec<Id> {
+fn add_bounds(text: &mut Text, loops: &[Vec<Use>], edges: &[Id]) -> Vec<Id> {
     let mut bounds = Vec::new();
     for (place, uses) in loops.iter().enumerate() {
         let mut oriented = Vec::new();

@@ -54,6 +54,8 @@ struct Context {
     definition: Id,
     /// Units and the uncertainty of coordinates.
     geometry: Id,
+    /// The coordinates of a surface.
+    surface: Id,
     /// The world's origin and axes.
     origin: Id,
 }
@@ -82,11 +84,16 @@ impl Context {
              GLOBAL_UNIT_ASSIGNED_CONTEXT(({length},{angle},{solid_angle}))\
              REPRESENTATION_CONTEXT('',''))"
         ));
+        let surface = text.add(
+            "(GEOMETRIC_REPRESENTATION_CONTEXT(2)PARAMETRIC_REPRESENTATION_CONTEXT()\
+             REPRESENTATION_CONTEXT('',''))",
+        );
         let origin = text.frame(glam::DVec3::ZERO, glam::DVec3::Z, glam::DVec3::X);
         Self {
             product,
             definition,
             geometry,
+            surface,
             origin,
         }
     }

@@ -76,6 +76,12 @@ impl Text {
         self
     }
 
+    /// Continues an entity with an angle, or with a coordinate of a unit vector.
+    pub(super) fn fine(&mut self, value: f64) -> &mut Self {
+        push(&mut self.data, value, DIRECTION);
+        self
+    }
+
     /// Continues an entity with a list of references.
     pub(super) fn list(&mut self, ids: &[Id]) -> &mut Self {
         for (place, id) in ids.iter().enumerate() {
