@@ -51,8 +51,18 @@ pub(super) struct Face {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Line {
     pub(super) ends: [DVec3; 2],
-    /// Whether the same body is on both sides of it.
-    pub(super) inside: bool,
+    pub(super) kind: LineKind,
+}
+
+/// What a line of a body marks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum LineKind {
+    /// A crisp edge with the same body on both sides of it.
+    Inside,
+    /// A crisp edge with the body on one side of it.
+    Border,
+    /// Where a round surface turns out of sight.
+    Limb,
 }
 
 /// Where a body is cut: closed outlines, in pieces and in no order.
@@ -139,14 +149,24 @@ impl Look<'_> {
         seen
     }
 
+    fn border(&self, ends: [DVec3; 2]) -> Line {
+        Line {
+            ends: ends.map(|end| self.camera.see(end)),
+            kind: LineKind::Border,
+        }
+    }
+
     fn normal(&self, place: usize) -> DVec3 {
         self.model.frame.vector(self.model.mesh.normals[place])
     }
 
     /// Adds what the limits leave of a convex face.
     fn add_faces(&self, seen: &mut Seen, corners: &mut Vec<DVec3>, normal: DVec3) {
-        for limit in &self.limits {
-            cut::face(limit, corners);
+        for (place, limit) in self.limits.iter().enumerate() {
+            let others = self.limits[..place].iter().chain(&self.limits[place + 1..]);
+            let cut = cut::face(limit, corners);
+            let border = others.fold(cut, |line, plane| cut::line(plane, line?));
+            seen.lines.extend(border.map(|ends| self.border(ends)));
         }
         let normal = self.camera.turn(normal.normalize_or_zero());
         let color = shade(self.model.color, normal);
@@ -178,7 +198,11 @@ impl Look<'_> {
                 let rest = planes.fold(whole, |line, plane| cut::line(plane, line?));
                 seen.lines.extend(rest.map(|line| Line {
                     ends: line.map(|end| self.camera.see(end)),
-                    inside: first && second,
+                    kind: match (first && second, crisp) {
+                        (true, _) => LineKind::Inside,
+                        (false, true) => LineKind::Border,
+                        (false, false) => LineKind::Limb,
+                    },
                 }));
             }
         }
@@ -188,18 +212,12 @@ impl Look<'_> {
         if outline.is_empty() {
             return;
         }
-        let sides = outline
-            .iter()
-            .map(|ends| ends.map(|end| self.camera.see(end)));
-        let outline: Vec<[DVec3; 2]> = sides.collect();
-        seen.lines.extend(outline.iter().map(|ends| Line {
-            ends: *ends,
-            inside: false,
-        }));
+        let lines: Vec<Line> = outline.iter().map(|ends| self.border(*ends)).collect();
         seen.cut = Some(Cut {
-            outline,
+            outline: lines.iter().map(|line| line.ends).collect(),
             color: self.model.color,
             hatched: self.model.hatched,
         });
+        seen.lines.extend(lines);
     }
 }

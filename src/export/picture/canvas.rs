@@ -23,8 +23,6 @@ pub(super) struct Canvas {
     colors: Vec<u32>,
     depths: Vec<f32>,
     lines: Vec<u8>,
-    /// How far behind a face a line may lie and still be drawn.
-    slack: f64,
 }
 
 /// A run of pixels in one row.
@@ -41,7 +39,9 @@ struct Span {
     reason = "clamped to the canvas"
 )]
 fn pixel(place: f64, count: usize) -> usize {
-    (place - 0.5).ceil().max(0.0).min(count as f64) as usize
+    let place = (place - 0.5).max(0.0).min(count as f64);
+    let whole = place as usize;
+    whole + usize::from((whole as f64) < place)
 }
 
 #[expect(clippy::cast_possible_truncation, reason = "pixels need no more")]
@@ -65,23 +65,23 @@ fn over(below: u32, color: Color, weight: u32) -> u32 {
 
 impl Canvas {
     /// White paper.
-    pub(super) fn new(width: usize, height: usize, slack: f64) -> Self {
+    pub(super) fn new(width: usize, height: usize) -> Self {
         Self {
             width,
             height,
             colors: vec![packed(WHITE); width * height],
             depths: vec![FAR; width * height],
             lines: vec![0; width * height],
-            slack,
         }
     }
 
     /// The rows of the picture from the top, three bytes a pixel.
     pub(super) fn bytes(&self) -> Vec<u8> {
-        self.colors
-            .iter()
-            .flat_map(|color| unpacked(*color))
-            .collect()
+        let mut bytes = vec![0; self.colors.len() * 3];
+        for (pixel, color) in bytes.chunks_exact_mut(3).zip(&self.colors) {
+            pixel.copy_from_slice(&unpacked(*color));
+        }
+        bytes
     }
 
     /// Draws a triangle over whatever is farther away.
@@ -136,25 +136,26 @@ impl Canvas {
         let (across, down) = (-normal.x / normal.z, -normal.y / normal.z);
         corners.sort_by(|a, b| a.y.total_cmp(&b.y));
         let [top, middle, bottom] = corners;
-        let limits = (
-            top.z.min(middle.z).min(bottom.z),
-            top.z.max(middle.z).max(bottom.z),
-        );
-        for row in pixel(top.y, self.height)..pixel(bottom.y, self.height) {
-            let y = row as f64 + 0.5;
-            let long = at_height(top, bottom, y);
-            let short = if y < middle.y {
-                at_height(top, middle, y)
-            } else {
-                at_height(middle, bottom, y)
-            };
-            let from = pixel(long.min(short), self.width);
-            let to = pixel(long.max(short), self.width);
-            if from < to {
-                let x = from as f64 + 0.5;
-                let depth = top.z + across * (x - top.x) + down * (y - top.y);
-                let depth = depth.clamp(limits.0, limits.1);
-                draw(self, &Span { row, from, to }, single(depth), single(across));
+        let lowest = top.z.min(middle.z).min(bottom.z);
+        let highest = top.z.max(middle.z).max(bottom.z);
+        let long = Side::new(top, bottom);
+        let parts = [
+            (top.y, middle.y, Side::new(top, middle)),
+            (middle.y, bottom.y, Side::new(middle, bottom)),
+        ];
+        for (from, to, short) in parts {
+            for row in pixel(from, self.height)..pixel(to, self.height) {
+                let y = row as f64 + 0.5;
+                let (a, b) = (long.at(y), short.at(y));
+                let from = pixel(a.min(b), self.width);
+                let to = pixel(a.max(b), self.width);
+                if from < to {
+                    let x = from as f64 + 0.5;
+                    let depth = top.z + across * (x - top.x) + down * (y - top.y);
+                    // A sliver's own plane may lead far away from it.
+                    let depth = depth.max(lowest).min(highest);
+                    draw(self, &Span { row, from, to }, single(depth), single(across));
+                }
             }
         }
     }
@@ -195,8 +196,9 @@ impl Canvas {
         for [a, b] in outline {
             depth = depth.max(a.z).max(b.z);
             let (top, bottom) = if a.y <= b.y { (*a, *b) } else { (*b, *a) };
+            let side = Side::new(top, bottom);
             for row in pixel(top.y, self.height)..pixel(bottom.y, self.height) {
-                crossings.push((row, at_height(top, bottom, row as f64 + 0.5)));
+                crossings.push((row, side.at(row as f64 + 0.5)));
             }
         }
         crossings.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
@@ -214,8 +216,9 @@ impl Canvas {
         spans.filter(|(_, span)| span.from < span.to).collect()
     }
 
-    /// Marks the pixels of a line, where nothing hides it. [`Self::ink`] gives them their color.
-    pub(super) fn line(&mut self, [a, b]: [DVec3; 2]) {
+    /// Marks the pixels of a line, where nothing hides it by more than the slack.
+    /// [`Self::ink`] gives them their color.
+    pub(super) fn line(&mut self, [a, b]: [DVec3; 2], slack: f64) {
         let steep = (b.y - a.y).abs() > (b.x - a.x).abs();
         // Along the longer way there is one place for each pixel.
         let turned = |p: DVec3| {
@@ -258,9 +261,9 @@ impl Canvas {
                 }
             };
             let beside = pixel(middle - 0.5, across).min(across - 1);
-            let behind = self.depths[place(beside)].max(FAR);
+            let behind = self.depths[place(beside)];
             let before = self.depths[place((beside + 1).min(across - 1))];
-            if z + self.slack < f64::from(behind.min(before)) {
+            if z + slack < f64::from(behind.min(before)) {
                 continue;
             }
             for other in pixel(middle - half - 0.5, across)..pixel(middle + half + 0.5, across) {
@@ -293,8 +296,22 @@ impl Canvas {
     }
 }
 
-/// The x of a line at a height between its ends.
-fn at_height(top: DVec3, bottom: DVec3, y: f64) -> f64 {
-    let (top, bottom) = (DVec2::new(top.x, top.y), DVec2::new(bottom.x, bottom.y));
-    top.x + (bottom.x - top.x) * ((y - top.y) / (bottom.y - top.y))
+/// A side of a triangle, from its top downward; the same for both triangles that share it.
+struct Side {
+    start: DVec2,
+    slope: f64,
+}
+
+impl Side {
+    fn new(top: DVec3, bottom: DVec3) -> Self {
+        Self {
+            start: top.truncate(),
+            slope: (bottom.x - top.x) / (bottom.y - top.y),
+        }
+    }
+
+    /// Its x at a height between its ends.
+    fn at(&self, y: f64) -> f64 {
+        self.start.x + self.slope * (y - self.start.y)
+    }
 }

@@ -11,7 +11,7 @@ pub(super) type Color = [u8; 3];
 pub(super) const WHITE: Color = [255; 3];
 
 /// Where the light comes from, in the camera's frame: the upper left, a little from behind the viewer.
-const LIGHT: DVec3 = DVec3::new(-0.35, 0.78, 0.52);
+const LIGHT: DVec3 = DVec3::new(-0.5, 0.6, 0.62);
 /// What a face that is turned away from the light keeps of its color.
 const DARKEST: f64 = 0.5;
 

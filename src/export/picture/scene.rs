@@ -3,7 +3,7 @@
 
 use glam::{DVec2, DVec3};
 
-use super::body::{Model, Seen, Sight};
+use super::body::{Line, LineKind, Model, Seen, Sight};
 use super::canvas::Canvas;
 use super::color::{Color, WHITE, is_dark, mix};
 use super::view::{Show, View, built, room_limits};
@@ -80,7 +80,16 @@ fn things(products: &Products<'_>, view: &View) -> Vec<Thing> {
         } else {
             &sight
         };
-        things.extend(thing(products, sight, item, (view.show)(item)));
+        let fitted = view.room_ends || item.group() != Group::Room;
+        things.extend(
+            thing(products, sight, item, (view.show)(item)).map(|thing| Thing {
+                look: Look {
+                    fitted,
+                    ..thing.look
+                },
+                ..thing
+            }),
+        );
     }
     // An overlap lies inside of what it spoils, so nothing may hide it.
     sight.section = None;
@@ -112,7 +121,7 @@ fn thing(products: &Products<'_>, sight: &Sight, item: &Item<'_>, show: Show) ->
     let opacity = match show {
         Show::Nothing => return None,
         Show::Whole | Show::Pale => 1.0,
-        Show::Clear(opacity) => opacity,
+        Show::Outline => 0.0,
         Show::CutOnly => natural.opacity,
     };
     let seen = sight.of(&Model {
@@ -128,7 +137,7 @@ fn thing(products: &Products<'_>, sight: &Sight, item: &Item<'_>, show: Show) ->
             color,
             opacity,
             through: false,
-            fitted: item.group() != Group::Room || sight.limits.len() > 1,
+            fitted: true,
         },
     })
 }
@@ -163,8 +172,16 @@ impl Fit {
         reason = "between the margins and the largest picture"
     )]
     fn canvas(&self) -> Canvas {
-        let slack = 1.5 / self.scale;
-        Canvas::new(self.size.x as usize, self.size.y as usize, slack)
+        Canvas::new(self.size.x as usize, self.size.y as usize)
+    }
+
+    fn draw_line(&self, canvas: &mut Canvas, line: &Line) {
+        let slack = match line.kind {
+            LineKind::Limb => LIMB_SLACK,
+            LineKind::Inside | LineKind::Border => SLACK,
+        };
+        let ends = line.ends.map(|end| self.pixels(end));
+        canvas.line(ends, slack / self.scale);
     }
 
     fn pixels(&self, point: DVec3) -> DVec3 {
@@ -175,6 +192,11 @@ impl Fit {
         )
     }
 }
+
+/// How far behind a face a line may lie and still be drawn, in pixels; round surfaces bulge before
+/// their limbs.
+const SLACK: f64 = 1.5;
+const LIMB_SLACK: f64 = 6.0;
 
 fn is_solid(thing: &&Thing) -> bool {
     thing.look.opacity >= 1.0
@@ -199,8 +221,8 @@ fn draw_solid(canvas: &mut Canvas, fit: &Fit, things: &[Thing]) {
         for thing in things.iter().filter(is_solid) {
             let dark = is_dark(thing.look.color);
             let lines = thing.seen.lines.iter();
-            for line in lines.filter(|line| (dark && line.inside) == pale) {
-                canvas.line(line.ends.map(|end| fit.pixels(end)));
+            for line in lines.filter(|line| (dark && line.kind == LineKind::Inside) == pale) {
+                fit.draw_line(canvas, line);
             }
         }
         canvas.ink(ink, 1.0);
@@ -217,7 +239,8 @@ fn draw_clear(canvas: &mut Canvas, fit: &Fit, things: &[Thing]) {
     clear.sort_by(|a, b| (a.1.look.through.cmp(&b.1.look.through)).then(a.0.total_cmp(&b.0)));
     for (_, thing) in &clear {
         let look = thing.look;
-        for face in &thing.seen.faces {
+        let faces = thing.seen.faces.iter().filter(|_| look.opacity > 0.0);
+        for face in faces {
             let corners = face.corners.map(|corner| fit.pixels(corner));
             if look.through {
                 canvas.tint_through(corners, face.color, look.opacity);
@@ -236,7 +259,7 @@ fn draw_clear(canvas: &mut Canvas, fit: &Fit, things: &[Thing]) {
     }
     for (_, thing) in &clear {
         for line in &thing.seen.lines {
-            canvas.line(line.ends.map(|end| fit.pixels(end)));
+            fit.draw_line(canvas, line);
         }
     }
     canvas.ink(Appearance::EDGE.color, FAINT);

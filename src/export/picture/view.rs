@@ -34,8 +34,8 @@ pub(super) enum Show {
     Whole,
     /// In a much lighter color.
     Pale,
-    /// So that what is behind shows through; from 0 to 1.
-    Clear(f64),
+    /// By its edges alone.
+    Outline,
     /// Only where it is cut, and translucent.
     CutOnly,
 }
@@ -100,7 +100,7 @@ fn middle_of_unit(design: &Design) -> Plane {
 fn finished(item: &Item<'_>) -> Show {
     match (item.kind(), item.group()) {
         (AnyKind::Clearance(_), _) | (AnyKind::Part(Kind::SideWall), _) => Show::Nothing,
-        (AnyKind::Part(Kind::Ceiling), _) => Show::Clear(0.1),
+        (AnyKind::Part(Kind::Ceiling), _) => Show::Outline,
         (_, Group::Room) => Show::Pale,
         _ => Show::Whole,
     }
@@ -110,7 +110,7 @@ fn framing(item: &Item<'_>) -> Show {
     match (item.kind(), item.group()) {
         (_, Group::Framing | Group::Platform | Group::Unit | Group::Vent) => Show::Whole,
         (AnyKind::Part(Kind::ExistingStud | Kind::Floor), _) => Show::Pale,
-        (AnyKind::Part(Kind::Ceiling), _) => Show::Clear(0.1),
+        (AnyKind::Part(Kind::Ceiling), _) => Show::Outline,
         _ => Show::Nothing,
     }
 }
