@@ -8,6 +8,7 @@ mod findings;
 mod glb;
 mod item;
 mod number;
+mod picture;
 mod step;
 mod stl;
 mod tree;
@@ -62,4 +63,13 @@ pub enum ExportError {
 pub use findings::{Texts, findings_json, note_text};
 
 /// Every format, in the order in which the files are written.
-pub static FORMATS: &[Format] = &[step::FORMAT, stl::FORMAT, glb::FORMAT, findings::FORMAT];
+pub static FORMATS: &[Format] = &[
+    step::FORMAT,
+    stl::FORMAT,
+    glb::FORMAT,
+    findings::FORMAT,
+    picture::FRONT,
+    picture::FRAMING,
+    picture::SECTION,
+    picture::ISOMETRIC,
+];

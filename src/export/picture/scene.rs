@@ -1,0 +1,266 @@
+//! Products and a view in, the picture's pixels out: what is shown, how it is fitted, in which order
+//! it is drawn.
+
+use glam::{DVec2, DVec3};
+
+use super::body::{Line, LineKind, Model, Seen, Sight};
+use super::canvas::Canvas;
+use super::color::{Color, WHITE, is_dark, mix};
+use super::view::{Show, View, built, room_limits};
+use crate::design::Group;
+use crate::export::Products;
+use crate::export::appearance::Appearance;
+use crate::export::item::{Item, What};
+use crate::geom::{Bounds, Frame};
+
+/// The largest picture, in pixels.
+const LARGEST: DVec2 = DVec2::new(1600.0, 1200.0);
+/// White round the model, in pixels.
+const MARGIN: f64 = 30.0;
+/// How far the color of what is already there is mixed with white.
+const PALE: f64 = 0.55;
+/// What a cut keeps of its color.
+const CUT: f64 = 0.78;
+/// Lines on dark bodies, and lines of translucent bodies.
+const PALE_LINE: Color = [128, 124, 120];
+const FAINT: f64 = 0.4;
+
+/// A thing in the picture.
+struct Thing {
+    seen: Seen,
+    look: Look,
+}
+
+/// How a thing is laid on.
+#[derive(Debug, Clone, Copy)]
+struct Look {
+    color: Color,
+    opacity: f64,
+    /// Whether it shows through what is before it.
+    through: bool,
+    /// Whether the picture has to have room for it.
+    fitted: bool,
+}
+
+/// From seen millimetres to pixels.
+struct Fit {
+    left: f64,
+    top: f64,
+    scale: f64,
+    size: DVec2,
+}
+
+/// Draws a view.
+pub(super) fn draw(products: &Products<'_>, view: &View) -> Canvas {
+    let things = things(products, view);
+    let fit = Fit::new(&things);
+    let mut canvas = fit.canvas();
+    draw_solid(&mut canvas, &fit, &things);
+    draw_clear(&mut canvas, &fit, &things);
+    canvas
+}
+
+fn things(products: &Products<'_>, view: &View) -> Vec<Thing> {
+    let items = Item::all(products);
+    let bounds = built(&items);
+    let camera = (view.camera)(&bounds);
+    let mut sight = Sight {
+        camera,
+        section: view.section.map(|plane| plane(products.design)),
+        limits: camera.near().into_iter().collect(),
+    };
+    let mut room = sight.clone();
+    if view.room_ends {
+        room.limits.extend(room_limits(&bounds));
+    }
+    let mut things = Vec::new();
+    for item in &items {
+        let sight = if item.group() == Group::Room {
+            &room
+        } else {
+            &sight
+        };
+        let fitted = view.room_ends || item.group() != Group::Room;
+        things.extend(
+            thing(products, sight, item, (view.show)(item)).map(|thing| Thing {
+                look: Look {
+                    fitted,
+                    ..thing.look
+                },
+                ..thing
+            }),
+        );
+    }
+    // An overlap lies inside of what it spoils, so nothing may hide it.
+    sight.section = None;
+    things.extend(products.overlaps.iter().map(|mesh| Thing {
+        seen: sight.of(&Model {
+            mesh,
+            frame: Frame::WORLD,
+            color: Appearance::OVERLAP.color,
+            hatched: false,
+            cut_only: false,
+        }),
+        look: Look {
+            color: Appearance::OVERLAP.color,
+            opacity: Appearance::OVERLAP.opacity,
+            through: true,
+            fitted: true,
+        },
+    }));
+    things
+}
+
+fn thing(products: &Products<'_>, sight: &Sight, item: &Item<'_>, show: Show) -> Option<Thing> {
+    let natural = item.appearance();
+    let color = match show {
+        _ if item.failing => Appearance::FAILING.color,
+        Show::Pale => mix(natural.color, WHITE, PALE),
+        _ => natural.color,
+    };
+    let opacity = match show {
+        Show::Nothing => return None,
+        Show::Whole | Show::Pale => 1.0,
+        Show::Outline => 0.0,
+        Show::CutOnly => natural.opacity,
+    };
+    let seen = sight.of(&Model {
+        mesh: &products.solids.shapes[item.placed.shape].mesh,
+        frame: item.placed.frame,
+        color,
+        hatched: matches!(item.what, What::Part(part) if part.material.combustible),
+        cut_only: show == Show::CutOnly,
+    });
+    Some(Thing {
+        seen,
+        look: Look {
+            color,
+            opacity,
+            through: false,
+            fitted: true,
+        },
+    })
+}
+
+impl Fit {
+    fn new(things: &[Thing]) -> Self {
+        let around = |wanted: fn(&Thing) -> bool| {
+            let wanted = things.iter().filter(|thing| wanted(thing));
+            Bounds::around(wanted.flat_map(|thing| thing.seen.points()))
+        };
+        let mut seen = around(|thing| thing.look.fitted);
+        if seen.is_empty() {
+            seen = around(|_| true);
+        }
+        if seen.is_empty() {
+            seen = Bounds::around([DVec3::ZERO, DVec3::ONE]);
+        }
+        let extent = seen.size().truncate().max(DVec2::ONE);
+        let scale = ((LARGEST - 2.0 * MARGIN) / extent).min_element();
+        let margin = MARGIN / scale;
+        Self {
+            left: seen.low.x - margin,
+            top: seen.high.y + margin,
+            scale,
+            size: (extent * scale + 2.0 * MARGIN).round(),
+        }
+    }
+
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "between the margins and the largest picture"
+    )]
+    fn canvas(&self) -> Canvas {
+        Canvas::new(self.size.x as usize, self.size.y as usize)
+    }
+
+    fn draw_line(&self, canvas: &mut Canvas, line: &Line) {
+        let slack = match line.kind {
+            LineKind::Limb => LIMB_SLACK,
+            LineKind::Inside | LineKind::Border => SLACK,
+        };
+        let ends = line.ends.map(|end| self.pixels(end));
+        canvas.line(ends, slack / self.scale);
+    }
+
+    fn pixels(&self, point: DVec3) -> DVec3 {
+        DVec3::new(
+            (point.x - self.left) * self.scale,
+            (self.top - point.y) * self.scale,
+            point.z,
+        )
+    }
+}
+
+/// How far behind a face a line may lie and still be drawn, in pixels; round surfaces bulge before
+/// their limbs.
+const SLACK: f64 = 1.5;
+const LIMB_SLACK: f64 = 6.0;
+
+fn is_solid(thing: &&Thing) -> bool {
+    thing.look.opacity >= 1.0
+}
+
+fn draw_solid(canvas: &mut Canvas, fit: &Fit, things: &[Thing]) {
+    for thing in things.iter().filter(is_solid) {
+        for face in &thing.seen.faces {
+            canvas.fill(face.corners.map(|corner| fit.pixels(corner)), face.color);
+        }
+        if let Some(cut) = &thing.seen.cut {
+            let outline: Vec<_> = cut
+                .outline
+                .iter()
+                .map(|ends| ends.map(|end| fit.pixels(end)))
+                .collect();
+            let color = mix([0; 3], cut.color, CUT);
+            canvas.fill_cut(&outline, color, cut.hatched);
+        }
+    }
+    for (pale, ink) in [(true, PALE_LINE), (false, Appearance::EDGE.color)] {
+        for thing in things.iter().filter(is_solid) {
+            let dark = is_dark(thing.look.color);
+            let lines = thing.seen.lines.iter();
+            for line in lines.filter(|line| (dark && line.kind == LineKind::Inside) == pale) {
+                fit.draw_line(canvas, line);
+            }
+        }
+        canvas.ink(ink, 1.0);
+    }
+}
+
+/// Lays translucent things over the solid ones, back to front.
+fn draw_clear(canvas: &mut Canvas, fit: &Fit, things: &[Thing]) {
+    let mut clear: Vec<(f64, &Thing)> = things
+        .iter()
+        .filter(|thing| !is_solid(thing))
+        .map(|thing| (Bounds::around(thing.seen.points()).center().z, thing))
+        .collect();
+    clear.sort_by(|a, b| (a.1.look.through.cmp(&b.1.look.through)).then(a.0.total_cmp(&b.0)));
+    for (_, thing) in &clear {
+        let look = thing.look;
+        let faces = thing.seen.faces.iter().filter(|_| look.opacity > 0.0);
+        for face in faces {
+            let corners = face.corners.map(|corner| fit.pixels(corner));
+            if look.through {
+                canvas.tint_through(corners, face.color, look.opacity);
+            } else {
+                canvas.tint(corners, face.color, look.opacity);
+            }
+        }
+        if let Some(cut) = &thing.seen.cut {
+            let outline: Vec<_> = cut
+                .outline
+                .iter()
+                .map(|ends| ends.map(|end| fit.pixels(end)))
+                .collect();
+            canvas.tint_cut(&outline, cut.color, look.opacity);
+        }
+    }
+    for (_, thing) in &clear {
+        for line in &thing.seen.lines {
+            fit.draw_line(canvas, line);
+        }
+    }
+    canvas.ink(Appearance::EDGE.color, FAINT);
+}
