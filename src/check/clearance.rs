@@ -9,7 +9,7 @@
 
 use glam::DVec3;
 
-use crate::design::{Bars, Clearance, Design, Part, Reach};
+use crate::design::{Bars, Clearance, Design, Group, Part, Reach};
 use crate::geom::{Bounds, Direction, Nearest, exit, nearest, overlap};
 use crate::units::Length;
 
@@ -78,6 +78,7 @@ fn bars(clearance: &Clearance, part: &Part) -> bool {
     let barred = match clearance.bars {
         Bars::Everything => true,
         Bars::Combustible => part.material.combustible,
+        Bars::CombustibleSkins => part.material.combustible && part.group == Group::Skins,
     };
     barred && !own
 }

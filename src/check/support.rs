@@ -4,7 +4,8 @@
 //! part that touches a held part is held. A stick has to be held at two places: its contacts with
 //! held parts have to reach over at least half of its length. Plates under the ceiling, headers,
 //! sills and ledges carry, so they need, near both ends, something held that is under them: within
-//! a quarter of the length, by a contact that faces down within 45°.
+//! a quarter of the length, by a contact that faces down within 45°. Uprights, headers and sills are
+//! cut to fit between others, so they need something against both of their ends.
 
 use glam::DVec3;
 
@@ -33,6 +34,9 @@ pub enum Lack {
         /// From that end to the nearest thing under it; the stick's length where there is nothing.
         free: Length,
     },
+    /// Nothing is against one of its ends: an upright needs what it stands on and what it stands
+    /// under, a header or sill an upright at either end.
+    EndFree,
 }
 
 /// A part that is not held as it should be.
@@ -138,6 +142,14 @@ fn carries(kind: Kind) -> bool {
     )
 }
 
+/// Whether a stick is cut to fit between two others, end to end.
+fn ends_against(kind: Kind) -> bool {
+    matches!(
+        kind,
+        Kind::Stud | Kind::King | Kind::Jack | Kind::Cripple | Kind::Header | Kind::Sill
+    )
+}
+
 /// What a held part lacks, if it is a stick; its long axis is that of the sweep.
 fn lack(part: &Part, holds: &[Hold<'_>]) -> Option<Unheld> {
     if !is_stick(part.kind) {
@@ -162,6 +174,13 @@ fn lack(part: &Part, holds: &[Hold<'_>]) -> Option<Unheld> {
         };
         let free = if low < length - high { axis } else { -axis };
         return Some(unheld_part(part, lack, part.body.farthest(free)));
+    }
+    if ends_against(part.kind) {
+        for end in [axis, -axis] {
+            if !holds.iter().any(|hold| hold.normal.dot(end) >= CARRIES) {
+                return Some(unheld_part(part, Lack::EndFree, part.body.farthest(end)));
+            }
+        }
     }
     if !carries(part.kind) {
         return None;

@@ -23,8 +23,20 @@ struct Volumes<'a> {
     builder: &'a mut Builder,
 }
 
-/// What the unit's and the vent's clearances never hold against their own things.
-const UNIT_AND_VENT: &[&str] = &["unit", "vent"];
+/// What the clearances never hold against anything: the unit and the vent themselves, what the unit
+/// stands on, and the facing that closes its clearances at the stud face (the facing zone judges it).
+const OWN: &[&str] = &[
+    "unit",
+    "vent",
+    "platform",
+    "room/floor",
+    "face/board",
+    "face/finish",
+    "lower face/board",
+    "lower face/finish",
+];
+/// The facing zone judges the facing too.
+const OWN_BUT_FACING: &[&str] = &["unit", "vent", "platform"];
 
 fn reach(direction: Direction, number: &Manual<Length>, key: &'static str) -> Reach {
     Reach {
@@ -56,13 +68,17 @@ impl Volumes<'_> {
         (bars, datum): (Bars, &'static str),
     ) {
         let id = format!("clearance/{name}");
+        let own = match kind {
+            ClearanceKind::FacingZone => OWN_BUT_FACING,
+            _ => OWN,
+        };
         if has_body(&body.shape) {
             self.builder.clearances.push(Clearance {
                 id,
                 kind,
                 body,
                 reaches,
-                belongs_to: UNIT_AND_VENT.iter().map(|it| (*it).to_owned()).collect(),
+                belongs_to: own.iter().map(|it| (*it).to_owned()).collect(),
                 bars,
                 datum,
             });
@@ -163,7 +179,7 @@ impl Volumes<'_> {
             block((sides, outs, heights)),
             vec![out, up],
             (
-                Bars::Combustible,
+                Bars::CombustibleSkins,
                 "the unit's face; its height from the body's base",
             ),
         );
@@ -198,7 +214,7 @@ impl Volumes<'_> {
                 ),
             ]
         };
-        let terms = (Bars::Combustible, "the opening's edges");
+        let terms = (Bars::CombustibleSkins, "the opening's edges");
         let skins = Span::new(layout.lower_stud_face, layout.lower_finished);
         let zone = ClearanceKind::FacingZone;
         self.add(
@@ -232,7 +248,7 @@ impl Volumes<'_> {
                 zone,
                 block((sides, behind, heights)),
                 reaches(),
-                terms,
+                (Bars::Combustible, terms.1),
             );
         }
     }

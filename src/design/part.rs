@@ -168,7 +168,7 @@ pub struct Clearance {
     pub body: Body,
     /// The directions in which things can leave the volume, each with the manual's number for it.
     pub reaches: Vec<Reach>,
-    /// Ids, or the leading part of ids, of what the volume belongs to; these are never judged.
+    /// Ids, or the leading part of ids, of what the volume belongs to or is meant to end against; these are never judged.
     pub belongs_to: Vec<String>,
     /// What the volume keeps out.
     pub bars: Bars,
@@ -196,6 +196,8 @@ pub enum Bars {
     Everything,
     /// Whatever burns.
     Combustible,
+    /// Skins that burn: board, finish, mantel, screen. What stands behind them is not seen.
+    CombustibleSkins,
 }
 
 /// Kinds of clearance volume.

@@ -18,5 +18,6 @@ mod published;
 mod samples;
 mod scenarios;
 mod support;
+mod support_of_sticks;
 mod tidy;
 mod units;

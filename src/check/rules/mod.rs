@@ -1,11 +1,15 @@
 //! One file per rule. A new rule is its file, its `mod` line and its line in [`RULES`].
 
+mod clearance;
 mod existing_stud_cut;
+mod held;
+mod inside_room;
 mod left_out;
 mod lip_against_skin;
 mod mantel_on_framing;
 mod mantel_rule;
 mod opening_in_front;
+mod part_in_part;
 mod pass_in_bay;
 mod pipe_before_wall;
 mod pipe_behind_front;
@@ -15,6 +19,7 @@ mod recess_in_front;
 mod recess_under_ceiling;
 mod run_under_ceiling;
 mod screen_in_recess;
+mod stud_spacing;
 mod unit_in_chase;
 mod vent_rise;
 
@@ -22,6 +27,11 @@ use super::Rule;
 
 /// Every rule, in the order of the job.
 pub static RULES: &[Rule] = &[
+    part_in_part::RULE,
+    clearance::RULE,
+    inside_room::RULE,
+    held::RULE,
+    stud_spacing::RULE,
     left_out::RULE,
     unit_in_chase::RULE,
     opening_in_front::RULE,

@@ -1,0 +1,48 @@
+//! Parts that hang in the air.
+//!
+//! # What it finds
+//! Every part that no path of contacts ties to the slab or the house; every stick that is held at one
+//! place only; every plate, header, sill or ledge that nothing carries near one of its ends; every
+//! upright that does not stand on something and under something; and every header or sill without an
+//! upright against both of its ends.
+//!
+//! # Why
+//! Bearing means contact. A stick that touches nothing at one end is a stick that was forgotten, or
+//! one that something was cut away from.
+//!
+//! # Source
+//! Common practice, no source.
+
+use crate::check::{Lack, Numbers, Report, Row, Rule, unheld};
+use crate::design::Design;
+
+pub(super) const RULE: Rule = Rule {
+    name: "held",
+    text: include_str!("held.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    for part in unheld(design) {
+        let (about, numbers) = match part.lack {
+            Lack::Floats => ("nothing ties it to slab or house", None),
+            Lack::HeldAtOnePlace { held, length } => (
+                "held over too little of its length",
+                Some(Numbers::at_least(held, length / 2.0)),
+            ),
+            Lack::NotCarried { free } => (
+                "nothing carries it near one end",
+                Some(Numbers::at_most(free, crate::units::Length::ZERO)),
+            ),
+            Lack::EndFree => ("nothing is against one of its ends", None),
+        };
+        let row = Row {
+            about: format!("{}: {about}", part.part),
+            parts: vec![part.part],
+            location: Some(part.location),
+            source: "common practice, no source".to_owned(),
+            ..Row::default()
+        };
+        report.fail(row, numbers);
+    }
+}

@@ -1,0 +1,130 @@
+//! Studs along the plates.
+//!
+//! # What it finds
+//! The widest distance, from center to center, between uprights that touch a plate, a sill or a ledge,
+//! against the spacing that the parameters ask for; and plates or ledges without an upright at their
+//! very end. Where a stud of the layout gave way to a jack or
+//! a king, that one stands up to a stud's thickness off the layout; so much is allowed for.
+//!
+//! # Why
+//! Board, cement board and stone want a stud behind them at every step.
+//!
+//! # Source
+//! `chase.stud_spacing`; the layout on center is common practice, no source.
+
+use glam::DVec3;
+
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, Part};
+use crate::geom::contact;
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "stud spacing",
+    text: include_str!("stud_spacing.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let chase = &design.params.chase;
+    let allowed = chase.stud_spacing + chase.stud.thickness;
+    for level in design.parts.iter().filter(|it| is_level(it)) {
+        let found = Supports::new(design, level);
+        let row = |about: &str, at| Row {
+            about: format!("{about} {}", level.id),
+            parts: vec![level.id.clone()],
+            location: Some(at),
+            source: "chase.stud_spacing; common practice, no source".to_owned(),
+            levers: &["chase.stud_spacing"],
+            ..Row::default()
+        };
+        if let Some((step, at)) = found.widest(chase.stud.thickness) {
+            if (step - allowed).is_positive() {
+                let about = "widest step between uprights along";
+                report.fail(row(about, at), Some(Numbers::at_most(step, allowed)));
+            }
+        }
+        // a sill ends against jacks; every other needs an upright at its very end
+        if level.kind != Kind::Sill && found.free_end().is_positive() {
+            let numbers = Numbers::at_most(found.free_end(), Length::ZERO);
+            let at = level.body.bounds.center();
+            report.fail(row("no upright at an end of", at), Some(numbers));
+        }
+    }
+}
+
+fn is_level(part: &Part) -> bool {
+    matches!(
+        part.kind,
+        Kind::SolePlate | Kind::TopPlate | Kind::Sill | Kind::Ledge
+    )
+}
+
+fn supports(part: &Part) -> bool {
+    matches!(
+        part.kind,
+        Kind::Stud | Kind::King | Kind::Jack | Kind::Cripple | Kind::Header
+    )
+}
+
+/// What touches a level stick, along it.
+struct Supports {
+    /// From where to where each reaches along the stick, and its middle; sorted.
+    places: Vec<(f64, f64, DVec3)>,
+    /// The stick's own ends.
+    ends: (f64, f64),
+}
+
+impl Supports {
+    fn new(design: &Design, level: &Part) -> Self {
+        let wall = level.id.split('/').next();
+        let along = level.body.frame.z.with_z(0.0).normalize_or_zero();
+        let reach = |part: &Part| {
+            let end = |way: DVec3| part.body.farthest(way).dot(along);
+            (end(-along), end(along))
+        };
+        let mut places: Vec<(f64, f64, DVec3)> = design
+            .parts
+            .iter()
+            .filter(|it| supports(it) && it.id.split('/').next() == wall)
+            .filter(|it| it.body.bounds.touches(&level.body.bounds))
+            .filter(|it| contact(&it.body, &level.body).is_some())
+            .map(|it| (reach(it).0, reach(it).1, it.body.bounds.center()))
+            .collect();
+        places.sort_by(|a, b| a.0.total_cmp(&b.0));
+        Self {
+            places,
+            ends: reach(level),
+        }
+    }
+
+    /// The widest step from center to center of studs, and where it begins; a header supports all
+    /// along. `None` where nothing touches the stick.
+    fn widest(&self, thickness: Length) -> Option<(Length, DVec3)> {
+        let mut covered = f64::NEG_INFINITY;
+        let mut widest: Option<(Length, DVec3)> = None;
+        for (low, high, center) in &self.places {
+            let step = Length::mm(low - covered) + thickness;
+            if covered.is_finite() && widest.is_none_or(|(found, _)| step > found) {
+                widest = Some((step, *center));
+            }
+            covered = covered.max(*high);
+        }
+        widest
+    }
+
+    /// How much of the stick hangs over past its first or last support.
+    fn free_end(&self) -> Length {
+        let first = self
+            .places
+            .iter()
+            .map(|it| it.0)
+            .fold(f64::INFINITY, f64::min);
+        let last = self
+            .places
+            .iter()
+            .map(|it| it.1)
+            .fold(f64::NEG_INFINITY, f64::max);
+        Length::mm((first - self.ends.0).max(self.ends.1 - last))
+    }
+}
