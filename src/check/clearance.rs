@@ -5,12 +5,13 @@
 //! are apart, 0 when they touch, and minus the smallest move along the volume's own directions when
 //! the part is inside. What is measured is the number of the direction that governs, and the margin.
 //! The direction that governs is, inside, that of the smallest move; apart, the one nearest to the
-//! way from the volume to the part.
+//! way from the volume to the part. A part that lies on a side where the volume has no way out, such
+//! as the platform under the unit's side, may come as near as it likes: it does not face the number.
 
 use glam::DVec3;
 
 use crate::design::{Bars, Clearance, Design, Group, Part, Reach};
-use crate::geom::{Bounds, Direction, Nearest, exit, nearest, overlap};
+use crate::geom::{Bounds, Direction, Nearest, Shape, TOLERANCE, exit, nearest, overlap};
 use crate::units::Length;
 
 /// Parts that come nearer than this to a volume are always reported.
@@ -25,6 +26,9 @@ pub struct Margin {
     pub part: String,
     /// What is left; below zero the part is inside.
     pub margin: Length,
+    /// Whether the part is inside, or lies where the number counts: beyond the volume in the
+    /// direction that governs, and, for a tube's own direction, not past one of the tube's ends.
+    pub faces: bool,
     /// The number of the direction that governs.
     pub required: Length,
     /// The number and the margin.
@@ -52,11 +56,13 @@ fn margins(clearance: &Clearance, parts: &[Part]) -> Vec<Margin> {
     let mut found: Vec<Margin> = Vec::new();
     let mut worst = Length::mm(f64::INFINITY);
     for (least, part) in order {
-        if Length::mm(least) > worst.max(NEAR) {
+        if (Length::mm(least) - worst.max(NEAR)).is_positive() {
             break;
         }
         if let Some(margin) = margin(clearance, part) {
-            worst = worst.min(margin.margin);
+            if margin.faces {
+                worst = worst.min(margin.margin);
+            }
             found.push(margin);
         }
     }
@@ -64,8 +70,12 @@ fn margins(clearance: &Clearance, parts: &[Part]) -> Vec<Margin> {
         let margins = a.margin.to_mm().total_cmp(&b.margin.to_mm());
         margins.then_with(|| a.part.cmp(&b.part))
     });
-    let near = found.iter().filter(|margin| margin.margin <= NEAR).count();
-    found.truncate(near.max(1));
+    let mut faced = false;
+    found.retain(|margin| {
+        let first = margin.faces && !faced;
+        faced |= margin.faces;
+        first || !(margin.margin - NEAR).is_positive()
+    });
     found
 }
 
@@ -93,11 +103,13 @@ fn margin(clearance: &Clearance, part: &Part) -> Option<Margin> {
         let (reach, margin) = inside_or_touching(clearance, part)?;
         (reach, margin, shared(clearance, part).center())
     };
+    let faces = margin < 0.0 || separation(reach, clearance, part) >= -TOLERANCE;
     let margin = Length::mm(margin);
     Some(Margin {
         clearance: clearance.id.clone(),
         part: part.id.clone(),
         margin,
+        faces,
         required: reach.required,
         measured: reach.required + margin,
         source: reach.source.clone(),
@@ -145,12 +157,25 @@ fn inside_or_touching<'a>(clearance: &'a Clearance, part: &Part) -> Option<(&'a 
     Some((reach, -way_out(reach)))
 }
 
-/// How far the part as a whole lies beyond the volume in a direction; below zero it reaches back.
+/// How far the part as a whole lies beyond the volume in a direction, in millimetres; below zero it
+/// reaches back. For a tube's own direction: 0 beside the tube, below zero past one of its ends.
 fn separation(reach: &Reach, clearance: &Clearance, part: &Part) -> f64 {
-    match reach.direction {
-        Direction::Along(way) => {
-            way.dot(part.body.farthest(-way)) - way.dot(clearance.body.farthest(way))
+    let near = |way: DVec3| way.dot(part.body.farthest(-way));
+    match (reach.direction, &clearance.body.shape) {
+        (Direction::Along(way), _) => near(way) - way.dot(clearance.body.farthest(way)),
+        (Direction::Radial, Shape::Swept(_)) => 0.0,
+        (Direction::Radial, Shape::Tube(tube)) => {
+            let past = [(0.0, -1.0), (1.0, 1.0)].map(|(end, sign)| {
+                let (center, along) = tube.center_line.at(end);
+                let out = clearance.body.frame.vector(along * sign);
+                near(out) - out.dot(clearance.body.frame.point(center))
+            });
+            let past = past[0].max(past[1]);
+            if past >= -TOLERANCE {
+                -past.max(2.0 * TOLERANCE)
+            } else {
+                0.0
+            }
         }
-        Direction::Radial => 0.0,
     }
 }

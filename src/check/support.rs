@@ -1,11 +1,13 @@
 //! A design in, every part out that floats, that is held at one end only, or that nothing carries.
 //!
 //! What holds is contact: an area above zero. From the room's floor, studs and surfaces outward, a
-//! part that touches a held part is held. A stick has to be held at two places: its contacts with
-//! held parts have to reach over at least half of its length. Plates under the ceiling, headers,
-//! sills and ledges carry, so they need, near both ends, something held that is under them: within
-//! a quarter of the length, by a contact that faces down within 45°. Uprights, headers and sills are
-//! cut to fit between others, so they need something against both of their ends.
+//! part that touches a held part is held; but framing and platform are held by the room, framing and
+//! platform only, never by board, unit or pipe. A stick has to be held at two places: its contacts
+//! have to reach over at least half of its length. Plates under the ceiling, headers, sills and
+//! ledges carry, so they need, near both ends, an upright, a plate or the room under them: within a
+//! quarter of the length, by a contact that faces down within 45°.
+//! Uprights, headers and sills are cut to fit between others, so they need something against both of
+//! their ends.
 
 use glam::DVec3;
 
@@ -79,8 +81,8 @@ pub fn unheld(design: &Design) -> Vec<Unheld> {
     let mut found = Vec::new();
     for (i, part) in parts.iter().enumerate() {
         if held[i] {
-            holds[i].retain(|hold| held[hold.other]);
-            found.extend(lack(part, &holds[i]));
+            holds[i].retain(|hold| held[hold.other] && can_hold(&parts[hold.other], part));
+            found.extend(lack(part, &holds[i], parts));
         } else {
             found.push(unheld_part(part, Lack::Floats, part.body.bounds.center()));
         }
@@ -102,13 +104,32 @@ fn reached(parts: &[Part], holds: &[Vec<Hold<'_>>]) -> Vec<bool> {
     let mut open: Vec<usize> = (0..parts.len()).filter(|i| held[*i]).collect();
     while let Some(part) = open.pop() {
         for hold in &holds[part] {
-            if !held[hold.other] {
+            if !held[hold.other] && can_hold(&parts[part], &parts[hold.other]) {
                 held[hold.other] = true;
                 open.push(hold.other);
             }
         }
     }
     held
+}
+
+fn is_structure(part: &Part) -> bool {
+    matches!(part.group, Group::Framing | Group::Platform)
+}
+
+/// Whether one part may hold another that it touches.
+fn can_hold(part: &Part, other: &Part) -> bool {
+    part.group == Group::Room || is_structure(part) || !is_structure(other)
+}
+
+/// Whether a stick may rest on a part near one of its ends.
+fn bears(part: &Part) -> bool {
+    use Kind::{Cripple, Header, Jack, King, Ledge, Return, Sill, SolePlate, Stud, TopPlate};
+    let stick = matches!(
+        part.kind,
+        Cripple | Header | Jack | King | Ledge | Return | Sill | SolePlate | Stud | TopPlate
+    );
+    stick || part.group == Group::Room
 }
 
 fn is_stick(kind: Kind) -> bool {
@@ -151,7 +172,7 @@ fn ends_against(kind: Kind) -> bool {
 }
 
 /// What a held part lacks, if it is a stick; its long axis is that of the sweep.
-fn lack(part: &Part, holds: &[Hold<'_>]) -> Option<Unheld> {
+fn lack(part: &Part, holds: &[Hold<'_>], parts: &[Part]) -> Option<Unheld> {
     if !is_stick(part.kind) {
         return None;
     }
@@ -185,7 +206,8 @@ fn lack(part: &Part, holds: &[Hold<'_>]) -> Option<Unheld> {
     if !carries(part.kind) {
         return None;
     }
-    let (low, high) = reach(&mut holds.iter().filter(|hold| hold.normal.z <= -CARRIES));
+    let under = |hold: &&Hold<'_>| hold.normal.z <= -CARRIES && bears(&parts[hold.other]);
+    let (low, high) = reach(&mut holds.iter().filter(under));
     let (free, end) = if low > length - high {
         (low, -axis)
     } else {

@@ -4,8 +4,8 @@
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use chasewright::geom::{
-    Body, Direction, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, Tube, contact, exit, gap,
-    nearest, overlap,
+    Body, Convex, Direction, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, Tube, contact,
+    exit, gap, nearest, overlap,
 };
 use chasewright::units::{Angle, Length};
 use glam::{DMat3, DQuat, DVec2, DVec3};
@@ -133,7 +133,7 @@ fn openings_and_notches_split_into_few_pieces() {
         .with_opening(corners(&[[600.0, 200.0], [700.0, 200.0], [650.0, 400.0]]));
     let expected = plate.area() * 12.7;
     let body = Body::new(Swept::square(plate, mm(12.7)), Frame::WORLD);
-    let volumes: f64 = body.pieces.iter().map(|piece| piece.volume()).sum();
+    let volumes: f64 = body.pieces.iter().map(Convex::volume).sum();
     assert_near(volumes, expected, 1e-6);
     assert!(body.pieces.len() <= 8, "{} pieces", body.pieces.len());
     for (i, a) in body.pieces.iter().enumerate() {
@@ -779,7 +779,7 @@ fn outside_bend(body: &Body, point: DVec3) -> f64 {
 /// walking the centre line in small steps and narrowing down.
 fn signed_depth(body: &Body, point: DVec3) -> f64 {
     let Shape::Tube(tube) = &body.shape else {
-        panic!("a tube was expected")
+        unreachable!("a tube was expected")
     };
     let local = body.frame.local_point(point);
     let from_disc = |t: f64| {
@@ -799,9 +799,9 @@ fn signed_depth(body: &Body, point: DVec3) -> f64 {
     for _ in 0..60 {
         let third = (high - low) / 3.0;
         if from_disc(low + third) < from_disc(high - third) {
-            high -= third
+            high -= third;
         } else {
-            low += third
+            low += third;
         }
     }
     let found = from_disc(low).min(from_disc(0.0)).min(from_disc(1.0));
