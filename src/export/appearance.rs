@@ -26,7 +26,7 @@ impl Appearance {
     /// Where two parts are in one another.
     pub(super) const OVERLAP: Self = Self::clear("overlap", [255, 0, 170], 0.85);
     /// Crisp edges of what hides what is behind it.
-    const EDGE: Self = Self::opaque("edge", [48, 40, 32], 1.0);
+    pub(super) const EDGE: Self = Self::opaque("edge", [48, 40, 32], 1.0);
     /// Crisp edges of the room.
     const ROOM_EDGE: Self = Self::opaque("room edge", [170, 166, 158], 1.0);
     /// Crisp edges of clearance volumes.

@@ -108,7 +108,7 @@ fn samples_are_written_for_the_outside_readers() {
 }
 
 /// Every parameter file in a folder, with its name.
-pub(crate) fn parameter_files(folder: &str) -> Vec<(String, Params)> {
+fn parameter_files(folder: &str) -> Vec<(String, Params)> {
     let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join(folder);
     let mut files: Vec<_> = std::fs::read_dir(folder)
         .unwrap()
