@@ -6,7 +6,7 @@ use super::builder::{Builder, has_body};
 use super::layout::{Layout, Span, point, rectangle};
 use super::vent::Path;
 use super::{Bars, Clearance, ClearanceKind, Reach};
-use crate::geom::{Body, Direction, EndPlane, Frame, Profile, Shape, Swept, Tube};
+use crate::geom::{Body, Direction, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, Tube};
 use crate::params::{HeightDatum, MantelRule, Manual, Params, Permission, ProjectionDatum};
 use crate::units::{Angle, Length};
 
@@ -402,7 +402,8 @@ fn bend(params: &Params, layout: &Layout, path: &Path) -> (Body, Vec<Direction>)
 }
 
 /// The outline round a tight bend in its own plane, x toward the run and y up: the outer lines of
-/// both legs to where they meet, and the two ends, joined past the middle of the bend.
+/// both legs to where they meet, and the two ends, which cross in the middle of the bend. What
+/// reaches past the middle hangs on by a corner of the run's first stretch.
 fn around_bend(params: &Params, layout: &Layout, reach: Length) -> Vec<DVec2> {
     let (reach, radius) = (reach.to_mm(), params.vent.bend_radius.to_mm());
     let turn = layout.elbow_turn;
@@ -413,15 +414,22 @@ fn around_bend(params: &Params, layout: &Layout, reach: Length) -> Vec<DVec2> {
     let end = DVec2::new(0.0, leg) + along_run * leg;
     let middle = DVec2::new(radius, 0.0);
     let inward = DVec2::new(half.cos(), -half.sin());
-    let beyond = (reach - radius) / half.cos();
-    super::skins::tidy(vec![
-        DVec2::new(-reach, 0.0),
-        DVec2::new(reach, 0.0),
-        middle + inward * beyond,
-        end - outward * reach,
+    let past = reach - radius;
+    let mut corners = vec![DVec2::new(-reach, 0.0), middle];
+    if past > TOLERANCE {
+        corners.extend([
+            middle - outward * past,
+            middle + inward * (past / half.cos()),
+            middle + DVec2::X * past,
+            middle + (DVec2::X + outward) * past,
+            middle + outward * past,
+        ]);
+    }
+    corners.extend([
         end + outward * reach,
         DVec2::new(-reach, leg + reach * half.tan()),
-    ])
+    ]);
+    super::skins::tidy(corners)
 }
 
 /// From where the manual counts a mantel's projection, out from the wall.

@@ -7,7 +7,7 @@ use super::layout::{Layout, Span, ceiling_plane, point, rectangle};
 use super::skins::add_box;
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
-use crate::geom::{EndPlane, Frame, Profile, Swept};
+use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
 use crate::params::Params;
 use crate::units::Length;
 
@@ -90,17 +90,7 @@ fn side_walls(params: &Params, layout: &Layout, builder: &mut Builder) {
 
 /// Board and sheathing of the existing wall, with the hole for the vent.
 fn fireplace_wall(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let width = params.room.width;
-    let corner = |right: Length, height: Length| DVec2::new(right.to_mm(), height.to_mm());
-    let roof = |right: Length| Layout::ceiling_at(params, right, Length::ZERO);
-    let hole = &layout.pass;
-    let profile = Profile::polygon(vec![
-        corner(Length::ZERO, layout.slab),
-        corner(width, layout.slab),
-        corner(width, roof(width)),
-        corner(Length::ZERO, roof(Length::ZERO)),
-    ])
-    .with_opening(rectangle(hole.sides, hole.heights));
+    let profile = wall_profile(params, layout);
     let layers = [
         (
             Span::new(Length::ZERO, layout.wall.studs),
@@ -122,6 +112,53 @@ fn fireplace_wall(params: &Params, layout: &Layout, builder: &mut Builder) {
             );
         }
     }
+}
+
+/// The wall up to the ceiling without the hole for the vent; a hole that runs past the ceiling leaves a notch.
+fn wall_profile(params: &Params, layout: &Layout) -> Profile {
+    let width = params.room.width;
+    let roof = |right: f64| Layout::ceiling_at(params, Length::mm(right), Length::ZERO).to_mm();
+    let hole = rectangle(layout.pass.sides, layout.pass.heights);
+    let above = |corner: DVec2| corner.y - roof(corner.x);
+    let (slab, right) = (layout.slab.to_mm(), width.to_mm());
+    let mut outline = vec![
+        DVec2::new(0.0, slab),
+        DVec2::new(right, slab),
+        DVec2::new(right, roof(right)),
+    ];
+    if hole.iter().all(|corner| above(*corner) < -TOLERANCE) {
+        outline.push(DVec2::new(0.0, roof(0.0)));
+        return Profile::polygon(outline).with_opening(hole);
+    }
+    outline.extend(notch(&hole, above));
+    outline.push(DVec2::new(0.0, roof(0.0)));
+    Profile::polygon(outline)
+}
+
+/// The part of a counter-clockwise hole under a line, from its right end on the line round to its
+/// left; nothing when the hole lies over the line.
+fn notch(hole: &[DVec2], above: impl Fn(DVec2) -> f64) -> Vec<DVec2> {
+    let under = |corner: DVec2| above(corner) < -TOLERANCE;
+    let count = hole.len();
+    let Some(first) = (0..count).find(|i| !under(hole[*i]) && under(hole[(i + 1) % count])) else {
+        return Vec::new();
+    };
+    let crossing = |a: DVec2, b: DVec2| a.lerp(b, above(a) / (above(a) - above(b)));
+    let mut found = Vec::new();
+    for step in 0..count {
+        let (a, b) = (
+            hole[(first + step) % count],
+            hole[(first + step + 1) % count],
+        );
+        if under(a) != under(b) {
+            found.push(crossing(a, b));
+        }
+        if under(b) {
+            found.push(b);
+        }
+    }
+    found.reverse();
+    found
 }
 
 /// Centers of the existing studs.

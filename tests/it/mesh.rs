@@ -3,13 +3,14 @@
 use std::collections::BTreeMap;
 use std::f64::consts::PI;
 
-use chasewright::design::Design;
+use chasewright::design::{self, Design};
 use chasewright::geom::{Body, EndPlane, Frame, Mesh, Profile, Shape, ShapeKey, Swept, Tube};
 use chasewright::solids::{Fault, Solid, Solids};
 use chasewright::units::{Angle, Length};
 use glam::DVec2;
 use proptest::prelude::*;
 
+use crate::generate::random_params;
 use crate::samples;
 use crate::support::assert_near;
 
@@ -284,4 +285,19 @@ proptest! {
         assert_near(mesh.volume() / expected, 1.0, 1e-3);
         prop_assert!(Solid::new(&shape, Mesh::CHORD_ERROR).is_ok());
     }
+}
+
+#[test]
+fn random_designs_are_made_of_proper_solids() {
+    let faults: Vec<String> = (0..300)
+        .filter_map(|seed| {
+            let design = design::design(&random_params(seed));
+            let error = Solids::new(&design, Mesh::CHORD_ERROR).err()?;
+            let body = design.parts.iter().map(|it| (&it.id, &it.body));
+            let volumes = design.clearances.iter().map(|it| (&it.id, &it.body));
+            let body = body.chain(volumes).find(|(id, _)| **id == error.part);
+            Some(format!("seed {seed}: {error}: {:?}", body.unwrap().1.shape))
+        })
+        .collect();
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
 }

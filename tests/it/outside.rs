@@ -5,7 +5,7 @@
 //! stands in, and the overlaps. Units: millimetres.
 
 use std::collections::BTreeSet;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use chasewright::cli;
 use chasewright::export::{FORMATS, Products};
@@ -16,6 +16,7 @@ use chasewright::units::Length;
 use glam::DVec3;
 use serde_json::{Value, json};
 
+use crate::generate::random_params;
 use crate::samples::{self, Sample};
 
 /// The exported files of a sample, in the order of the formats.
@@ -88,8 +89,8 @@ pub(crate) fn folder(collection: &str, name: &str) -> PathBuf {
     folder
 }
 
-fn emit(folder: &str, sample: &Sample, files: &[(&str, Vec<u8>)]) {
-    let folder = self::folder("outside", folder);
+fn emit(name: &str, sample: &Sample, files: impl IntoIterator<Item = (impl AsRef<Path>, Vec<u8>)>) {
+    let folder = folder("outside", name);
     for (file, bytes) in files {
         std::fs::write(folder.join(file), bytes).unwrap();
     }
@@ -103,12 +104,12 @@ fn samples_are_written_for_the_outside_readers() {
         ("shapes", samples::shapes()),
         ("overlapping", samples::overlapping()),
     ] {
-        emit(folder, &sample, &files(&sample));
+        emit(folder, &sample, files(&sample));
     }
 }
 
 /// Every parameter file in a folder, with its name.
-pub(crate) fn parameter_files(folder: &str) -> Vec<(String, Params)> {
+fn parameter_files(folder: &str) -> Vec<(String, Params)> {
     let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join(folder);
     let mut files: Vec<_> = std::fs::read_dir(folder)
         .unwrap()
@@ -127,23 +128,18 @@ pub(crate) fn parameter_files(folder: &str) -> Vec<(String, Params)> {
     files.into_iter().map(read).collect()
 }
 
+/// How many random designs go through every outside reader.
+const RANDOM_DESIGNS: u64 = 50;
+
 #[test]
-fn demos_are_written_for_the_outside_readers() {
-    let demos = parameter_files("params");
-    assert!(!demos.is_empty());
-    for (name, params) in demos
-        .into_iter()
-        .chain(parameter_files("tests/params/good"))
-    {
+fn designs_of_parameters_are_written_for_the_outside_readers() {
+    let mut designs = parameter_files("params");
+    assert!(!designs.is_empty());
+    designs.extend(parameter_files("tests/params/good"));
+    designs.extend((0..RANDOM_DESIGNS).map(|seed| (format!("random-{seed}"), random_params(seed))));
+    for (name, params) in designs {
         let built = (cli::WORK.build)(&params).unwrap();
-        let files = built
-            .files
-            .iter()
-            .map(|file| (file.name.as_str(), file.bytes.clone()));
-        emit(
-            &name,
-            &samples::of_params(&params),
-            &files.collect::<Vec<_>>(),
-        );
+        let files = built.files.into_iter().map(|file| (file.name, file.bytes));
+        emit(&name, &samples::of_params(&params), files);
     }
 }
