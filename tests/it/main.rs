@@ -9,5 +9,6 @@ mod export;
 mod mesh;
 mod outside;
 mod params;
+mod picture;
 mod samples;
 mod support;
