@@ -15,6 +15,7 @@ mod mesh;
 mod moved;
 mod outside;
 mod params;
+mod picture;
 mod published;
 mod samples;
 mod scenarios;

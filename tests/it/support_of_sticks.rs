@@ -48,11 +48,9 @@ fn a_stick_that_is_taken_away_is_missed() {
             }
             let mut less = whole.clone();
             less.parts.remove(index);
-            assert!(
-                !fails(&less).is_empty(),
-                "{name}: nobody misses {}",
-                part.id
-            );
+            if fails(&less).is_empty() {
+                spare.push(format!("{name}: {}", part.id));
+            }
         }
     }
     assert!(spare.is_empty(), "nobody misses {spare:#?}");

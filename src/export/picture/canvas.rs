@@ -3,7 +3,7 @@
 //! *Units and frame*: pixels, x to the right and y down, a pixel's middle at its half; z toward the
 //! viewer. Every boundary of what is drawn carries a line, so only lines need soft edges.
 
-use glam::{DVec2, DVec3};
+use glam::{DVec2, DVec3, Vec3Swizzles};
 
 use super::color::{Color, WHITE, blend, coverage, mix, weight};
 
@@ -92,12 +92,7 @@ impl Canvas {
             let range = span.row * width + span.from..span.row * width + span.to;
             let depths = &mut canvas.depths[range.clone()];
             let colors = &mut canvas.colors[range];
-            for ((number, old), pixel) in (0_u16..).zip(depths).zip(colors) {
-                let new = depth + step * f32::from(number);
-                let nearer = new > *old;
-                *old = if nearer { new } else { *old };
-                *pixel = if nearer { color } else { *pixel };
-            }
+            nearest(depths, colors, (depth, step), color);
         });
     }
 
@@ -218,54 +213,25 @@ impl Canvas {
 
     /// Marks the pixels of a line, where nothing hides it by more than the slack.
     /// [`Self::ink`] gives them their color.
-    pub(super) fn line(&mut self, [a, b]: [DVec3; 2], slack: f64) {
-        let steep = (b.y - a.y).abs() > (b.x - a.x).abs();
+    pub(super) fn line(&mut self, ends: [DVec3; 2], slack: f64) {
+        let stroke = Stroke::new(ends);
         // Along the longer way there is one place for each pixel.
-        let turned = |p: DVec3| {
-            if steep {
-                (p.y, p.x, p.z)
-            } else {
-                (p.x, p.y, p.z)
-            }
-        };
-        let (a, b) = if turned(a).0 <= turned(b).0 {
-            (a, b)
+        let (along, across, step, side) = if stroke.steep {
+            (self.height, self.width, self.width, 1)
         } else {
-            (b, a)
+            (self.width, self.height, 1, self.width)
         };
-        let ((from, low, _), (to, high, _)) = (turned(a), turned(b));
-        let length = to - from;
-        let rise = if length > 0.0 {
-            (high - low) / length
-        } else {
-            0.0
-        };
-        let half = HALF_LINE * (1.0 + rise * rise).sqrt();
-        let (along, across) = if steep {
-            (self.height, self.width)
-        } else {
-            (self.width, self.height)
-        };
-        for step in pixel(from - 0.5, along)..pixel(to + 0.5, along) {
-            let share = if length > 0.0 {
-                ((step as f64 + 0.5 - from) / length).clamp(0.0, 1.0)
-            } else {
-                0.5
-            };
-            let (_, middle, z) = turned(a.lerp(b, share));
-            let place = |other: usize| {
-                if steep {
-                    step * self.width + other
-                } else {
-                    other * self.width + step
-                }
-            };
+        for number in pixel(stroke.from.x - 0.5, along)..pixel(stroke.to.x + 0.5, along) {
+            let (middle, z) = stroke.at(number as f64 + 0.5);
+            let place = |other: usize| number * step + other * side;
+            // Of the two pixels beside the line one at least shows what the line belongs to.
             let beside = pixel(middle - 0.5, across).min(across - 1);
-            let behind = self.depths[place(beside)];
-            let before = self.depths[place((beside + 1).min(across - 1))];
-            if z + slack < f64::from(behind.min(before)) {
+            let [one, other] = [beside, (beside + 1).min(across - 1)];
+            let behind = self.depths[place(one)].min(self.depths[place(other)]);
+            if z + slack < f64::from(behind) {
                 continue;
             }
+            let half = stroke.half;
             for other in pixel(middle - half - 0.5, across)..pixel(middle + half + 0.5, across) {
                 let distance = (other as f64 + 0.5 - middle).abs();
                 let mark = &mut self.lines[place(other)];
@@ -277,22 +243,94 @@ impl Canvas {
     /// Colors all lines since the last time.
     pub(super) fn ink(&mut self, color: Color, opacity: f64) {
         const RUN: usize = 32;
+        let weights: Vec<u32> = (0..=u8::MAX)
+            .map(|covered| weight(f64::from(covered) / 255.0 * opacity))
+            .collect();
         let runs = self.lines.chunks_mut(RUN).zip(self.colors.chunks_mut(RUN));
         for (lines, colors) in runs {
             if lines.iter().fold(0, |any, line| any | *line) == 0 {
                 continue;
             }
             for (line, pixel) in lines.iter_mut().zip(colors) {
-                let share = f64::from(*line) / 255.0 * opacity;
-                *pixel = over(*pixel, color, weight(share));
-                *line = 0;
+                *pixel = over(*pixel, color, weights[usize::from(*line)]);
             }
+            lines.fill(0);
         }
     }
 
     /// The size of the picture in pixels.
     pub(super) fn size(&self) -> (usize, usize) {
         (self.width, self.height)
+    }
+}
+
+/// Gives a row of pixels a color where the row's z, which starts at `depth` and rises by `step`, is the
+/// nearest so far. Eight at a time without a branch, so that the compiler can use wide registers.
+fn nearest(depths: &mut [f32], colors: &mut [u32], (depth, step): (f32, f32), color: u32) {
+    const WIDE: usize = 8;
+    const PLACES: [f32; WIDE] = [0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0];
+    let ahead = PLACES.map(|place| step * place);
+    let mut start = depth;
+    let pixel = |old: &mut f32, pixel: &mut u32, new: f32| {
+        let nearer = new > *old;
+        *old = if nearer { new } else { *old };
+        *pixel = if nearer { color } else { *pixel };
+    };
+    let mut depths = depths.chunks_exact_mut(WIDE);
+    let mut colors = colors.chunks_exact_mut(WIDE);
+    for (depths, colors) in depths.by_ref().zip(colors.by_ref()) {
+        for place in 0..WIDE {
+            pixel(&mut depths[place], &mut colors[place], start + ahead[place]);
+        }
+        start += step * 8.0;
+    }
+    let rest = depths
+        .into_remainder()
+        .iter_mut()
+        .zip(colors.into_remainder());
+    for ((old, color), ahead) in rest.zip(ahead) {
+        pixel(old, color, start + ahead);
+    }
+}
+
+/// A line, seen so that x is the way along which it is longer.
+struct Stroke {
+    from: DVec3,
+    to: DVec3,
+    steep: bool,
+    /// Half its width, measured along y.
+    half: f64,
+}
+
+impl Stroke {
+    fn new([a, b]: [DVec3; 2]) -> Self {
+        let steep = (b.y - a.y).abs() > (b.x - a.x).abs();
+        let [a, b] = [a, b].map(|p| if steep { p.yxz() } else { p });
+        let (from, to) = if a.x <= b.x { (a, b) } else { (b, a) };
+        let length = to.x - from.x;
+        let rise = if length > 0.0 {
+            (to.y - from.y) / length
+        } else {
+            0.0
+        };
+        Self {
+            from,
+            to,
+            steep,
+            half: HALF_LINE * (1.0 + rise * rise).sqrt(),
+        }
+    }
+
+    /// Its y and z at an x; beyond its ends those of the end.
+    fn at(&self, x: f64) -> (f64, f64) {
+        let length = self.to.x - self.from.x;
+        let share = if length > 0.0 {
+            ((x - self.from.x) / length).clamp(0.0, 1.0)
+        } else {
+            0.5
+        };
+        let point = self.from.lerp(self.to, share);
+        (point.y, point.z)
     }
 }
 

@@ -17,7 +17,7 @@ const DARKEST: f64 = 0.5;
 
 /// A face's color under the light; its unit normal is given in the camera's frame.
 pub(super) fn shade(color: Color, normal: DVec3) -> Color {
-    let toward = (1.0 + normal.dot(LIGHT)) / 2.0;
+    let toward = f64::midpoint(1.0, normal.dot(LIGHT));
     mix([0; 3], color, DARKEST + (1.0 - DARKEST) * toward)
 }
 

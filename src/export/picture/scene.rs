@@ -3,7 +3,7 @@
 
 use glam::{DVec2, DVec3};
 
-use super::body::{Line, LineKind, Model, Seen, Sight};
+use super::body::{Cut, Line, LineKind, Model, Seen, Sight};
 use super::canvas::Canvas;
 use super::color::{Color, WHITE, is_dark, mix};
 use super::view::{Show, View, built, room_limits};
@@ -11,10 +11,10 @@ use crate::design::Group;
 use crate::export::Products;
 use crate::export::appearance::Appearance;
 use crate::export::item::{Item, What};
-use crate::geom::{Bounds, Frame};
+use crate::geom::{Bounds, Frame, Mesh};
 
 /// The largest picture, in pixels.
-const LARGEST: DVec2 = DVec2::new(1600.0, 1200.0);
+const LARGEST: DVec2 = DVec2::new(1600.0, 1080.0);
 /// White round the model, in pixels.
 const MARGIN: f64 = 30.0;
 /// How far the color of what is already there is mixed with white.
@@ -24,22 +24,26 @@ const CUT: f64 = 0.78;
 /// Lines on dark bodies, and lines of translucent bodies.
 const PALE_LINE: Color = [128, 124, 120];
 const FAINT: f64 = 0.4;
+/// How far behind a face a line may lie and still be drawn, in pixels; round surfaces bulge before
+/// their limbs.
+const SLACK: f64 = 1.5;
+const LIMB_SLACK: f64 = 6.0;
 
-/// A thing in the picture.
+/// A thing in the picture, and how it is laid on.
 struct Thing {
     seen: Seen,
-    look: Look,
-}
-
-/// How a thing is laid on.
-#[derive(Debug, Clone, Copy)]
-struct Look {
     color: Color,
     opacity: f64,
     /// Whether it shows through what is before it.
     through: bool,
     /// Whether the picture has to have room for it.
     fitted: bool,
+}
+
+impl Thing {
+    fn is_solid(&self) -> bool {
+        self.opacity >= 1.0
+    }
 }
 
 /// From seen millimetres to pixels.
@@ -64,7 +68,7 @@ fn things(products: &Products<'_>, view: &View) -> Vec<Thing> {
     let items = Item::all(products);
     let bounds = built(&items);
     let camera = (view.camera)(&bounds);
-    let mut sight = Sight {
+    let sight = Sight {
         camera,
         section: view.section.map(|plane| plane(products.design)),
         limits: camera.near().into_iter().collect(),
@@ -75,43 +79,27 @@ fn things(products: &Products<'_>, view: &View) -> Vec<Thing> {
     }
     let mut things = Vec::new();
     for item in &items {
-        let sight = if item.group() == Group::Room {
-            &room
-        } else {
-            &sight
-        };
-        let fitted = view.room_ends || item.group() != Group::Room;
-        things.extend(
-            thing(products, sight, item, (view.show)(item)).map(|thing| Thing {
-                look: Look {
-                    fitted,
-                    ..thing.look
-                },
-                ..thing
-            }),
-        );
+        let in_room = item.group() == Group::Room;
+        let sight = if in_room { &room } else { &sight };
+        let fitted = view.room_ends || !in_room;
+        things.extend(thing(products, sight, item, (view.show)(item), fitted));
     }
     // An overlap lies inside of what it spoils, so nothing may hide it.
-    sight.section = None;
-    things.extend(products.overlaps.iter().map(|mesh| Thing {
-        seen: sight.of(&Model {
-            mesh,
-            frame: Frame::WORLD,
-            color: Appearance::OVERLAP.color,
-            hatched: false,
-            cut_only: false,
-        }),
-        look: Look {
-            color: Appearance::OVERLAP.color,
-            opacity: Appearance::OVERLAP.opacity,
-            through: true,
-            fitted: true,
-        },
-    }));
+    let sight = Sight {
+        section: None,
+        ..sight
+    };
+    things.extend(products.overlaps.iter().map(|mesh| overlap(&sight, mesh)));
     things
 }
 
-fn thing(products: &Products<'_>, sight: &Sight, item: &Item<'_>, show: Show) -> Option<Thing> {
+fn thing(
+    products: &Products<'_>,
+    sight: &Sight,
+    item: &Item<'_>,
+    show: Show,
+    fitted: bool,
+) -> Option<Thing> {
     let natural = item.appearance();
     let color = match show {
         _ if item.failing => Appearance::FAILING.color,
@@ -133,13 +121,28 @@ fn thing(products: &Products<'_>, sight: &Sight, item: &Item<'_>, show: Show) ->
     });
     Some(Thing {
         seen,
-        look: Look {
-            color,
-            opacity,
-            through: false,
-            fitted: true,
-        },
+        color,
+        opacity,
+        through: false,
+        fitted,
     })
+}
+
+fn overlap(sight: &Sight, mesh: &Mesh) -> Thing {
+    let look = Appearance::OVERLAP;
+    Thing {
+        seen: sight.of(&Model {
+            mesh,
+            frame: Frame::WORLD,
+            color: look.color,
+            hatched: false,
+            cut_only: false,
+        }),
+        color: look.color,
+        opacity: look.opacity,
+        through: true,
+        fitted: true,
+    }
 }
 
 impl Fit {
@@ -148,7 +151,7 @@ impl Fit {
             let wanted = things.iter().filter(|thing| wanted(thing));
             Bounds::around(wanted.flat_map(|thing| thing.seen.points()))
         };
-        let mut seen = around(|thing| thing.look.fitted);
+        let mut seen = around(|thing| thing.fitted);
         if seen.is_empty() {
             seen = around(|_| true);
         }
@@ -184,6 +187,11 @@ impl Fit {
         canvas.line(ends, slack / self.scale);
     }
 
+    fn outline(&self, cut: &Cut) -> Vec<[DVec3; 2]> {
+        let sides = cut.outline.iter();
+        sides.map(|ends| ends.map(|end| self.pixels(end))).collect()
+    }
+
     fn pixels(&self, point: DVec3) -> DVec3 {
         DVec3::new(
             (point.x - self.left) * self.scale,
@@ -193,33 +201,20 @@ impl Fit {
     }
 }
 
-/// How far behind a face a line may lie and still be drawn, in pixels; round surfaces bulge before
-/// their limbs.
-const SLACK: f64 = 1.5;
-const LIMB_SLACK: f64 = 6.0;
-
-fn is_solid(thing: &&Thing) -> bool {
-    thing.look.opacity >= 1.0
-}
-
 fn draw_solid(canvas: &mut Canvas, fit: &Fit, things: &[Thing]) {
-    for thing in things.iter().filter(is_solid) {
+    let solid: Vec<&Thing> = things.iter().filter(|thing| thing.is_solid()).collect();
+    for thing in &solid {
         for face in &thing.seen.faces {
             canvas.fill(face.corners.map(|corner| fit.pixels(corner)), face.color);
         }
         if let Some(cut) = &thing.seen.cut {
-            let outline: Vec<_> = cut
-                .outline
-                .iter()
-                .map(|ends| ends.map(|end| fit.pixels(end)))
-                .collect();
             let color = mix([0; 3], cut.color, CUT);
-            canvas.fill_cut(&outline, color, cut.hatched);
+            canvas.fill_cut(&fit.outline(cut), color, cut.hatched);
         }
     }
     for (pale, ink) in [(true, PALE_LINE), (false, Appearance::EDGE.color)] {
-        for thing in things.iter().filter(is_solid) {
-            let dark = is_dark(thing.look.color);
+        for thing in &solid {
+            let dark = is_dark(thing.color);
             let lines = thing.seen.lines.iter();
             for line in lines.filter(|line| (dark && line.kind == LineKind::Inside) == pale) {
                 fit.draw_line(canvas, line);
@@ -231,36 +226,25 @@ fn draw_solid(canvas: &mut Canvas, fit: &Fit, things: &[Thing]) {
 
 /// Lays translucent things over the solid ones, back to front.
 fn draw_clear(canvas: &mut Canvas, fit: &Fit, things: &[Thing]) {
-    let mut clear: Vec<(f64, &Thing)> = things
-        .iter()
-        .filter(|thing| !is_solid(thing))
-        .map(|thing| (Bounds::around(thing.seen.points()).center().z, thing))
-        .collect();
-    clear.sort_by(|a, b| (a.1.look.through.cmp(&b.1.look.through)).then(a.0.total_cmp(&b.0)));
-    for (_, thing) in &clear {
-        let look = thing.look;
-        let faces = thing.seen.faces.iter().filter(|_| look.opacity > 0.0);
-        for face in faces {
+    let clear = things.iter().filter(|thing| !thing.is_solid());
+    let far = |thing: &Thing| Bounds::around(thing.seen.points()).center().z;
+    let mut clear: Vec<(f64, &Thing)> = clear.map(|thing| (far(thing), thing)).collect();
+    clear.sort_by(|a, b| a.1.through.cmp(&b.1.through).then(a.0.total_cmp(&b.0)));
+    for (_, thing) in clear.iter().filter(|(_, thing)| thing.opacity > 0.0) {
+        for face in &thing.seen.faces {
             let corners = face.corners.map(|corner| fit.pixels(corner));
-            if look.through {
-                canvas.tint_through(corners, face.color, look.opacity);
+            if thing.through {
+                canvas.tint_through(corners, face.color, thing.opacity);
             } else {
-                canvas.tint(corners, face.color, look.opacity);
+                canvas.tint(corners, face.color, thing.opacity);
             }
         }
         if let Some(cut) = &thing.seen.cut {
-            let outline: Vec<_> = cut
-                .outline
-                .iter()
-                .map(|ends| ends.map(|end| fit.pixels(end)))
-                .collect();
-            canvas.tint_cut(&outline, cut.color, look.opacity);
+            canvas.tint_cut(&fit.outline(cut), cut.color, thing.opacity);
         }
     }
-    for (_, thing) in &clear {
-        for line in &thing.seen.lines {
-            fit.draw_line(canvas, line);
-        }
+    for line in clear.iter().flat_map(|(_, thing)| &thing.seen.lines) {
+        fit.draw_line(canvas, line);
     }
     canvas.ink(Appearance::EDGE.color, FAINT);
 }

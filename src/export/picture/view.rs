@@ -48,17 +48,17 @@ pub(super) const FRONT: View = View {
     room_ends: false,
 };
 
-/// The finished chase in the room, from the upper left.
+/// The finished chase in the room, from the upper right, so that the front has the light.
 pub(super) const ISOMETRIC: View = View {
-    camera: upper_left,
+    camera: upper_right,
     show: finished,
     section: None,
     room_ends: true,
 };
 
-/// The framing without its skins, from the upper left.
+/// The framing without its skins, from the upper right.
 pub(super) const FRAMING: View = View {
-    camera: upper_left,
+    camera: upper_right,
     show: framing,
     section: None,
     room_ends: true,
@@ -84,8 +84,8 @@ fn eye_in_room(built: &Bounds) -> Camera {
 }
 
 /// The direction that makes equal angles with the three axes (ISO 5456-3, isometric).
-fn upper_left(_: &Bounds) -> Camera {
-    Camera::flat(DVec3::new(-1.0, -1.0, 1.0).normalize())
+fn upper_right(_: &Bounds) -> Camera {
+    Camera::flat(DVec3::new(1.0, -1.0, 1.0).normalize())
 }
 
 fn left(_: &Bounds) -> Camera {
@@ -99,7 +99,7 @@ fn middle_of_unit(design: &Design) -> Plane {
 
 fn finished(item: &Item<'_>) -> Show {
     match (item.kind(), item.group()) {
-        (AnyKind::Clearance(_), _) | (AnyKind::Part(Kind::SideWall), _) => Show::Nothing,
+        (AnyKind::Clearance(_) | AnyKind::Part(Kind::SideWall), _) => Show::Nothing,
         (AnyKind::Part(Kind::Ceiling), _) => Show::Outline,
         (_, Group::Room) => Show::Pale,
         _ => Show::Whole,
