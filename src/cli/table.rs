@@ -14,8 +14,10 @@ use crate::units::{Length, Rounding, TapeUnit};
 const WIDTH: u16 = 100;
 
 /// What every output says last.
-const CAUTION: &str = "This is a planning aid. The unit's own manual, the local code and licensed trades decide; \
-gas work is done and tested by a licensed fitter.\n";
+const CAUTION: &str = "\
+This is a planning aid. The unit's own manual, the local code and licensed trades decide.
+Gas work is done and tested by a licensed fitter.
+";
 
 /// All findings, worst first, then the notes, the counts and the open questions.
 pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
@@ -46,7 +48,10 @@ pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
             place(finding, unit),
         ]);
     }
-    let mut text = format!("{}\n{table}\n", design.params.project.name);
+    let mut text = format!("{}\n", design.params.project.name);
+    for line in table.to_string().lines() {
+        let _ = writeln!(text, "{}", line.trim_end());
+    }
     for note in &design.notes {
         let _ = writeln!(text, "note: {}", note_text(note, unit));
     }

@@ -17,6 +17,7 @@ mod outside;
 mod params;
 mod picture;
 mod published;
+mod sample;
 mod samples;
 mod scenarios;
 mod support;
