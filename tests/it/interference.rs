@@ -328,34 +328,22 @@ fn a_pipes_clearance_is_measured_to_its_true_cylinder() {
 
 // ---- Support ----
 
-/// A floor, two studs on it and a header on these.
+/// A floor and a wall; two jacks with a header on them, between two kings under a top plate.
 fn portal() -> Vec<Part> {
+    let wall = block([-500.0, 88.9, 0.0], [3000.0, 12.7, 2500.0]);
+    let floor = block([-500.0, -500.0, -10.0], [3000.0, 1000.0, 10.0]);
+    let upright = |x: f64, height: f64| block([x, 0.0, 0.0], [38.1, 88.9, height]);
+    let header = lying([0.0, 0.0, 2000.0], [1038.1, 38.1, 139.7]);
+    let plate = lying([-38.1, 0.0, 2139.7], [1114.3, 88.9, 38.1]);
     vec![
-        part(
-            "room/floor/1",
-            Kind::Floor,
-            block([-500.0, -500.0, -10.0], [3000.0, 1000.0, 10.0]),
-        ),
-        part(
-            "room/wall layer/1",
-            Kind::WallLayer,
-            block([-500.0, 88.9, 0.0], [3000.0, 12.7, 2500.0]),
-        ),
-        part(
-            "front/jack/1",
-            Kind::Jack,
-            block([0.0, 0.0, 0.0], [38.1, 88.9, 2000.0]),
-        ),
-        part(
-            "front/jack/2",
-            Kind::Jack,
-            block([1000.0, 0.0, 0.0], [38.1, 88.9, 2000.0]),
-        ),
-        part(
-            "front/header/1",
-            Kind::Header,
-            lying([0.0, 0.0, 2000.0], [1038.1, 38.1, 139.7]),
-        ),
+        part("room/floor/1", Kind::Floor, floor),
+        part("room/wall layer/1", Kind::WallLayer, wall),
+        part("front/jack/1", Kind::Jack, upright(0.0, 2000.0)),
+        part("front/jack/2", Kind::Jack, upright(1000.0, 2000.0)),
+        part("front/king/1", Kind::King, upright(-38.1, 2139.7)),
+        part("front/king/2", Kind::King, upright(1038.1, 2139.7)),
+        part("front/header/1", Kind::Header, header),
+        part("front/top plate/1", Kind::TopPlate, plate),
     ]
 }
 
@@ -384,7 +372,7 @@ fn a_header_wants_an_upright_against_both_ends() {
                 "front/king/2"
             },
             Kind::King,
-            standing([left, 0.0, 0.0], [38.1, 88.9, 2139.7]),
+            lying([left, 0.0, 0.0], [38.1, 88.9, 2139.7]),
         ));
     }
     let found = free(framed);
@@ -394,6 +382,14 @@ fn a_header_wants_an_upright_against_both_ends() {
     );
 }
 
+/// What is not held in the portal with one more part.
+fn with(id: &str, kind: Kind, body: Body) -> Vec<Unheld> {
+    let mut parts = portal();
+    parts.push(part(id, kind, body));
+    unheld(&of_parts(parts))
+}
+
+/// What is not held in the portal without a part.
 fn without(id: &str) -> Vec<Unheld> {
     let mut parts = portal();
     parts.retain(|it| it.id != id);
@@ -404,30 +400,67 @@ fn without(id: &str) -> Vec<Unheld> {
 fn a_header_on_two_jacks_is_held_and_on_one_it_is_not() {
     assert_eq!(unheld(&of_parts(portal())), []);
     let found = without("front/jack/2");
-    assert_eq!(found.len(), 1);
+    assert_eq!(found.len(), 1, "{found:?}");
     assert_eq!(found[0].part, "front/header/1");
-    assert!(
-        matches!(found[0].lack, Lack::HeldAtOnePlace { .. }),
-        "{found:?}"
-    );
+    let Lack::NotCarried { free } = found[0].lack else {
+        unreachable!("{found:?}")
+    };
+    assert_near(free.to_mm(), 1000.0, 1e-9);
     assert_near(found[0].location.x, 1038.1, 1e-9);
+    let found = without("front/king/1");
+    assert!(
+        found
+            .iter()
+            .any(|it| it.part == "front/header/1" && it.lack == Lack::EndFree)
+    );
 }
 
 #[test]
 fn what_touches_with_an_edge_or_nothing_floats() {
-    let mut parts = portal();
-    parts[4].body = parts[4].body.moved(DVec3::new(0.0, 88.9, MARK));
-    let found = unheld(&of_parts(parts.clone()));
+    for low in [[1076.2, -38.1, 500.0], [1076.2 + MARK, 0.0, 500.0]] {
+        let found = with(
+            "front/blocking/1",
+            Kind::Blocking,
+            lying(low, [900.0, 38.1, 88.9]),
+        );
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert_eq!(
+            (found[0].part.as_str(), found[0].lack),
+            ("front/blocking/1", Lack::Floats)
+        );
+    }
+}
+
+#[test]
+fn what_is_held_from_the_side_only_is_not_carried() {
+    // Down between the jacks: held at both ends, carried by nothing.
+    let between = || lying([38.1, 0.0, 1500.0], [961.9, 38.1, 139.7]);
+    let found = with("front/header/2", Kind::Header, between());
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert_eq!(found[0].part, "front/header/2");
     assert!(
-        found
-            .iter()
-            .all(|it| it.part != "front/jack/1" || it.lack != Lack::Floats)
+        matches!(found[0].lack, Lack::NotCarried { .. }),
+        "{found:?}"
     );
-    parts.truncate(4);
+    // As blocking, that is how it is meant.
+    assert_eq!(with("front/blocking/1", Kind::Blocking, between()), []);
+}
+
+#[test]
+fn board_holds_no_stick() {
+    let mut parts = portal();
+    parts.truncate(2);
+    let mut board = part(
+        "face/board/1",
+        Kind::Board,
+        block([0.0, 0.0, 0.0], [12.7, 88.9, 2000.0]),
+    );
+    board.group = Group::Skins;
+    parts.push(board);
     parts.push(part(
         "front/blocking/1",
         Kind::Blocking,
-        lying([38.1, 0.0, 2000.0], [961.9, 38.1, 88.9]),
+        lying([12.7, 0.0, 500.0], [300.0, 80.0, 38.1]),
     ));
     let found = unheld(&of_parts(parts));
     assert_eq!(found.len(), 1, "{found:?}");
@@ -435,19 +468,6 @@ fn what_touches_with_an_edge_or_nothing_floats() {
         (found[0].part.as_str(), found[0].lack),
         ("front/blocking/1", Lack::Floats)
     );
-}
-
-#[test]
-fn what_is_held_from_the_side_only_is_not_carried() {
-    let mut parts = portal();
-    // Down between the jacks: held at both ends, carried by nothing.
-    parts[4].body = lying([38.1, 0.0, 1800.0], [961.9, 38.1, 139.7]);
-    let found = unheld(&of_parts(parts.clone()));
-    assert_eq!(found.len(), 1, "{found:?}");
-    assert!(matches!(found[0].lack, Lack::NotCarried { .. }));
-    // As blocking, that is how it is meant.
-    parts[4].kind = Kind::Blocking;
-    assert_eq!(unheld(&of_parts(parts)), []);
 }
 
 #[test]

@@ -17,6 +17,7 @@ mod outside;
 mod params;
 mod picture;
 mod published;
+mod random_pairs;
 mod sample;
 mod samples;
 mod scenarios;

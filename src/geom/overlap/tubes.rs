@@ -29,7 +29,8 @@ pub(super) fn overlap(first: Placed<'_>, second: Placed<'_>) -> Option<Overlap> 
 }
 
 /// The smallest move, of those along ends, both centre lines' common perpendicular and the way
-/// from one centre to the other, that parts the two.
+/// from one centre to the other, that parts the two; the search for the latter is spared when the
+/// former show that they touch or are apart.
 fn depth(first: Placed<'_>, second: Placed<'_>) -> f64 {
     let mut axes: Vec<DVec3> = Vec::new();
     for (tube, frame) in [first, second] {
@@ -38,22 +39,30 @@ fn depth(first: Placed<'_>, second: Placed<'_>) -> f64 {
             axes.push(frame.y);
         }
     }
+    axes.push(first.1.z.cross(second.1.z));
+    let quick = least_move(first, second, &axes);
+    if quick <= TOLERANCE {
+        return quick;
+    }
+    axes.clear();
     for (a, b) in [(first, second), (second, first)] {
-        axes.push(a.1.z.cross(b.1.z));
         axes.extend(closest_pass(a, b).map(|pass| pass.on_second - pass.center));
         let apart = b.1.origin - a.1.origin;
         axes.push(apart - a.1.z * apart.dot(a.1.z));
     }
-    let mut depth = f64::INFINITY;
-    for axis in tube::units(&axes) {
-        let reach = |(tube, frame): Placed<'_>, axis: DVec3| {
-            axis.dot(frame.point(tube.farthest(frame.local_vector(axis))))
-        };
-        depth = depth
-            .min(reach(first, axis) + reach(second, -axis))
-            .min(reach(second, axis) + reach(first, -axis));
-    }
-    depth
+    quick.min(least_move(first, second, &axes))
+}
+
+/// The smallest move along one of these axes, either way, that parts the two.
+fn least_move(first: Placed<'_>, second: Placed<'_>, axes: &[DVec3]) -> f64 {
+    let reach = |(tube, frame): Placed<'_>, axis: DVec3| {
+        axis.dot(frame.point(tube.farthest(frame.local_vector(axis))))
+    };
+    let moves = tube::units(axes).map(|axis| {
+        let forth = reach(first, axis) + reach(second, -axis);
+        forth.min(reach(second, axis) + reach(first, -axis))
+    });
+    moves.fold(f64::INFINITY, f64::min)
 }
 
 /// Whether the side of one solid tube reaches into the other by more than the tolerance.
