@@ -297,3 +297,31 @@ fn what_only_touches_the_section_is_not_cut() {
     assert!(is_red(shade(-1.0)));
     assert_ne!(shade(0.0), shade(-1.0));
 }
+
+/// The four pictures of a demo go into a repository and onto a page: 600 kB together (our own limit).
+#[test]
+fn the_pictures_of_the_demos_are_small() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/params");
+    let mut seen = 0;
+    for file in std::fs::read_dir(folder).unwrap() {
+        let path = file.unwrap().path();
+        let text = std::fs::read_to_string(&path).unwrap();
+        let design = chasewright::design::design(&chasewright::params::read(&text).unwrap());
+        let solids = Solids::new(&design, Mesh::CHORD_ERROR).unwrap();
+        let products = Products {
+            design: &design,
+            solids: &solids,
+            failing: &BTreeSet::new(),
+            overlaps: &[],
+            findings: &[],
+        };
+        let pictures = FORMATS
+            .iter()
+            .filter(|format| PICTURES.contains(&format.file));
+        let sizes = pictures.map(|format| (format.write)(&products).unwrap().len());
+        let total: usize = sizes.sum();
+        assert!(total < 600_000, "{}: {total}", path.display());
+        seen += 1;
+    }
+    assert!(seen > 0);
+}

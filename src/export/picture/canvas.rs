@@ -225,7 +225,7 @@ impl Canvas {
             let (middle, z) = stroke.at(number as f64 + 0.5);
             let place = |other: usize| number * step + other * side;
             // Of the two pixels beside the line one at least shows what the line belongs to.
-            let beside = pixel(middle - 0.5, across).min(across - 1);
+            let beside = pixel(middle - 1.0, across).min(across - 1);
             let [one, other] = [beside, (beside + 1).min(across - 1)];
             let behind = self.depths[place(one)].min(self.depths[place(other)]);
             if z + slack < f64::from(behind) {

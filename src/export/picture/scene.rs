@@ -27,7 +27,7 @@ const FAINT: f64 = 0.4;
 /// How far behind a face a line may lie and still be drawn, in pixels; round surfaces bulge before
 /// their limbs.
 const SLACK: f64 = 1.5;
-const LIMB_SLACK: f64 = 6.0;
+const LIMB_SLACK: f64 = 4.0;
 
 /// A thing in the picture, and how it is laid on.
 struct Thing {
