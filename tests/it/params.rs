@@ -325,18 +325,18 @@ fn rules_between_keys_end_where_they_say() {
         "depth = \"117 in\"",
         "depth = \"3 m\"\nleft = 3",
     );
-    // Rough opening 35-1/2 + 2 x 3/4 = 37, half 18-1/2, and 3 studs of 1-1/2: 23. Chase 86 wide from 34: 57 to 97.
+    // Rough opening 35-1/2 + 2 x 3/4 = 37, half 18-1/2, and a jack of 1-1/2: 20. Chase 86 wide from 34: 54 to 100.
     at(
         STEPPED,
         "body_width",
-        "center = 57\nbody_width",
-        "center = \"56 63/64 in\"\nbody_width",
+        "center = 54\nbody_width",
+        "center = \"53 63/64 in\"\nbody_width",
     );
     at(
         STEPPED,
         "body_width",
-        "center = 97\nbody_width",
-        "center = \"97 1/64 in\"\nbody_width",
+        "center = 100\nbody_width",
+        "center = \"100 1/64 in\"\nbody_width",
     );
     // 3 platform + 31-3/4 body + 3 clearance + 3-1/2 header + 1-1/2 ledge + 1-1/2 plate + 1/4 gap = 44-1/2.
     let flat = STEPPED

@@ -38,11 +38,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
             levers: &["chase.stud_spacing"],
             ..Row::default()
         };
-        if let Some((step, at)) = found.widest(chase.stud.thickness) {
-            if (step - allowed).is_positive() {
-                let about = "widest step between uprights along";
-                report.fail(row(about, at), Some(Numbers::at_most(step, allowed)));
-            }
+        if let Some((step, at)) = found.widest(chase.stud.thickness)
+            && (step - allowed).is_positive()
+        {
+            let about = "widest step between uprights along";
+            report.fail(row(about, at), Some(Numbers::at_most(step, allowed)));
         }
         // a sill ends against jacks; every other needs an upright at its very end
         if level.kind != Kind::Sill && found.free_end().is_positive() {
