@@ -3,7 +3,7 @@
 
 use chasewright::catalog::Material;
 use chasewright::check::{
-    Boundary, Lack, Margin, Unheld, clearances, interference, outside, unheld as every_unheld,
+    Boundary, Lack, Margin, Unheld, clearances, interference, outside, unheld,
 };
 use chasewright::design::{
     Bars, Clearance, ClearanceKind, Design, Group, Kind, Part, Reach, Stage, Stock, design,
@@ -345,41 +345,6 @@ fn portal() -> Vec<Part> {
         part("front/header/1", Kind::Header, header),
         part("front/top plate/1", Kind::TopPlate, plate),
     ]
-}
-
-/// What lacks something, but for free ends: the portal has no kings, and nothing stands on its jacks
-/// once the header is moved.
-fn unheld(design: &Design) -> Vec<Unheld> {
-    let mut found = every_unheld(design);
-    found.retain(|it| it.lack != Lack::EndFree);
-    found
-}
-
-#[test]
-fn a_header_wants_an_upright_against_both_ends() {
-    let free = |parts| {
-        let mut found = every_unheld(&of_parts(parts));
-        found.retain(|it| it.lack == Lack::EndFree);
-        found
-    };
-    assert_eq!(free(portal()).len(), 1, "no kings");
-    let mut framed = portal();
-    for left in [-38.1, 1038.1] {
-        framed.push(part(
-            if left < 0.0 {
-                "front/king/1"
-            } else {
-                "front/king/2"
-            },
-            Kind::King,
-            lying([left, 0.0, 0.0], [38.1, 88.9, 2139.7]),
-        ));
-    }
-    let found = free(framed);
-    assert!(
-        found.iter().all(|it| it.part != "front/header/1"),
-        "{found:?}"
-    );
 }
 
 /// What is not held in the portal with one more part.
