@@ -4,11 +4,11 @@
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use chasewright::geom::{
-    Body, Convex, Direction, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, Tube, contact,
-    exit, gap, nearest, overlap,
+    Body, Convex, Direction, EndPlane, Frame, Profile, Swept, TOLERANCE, Tube, contact, exit, gap,
+    overlap,
 };
 use chasewright::units::{Angle, Length};
-use glam::{DMat3, DQuat, DVec2, DVec3};
+use glam::{DVec2, DVec3};
 
 use crate::support::assert_near;
 
