@@ -23,20 +23,8 @@ struct Volumes<'a> {
     builder: &'a mut Builder,
 }
 
-/// What the clearances never hold against anything: the unit and the vent themselves, what the unit
-/// stands on, and the facing that closes its clearances at the stud face (the facing zone judges it).
-const OWN: &[&str] = &[
-    "unit",
-    "vent",
-    "platform",
-    "room/floor",
-    "face/board",
-    "face/finish",
-    "lower face/board",
-    "lower face/finish",
-];
-/// The facing zone judges the facing too.
-const OWN_BUT_FACING: &[&str] = &["unit", "vent", "platform"];
+/// What no clearance is held against: the unit and the vent themselves.
+const OWN: &[&str] = &["unit", "vent"];
 
 fn reach(direction: Direction, number: &Manual<Length>, key: &'static str) -> Reach {
     Reach {
@@ -68,17 +56,13 @@ impl Volumes<'_> {
         (bars, datum): (Bars, &'static str),
     ) {
         let id = format!("clearance/{name}");
-        let own = match kind {
-            ClearanceKind::FacingZone => OWN_BUT_FACING,
-            _ => OWN,
-        };
         if has_body(&body.shape) {
             self.builder.clearances.push(Clearance {
                 id,
                 kind,
                 body,
                 reaches,
-                belongs_to: own.iter().map(|it| (*it).to_owned()).collect(),
+                belongs_to: OWN.iter().map(|it| (*it).to_owned()).collect(),
                 bars,
                 datum,
             });

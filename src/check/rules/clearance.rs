@@ -5,7 +5,8 @@
 //! the volume's true shape, or, for a part that reaches into it, minus the smallest move along the
 //! volume's own directions that clears it. Measured always, not only when it fails. A cylinder is a
 //! cylinder and a bend is a bend; the rectangle round a pipe with directional numbers has square
-//! corners, which is the strict reading.
+//! corners, which is the strict reading. What lies on a side where the number does not count, such as
+//! the platform under the unit's sides, is not judged by it.
 //!
 //! # Why
 //! The listing of the unit holds only where its clearances are kept.
@@ -26,7 +27,7 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    for margin in clearances(design) {
+    for margin in clearances(design).into_iter().filter(|it| it.faces) {
         let volume = design
             .clearances
             .iter()
