@@ -11,7 +11,7 @@
 use glam::DVec3;
 
 use crate::design::{Bars, Clearance, Design, Group, Part, Reach};
-use crate::geom::{Bounds, Direction, Nearest, Shape, TOLERANCE, exit, nearest, overlap};
+use crate::geom::{Body, Direction, Nearest, Shape, TOLERANCE, exit, nearest, overlap};
 use crate::units::Length;
 
 /// Parts that come nearer than this to a volume are always reported.
@@ -93,21 +93,40 @@ fn bars(clearance: &Clearance, part: &Part) -> bool {
     barred && !own
 }
 
-/// The margin of one part; `None` for a volume without directions.
+/// The margin of one part; `None` for a volume without directions. A part of several convex pieces,
+/// such as a sheet with a hole round the volume, may face it with one piece and not with another.
 fn margin(clearance: &Clearance, part: &Part) -> Option<Margin> {
-    let apart = nearest(&clearance.body, &part.body);
+    let whole = margin_of(clearance, &part.body, &part.id)?;
+    if whole.margin < Length::ZERO || part.body.pieces.len() < 2 {
+        return Some(whole);
+    }
+    let facing = part.body.pieces.iter().filter_map(|piece| {
+        let body = Body {
+            bounds: piece.bounds,
+            pieces: vec![piece.clone()],
+            ..part.body.clone()
+        };
+        margin_of(clearance, &body, &part.id).filter(|it| it.faces)
+    });
+    let nearest = facing.min_by(|a, b| a.margin.to_mm().total_cmp(&b.margin.to_mm()));
+    Some(nearest.unwrap_or(whole))
+}
+
+fn margin_of(clearance: &Clearance, body: &Body, id: &str) -> Option<Margin> {
+    let apart = nearest(&clearance.body, body);
     let (reach, margin, location) = if apart.distance > 0.0 {
         let reach = best(&clearance.reaches, |reach| agreement(reach, &apart))?;
         (reach, apart.distance, apart.on_second)
     } else {
-        let (reach, margin) = inside_or_touching(clearance, part)?;
-        (reach, margin, shared(clearance, part).center())
+        let (reach, margin) = inside_or_touching(clearance, body)?;
+        let shared = clearance.body.bounds.common(&body.bounds);
+        (reach, margin, shared.center())
     };
-    let faces = margin < 0.0 || separation(reach, clearance, part) >= -TOLERANCE;
+    let faces = margin < 0.0 || separation(reach, clearance, body) >= -TOLERANCE;
     let margin = Length::mm(margin);
     Some(Margin {
         clearance: clearance.id.clone(),
-        part: part.id.clone(),
+        part: id.to_owned(),
         margin,
         faces,
         required: reach.required,
@@ -116,10 +135,6 @@ fn margin(clearance: &Clearance, part: &Part) -> Option<Margin> {
         key: reach.key,
         location,
     })
-}
-
-fn shared(clearance: &Clearance, part: &Part) -> Bounds {
-    clearance.body.bounds.common(&part.body.bounds)
 }
 
 /// The reach with the highest score, the first of equals.
@@ -143,24 +158,24 @@ fn agreement(reach: &Reach, apart: &Nearest) -> f64 {
 }
 
 /// The governing direction and the margin of a part that touches the volume or is inside.
-fn inside_or_touching<'a>(clearance: &'a Clearance, part: &Part) -> Option<(&'a Reach, f64)> {
-    if overlap(&part.body, &clearance.body).is_none() {
+fn inside_or_touching<'a>(clearance: &'a Clearance, body: &Body) -> Option<(&'a Reach, f64)> {
+    if overlap(body, &clearance.body).is_none() {
         return Some((
             best(&clearance.reaches, |reach| {
-                separation(reach, clearance, part)
+                separation(reach, clearance, body)
             })?,
             0.0,
         ));
     }
-    let way_out = |reach: &Reach| exit(&part.body, &clearance.body, &[reach.direction]);
+    let way_out = |reach: &Reach| exit(body, &clearance.body, &[reach.direction]);
     let reach = best(&clearance.reaches, |reach| -way_out(reach))?;
     Some((reach, -way_out(reach)))
 }
 
 /// How far the part as a whole lies beyond the volume in a direction, in millimetres; below zero it
 /// reaches back. For a tube's own direction: 0 beside the tube, below zero past one of its ends.
-fn separation(reach: &Reach, clearance: &Clearance, part: &Part) -> f64 {
-    let near = |way: DVec3| way.dot(part.body.farthest(-way));
+fn separation(reach: &Reach, clearance: &Clearance, body: &Body) -> f64 {
+    let near = |way: DVec3| way.dot(body.farthest(-way));
     match (reach.direction, &clearance.body.shape) {
         (Direction::Along(way), _) => near(way) - way.dot(clearance.body.farthest(way)),
         (Direction::Radial, Shape::Swept(_)) => 0.0,
