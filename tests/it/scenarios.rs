@@ -150,7 +150,8 @@ fn a_higher_platform_pushes_the_recess_through_a_flat_ceiling() {
         &params
             .with("platform.layers", &Value::Layers(layers))
             .expect("a higher platform is valid"),
-        &[("recess.sill", 68.375)],
+        // 2 in deeper, so that the pipe cannot rise behind the recess instead
+        &[("recess.sill", 68.375), ("recess.depth", 6.5)],
     );
     assert_rows(
         &params,

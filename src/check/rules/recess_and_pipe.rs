@@ -1,9 +1,9 @@
 //! The recess and the vent behind or below it.
 //!
 //! # What it finds
-//! Where the vent's clearance ends below the recess's framing: the sill's underside against the top
-//! of that clearance. Where the vent rises behind the recess: the back of the recess's framing
-//! against the front of the vertical pipe's clearance.
+//! A vent may turn below the recess or rise behind it, and one of the two is enough: the sill's
+//! underside against the top of the vent's clearance, or the back of the recess's framing against the
+//! front of the vertical pipe's clearance. The way with more margin is the one that is judged.
 //!
 //! # Why
 //! Margin behind = upper skin − ledge − recess − board − framing + pipe offset − radius − clearance.
@@ -34,8 +34,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let underside = recess.rough_height.low - params.chase.stud.thickness;
     let elbow_top = layout.elbow_height + radius + vent.bend_clearance.value;
     let run_top = layout.run_height(params, Length::ZERO) + radius + vent.top_clearance.value;
-    let top = elbow_top.max(run_top);
-    if top <= underside {
+    let below = Numbers::at_least(underside, elbow_top.max(run_top));
+    let front = layout.pipe_out + radius + vent.vertical_clearance.value;
+    let behind = Numbers::at_least(recess.framing_back, front);
+    if below.margin >= behind.margin {
         let row = Row {
             about: "recess's underside over the vent's clearance".to_owned(),
             parts: vec!["clearance/run".to_owned()],
@@ -44,20 +46,19 @@ fn check(design: &Design, report: &mut Report<'_>) {
             levers: &["recess.sill", "vent.rise"],
             ..Row::default()
         };
-        report.judge(row, Numbers::at_least(underside, top));
-        return;
+        report.judge(row, below);
+    } else {
+        let row = Row {
+            about: "recess's framing before the vertical pipe's clearance".to_owned(),
+            parts: vec![
+                "recess/recess framing/1".to_owned(),
+                "clearance/vertical pipe".to_owned(),
+            ],
+            location: Some(point(layout.unit_center, recess.framing_back, underside)),
+            source: page(&vent.vertical_clearance),
+            levers: &["recess.depth", "skins.upper_finish", "recess.sill"],
+            ..Row::default()
+        };
+        report.judge(row, behind);
     }
-    let row = Row {
-        about: "recess's framing before the vertical pipe's clearance".to_owned(),
-        parts: vec![
-            "recess/recess framing/1".to_owned(),
-            "clearance/vertical pipe".to_owned(),
-        ],
-        location: Some(point(layout.unit_center, recess.framing_back, underside)),
-        source: page(&vent.vertical_clearance),
-        levers: &["recess.depth", "skins.upper_finish", "recess.sill"],
-        ..Row::default()
-    };
-    let needed = layout.pipe_out + radius + vent.vertical_clearance.value;
-    report.judge(row, Numbers::at_least(recess.framing_back, needed));
 }

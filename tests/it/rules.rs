@@ -1,0 +1,545 @@
+//! Every rule at its limit: TIGHT exactly there, PASS at the build allowance, FAIL 1/64 in inside.
+
+use std::collections::BTreeSet;
+
+use chasewright::catalog::Material;
+use chasewright::check::rules::RULES;
+use chasewright::check::{Finding, Verdict, check};
+use chasewright::design::{Clearance, Design, Group, Kind, Note, Part, Stage, Stock, design};
+use chasewright::geom::{Body, CenterLine, Direction, Frame, Shape, Swept};
+use chasewright::params::{Params, Value};
+use chasewright::units::Length;
+use glam::DVec3;
+
+use crate::scenarios::demo;
+use crate::support::assert_near;
+
+/// 1/64 in.
+const MARK: Length = Length::inches(1.0 / 64.0);
+
+/// A finding whose margin one key moves: rule, start of what it is about, demo, key, and how much the
+/// margin grows with the key.
+type Lever = (&'static str, &'static str, &'static str, &'static str, f64);
+
+const LEVERS: &[Lever] = &[
+    (
+        "unit in the chase",
+        "gap",
+        "rises-away-from-wall",
+        "appliance.rear_clearance",
+        -1.0,
+    ),
+    (
+        "unit in the chase",
+        "width",
+        "wide studs",
+        "appliance.side_clearance",
+        -2.0,
+    ),
+    (
+        "opening in the front",
+        "left",
+        "rises-away-from-wall",
+        "appliance.side_clearance",
+        -1.0,
+    ),
+    (
+        "pipe behind the front",
+        "back",
+        "rises-away-from-wall",
+        "vent.vertical_clearance",
+        -1.0,
+    ),
+    (
+        "pipe before the wall",
+        "gap",
+        "rises-away-from-wall",
+        "vent.vertical_clearance",
+        -1.0,
+    ),
+    (
+        "vent rise",
+        "rise",
+        "rises-away-from-wall",
+        "vent.rise",
+        1.0,
+    ),
+    (
+        "run under the ceiling",
+        "ceiling",
+        "rises-away-from-wall",
+        "vent.top_clearance",
+        -1.0,
+    ),
+    (
+        "pass in its bay",
+        "clear",
+        "rises-away-from-wall",
+        "vent.side_clearance",
+        -2.0,
+    ),
+    (
+        "mantel rule",
+        "mantel",
+        "rises-away-from-wall",
+        "mantel.underside",
+        1.0,
+    ),
+    (
+        "mantel rule",
+        "mantel",
+        "stepped-face",
+        "mantel.underside",
+        1.0,
+    ),
+    (
+        "mantel on the framing",
+        "mantel",
+        "rises-away-from-wall",
+        "mantel.underside",
+        1.0,
+    ),
+    (
+        "recess above the mantel",
+        "recess",
+        "rises-away-from-wall",
+        "recess.sill",
+        1.0,
+    ),
+    (
+        "recess in the front",
+        "wall",
+        "rises-away-from-wall",
+        "recess.width",
+        -1.0,
+    ),
+    (
+        "recess in the front",
+        "left",
+        "rises-away-from-wall",
+        "recess.width",
+        -0.5,
+    ),
+    (
+        "recess under the ceiling",
+        "ceiling",
+        "rises-away-from-wall",
+        "recess.sill",
+        -1.0,
+    ),
+    (
+        "recess and pipe",
+        "recess's framing",
+        "rises-away-from-wall",
+        "recess.depth",
+        -1.0,
+    ),
+    (
+        "recess and pipe",
+        "recess's underside",
+        "deep recess",
+        "vent.top_clearance",
+        -1.0,
+    ),
+    (
+        "screen in the recess",
+        "recess's width",
+        "rises-away-from-wall",
+        "screen.width",
+        -1.0,
+    ),
+    (
+        "screen in the recess",
+        "recess's height",
+        "rises-away-from-wall",
+        "screen.height",
+        -1.0,
+    ),
+    (
+        "screen in the recess",
+        "recess's depth",
+        "rises-away-from-wall",
+        "screen.thickness",
+        -1.0,
+    ),
+];
+
+/// Rules that are tried in tests of their own, below and in `interference` and `support_of_sticks`.
+const TRIED_APART: &[&str] = &[
+    "part in part",
+    "clearance",
+    "inside the room",
+    "held",
+    "stud spacing",
+    "part without room",
+    "lip against skin",
+    "existing stud cut",
+];
+
+fn base(name: &str) -> Params {
+    if name == "deep recess" {
+        // too deep for the pipe to rise behind it
+        let flat = demo("flat-with-cabinets");
+        return moved(&flat, "recess.depth", Length::inches(2.0));
+    }
+    if name != "wide studs" {
+        return demo(name);
+    }
+    // 2x6 side walls stand closer than the opening with its end studs reaches
+    let lumber = Value::Lumber(chasewright::catalog::lumber("2x6").unwrap());
+    demo("rises-away-from-wall")
+        .with("chase.stud", &lumber)
+        .unwrap()
+}
+
+/// The parameters with a length moved; a number of the manual keeps its page.
+fn moved(params: &Params, key: &str, by: Length) -> Params {
+    let old = params.get(key).unwrap();
+    let Value::Length(length) = *old.bare() else {
+        panic!("{key} is no length")
+    };
+    let new = Value::Length(length + by);
+    let new = match old {
+        Value::Manual { page, .. } => Value::Manual {
+            value: Box::new(new),
+            page,
+        },
+        _ => new,
+    };
+    params
+        .with(key, &new)
+        .unwrap_or_else(|faults| panic!("{key} moved by {} in: {faults:?}", by.to_inches()))
+}
+
+fn finding(design: &Design, rule: &str, about: &str) -> Finding {
+    let mut findings = check(design);
+    findings.retain(|it| it.rule == rule && it.about.starts_with(about));
+    assert_eq!(findings.len(), 1, "{rule}, {about}: {findings:#?}");
+    findings.remove(0)
+}
+
+fn margin(finding: &Finding) -> Length {
+    Length::mm(finding.numbers.expect("numbers").margin)
+}
+
+#[test]
+fn every_margin_is_judged_at_its_limit() {
+    for (rule, about, name, key, gradient) in LEVERS {
+        let params = base(name);
+        let allowance = params.project.build_allowance;
+        let now = margin(&finding(&design(&params), rule, about));
+        for (target, verdict) in [
+            (Length::ZERO, Verdict::Tight),
+            (allowance - MARK, Verdict::Tight),
+            (allowance, Verdict::Pass),
+            (-MARK, Verdict::Fail),
+        ] {
+            let by = (target - now) / *gradient;
+            let found = finding(&design(&moved(&params, key, by)), rule, about);
+            let off = (margin(&found) - target).abs();
+            assert!(!off.is_positive(), "{rule}, {about}: {:?}", found.numbers);
+            assert_eq!(found.verdict, verdict, "{rule}, {about} at {target:?}");
+            assert!(!found.source.is_empty() && found.location.is_some());
+            assert!(!found.levers.is_empty(), "{rule}, {about}: nothing to move");
+        }
+    }
+}
+
+#[test]
+fn every_rule_is_tried() {
+    let tried: BTreeSet<&str> = LEVERS
+        .iter()
+        .map(|it| it.0)
+        .chain(TRIED_APART.iter().copied())
+        .collect();
+    let listed: BTreeSet<&str> = RULES.iter().map(|it| it.name).collect();
+    assert_eq!(tried, listed);
+}
+
+#[test]
+fn every_lever_is_a_key_that_a_builder_may_move() {
+    let keys: BTreeSet<&str> = chasewright::params::PARAMETERS
+        .iter()
+        .filter(|it| !it.needs_page)
+        .map(|it| it.key)
+        .collect();
+    for name in ["rises-away-from-wall", "stepped-face", "flat-with-cabinets"] {
+        for found in check(&design(&demo(name))) {
+            for lever in found.levers {
+                assert!(keys.contains(lever), "{}: {lever}", found.rule);
+            }
+        }
+    }
+}
+
+/// A cube of 1 in that burns, `gap` away from a clearance volume in one of its own directions.
+fn probe(clearance: &Clearance, direction: Direction, gap: Length) -> Part {
+    let volume = &clearance.body;
+    let (start, way, across) = match (direction, &volume.shape) {
+        (Direction::Along(way), _) => {
+            let far = volume.farthest(way).dot(way);
+            let middle = volume.bounds.center();
+            let axes = [volume.frame.x, volume.frame.y, volume.frame.z];
+            let across = axes
+                .into_iter()
+                .find(|axis| axis.dot(way).abs() < 1e-9)
+                .unwrap();
+            (middle + way * (far - middle.dot(way)), way, across)
+        }
+        (Direction::Radial, Shape::Tube(tube)) => {
+            let (center, along) = tube.center_line.at(0.5);
+            // square to the plane of a bend, or anywhere beside a straight pipe
+            let way = volume.frame.y;
+            let center = volume.frame.point(center) + way * tube.outer;
+            (center, way, volume.frame.vector(along))
+        }
+        (Direction::Radial, Shape::Swept(_)) => panic!("no radius"),
+    };
+    let inch = Length::inches(1.0);
+    let side = way.cross(across);
+    let corner = start + way * gap.to_mm() - (across + side) * (inch.to_mm() / 2.0);
+    Part {
+        id: "probe".to_owned(),
+        kind: Kind::Board,
+        group: Group::Skins,
+        material: Material::DRYWALL,
+        stock: Stock::Bought,
+        stage: Stage::Board,
+        body: Body::new(
+            Swept::block(inch, inch, inch),
+            Frame::new(corner, way, across),
+        ),
+    }
+}
+
+#[test]
+fn every_clearance_is_judged_at_its_limit() {
+    let mut kinds = BTreeSet::new();
+    for name in ["reading-room", "flat-with-cabinets"] {
+        let mut model = design(&demo(name));
+        let allowance = model.params.project.build_allowance;
+        for clearance in model.clearances.clone() {
+            for reach in &clearance.reaches {
+                kinds.insert(clearance.kind);
+                for (gap, verdict) in [
+                    (Length::ZERO, Verdict::Tight),
+                    (allowance - MARK, Verdict::Tight),
+                    (allowance, Verdict::Pass),
+                    (-MARK, Verdict::Fail),
+                ] {
+                    model.parts = vec![probe(&clearance, reach.direction, gap)];
+                    model.clearances = vec![clearance.clone()];
+                    let found = finding(&model, "clearance", "probe");
+                    let where_ = format!("{name}: {}, {:?}", clearance.id, reach.direction);
+                    let off = (margin(&found) - gap).abs();
+                    assert!(off.to_mm() < 1e-4, "{where_}: {:?}", found.numbers);
+                    assert_eq!(found.verdict, verdict, "{where_} at {gap:?}");
+                    let required = Length::mm(found.numbers.unwrap().required);
+                    assert!(!(required - reach.required).abs().is_positive(), "{where_}");
+                    assert_eq!(found.source, reach.source, "{where_}");
+                    assert!(found.source.contains("manual p. "), "{where_}");
+                }
+            }
+        }
+    }
+    assert_eq!(
+        kinds.len(),
+        9,
+        "all kinds but the picture of the mantel rule"
+    );
+}
+
+#[test]
+fn the_finish_meets_the_lip_or_a_question_is_asked() {
+    let params = demo("rises-away-from-wall");
+    let verdict = |by| {
+        let model = design(&moved(&params, "skins.lower_finish", by));
+        finding(&model, "lip against skin", "finish").verdict
+    };
+    assert_eq!(verdict(Length::ZERO), Verdict::Flush);
+    assert_eq!(verdict(MARK), Verdict::Ask);
+    assert_eq!(verdict(-MARK), Verdict::Ask);
+}
+
+#[test]
+fn a_mantel_on_the_ledge_is_flush_and_one_below_it_fails() {
+    let params = demo("stepped-face");
+    let verdict = |by| {
+        let model = design(&moved(&params, "mantel.underside", by));
+        finding(&model, "mantel on the framing", "mantel").verdict
+    };
+    assert_eq!(verdict(Length::ZERO), Verdict::Flush);
+    assert_eq!(verdict(-MARK), Verdict::Fail);
+    assert_eq!(verdict(MARK), Verdict::Tight);
+}
+
+#[test]
+fn a_projection_past_the_table_fails_and_none_is_not_judged() {
+    let params = demo("stepped-face");
+    // the table ends at 12 in; the demo projects 3
+    let last = moved(&params, "mantel.projection", Length::inches(9.0));
+    let found = finding(&design(&last), "mantel rule", "mantel's underside");
+    assert_near(found.numbers.unwrap().required, (30.0 + 20.0) * 25.4, 1e-9);
+    let past = moved(&last, "mantel.projection", MARK);
+    let found = finding(&design(&past), "mantel rule", "mantel's projection");
+    assert_eq!(found.verdict, Verdict::Fail);
+    assert!(!(margin(&found) + MARK).abs().is_positive());
+    let none = moved(&params, "mantel.projection", Length::inches(-3.0));
+    assert!(
+        check(&design(&none))
+            .iter()
+            .all(|it| it.rule != "mantel rule")
+    );
+}
+
+#[test]
+fn steps_hold_up_to_their_projection_and_no_farther() {
+    let params = demo("stepped-face");
+    let required = |by| {
+        let model = design(&moved(&params, "mantel.projection", by));
+        let found = finding(&model, "mantel rule", "mantel's underside");
+        Length::mm(found.numbers.unwrap().required).to_inches()
+    };
+    // 3 + 27 over the slab; the rows of 3 and 6 in
+    assert!((required(Length::ZERO) - 39.0).abs() < 1e-9);
+    assert!((required(MARK) - 42.5).abs() < 1e-9);
+}
+
+#[test]
+fn a_mantel_that_does_not_burn_is_a_question() {
+    let params = demo("stepped-face");
+    let stone = params
+        .with("mantel.combustible", &Value::Flag(false))
+        .unwrap();
+    let found = finding(&design(&stone), "mantel rule", "mantel");
+    assert_eq!(found.verdict, Verdict::Ask);
+    assert!(found.question.is_some());
+}
+
+#[test]
+fn a_stud_in_the_hole_is_a_question_until_the_hole_is_beside_it() {
+    let params = demo("stepped-face");
+    let questions = |by| {
+        let model = design(&moved(&params, "wall.first_stud", by));
+        let findings = check(&model);
+        let cut = findings.iter().filter(|it| it.rule == "existing stud cut");
+        cut.map(|it| (it.verdict, it.question.is_some()))
+            .collect::<Vec<_>>()
+    };
+    // hole 78 ± 4-1/4; studs at 6 + 16·k, so 70 and 86: the stud's face meets the hole's edge at 3 in
+    let touching = Length::inches(78.0 - 4.25 - 0.75 - 70.0);
+    assert_eq!(questions(touching), []);
+    assert_eq!(questions(touching + MARK), [(Verdict::Ask, true)]);
+}
+
+#[test]
+fn a_part_through_the_wall_fails_and_one_against_it_does_not() {
+    let mut model = design(&demo("stepped-face"));
+    model.clearances.clear();
+    let mut board = probe_at(DVec3::new(300.0, -25.4, 300.0));
+    let fails = |model: &Design| {
+        let findings = check(model);
+        let out = findings.iter().filter(|it| it.rule == "inside the room");
+        out.map(|it| it.verdict).collect::<Vec<_>>()
+    };
+    model.parts = vec![board.clone()];
+    assert_eq!(fails(&model), []);
+    board.body = board.body.moved(DVec3::Y * MARK.to_mm());
+    model.parts = vec![board];
+    assert_eq!(fails(&model), [Verdict::Fail]);
+}
+
+#[test]
+fn parts_that_touch_share_nothing_and_1_64_in_is_too_much() {
+    let mut model = design(&demo("stepped-face"));
+    model.clearances.clear();
+    let one = probe_at(DVec3::new(300.0, -500.0, 300.0));
+    let mut other = probe_at(DVec3::new(325.4, -500.0, 300.0));
+    "other".clone_into(&mut other.id);
+    let fails = |model: &Design| {
+        let findings = check(model);
+        let found = findings.iter().filter(|it| it.rule == "part in part");
+        found.map(|it| -margin(it)).collect::<Vec<_>>()
+    };
+    model.parts = vec![one.clone(), other.clone()];
+    assert_eq!(fails(&model), []);
+    other.body = other.body.moved(DVec3::NEG_X * MARK.to_mm());
+    model.parts = vec![one, other];
+    let depths = fails(&model);
+    assert_eq!(depths.len(), 1);
+    assert!(!(depths[0] - MARK).abs().is_positive(), "{depths:?}");
+}
+
+fn probe_at(corner: DVec3) -> Part {
+    let inch = Length::inches(1.0);
+    let model = design(&demo("stepped-face"));
+    let mut part = model.parts[0].clone();
+    "probe".clone_into(&mut part.id);
+    part.kind = Kind::Board;
+    part.group = Group::Skins;
+    part.body = Body::new(Swept::block(inch, inch, inch), Frame::at(corner));
+    part
+}
+
+#[test]
+fn what_was_left_out_fails() {
+    let mut model = design(&demo("stepped-face"));
+    assert!(
+        check(&model)
+            .iter()
+            .all(|it| it.rule != "part without room")
+    );
+    model.notes.push(Note::LeftOut {
+        id: "front/cripple/9".to_owned(),
+        why: "there is no room".to_owned(),
+    });
+    let found = finding(&model, "part without room", "front/cripple/9");
+    assert_eq!(found.verdict, Verdict::Fail);
+}
+
+/// Growing a clearance of the manual never turns a FAIL into a PASS.
+#[test]
+fn a_larger_clearance_never_clears_a_failure() {
+    for name in ["reading-room", "rises-away-from-wall"] {
+        let params = demo(name);
+        for parameter in chasewright::params::PARAMETERS {
+            let clearance = parameter.needs_page && parameter.key.ends_with("_clearance");
+            if !clearance {
+                continue;
+            }
+            let mut failed = 0;
+            for step in 0..6 {
+                let by = Length::inches(f64::from(step) * 0.75);
+                let old = params.get(parameter.key).unwrap();
+                let Value::Length(length) = *old.bare() else {
+                    panic!()
+                };
+                let Value::Manual { page, .. } = old else {
+                    panic!()
+                };
+                let value = Box::new(Value::Length(length + by));
+                let Ok(grown) = params.with(parameter.key, &Value::Manual { value, page }) else {
+                    break;
+                };
+                let now = check(&design(&grown))
+                    .iter()
+                    .filter(|it| it.verdict == Verdict::Fail && it.source.contains("manual"))
+                    .map(|it| it.rule)
+                    .collect::<BTreeSet<_>>()
+                    .len();
+                assert!(now >= failed, "{name}: {} grown by {by:?}", parameter.key);
+                failed = now;
+            }
+        }
+    }
+}
+
+#[test]
+fn a_bend_is_not_a_straight_pipe() {
+    let model = design(&demo("reading-room"));
+    let bends = model.clearances.iter().filter(|it| match &it.body.shape {
+        Shape::Tube(tube) => matches!(tube.center_line, CenterLine::Arc { .. }),
+        Shape::Swept(_) => false,
+    });
+    assert_eq!(bends.count(), 1);
+}
