@@ -2,6 +2,7 @@
 
 use glam::DVec3;
 
+use super::Remedy;
 use crate::geom::TOLERANCE;
 use crate::units::Length;
 
@@ -152,6 +153,6 @@ pub struct Finding {
     pub levers: &'static [&'static str],
     /// More that the reader wants to know, or nothing.
     pub detail: Option<String>,
-    /// A change that was tried and clears the finding, once one has been tried.
-    pub remedy: Option<String>,
+    /// What was tried to clear it, once something has been tried.
+    pub remedy: Option<Remedy>,
 }

@@ -6,6 +6,7 @@ mod clearance;
 mod finding;
 mod inside;
 mod interference;
+mod remedy;
 mod report;
 pub mod rules;
 mod sieve;
@@ -15,6 +16,7 @@ pub use clearance::{Margin, clearances};
 pub use finding::{Finding, Numbers, Quantity, Verdict};
 pub use inside::{Boundary, Outside, outside};
 pub use interference::{Clash, interference};
+pub use remedy::{Change, Remedy, try_remedies};
 pub use report::{Report, Row};
 pub use support::{Lack, Unheld, unheld};
 

@@ -17,7 +17,8 @@ pub const WORK: Work = Work { check, build };
 
 fn check(params: &Params, form: Form) -> Result<Verdicts, String> {
     let design = design::design(params);
-    let findings = check::check(&design);
+    let mut findings = check::check(&design);
+    check::try_remedies(params, &mut findings);
     verdicts(&design, &findings, form)
 }
 
@@ -34,7 +35,8 @@ fn verdicts(design: &Design, findings: &[Finding], form: Form) -> Result<Verdict
 
 fn build(params: &Params) -> Result<Built, String> {
     let design = design::design(params);
-    let findings = check::check(&design);
+    let mut findings = check::check(&design);
+    check::try_remedies(params, &mut findings);
     let solids = Solids::new(&design, Mesh::CHORD_ERROR).map_err(|error| error.to_string())?;
     let failing: BTreeSet<String> = findings
         .iter()

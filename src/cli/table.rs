@@ -7,7 +7,7 @@ use glam::DVec3;
 
 use crate::check::{Finding, Verdict};
 use crate::design::Design;
-use crate::export::{Texts, note_text};
+use crate::export::{Texts, note_text, remedy_text};
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// Columns of the terminal that the table is made for.
@@ -27,26 +27,13 @@ pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
         .load_style(presets::UTF8_HORIZONTAL_ONLY)
         .set_content_arrangement(ContentArrangement::Dynamic)
         .set_width(WIDTH)
-        .set_header([
-            "",
-            "check",
-            "measured",
-            "required",
-            "margin",
-            "where, source, what to move",
-        ]);
+        .set_header(["", "measured", "required", "margin", "check"]);
     for finding in findings {
         let texts = finding.numbers.map(|it| Texts::new(&it, unit));
         let [measured, required, margin] =
             texts.map_or_else(Default::default, |it| [it.measured, it.required, it.margin]);
-        table.add_row([
-            finding.verdict.word().to_owned(),
-            what(finding),
-            measured,
-            required,
-            margin,
-            place(finding, unit),
-        ]);
+        let verdict = finding.verdict.word().to_owned();
+        table.add_row([verdict, measured, required, margin, what(finding, unit)]);
     }
     let mut text = format!("{}\n", design.params.project.name);
     for line in table.to_string().lines() {
@@ -65,30 +52,33 @@ pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
     text
 }
 
-fn what(finding: &Finding) -> String {
+/// What a finding is about, where, on whose word, and what moves it.
+fn what(finding: &Finding, unit: TapeUnit) -> String {
     let mut text = format!("{}: {}", finding.rule, finding.about);
-    for more in [&finding.question, &finding.detail, &finding.remedy]
-        .into_iter()
-        .flatten()
-    {
+    let unnamed: Vec<&str> = finding
+        .parts
+        .iter()
+        .map(String::as_str)
+        .filter(|part| !finding.about.contains(part))
+        .collect();
+    let place = finding.location.map(|it| format!("at {}", spot(it, unit)));
+    let mut facts: Vec<String> = place.into_iter().collect();
+    if !unnamed.is_empty() {
+        facts.push(unnamed.join(", "));
+    }
+    facts.push(finding.source.clone());
+    let _ = write!(text, "\n{}", facts.join("; "));
+    for more in [&finding.detail, &finding.question].into_iter().flatten() {
         let _ = write!(text, "\n{more}");
     }
-    text
-}
-
-fn place(finding: &Finding, unit: TapeUnit) -> String {
-    let mut lines = Vec::new();
-    if !finding.parts.is_empty() {
-        lines.push(finding.parts.join(", "));
+    if let Some(remedy) = &finding.remedy {
+        let _ = write!(text, "\n{}", remedy_text(remedy, finding, unit));
+        return text;
     }
-    if let Some(location) = finding.location {
-        lines.push(spot(location, unit));
-    }
-    lines.push(finding.source.clone());
     if !finding.levers.is_empty() && finding.verdict <= Verdict::Ask {
-        lines.push(format!("move {}", finding.levers.join(", ")));
+        let _ = write!(text, "\nmove {}", finding.levers.join(", "));
     }
-    lines.join("\n")
+    text
 }
 
 /// A place as a tape finds it from the left corner of the room.

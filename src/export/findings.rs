@@ -7,7 +7,7 @@
 use serde::Serialize;
 
 use super::{ExportError, Format, Products};
-use crate::check::{Finding, Numbers, Quantity, Verdict};
+use crate::check::{Finding, Numbers, Quantity, Remedy, Verdict};
 use crate::design::{Design, Note};
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -49,7 +49,22 @@ struct Entry<'a> {
     question: Option<&'a str>,
     moved_by: &'a [&'static str],
     detail: Option<&'a str>,
-    remedy: Option<&'a str>,
+    remedy: Option<Tried<'a>>,
+}
+
+#[derive(Serialize)]
+struct Tried<'a> {
+    changes: Vec<Changed>,
+    margin: Option<f64>,
+    keys: &'a [&'static str],
+    text: String,
+}
+
+#[derive(Serialize)]
+struct Changed {
+    key: &'static str,
+    from: String,
+    to: String,
 }
 
 /// The findings of a design as JSON text.
@@ -98,9 +113,49 @@ impl<'a> Entry<'a> {
             question: finding.question.as_deref(),
             moved_by: finding.levers,
             detail: finding.detail.as_deref(),
-            remedy: finding.remedy.as_deref(),
+            remedy: finding
+                .remedy
+                .as_ref()
+                .map(|it| Tried::new(it, finding, unit)),
         }
     }
+}
+
+impl<'a> Tried<'a> {
+    fn new(remedy: &'a Remedy, finding: &Finding, unit: TapeUnit) -> Self {
+        let changes = remedy.changes.iter().map(|it| Changed {
+            key: it.key,
+            from: it.from.text(unit),
+            to: it.to.text(unit),
+        });
+        Self {
+            changes: changes.collect(),
+            margin: remedy.margin.map(rounded),
+            keys: &remedy.tried,
+            text: remedy_text(remedy, finding, unit),
+        }
+    }
+}
+
+/// What was tried, in words: the change and the margin that it leaves, or what did not help.
+pub fn remedy_text(remedy: &Remedy, finding: &Finding, unit: TapeUnit) -> String {
+    if remedy.changes.is_empty() {
+        let tried = remedy.tried.join(", ");
+        return format!("tried without success, one at a time and with one more: {tried}");
+    }
+    let changes = remedy.changes.iter().map(|it| {
+        let (from, to) = (it.from.text(unit), it.to.text(unit));
+        format!("{} {from} \u{2192} {to}", it.key)
+    });
+    let changes: Vec<String> = changes.collect();
+    let left = match (remedy.margin, finding.numbers) {
+        (Some(margin), Some(numbers)) => {
+            let texts = Texts::new(&Numbers { margin, ..numbers }, unit);
+            format!("margin {}", texts.margin)
+        }
+        _ => "cleared".to_owned(),
+    };
+    format!("tried and works: {}: {left}", changes.join(" and "))
 }
 
 /// A finding's numbers as people read them.

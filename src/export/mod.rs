@@ -60,7 +60,7 @@ pub enum ExportError {
     Json(#[from] serde_json::Error),
 }
 
-pub use findings::{Texts, findings_json, note_text};
+pub use findings::{Texts, findings_json, note_text, remedy_text};
 
 /// Every format, in the order in which the files are written.
 pub static FORMATS: &[Format] = &[

@@ -18,6 +18,7 @@ mod params;
 mod picture;
 mod published;
 mod random_pairs;
+mod remedies;
 mod rules;
 mod sample;
 mod samples;
