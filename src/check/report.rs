@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use super::{Finding, Numbers, Verdict};
+use super::{Finding, Numbers, Quantity, Verdict};
 use crate::geom::TOLERANCE;
 use crate::units::Length;
 
@@ -49,9 +49,19 @@ impl<'a> Report<'a> {
         self.allowance
     }
 
-    /// Judges numbers: FAIL, TIGHT or PASS.
+    /// Judges numbers: FAIL, TIGHT or PASS. The build allowance is one of lengths.
     pub fn judge(&mut self, row: Row, numbers: Numbers) {
-        let verdict = Verdict::of_margin(numbers.margin, self.allowance.to_mm());
+        let allowance = match numbers.quantity {
+            Quantity::Length => self.allowance.to_mm(),
+            _ => 0.0,
+        };
+        let verdict = Verdict::of_margin(numbers.margin, allowance);
+        self.add(row, Some(numbers), verdict, None);
+    }
+
+    /// Judges a limit that is met by choice and not by measuring on site: FAIL or PASS.
+    pub fn limit(&mut self, row: Row, numbers: Numbers) {
+        let verdict = Verdict::of_margin(numbers.margin, 0.0);
         self.add(row, Some(numbers), verdict, None);
     }
 

@@ -385,9 +385,9 @@ fn bend(params: &Params, layout: &Layout, path: &Path) -> (Body, Vec<Direction>)
     )
 }
 
-/// The outline round a tight bend in its own plane, x toward the run and y up: the outer lines of
-/// both legs to where they meet, and the two ends, which cross in the middle of the bend. What
-/// reaches past the middle hangs on by a corner of the run's first stretch.
+/// The outline round a tight bend in its own plane, x toward the run and y up: the hull of the two
+/// ends, of the point where the outer lines of both legs meet, and of the corner round what reaches
+/// past the middle of the bend.
 fn around_bend(params: &Params, layout: &Layout, reach: Length) -> Vec<DVec2> {
     let (reach, radius) = (reach.to_mm(), params.vent.bend_radius.to_mm());
     let turn = layout.elbow_turn;
@@ -398,22 +398,35 @@ fn around_bend(params: &Params, layout: &Layout, reach: Length) -> Vec<DVec2> {
     let end = DVec2::new(0.0, leg) + along_run * leg;
     let middle = DVec2::new(radius, 0.0);
     let inward = DVec2::new(half.cos(), -half.sin());
-    let past = reach - radius;
-    let mut corners = vec![DVec2::new(-reach, 0.0), middle];
-    if past > TOLERANCE {
-        corners.extend([
-            middle - outward * past,
-            middle + inward * (past / half.cos()),
-            middle + DVec2::X * past,
-            middle + (DVec2::X + outward) * past,
-            middle + outward * past,
-        ]);
-    }
-    corners.extend([
+    hull(vec![
+        DVec2::new(-reach, 0.0),
+        DVec2::new(reach, 0.0),
+        middle + inward * ((reach - radius) / half.cos()),
+        end - outward * reach,
         end + outward * reach,
         DVec2::new(-reach, leg + reach * half.tan()),
-    ]);
-    super::skins::tidy(corners)
+    ])
+}
+
+/// The convex outline round points, counter-clockwise; points on it that do not turn are left out.
+fn hull(mut points: Vec<DVec2>) -> Vec<DVec2> {
+    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    let chain = |points: &mut dyn Iterator<Item = &DVec2>| {
+        let mut kept: Vec<DVec2> = Vec::new();
+        for point in points {
+            while let [.., before, last] = kept.as_slice()
+                && (*last - *before).perp_dot(*point - *last) <= TOLERANCE
+            {
+                kept.pop();
+            }
+            kept.push(*point);
+        }
+        kept.pop();
+        kept
+    };
+    let mut outline = chain(&mut points.iter());
+    outline.extend(chain(&mut points.iter().rev()));
+    outline
 }
 
 /// From where the manual counts a mantel's projection, out from the wall.

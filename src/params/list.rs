@@ -26,6 +26,7 @@ parameters! {
     room: Room = always, "The room." {
         width: Length = required in meters(1.0..=30.0), "Inside width of the room along the fireplace wall.";
         depth: Length = required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
+        walkway: Length = default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Way to be left before the chase.";
     }
     ceiling: Ceiling = always, "The ceiling: one plane." {
         height: Length = required in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall.";
@@ -131,5 +132,6 @@ parameters! {
         thickness: Length = required in mm(5.0..=300.0), "Outside depth without the mount.";
         mount: Length = default(Length::inches(1.0)) in mm(0.0..=500.0), "Depth of the mount, folded.";
         air: Length = default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=200.0), "Air to leave on each side.";
+        seat_distance: Option<Length> = absent in meters(0.5..=20.0), "Distance of the seats from the screen; judges its height where it is given.";
     }
 }

@@ -56,7 +56,7 @@ fn random_text(random: &mut Random) -> String {
         if let Some(table) = line.strip_prefix('[') {
             keep = !dropped.contains(&table.trim_end_matches(']'));
         }
-        let optional = ["center", "bump_out_stud"]
+        let optional = ["center", "bump_out_stud", "seat_distance"]
             .iter()
             .any(|key| line.starts_with(key));
         if keep && !(optional && random.below(2) == 0) {

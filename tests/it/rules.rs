@@ -162,6 +162,52 @@ const LEVERS: &[Lever] = &[
         "screen.thickness",
         -1.0,
     ),
+    (
+        "chase depth",
+        "chase's",
+        "rises-away-from-wall",
+        "appliance.rear_clearance",
+        -1.0,
+    ),
+    (
+        "walkway",
+        "walkway",
+        "rises-away-from-wall",
+        "room.walkway",
+        -1.0,
+    ),
+    (
+        "stud height",
+        "longest",
+        "flat-with-cabinets",
+        "ceiling.height",
+        -1.0,
+    ),
+];
+
+/// Limits that are met by choice: PASS exactly there, FAIL 1/64 in beyond.
+const LIMITS: &[Lever] = &[
+    (
+        "stud height",
+        "spacing",
+        "flat-with-cabinets",
+        "chase.stud_spacing",
+        -1.0,
+    ),
+    (
+        "recess header",
+        "opening",
+        "wide chase",
+        "recess.width",
+        -1.0,
+    ),
+    (
+        "recess header",
+        "from",
+        "flat-with-cabinets",
+        "ceiling.height",
+        -1.0,
+    ),
 ];
 
 /// Rules that are tried in tests of their own, below and in `interference` and `support_of_sticks`.
@@ -174,6 +220,9 @@ const TRIED_APART: &[&str] = &[
     "part without room",
     "lip against skin",
     "existing stud cut",
+    "treated plate",
+    "tilt-up",
+    "screen height",
 ];
 
 fn base(name: &str) -> Params {
@@ -181,6 +230,14 @@ fn base(name: &str) -> Params {
         // too deep for the pipe to rise behind it
         let flat = demo("flat-with-cabinets");
         return moved(&flat, "recess.depth", Length::inches(2.0));
+    }
+    if name == "wide chase" {
+        let flat = moved(
+            &demo("flat-with-cabinets"),
+            "chase.left",
+            Length::inches(-30.0),
+        );
+        return moved(&flat, "chase.width", Length::inches(40.0));
     }
     if name != "wide studs" {
         return demo(name);
@@ -246,9 +303,91 @@ fn every_margin_is_judged_at_its_limit() {
 }
 
 #[test]
+fn limits_that_are_met_by_choice_hold_exactly() {
+    for (rule, about, name, key, gradient) in LIMITS {
+        let params = base(name);
+        let now = margin(&finding(&design(&params), rule, about));
+        for (target, verdict) in [(Length::ZERO, Verdict::Pass), (-MARK, Verdict::Fail)] {
+            let changed = moved(&params, key, (target - now) / *gradient);
+            let found = finding(&design(&changed), rule, about);
+            let off = (margin(&found) - target).abs();
+            assert!(!off.is_positive(), "{rule}, {about}: {:?}", found.numbers);
+            assert_eq!(found.verdict, verdict, "{rule}, {about} at {target:?}");
+        }
+    }
+}
+
+/// A frame 104 in high and 3-1/2 deep with its top cut and plated to a ceiling that falls 3 in 12
+/// toward the side it is raised from: √(104.875² + 3.5²) · √(1 + 1/16) − 104.25 = 3.914 in too high,
+/// though it stands with 1/4 in to spare. Under a flat ceiling √(H² + t²) decides.
+#[test]
+fn a_wall_that_fits_standing_may_not_fit_standing_up() {
+    let falls = demo("rises-away-from-wall")
+        .with(
+            "ceiling.rise_out",
+            &Value::Slope(chasewright::units::Slope::ratio(-0.25)),
+        )
+        .and_then(|it| it.with("ceiling.height", &Value::Length(Length::inches(110.5))))
+        .unwrap();
+    let found = finding(&design(&falls), "tilt-up", "front");
+    let needed = (104.875_f64.powi(2) + 3.5_f64.powi(2)).sqrt() * (1.0_f64 + 0.0625).sqrt();
+    assert_near(margin(&found).to_inches(), 104.25 - needed, 1e-9);
+    assert_eq!(found.verdict, Verdict::Ask);
+    assert!(found.question.is_some());
+    let flat = demo("flat-with-cabinets");
+    let found = finding(&design(&flat), "tilt-up", "front");
+    let needed = (107.75_f64.powi(2) + 3.5_f64.powi(2)).sqrt();
+    assert_near(margin(&found).to_inches(), 108.0 - needed, 1e-9);
+    assert_eq!(found.verdict, Verdict::Tight);
+    // with the gap that the corner needs and the allowance, it passes
+    let gap = Length::inches(0.25 + 0.06);
+    let found = finding(
+        &design(&moved(&flat, "ceiling.gap", gap)),
+        "tilt-up",
+        "front",
+    );
+    assert_eq!(found.verdict, Verdict::Pass);
+}
+
+#[test]
+fn wood_on_the_slab_is_treated_or_a_question() {
+    let params = demo("stepped-face");
+    let asked = |params: &Params| {
+        let findings = check(&design(params));
+        findings
+            .iter()
+            .filter(|it| it.rule == "treated plate")
+            .count()
+    };
+    assert_eq!(asked(&params), 0);
+    let panel = chasewright::params::Layer::Panel(Length::inches(0.75));
+    let bare = params
+        .with("platform.layers", &Value::Layers(vec![panel]))
+        .unwrap();
+    assert_eq!(asked(&bare), 1);
+}
+
+/// 15° (SMPTE 196M-2003) over an eye at 1063 mm (ANSUR II): the center of the screen at 79-1/2 in is
+/// 956.3 mm up, so the seat has to be 3,569 mm away.
+#[test]
+fn a_screen_high_over_a_near_seat_is_a_question() {
+    let verdict = |distance| {
+        let seat = Value::Length(Length::mm(distance));
+        let params = demo("flat-with-cabinets").with("screen.seat_distance", &seat);
+        finding(&design(&params.unwrap()), "screen height", "angle").verdict
+    };
+    let distance = (79.5 * 25.4 - 1063.0) / libm::tan(15_f64.to_radians());
+    assert_eq!(verdict(distance + 0.01), Verdict::Pass);
+    assert_eq!(verdict(distance - 0.01), Verdict::Ask);
+    let without = check(&design(&demo("flat-with-cabinets")));
+    assert!(without.iter().all(|it| it.rule != "screen height"));
+}
+
+#[test]
 fn every_rule_is_tried() {
     let tried: BTreeSet<&str> = LEVERS
         .iter()
+        .chain(LIMITS)
         .map(|it| it.0)
         .chain(TRIED_APART.iter().copied())
         .collect();

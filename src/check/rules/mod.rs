@@ -1,5 +1,6 @@
 //! One file per rule. A new rule is its file, its `mod` line and its line in [`RULES`].
 
+mod chase_depth;
 mod clearance;
 mod existing_stud_cut;
 mod held;
@@ -15,13 +16,19 @@ mod pipe_before_wall;
 mod pipe_behind_front;
 mod recess_above_mantel;
 mod recess_and_pipe;
+mod recess_header;
 mod recess_in_front;
 mod recess_under_ceiling;
 mod run_under_ceiling;
+mod screen_height;
 mod screen_in_recess;
+mod stud_height;
 mod stud_spacing;
+mod tilt_up;
+mod treated_plate;
 mod unit_in_chase;
 mod vent_rise;
+mod walkway;
 
 use super::Rule;
 
@@ -33,6 +40,11 @@ pub static RULES: &[Rule] = &[
     held::RULE,
     stud_spacing::RULE,
     left_out::RULE,
+    treated_plate::RULE,
+    stud_height::RULE,
+    tilt_up::RULE,
+    walkway::RULE,
+    chase_depth::RULE,
     unit_in_chase::RULE,
     opening_in_front::RULE,
     lip_against_skin::RULE,
@@ -47,8 +59,10 @@ pub static RULES: &[Rule] = &[
     recess_above_mantel::RULE,
     recess_in_front::RULE,
     recess_under_ceiling::RULE,
+    recess_header::RULE,
     recess_and_pipe::RULE,
     screen_in_recess::RULE,
+    screen_height::RULE,
 ];
 
 /// A plain consequence of sizes, with no number from outside.

@@ -1,0 +1,71 @@
+//! The flat header over a recess.
+//!
+//! # What it finds
+//! The opening that the flat header spans, against 8 ft; and the height from the header to the plate
+//! above it, against 24 in.
+//!
+//! # Why
+//! In a wall that carries nothing a single stick on flat is enough only over a short opening with
+//! something to nail to close above it. Stone or a heavy screen over it wants more in any case.
+//!
+//! # Source
+//! IRC 2015 to 2021, R602.7.4 (numbered otherwise in older editions), read in a secondary copy.
+
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "recess header",
+    text: include_str!("recess_header.rs"),
+    check,
+};
+
+const SPAN: Length = Length::inches(96.0);
+const TO_NAILING: Length = Length::inches(24.0);
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(recess) = &design.layout.recess else {
+        return;
+    };
+    let head = recess.rough_height.high.to_mm();
+    let header = design.parts.iter().find(|it| {
+        it.kind == Kind::Header && (it.body.bounds.low.z - head).abs() <= crate::geom::TOLERANCE
+    });
+    let Some(header) = header else { return };
+    let wall = header.id.split('/').next();
+    let row = |about: &str, levers| Row {
+        about: about.to_owned(),
+        parts: vec![header.id.clone()],
+        location: Some(header.body.bounds.center()),
+        source: "IRC 2021 R602.7.4, read in a secondary copy; the local code decides".to_owned(),
+        levers,
+        ..Row::default()
+    };
+    // the jacks that carry it stand under its two ends
+    let span = Length::mm(header.body.bounds.size().x) - 2.0 * design.params.chase.stud.thickness;
+    report.limit(
+        row(
+            "opening under the flat header of the recess",
+            &["recess.width"],
+        ),
+        Numbers::at_most(span, SPAN),
+    );
+    let cripples = design.parts.iter().filter(|it| {
+        it.kind == Kind::Cripple
+            && it.id.split('/').next() == wall
+            && it.body.bounds.low.z >= header.body.bounds.high.z - crate::geom::TOLERANCE
+    });
+    let highest = cripples
+        .map(|it| it.body.bounds.size().z)
+        .fold(f64::NEG_INFINITY, f64::max);
+    if highest.is_finite() {
+        report.limit(
+            row(
+                "from the flat header up to the plate",
+                &["recess.sill", "recess.height"],
+            ),
+            Numbers::at_most(Length::mm(highest), TO_NAILING),
+        );
+    }
+}

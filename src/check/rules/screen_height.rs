@@ -1,0 +1,65 @@
+//! How far a seated eye looks up to the screen.
+//!
+//! # What it finds
+//! The angle from a seated eye, at `screen.seat_distance` from the screen, up to the screen's center,
+//! for the lowest eye that is common (5th percentile of women) against 15°. Without a seat's distance
+//! nothing is judged.
+//!
+//! # Why
+//! A screen over a mantel hangs high, and necks tire.
+//!
+//! # Datum
+//! The floor under the seat; the screen's front.
+//!
+//! # Source
+//! Eye height 1063 mm: ANSUR II (NATICK/TR-15/007), sum of sitting eye height and popliteal height per
+//! person, barefoot and erect. 15°: SMPTE 196M-2003, review rooms. Both are guidance, so a larger angle
+//! is a question.
+
+use crate::check::{Numbers, Quantity, Report, Row, Rule};
+use crate::design::{Design, point};
+use crate::units::{Angle, Length};
+
+pub(super) const RULE: Rule = Rule {
+    name: "screen height",
+    text: include_str!("screen_height.rs"),
+    check,
+};
+
+const EYE: Length = Length::mm(1063.0);
+const LARGEST: f64 = 15.0;
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (Some(screen), Some(recess)) = (&design.params.screen, &design.layout.recess) else {
+        return;
+    };
+    let Some(distance) = screen.seat_distance else {
+        return;
+    };
+    let center = recess.finished_height.center();
+    let up = Angle::radians(libm::atan2((center - EYE).to_mm(), distance.to_mm()));
+    let degrees = up.to_degrees();
+    let numbers = Numbers {
+        quantity: Quantity::Angle,
+        measured: degrees,
+        required: LARGEST,
+        margin: LARGEST - degrees,
+    };
+    let row = Row {
+        about: "angle up from a seated eye to the screen's center".to_owned(),
+        parts: vec!["recess/screen/1".to_owned()],
+        location: Some(point(recess.finished.center(), recess.back, center)),
+        source: "ANSUR II eye height; SMPTE 196M-2003".to_owned(),
+        levers: &["recess.sill", "screen.seat_distance"],
+        ..Row::default()
+    };
+    if numbers.margin < 0.0 {
+        report.ask(
+            row,
+            Some(numbers),
+            "The screen hangs high for this seat: is that wanted?",
+        );
+    } else {
+        report.judge(row, numbers);
+    }
+}

@@ -1,0 +1,69 @@
+//! The height of studs in a wall that carries nothing but itself.
+//!
+//! # What it finds
+//! The longest stud of the chase against the height and the spacing that the code gives for its stock.
+//!
+//! # Why
+//! A stud that is too slender bows under board, stone and a screen.
+//!
+//! # Datum
+//! The stud's long point.
+//!
+//! # Source
+//! IRC 2021, table R602.3(5), nonbearing walls: 2x3 10 ft at 16 in, 2x4 14 ft at 24 in, 2x6 20 ft at
+//! 24 in (2x6 read in a secondary copy, the others from memory). The local code decides.
+
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "stud height",
+    text: include_str!("stud_height.rs"),
+    check,
+};
+
+/// Stock, greatest height and greatest spacing on center.
+const TABLE: [(&str, Length, Length); 3] = [
+    ("2x3", Length::inches(120.0), Length::inches(16.0)),
+    ("2x4", Length::inches(168.0), Length::inches(24.0)),
+    ("2x6", Length::inches(240.0), Length::inches(24.0)),
+];
+
+const SOURCE: &str = "IRC 2021 table R602.3(5), nonbearing, from memory; the local code decides";
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let chase = &design.params.chase;
+    let uprights = design
+        .parts
+        .iter()
+        .filter(|it| matches!(it.kind, Kind::Stud | Kind::King));
+    let Some(longest) = uprights.max_by(|a, b| {
+        let height = |it: &crate::design::Part| it.body.bounds.size().z;
+        height(a).total_cmp(&height(b))
+    }) else {
+        return;
+    };
+    let row = |about: &str| Row {
+        about: about.to_owned(),
+        parts: vec![longest.id.clone()],
+        location: Some(longest.body.bounds.center()),
+        source: SOURCE.to_owned(),
+        levers: &["chase.stud"],
+        ..Row::default()
+    };
+    let height = Length::mm(longest.body.bounds.size().z);
+    match TABLE.iter().find(|it| it.0 == chase.stud.name) {
+        Some((_, tallest, widest)) => {
+            let numbers = Numbers::at_most(height, *tallest);
+            report.judge(row("longest stud for its stock"), numbers);
+            let numbers = Numbers::at_most(chase.stud_spacing, *widest);
+            report.limit(row("spacing of studs for their stock"), numbers);
+        }
+        None => report.ask(
+            row("longest stud for its stock"),
+            None,
+            "How tall may studs of this stock be in a wall that carries nothing?",
+        ),
+    }
+}
