@@ -35,4 +35,9 @@ pub(super) enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Say what a rule or a parameter means; without a name, list them all.
+    Explain {
+        /// A rule, such as "recess and pipe", or a key, such as recess.depth.
+        name: Vec<String>,
+    },
 }

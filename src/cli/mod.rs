@@ -5,6 +5,7 @@
 mod args;
 mod diagnostic;
 mod exit;
+mod explanation;
 mod jobs;
 mod source;
 mod table;
@@ -57,6 +58,7 @@ pub fn run(
     let ended = match &command {
         Command::Build { file, out } => build(file, out.as_deref(), terminal, work),
         Command::Check { file, json } => check(file, *json, terminal, work),
+        Command::Explain { name } => explain(&name.join(" "), terminal),
     };
     ended.unwrap_or_else(|end| end)
 }
@@ -98,6 +100,19 @@ fn check(file: &Path, json: bool, terminal: &mut Terminal<'_>, work: &Work) -> R
     let verdicts = (work.check)(&params, form).map_err(|error| broken(terminal, &error))?;
     print(terminal, &verdicts.text)?;
     Ok(verdict(verdicts.failed))
+}
+
+fn explain(name: &str, terminal: &mut Terminal<'_>) -> Result<Exit, Exit> {
+    match explanation::of(name) {
+        Ok(text) => {
+            print(terminal, &text)?;
+            Ok(Exit::Clean)
+        }
+        Err(fault) => {
+            terminal.fault(format_args!("error: {fault}"));
+            Err(Exit::Unusable)
+        }
+    }
 }
 
 const fn verdict(failed: bool) -> Exit {

@@ -32,6 +32,13 @@ pub struct Parameter {
     pub(super) set: fn(&mut Params, &Value) -> bool,
 }
 
+impl Parameter {
+    /// What it may be, as text; empty where its kind says all.
+    pub fn range_text(&self, unit: TapeUnit) -> String {
+        super::sound::range_text(self.range, unit)
+    }
+}
+
 /// A table of the parameter file.
 #[derive(Debug, Clone, Copy)]
 pub struct Group {

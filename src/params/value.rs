@@ -28,6 +28,31 @@ pub enum Kind {
     MantelRule,
 }
 
+impl Kind {
+    /// What it is and how it is written, with an example.
+    pub fn written_as(self) -> String {
+        match self {
+            Self::Text => "text: \"Reading room\"".to_owned(),
+            Self::Flag => "true or false".to_owned(),
+            Self::Count => "a whole number: 1".to_owned(),
+            Self::Length => {
+                "a length: \"9' 4-1/2\\\"\", \"112 1/2 in\", \"450 mm\", \"2.85 m\"".to_owned()
+            }
+            Self::Slope => "a slope: \"3-1/2:12\", \"14 deg\" or \"25 %\"".to_owned(),
+            Self::Lumber => "a stick: \"2x4\" or \"45x95 mm\"".to_owned(),
+            Self::Layers => {
+                "layers from the slab up: [\"2x4 flat\", \"2x8 on edge\", \"3/4 in panel\"]"
+                    .to_owned()
+            }
+            Self::Choice(words) => format!("one of {}", words.join(", ")),
+            Self::MantelRule => {
+                "steps = [[\"3 in\", \"9 in\"], ...], or base = \"7 in\" with factor = \"1-1/4\""
+                    .to_owned()
+            }
+        }
+    }
+}
+
 /// A value of one of the kinds.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Value {

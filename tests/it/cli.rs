@@ -284,3 +284,32 @@ proptest! {
         prop_assert_eq!(ended.exit == Exit::Clean, ended.err.is_empty());
     }
 }
+
+#[test]
+fn every_rule_and_every_parameter_is_explained() {
+    let all = run(&["explain"]);
+    assert_eq!(all.exit, Exit::Clean);
+    for rule in chasewright::check::rules::RULES {
+        assert!(all.out.contains(rule.name), "{} is not listed", rule.name);
+        for name in [rule.name.to_owned(), rule.name.replace(' ', "-")] {
+            let one = run(&["explain", &name]);
+            assert_eq!(one.exit, Exit::Clean, "{name}");
+            for section in ["# What it finds", "# Why", "# Source"] {
+                assert!(one.out.contains(section), "{name}: {section}");
+            }
+        }
+    }
+    for parameter in chasewright::params::PARAMETERS {
+        assert!(all.out.contains(parameter.key), "{}", parameter.key);
+        let one = run(&["explain", parameter.key]);
+        assert_eq!(one.exit, Exit::Clean, "{}", parameter.key);
+        assert!(one.out.contains(parameter.meaning), "{}", parameter.key);
+        assert_eq!(
+            one.out.contains("page = "),
+            parameter.needs_page,
+            "{}",
+            parameter.key
+        );
+    }
+    assert_eq!(run(&["explain", "recess.dept"]).exit, Exit::Unusable);
+}
