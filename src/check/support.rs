@@ -5,7 +5,7 @@
 //! platform only, never by board, unit or pipe. A stick has to be held at two places: its contacts
 //! have to reach over at least half of its length. Plates under the ceiling, headers, sills and
 //! ledges carry, so they need, near both ends, an upright, a plate or the room under them: within a
-//! quarter of the length, by a contact that faces down within 45°.
+//! quarter of the length, by a contact that faces down, not sideways.
 //! Uprights, headers and sills are cut to fit between others, so they need something against both of
 //! their ends.
 
@@ -16,8 +16,9 @@ use crate::design::{Design, Group, Kind, Part};
 use crate::geom::{Contact, TOLERANCE, contact};
 use crate::units::Length;
 
-/// Contacts whose normal is steeper than 45° carry.
-const CARRIES: f64 = std::f64::consts::FRAC_1_SQRT_2;
+/// A contact faces along an axis when its normal has this cosine to it. Plates may follow a ceiling
+/// that rises 2 in 1 along both walls, where it is 1/3; the sides of a stick have 0.
+const CARRIES: f64 = 0.3;
 
 /// Why a part is not held as it should be.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -5,6 +5,7 @@ use glam::{DVec2, DVec3};
 use super::builder::{Builder, Make};
 use super::framing::backing;
 use super::layout::{Layout, Span, point};
+use super::skins::tidy;
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{Frame, Profile, Swept};
@@ -13,10 +14,12 @@ use crate::units::Length;
 
 /// Builds every layer from the slab up; layers of sticks run crosswise to one another.
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let inside = layout.chase.grown(-params.chase.stud.width);
+    let opening = layout.rough_opening;
     let area = Area {
-        inside: layout.chase.grown(-params.chase.stud.width),
+        inside,
         back: layout.front_back,
-        opening: layout.rough_opening,
+        opening: Span::new(opening.low.max(inside.low), opening.high.min(inside.high)),
         front: layout.lower_stud_face,
     };
     let mut bottom = layout.slab;
@@ -56,6 +59,7 @@ struct Area {
     inside: Span,
     /// Front of the main part: the back of the front wall.
     back: Length,
+    /// Sides of the tongue: between the jacks, and no wider than the inside of the chase.
     opening: Span,
     /// Front of the tongue: the stud face.
     front: Length,
@@ -153,7 +157,7 @@ fn panel(area: &Area, bottom: Length, thickness: Length, builder: &mut Builder) 
     builder.add_next(
         "platform",
         make,
-        Swept::square(Profile::polygon(outline), thickness),
+        Swept::square(Profile::polygon(tidy(outline)), thickness),
         frame,
     );
 }

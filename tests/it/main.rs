@@ -13,6 +13,7 @@ mod geometry;
 mod interference;
 mod mesh;
 mod moved;
+mod odd_frames;
 mod outside;
 mod params;
 mod picture;

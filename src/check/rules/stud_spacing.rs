@@ -4,7 +4,8 @@
 //! The widest distance, from center to center, between uprights that touch a plate, a sill or a ledge,
 //! against the spacing that the parameters ask for; and plates or ledges without an upright at their
 //! very end. Where a stud of the layout gave way to a jack or
-//! a king, that one stands up to a stud's thickness off the layout; so much is allowed for.
+//! a king, that one stands up to a stud's thickness off the layout; so much is allowed for. The
+//! upper of two plates lies on the lower one.
 //!
 //! # Why
 //! Board, cement board and stone want a stud behind them at every step.
@@ -67,6 +68,11 @@ fn supports(part: &Part) -> bool {
     )
 }
 
+/// Whether an upright touches the stick, or a plate lies under it.
+fn touches(part: &Part, level: &Part) -> bool {
+    contact(&part.body, &level.body).is_some_and(|it| supports(part) || it.normal.z > 0.0)
+}
+
 /// What touches a level stick, along it.
 struct Supports {
     /// From where to where each reaches along the stick, and its middle; sorted.
@@ -86,9 +92,10 @@ impl Supports {
         let mut places: Vec<(f64, f64, DVec3)> = design
             .parts
             .iter()
-            .filter(|it| supports(it) && it.id.split('/').next() == wall)
+            .filter(|it| it.id.split('/').next() == wall)
+            .filter(|it| supports(it) || it.kind == Kind::TopPlate)
             .filter(|it| it.body.bounds.touches(&level.body.bounds))
-            .filter(|it| contact(&it.body, &level.body).is_some())
+            .filter(|it| touches(it, level))
             .map(|it| (reach(it).0, reach(it).1, it.body.bounds.center()))
             .collect();
         places.sort_by(|a, b| a.0.total_cmp(&b.0));

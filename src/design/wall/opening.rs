@@ -43,11 +43,23 @@ pub(super) struct FittedRecess {
 }
 
 /// One side of a fitted recess.
+#[derive(Clone, Copy)]
 struct Side {
-    /// Whether the jack and king of this side stand on the unit's header.
-    on_header: bool,
+    /// What its jack and king stand on.
+    stand: Stand,
     /// Filler between the jack and the recess's own side.
     fill: Option<Span>,
+}
+
+/// What carries one side of a recess.
+#[derive(Clone, Copy, PartialEq)]
+enum Stand {
+    /// Jack and king run down to the sole, outside the unit's kings.
+    Sole,
+    /// Jack and king stand on the unit's header.
+    Header,
+    /// The jack stands on the unit's header, against the unit's own king.
+    UnitKing,
 }
 
 impl Opening<'_> {
@@ -57,53 +69,46 @@ impl Opening<'_> {
 }
 
 impl Recess {
-    /// Fits the recess to the unit's opening: its jacks stand outside the unit's kings and run to
-    /// the floor, or inside them and stand on the unit's header; a recess whose side falls
-    /// between is framed wider and filled in.
+    /// Fits the recess to the unit's opening. Its jacks stand outside the unit's kings and run to
+    /// the floor, or inside them and stand on the unit's header. Between the two a recess is framed
+    /// wider and filled in: to the unit's own kings where it is no wider than the opening, else
+    /// past them.
     pub(super) fn fit(&self, opening: &Opening<'_>, thickness: Length) -> FittedRecess {
-        let king = opening.sides.grown(2.0 * thickness);
-        let header = opening.sides.grown(thickness);
-        let fit = |outside: bool, inside: bool, needed: Length, moved: Length| {
-            if outside {
-                (needed, false, None)
-            } else if inside {
-                (needed, true, None)
-            } else {
-                let size = (moved - needed).abs().min(thickness);
-                let far = if moved < needed {
-                    needed - size
-                } else {
-                    needed
-                };
-                (moved, false, Some(Span::new(far, far + size)))
+        // How far the recess's side lies inside the opening's.
+        let left = fit_side(self.sides.low - opening.sides.low, thickness);
+        let right = fit_side(opening.sides.high - self.sides.high, thickness);
+        let side = |(stand, wider): (Stand, Length), needed: Length, outward: f64| {
+            let far = needed + wider.min(thickness) * outward;
+            Side {
+                stand,
+                fill: wider
+                    .is_positive()
+                    .then(|| Span::new(needed.min(far), needed.max(far))),
             }
         };
-        let (low, left_on, left_fill) = fit(
-            !(self.sides.low - king.low).is_positive(),
-            !(header.low - (self.sides.low - 2.0 * thickness)).is_positive(),
-            self.sides.low,
-            king.low,
-        );
-        let (high, right_on, right_fill) = fit(
-            !(king.high - self.sides.high).is_positive(),
-            !(self.sides.high + 2.0 * thickness - header.high).is_positive(),
-            self.sides.high,
-            king.high,
-        );
         FittedRecess {
             sides: [
-                Side {
-                    on_header: left_on,
-                    fill: left_fill,
-                },
-                Side {
-                    on_header: right_on,
-                    fill: right_fill,
-                },
+                side(left, self.sides.low, -1.0),
+                side(right, self.sides.high, 1.0),
             ],
-            between: Span::new(low, high),
+            between: Span::new(self.sides.low - left.1, self.sides.high + right.1),
             heights: self.heights,
         }
+    }
+}
+
+/// What carries the side of a recess that lies so far inside the opening's side, and how much wider
+/// than needed it is framed there.
+fn fit_side(inside: Length, thickness: Length) -> (Stand, Length) {
+    let past_king = inside + 2.0 * thickness;
+    if !past_king.is_positive() {
+        (Stand::Sole, Length::ZERO)
+    } else if !(thickness - inside).is_positive() {
+        (Stand::Header, Length::ZERO)
+    } else if (-inside).is_positive() {
+        (Stand::Sole, past_king)
+    } else {
+        (Stand::UnitKing, inside)
     }
 }
 
@@ -146,13 +151,11 @@ impl Wall<'_> {
             (between.high, between.high + thickness),
         ];
         for (side, (jack, king)) in recess.sides.iter().zip(places) {
-            let base = if side.on_header {
-                opening.header_top()
-            } else {
-                thickness
-            };
+            let base = self.base(*side, opening);
             self.upright(Kind::Jack, jack, Reach::Between(base, head));
-            self.upright(Kind::King, king, Reach::ToPlates(base));
+            if side.stand != Stand::UnitKing {
+                self.upright(Kind::King, king, Reach::ToPlates(base));
+            }
         }
         for (bottom, along, kind) in [
             (sill - thickness, between, Kind::Sill),
@@ -171,6 +174,14 @@ impl Wall<'_> {
         self.sill_ends(opening, recess);
     }
 
+    /// Height that the sticks of one side of a recess stand on.
+    fn base(&self, side: Side, opening: &Opening<'_>) -> Length {
+        match side.stand {
+            Stand::Sole => self.stud.thickness,
+            Stand::Header | Stand::UnitKing => opening.header_top(),
+        }
+    }
+
     /// Uprights between sill and header that bring a wider framed recess in to its own side.
     fn fill(&mut self, side: &Side, heights: HeadHeights) {
         let Some(fill) = side.fill else { return };
@@ -184,11 +195,7 @@ impl Wall<'_> {
         let under = recess.heights.sill - thickness;
         let ends = [recess.between.low, recess.between.high - thickness];
         for (side, u) in recess.sides.iter().zip(ends) {
-            let base = if side.on_header {
-                opening.header_top()
-            } else {
-                thickness
-            };
+            let base = self.base(*side, opening);
             let reach = Reach::Between(base, under);
             let along = Span::new(u, u + thickness);
             let free = !self
