@@ -4,6 +4,7 @@
 
 mod clearance;
 mod finding;
+mod heights;
 mod inside;
 mod interference;
 mod remedy;
@@ -14,6 +15,7 @@ mod support;
 
 pub use clearance::{Margin, clearances};
 pub use finding::{Finding, Numbers, Quantity, Verdict};
+pub use heights::{HeightRow, heights};
 pub use inside::{Boundary, Outside, outside};
 pub use interference::{Clash, interference};
 pub use remedy::{Change, Remedy, try_remedies};

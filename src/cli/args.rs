@@ -35,6 +35,14 @@ pub(super) enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Show how low mantel and screen may come, and what stops them.
+    Heights {
+        /// The parameter file.
+        file: PathBuf,
+        /// Also write a plot as SVG.
+        #[arg(long, value_name = "SVG")]
+        plot: Option<PathBuf>,
+    },
     /// Say what a rule or a parameter means; without a name, list them all.
     Explain {
         /// A rule, such as "recess and pipe", or a key, such as recess.depth.

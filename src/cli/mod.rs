@@ -6,6 +6,7 @@ mod args;
 mod diagnostic;
 mod exit;
 mod explanation;
+mod heights_table;
 mod jobs;
 mod source;
 mod table;
@@ -58,6 +59,7 @@ pub fn run(
     let ended = match &command {
         Command::Build { file, out } => build(file, out.as_deref(), terminal, work),
         Command::Check { file, json } => check(file, *json, terminal, work),
+        Command::Heights { file, plot } => heights(file, plot.as_deref(), terminal),
         Command::Explain { name } => explain(&name.join(" "), terminal),
     };
     ended.unwrap_or_else(|end| end)
@@ -100,6 +102,30 @@ fn check(file: &Path, json: bool, terminal: &mut Terminal<'_>, work: &Work) -> R
     let verdicts = (work.check)(&params, form).map_err(|error| broken(terminal, &error))?;
     print(terminal, &verdicts.text)?;
     Ok(verdict(verdicts.failed))
+}
+
+fn heights(file: &Path, plot: Option<&Path>, terminal: &mut Terminal<'_>) -> Result<Exit, Exit> {
+    let params = load(file, terminal)?;
+    let rows = crate::check::heights(&params);
+    let unit = params.project.unit;
+    if rows.is_empty() {
+        let text = "The file has no [mantel], so there is no height to find.\n";
+        print(terminal, text)?;
+        return Ok(Exit::Clean);
+    }
+    if let Some(plot) = plot {
+        let svg = crate::export::heights_plot(&rows, &params.project.name, unit);
+        let folder = plot.parent().filter(|it| !it.as_os_str().is_empty());
+        let name = plot.file_name().unwrap_or(plot.as_os_str());
+        let file = OutputFile {
+            name: name.to_string_lossy().into_owned(),
+            bytes: svg.into_bytes(),
+        };
+        write::write(folder.unwrap_or(Path::new(".")), &[file])
+            .map_err(|error| broken(terminal, &error.to_string()))?;
+    }
+    print(terminal, &heights_table::table(&rows, unit))?;
+    Ok(Exit::Clean)
 }
 
 fn explain(name: &str, terminal: &mut Terminal<'_>) -> Result<Exit, Exit> {

@@ -265,6 +265,45 @@ impl Layout {
         self.elbow_height + params.vent.slope.value.rise(self.pipe_out + behind)
     }
 
+    /// Where the vertical pipe's clearance begins, out from the wall.
+    pub fn pipe_clearance_front(&self, params: &Params) -> Length {
+        let vent = &params.vent;
+        self.pipe_out + vent.pipe_diameter / 2.0 + vent.vertical_clearance.value
+    }
+
+    /// The highest point of the clearances of elbow and run inside the room.
+    pub fn vent_clearance_top(&self, params: &Params) -> Length {
+        let vent = &params.vent;
+        let radius = vent.pipe_diameter / 2.0;
+        let elbow = self.elbow_height + radius + vent.bend_clearance.value;
+        let run = self.run_height(params, Length::ZERO) + radius + vent.top_clearance.value;
+        elbow.max(run)
+    }
+
+    /// How high the ceiling has to be over a recess whose finished head lies at this height: board,
+    /// header, plates on their slope, and the gap.
+    ///
+    /// A plate of thickness t on a plane with slopes a and b takes t·√(1 + a² + b²) of height.
+    pub fn stack_over_head(params: &Params, head: Length) -> Length {
+        let (stud, slope) = (&params.chase.stud, ceiling_plane(params).slope);
+        let steepness = (1.0 + slope.length_squared()).sqrt();
+        head + params.skins.board
+            + stud.thickness * (1.0 + f64::from(params.chase.top_plates) * steepness)
+            + params.ceiling.gap
+    }
+
+    /// The ceiling's lowest point over the header of the recess: its height, and where it is, to the
+    /// right and out. `None` without a recess.
+    pub fn ceiling_over_recess(&self, params: &Params) -> Option<(Length, Length, Length)> {
+        let header = self.recess?.rough.grown(params.chase.stud.thickness);
+        let corners = [header.low, header.high]
+            .into_iter()
+            .flat_map(|right| [self.upper_stud_face, self.front_back].map(|out| (right, out)));
+        corners
+            .map(|(right, out)| (Self::ceiling_at(params, right, out), right, out))
+            .min_by(|a, b| a.0.to_mm().total_cmp(&b.0.to_mm()))
+    }
+
     fn wall(&mut self, params: &Params) {
         let (wall, vent) = (&params.wall, &params.vent);
         let studs = wall.board;

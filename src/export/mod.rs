@@ -6,6 +6,7 @@
 mod appearance;
 mod findings;
 mod glb;
+mod heights_plot;
 mod item;
 mod number;
 mod picture;
@@ -61,6 +62,7 @@ pub enum ExportError {
 }
 
 pub use findings::{Texts, findings_json, note_text, remedy_text};
+pub use heights_plot::heights_plot;
 
 /// Every format, in the order in which the files are written.
 pub static FORMATS: &[Format] = &[

@@ -10,6 +10,7 @@ mod cli;
 mod export;
 mod generate;
 mod geometry;
+mod heights;
 mod interference;
 mod mesh;
 mod moved;

@@ -61,7 +61,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
 }
 
 /// The least height over the datum for a projection; `None` past the table's last row.
-pub(crate) fn least_height(rule: &MantelRule, projection: Length) -> Option<Length> {
+pub(in crate::check) fn least_height(rule: &MantelRule, projection: Length) -> Option<Length> {
     match rule {
         MantelRule::Ramp { base, factor } => Some(*base + projection * *factor),
         MantelRule::Steps(steps) => steps
@@ -72,7 +72,7 @@ pub(crate) fn least_height(rule: &MantelRule, projection: Length) -> Option<Leng
 }
 
 /// The largest projection at a height over the datum; zero where none is allowed.
-pub(crate) fn largest_projection(rule: &MantelRule, height: Length) -> Length {
+fn largest_projection(rule: &MantelRule, height: Length) -> Length {
     match rule {
         MantelRule::Ramp { base, factor } if *factor > 0.0 => {
             ((height - *base) / *factor).max(Length::ZERO)

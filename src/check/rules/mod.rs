@@ -8,7 +8,7 @@ mod inside_room;
 mod left_out;
 mod lip_against_skin;
 mod mantel_on_framing;
-mod mantel_rule;
+pub(super) mod mantel_rule;
 mod opening_in_front;
 mod part_in_part;
 mod pass_in_bay;

@@ -18,7 +18,6 @@
 use super::page;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
-use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "recess and pipe",
@@ -30,12 +29,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let Some(recess) = &layout.recess else { return };
     let vent = &params.vent;
-    let radius = vent.pipe_diameter / 2.0;
     let underside = recess.rough_height.low - params.chase.stud.thickness;
-    let elbow_top = layout.elbow_height + radius + vent.bend_clearance.value;
-    let run_top = layout.run_height(params, Length::ZERO) + radius + vent.top_clearance.value;
-    let below = Numbers::at_least(underside, elbow_top.max(run_top));
-    let front = layout.pipe_out + radius + vent.vertical_clearance.value;
+    let below = Numbers::at_least(underside, layout.vent_clearance_top(params));
+    let front = layout.pipe_clearance_front(params);
     let behind = Numbers::at_least(recess.framing_back, front);
     if below.margin >= behind.margin {
         let row = Row {

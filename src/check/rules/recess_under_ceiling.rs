@@ -26,22 +26,12 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
-    let Some(recess) = &layout.recess else { return };
-    let stud = &params.chase.stud;
-    let steepness = (1.0 + design.ceiling.slope.length_squared()).sqrt();
-    let stack = recess.rough_height.high
-        + stud.thickness
-        + stud.thickness * (f64::from(params.chase.top_plates) * steepness)
-        + params.ceiling.gap;
-    let header = recess.rough.grown(stud.thickness);
-    let corners = [header.low, header.high]
-        .into_iter()
-        .flat_map(|right| [layout.upper_stud_face, layout.front_back].map(|out| (right, out)));
-    let heights = corners.map(|(right, out)| (Layout::ceiling_at(params, right, out), right, out));
-    let Some((ceiling, right, out)) = heights.min_by(|a, b| a.0.to_mm().total_cmp(&b.0.to_mm()))
+    let (Some(recess), Some((ceiling, right, out))) =
+        (&layout.recess, layout.ceiling_over_recess(params))
     else {
         return;
     };
+    let stack = Layout::stack_over_head(params, recess.finished_height.high);
     let row = Row {
         about: "ceiling over the recess's head, header, plates and gap".to_owned(),
         parts: vec!["room/ceiling/1".to_owned()],

@@ -1,0 +1,167 @@
+//! Parameters in, a table out: how low mantel and screen may come, for several platforms and
+//! projections, in one wall and with a ledge, and what stops them.
+//!
+//! Heights count from the file's floor datum. The manual's numbers are as the parameters have them.
+
+use super::rules::mantel_rule::least_height;
+use crate::catalog::{Lumber, lumber};
+use crate::design::{Design, Layout, design, height_datum, projection_datum};
+use crate::params::{FrontForm, Layer, Mantel, Params};
+use crate::units::{Length, TapeUnit};
+
+/// One line of the table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HeightRow {
+    /// Height of the platform.
+    pub platform: Length,
+    /// The ledge's stock; `None` for one wall.
+    pub ledge: Option<String>,
+    /// How far the mantel stands forward of the finished lower face.
+    pub projection: Length,
+    /// Depth of the shelf from front to back.
+    pub shelf: Length,
+    /// The lowest underside of the mantel; `None` past the last row of the manual's table.
+    pub mantel: Option<Length>,
+    /// What stops the mantel.
+    pub mantel_by: &'static str,
+    /// The lowest finished sill of the recess over that mantel; `None` without a recess.
+    pub sill: Option<Length>,
+    /// What stops the sill.
+    pub sill_by: &'static str,
+    /// What is left under the ceiling with that sill; below zero it does not fit.
+    pub head: Option<Length>,
+}
+
+/// The table for a design with a mantel; empty without one.
+pub fn heights(params: &Params) -> Vec<HeightRow> {
+    let Some(mantel) = &params.mantel else {
+        return Vec::new();
+    };
+    let mut rows = Vec::new();
+    for ledge in ledges(params) {
+        for platform in platforms(params) {
+            let design = variant(params, platform, ledge.as_ref());
+            for projection in projections(params, mantel) {
+                rows.push(row(&design, mantel, platform, ledge.as_ref(), projection));
+            }
+        }
+    }
+    rows
+}
+
+/// The parameters' own value among round steps.
+fn steps(unit: TapeUnit, own: Length, inches: &[f64], millimetres: &[f64]) -> Vec<Length> {
+    let mut steps: Vec<Length> = match unit {
+        TapeUnit::Inch => inches.iter().map(|it| Length::inches(*it)).collect(),
+        TapeUnit::Millimeter => millimetres.iter().map(|it| Length::mm(*it)).collect(),
+    };
+    if !steps.iter().any(|it| !(*it - own).abs().is_positive()) {
+        steps.push(own);
+    }
+    steps.sort_by(|a, b| a.to_mm().total_cmp(&b.to_mm()));
+    steps
+}
+
+fn platforms(params: &Params) -> Vec<Length> {
+    let own = params.platform.layers.iter().map(Layer::height).sum();
+    let (inches, millimetres) = ([1.5, 6.0, 12.0, 16.0], [40.0, 150.0, 300.0, 400.0]);
+    steps(params.project.unit, own, &inches, &millimetres)
+}
+
+fn projections(params: &Params, mantel: &Mantel) -> Vec<Length> {
+    let (inches, millimetres) = ([0.0, 3.0, 6.0, 9.0], [0.0, 80.0, 150.0, 230.0]);
+    steps(
+        params.project.unit,
+        mantel.projection,
+        &inches,
+        &millimetres,
+    )
+}
+
+/// One wall, and the file's own ledge or a 2x6.
+fn ledges(params: &Params) -> Vec<Option<Lumber>> {
+    let ledge = params.front.ledge.clone().or_else(|| lumber("2x6"));
+    vec![None, ledge]
+}
+
+/// The same design on another platform, in one wall or stepped. The finish above a ledge is the
+/// file's own where it has one, else the board alone.
+fn variant(params: &Params, platform: Length, ledge: Option<&Lumber>) -> Design {
+    let mut changed = params.clone();
+    changed.platform.layers = vec![Layer::Panel(platform)];
+    changed.front.form = match ledge {
+        None => FrontForm::OneWall,
+        Some(_) => FrontForm::Stepped,
+    };
+    changed.front.ledge = ledge.cloned();
+    design(&changed)
+}
+
+fn row(
+    design: &Design,
+    mantel: &Mantel,
+    platform: Length,
+    ledge: Option<&Lumber>,
+    projection: Length,
+) -> HeightRow {
+    let (params, layout) = (&design.params, &design.layout);
+    let front = layout.lower_finished + projection;
+    let counted = front - projection_datum(params, layout, mantel.projection_from.value);
+    let (lowest, mantel_by) = lowest_mantel(layout, mantel, counted);
+    let sill = lowest.and_then(|it| lowest_sill(design, it + mantel.thickness));
+    HeightRow {
+        platform,
+        ledge: ledge.map(|it| it.name.clone()),
+        projection,
+        shelf: front - layout.upper_finished,
+        mantel: lowest,
+        mantel_by,
+        sill: sill.map(|it| it.0),
+        sill_by: sill.map_or("", |it| it.1),
+        head: sill.and_then(|it| head_left(design, it.0)),
+    }
+}
+
+fn lowest_mantel(
+    layout: &Layout,
+    mantel: &Mantel,
+    projection: Length,
+) -> (Option<Length>, &'static str) {
+    let framing = (Some(layout.framing_top), "framing");
+    if !projection.is_positive() || !mantel.combustible {
+        return framing;
+    }
+    let Some(height) = least_height(&mantel.rule.value, projection) else {
+        return (None, "past the manual's table");
+    };
+    let rule = height_datum(layout, mantel.height_from.value) + height;
+    if rule > layout.framing_top {
+        (Some(rule), "mantel rule")
+    } else {
+        framing
+    }
+}
+
+/// The lowest finished sill: over the mantel, and over the vent where it cannot rise behind.
+fn lowest_sill(design: &Design, mantel_top: Length) -> Option<(Length, &'static str)> {
+    let (params, layout) = (&design.params, &design.layout);
+    let recess = layout.recess.as_ref()?;
+    if recess.framing_back >= layout.pipe_clearance_front(params) {
+        return Some((mantel_top, "mantel"));
+    }
+    let vent = layout.vent_clearance_top(params);
+    let over_vent = vent + params.chase.stud.thickness + params.skins.board;
+    Some(if over_vent > mantel_top {
+        (over_vent, "vent below the recess")
+    } else {
+        (mantel_top, "mantel")
+    })
+}
+
+/// What is left between the stack over a recess with this sill and the ceiling's low end.
+fn head_left(design: &Design, sill: Length) -> Option<Length> {
+    let (params, layout) = (&design.params, &design.layout);
+    let recess = params.recess.as_ref()?;
+    let (ceiling, ..) = layout.ceiling_over_recess(params)?;
+    Some(ceiling - Layout::stack_over_head(params, sill + recess.height))
+}

@@ -1,0 +1,48 @@
+//! The table of lowest heights for a terminal of 100 columns.
+
+use comfy_table::{ContentArrangement, Table, presets};
+
+use crate::check::HeightRow;
+use crate::units::{Length, Rounding, TapeUnit};
+
+/// The table; what fits is rounded up where it is a height and down where it is what is left.
+pub(super) fn table(rows: &[HeightRow], unit: TapeUnit) -> String {
+    let mut table = Table::new();
+    table
+        .load_style(presets::NOTHING)
+        .set_content_arrangement(ContentArrangement::Dynamic)
+        .set_width(100)
+        .set_header([
+            "front", "platform", "projects", "shelf", "mantel", "set by", "sill", "set by", "head",
+        ]);
+    let up = |length: Length| length.tape(unit, Rounding::Up);
+    let down = |length: Length| length.tape(unit, Rounding::Down);
+    for row in rows {
+        let head = row.head.map_or_else(String::new, |it| {
+            let fit = if it < Length::ZERO { " no" } else { "" };
+            format!("{}{fit}", down(it))
+        });
+        table.add_row([
+            row.ledge
+                .clone()
+                .map_or("one wall".to_owned(), |it| format!("ledge {it}")),
+            up(row.platform),
+            up(row.projection),
+            down(row.shelf),
+            row.mantel.map_or("none".to_owned(), up),
+            row.mantel_by.to_owned(),
+            row.sill.map_or_else(String::new, up),
+            row.sill_by.to_owned(),
+            head,
+        ]);
+    }
+    let mut text = String::from(
+        "Lowest underside of the mantel and lowest sill of the recess over it, and what sets them.\n\
+         Head: what is left under the ceiling over the recess; \"no\" where it does not fit.\n",
+    );
+    for line in table.to_string().lines() {
+        text.push_str(line.trim_end());
+        text.push('\n');
+    }
+    text
+}

@@ -1,0 +1,73 @@
+//! How low mantel and screen may come: the worked designs say the same.
+
+use chasewright::check::{HeightRow, heights};
+use chasewright::export::heights_plot;
+use chasewright::params::{Params, Value};
+use chasewright::units::{Length, TapeUnit};
+
+use crate::scenarios::demo;
+use crate::support::{assert_near, run};
+
+fn with(params: &Params, key: &str, inches: f64) -> Params {
+    let value = Value::Length(Length::inches(inches));
+    params.with(key, &value).expect("a valid change")
+}
+
+fn row(params: &Params, ledge: Option<&str>, platform: f64, projection: f64) -> HeightRow {
+    let near = |length: Length, inches: f64| (length.to_inches() - inches).abs() < 1e-9;
+    let found = heights(params).into_iter().find(|it| {
+        it.ledge.as_deref() == ledge
+            && near(it.platform, platform)
+            && near(it.projection, projection)
+    });
+    found.expect("the table has the row")
+}
+
+/// The stepped face: a shelf 9-3/4 deep lies at 43 on the ledge, where the framing stops it; before a
+/// flat face it is a projection of 9-3/4, and the row of 12 puts it at 3 + 27 + 20 = 50.
+#[test]
+fn a_ledge_brings_the_same_shelf_seven_inches_lower() {
+    let params = demo("stepped-face");
+    let ledge = row(&params, Some("2x6"), 3.0, 3.0);
+    assert_near(ledge.shelf.to_inches(), 9.75, 1e-9);
+    assert_near(ledge.mantel.unwrap().to_inches(), 43.0, 1e-9);
+    assert_eq!(ledge.mantel_by, "framing");
+    let flat = row(&with(&params, "mantel.projection", 9.75), None, 3.0, 9.75);
+    assert_near(flat.shelf.to_inches(), 9.75, 1e-9);
+    assert_near(flat.mantel.unwrap().to_inches(), 50.0, 1e-9);
+    assert_eq!(flat.mantel_by, "mantel rule");
+}
+
+/// The flat ceiling with cabinets on a platform of 16: the recess cannot come under 68-3/8 over the
+/// vent, and its stack goes 1-1/8 through the ceiling (1.073 before the sill goes up to the tape's mark).
+#[test]
+fn a_higher_platform_has_no_room_for_the_recess() {
+    // deep enough that the pipe cannot rise behind the recess
+    let params = with(&demo("flat-with-cabinets"), "recess.depth", 6.5);
+    let found = row(&params, None, 16.0, 9.0);
+    assert_near(found.sill.unwrap().to_inches(), 68.323, 0.001);
+    assert_eq!(found.sill_by, "vent below the recess");
+    assert_near(found.head.unwrap().to_inches(), -1.073, 0.001);
+}
+
+#[test]
+fn past_the_table_there_is_no_height() {
+    let params = with(&demo("stepped-face"), "mantel.projection", 12.5);
+    let found = row(&params, None, 3.0, 12.5);
+    assert_eq!((found.mantel, found.sill), (None, None));
+    assert_eq!(found.mantel_by, "past the manual's table");
+}
+
+#[test]
+fn the_table_fits_a_terminal_and_the_plot_is_text() {
+    for name in ["reading-room", "stepped-face", "flat-with-cabinets"] {
+        let ended = run(&["heights", &format!("params/{name}.toml")]);
+        assert_eq!(ended.exit.code(), 0, "{}", ended.err);
+        for line in ended.out.lines() {
+            assert!(line.chars().count() <= 100, "{line}");
+        }
+        let svg = heights_plot(&heights(&demo(name)), "A & B", TapeUnit::Inch);
+        assert!(svg.starts_with("<svg") && svg.contains("A &amp; B: lowest mantel"));
+        assert!(!svg.contains("NaN") && !svg.contains("inf"));
+    }
+}
