@@ -50,8 +50,9 @@ struct Sheet {
     thickness: Length,
 }
 
-/// What the face skins leave open: the unit's lip and the recess.
-fn cuts(params: &Params, layout: &Layout) -> Vec<Cut> {
+/// What a face skin with this back leaves open: the unit's lip and the recess, and the unit's body
+/// with its spacers where that is set forward into the skin.
+fn cuts(params: &Params, layout: &Layout, back: Length) -> Vec<Cut> {
     let unit = &params.appliance;
     let lip = Cut {
         sides: Span::about(layout.unit_center, unit.opening_width).grown(unit.lip_thickness),
@@ -65,13 +66,17 @@ fn cuts(params: &Params, layout: &Layout) -> Vec<Cut> {
         sides: recess.finished,
         heights: recess.finished_height,
     });
-    std::iter::once(lip).chain(recess).collect()
+    let body = Cut {
+        sides: Span::about(layout.unit_center, unit.body_width),
+        heights: Span::new(layout.platform_top, layout.body_top + unit.standoff),
+    };
+    let body = (layout.unit_face - back).is_positive().then_some(body);
+    std::iter::once(lip).chain(recess).chain(body).collect()
 }
 
 /// Board and finish of the front: around the unit, and around the recess when it is set back.
 fn faces(params: &Params, layout: &Layout, builder: &mut Builder) {
     let skins = &params.skins;
-    let cuts = cuts(params, layout);
     let lower_finish = (layout.lower_stud_face + skins.board, skins.lower_finish);
     match params.front.form {
         FrontForm::OneWall => {
@@ -80,8 +85,8 @@ fn faces(params: &Params, layout: &Layout, builder: &mut Builder) {
                 from: layout.slab,
                 to: None,
             };
-            face.board(params, layout, layout.lower_stud_face, &cuts, builder);
-            face.finish(params, layout, lower_finish, &cuts, builder);
+            face.board(params, layout, layout.lower_stud_face, builder);
+            face.finish(params, layout, lower_finish, builder);
         }
         FrontForm::Stepped => {
             let lower = Face {
@@ -94,11 +99,11 @@ fn faces(params: &Params, layout: &Layout, builder: &mut Builder) {
                 from: layout.framing_top,
                 to: None,
             };
-            lower.board(params, layout, layout.lower_stud_face, &cuts, builder);
-            upper.board(params, layout, layout.upper_stud_face, &cuts, builder);
-            lower.finish(params, layout, lower_finish, &cuts, builder);
+            lower.board(params, layout, layout.lower_stud_face, builder);
+            upper.board(params, layout, layout.upper_stud_face, builder);
+            lower.finish(params, layout, lower_finish, builder);
             let finish = (layout.upper_stud_face + skins.board, skins.upper_finish);
-            upper.finish(params, layout, finish, &cuts, builder);
+            upper.finish(params, layout, finish, builder);
         }
     }
 }
@@ -112,14 +117,7 @@ struct Face {
 
 impl Face {
     /// Cement board up to the height that the parameters say, gypsum board above.
-    fn board(
-        &self,
-        params: &Params,
-        layout: &Layout,
-        stud_face: Length,
-        cuts: &[Cut],
-        builder: &mut Builder,
-    ) {
+    fn board(&self, params: &Params, layout: &Layout, stud_face: Length, builder: &mut Builder) {
         let skins = &params.skins;
         let sides = layout.chase.grown(skins.board);
         let change = skins.noncombustible_to.max(self.from);
@@ -138,7 +136,7 @@ impl Face {
                 back: stud_face,
                 thickness: skins.board,
             };
-            sheet.hang(params, (sides, from, to), cuts, builder);
+            sheet.hang(params, layout, (sides, from, to), builder);
         }
     }
 
@@ -147,7 +145,6 @@ impl Face {
         params: &Params,
         layout: &Layout,
         (back, thickness): (Length, Length),
-        cuts: &[Cut],
         builder: &mut Builder,
     ) {
         if !thickness.is_positive() {
@@ -162,7 +159,7 @@ impl Face {
         let sides = layout
             .chase
             .grown(params.skins.board + params.skins.side_finish);
-        sheet.hang(params, (sides, self.from, self.to), cuts, builder);
+        sheet.hang(params, layout, (sides, self.from, self.to), builder);
     }
 }
 
@@ -172,8 +169,8 @@ impl Sheet {
     fn hang(
         &self,
         params: &Params,
+        layout: &Layout,
         (sides, from, to): (Span, Length, Option<Length>),
-        cuts: &[Cut],
         builder: &mut Builder,
     ) {
         let ceiling = |right: Length| {
@@ -192,7 +189,7 @@ impl Sheet {
         };
         let origin = point(Length::ZERO, self.back, Length::ZERO);
         let frame = Frame::new(origin, DVec3::X, DVec3::Z);
-        for profile in band.profiles(cuts) {
+        for profile in band.profiles(&cuts(params, layout, self.back)) {
             builder.add_next(
                 self.branch,
                 self.make.clone(),

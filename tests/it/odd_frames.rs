@@ -3,7 +3,9 @@
 
 use chasewright::check::{Verdict, check};
 use chasewright::design::{Design, Kind, design};
+use chasewright::geom::Mesh;
 use chasewright::params::{Params, Value};
+use chasewright::solids::Solids;
 use chasewright::units::{Length, Slope};
 
 use crate::scenarios::demo;
@@ -125,4 +127,42 @@ fn the_platform_never_enters_the_side_walls() {
         ],
     );
     assert_eq!(unsound(&design(&params)), Vec::<String>::new());
+}
+
+/// A unit set forward of the studs stands in the board, which is cut round its body and its spacers.
+#[test]
+fn board_is_cut_round_a_unit_that_is_set_forward() {
+    for name in ["reading-room", "rises-away-from-wall", "flat-with-cabinets"] {
+        for offset in [0.25, 0.5, 1.0] {
+            let params = with(&demo(name), &[("appliance.face_offset", inches(offset))]);
+            let model = design(&params);
+            assert_eq!(unsound(&model), Vec::<String>::new(), "{name} {offset}");
+            assert!(Solids::new(&model, Mesh::CHORD_ERROR).is_ok());
+        }
+    }
+}
+
+/// A recess drawn over the unit's opening fails; the board between is left out, and every body stays sound.
+#[test]
+fn a_recess_over_the_opening_is_drawn_and_fails() {
+    for name in ["rises-away-from-wall", "flat-with-cabinets"] {
+        let mut params = demo(name);
+        params.screen = None;
+        for sill in [1.0, 5.0, 20.0, 27.5, 28.0, 30.0] {
+            for (width, height) in [(30.0, 10.0), (34.0, 35.0), (50.0, 20.0)] {
+                let params = with(
+                    &params,
+                    &[
+                        ("recess.width", inches(width)),
+                        ("recess.height", inches(height)),
+                        ("recess.sill", inches(sill)),
+                    ],
+                );
+                let model = design(&params);
+                let solids = Solids::new(&model, Mesh::CHORD_ERROR);
+                assert!(solids.is_ok(), "{name} {sill} {width}: {:?}", solids.err());
+                assert!(!unsound(&model).is_empty(), "{name} {sill} {width}");
+            }
+        }
+    }
 }

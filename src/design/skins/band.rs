@@ -31,6 +31,7 @@ impl Band {
     pub(super) fn profiles(&self, cuts: &[Cut]) -> Vec<Profile> {
         let mut pieces = vec![self.sides];
         let mut rest = Vec::new();
+        let cuts = merged(cuts);
         for cut in cuts.iter().filter(|cut| self.is_hit(cut)) {
             if self.is_cut_through(cut) {
                 pieces = pieces
@@ -113,6 +114,29 @@ impl Band {
         }
         Some(profile)
     }
+}
+
+/// The cut-outs with those that meet made one, the rectangle round them: no strip of board stays
+/// between them.
+fn merged(cuts: &[Cut]) -> Vec<Cut> {
+    let meet = |a: Span, b: Span| !(a.low.max(b.low) - a.high.min(b.high)).is_positive();
+    let round = |a: Span, b: Span| Span::new(a.low.min(b.low), a.high.max(b.high));
+    let mut merged: Vec<Cut> = Vec::new();
+    for cut in cuts {
+        let mut whole = *cut;
+        while let Some(at) = merged
+            .iter()
+            .position(|it| meet(it.sides, whole.sides) && meet(it.heights, whole.heights))
+        {
+            let other = merged.remove(at);
+            whole = Cut {
+                sides: round(whole.sides, other.sides),
+                heights: round(whole.heights, other.heights),
+            };
+        }
+        merged.push(whole);
+    }
+    merged
 }
 
 /// What is left of a span without another.
