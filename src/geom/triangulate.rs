@@ -4,7 +4,8 @@
 //!
 //! Triangles use every corner of the face. The triangulation library passes over corners that come
 //! to lie on a straight line with two others, which would leave a gap beside the neighboring
-//! face, so such a corner is put back into the triangle whose side it lies on.
+//! face, so such a corner is put back into the triangle whose side it lies on. Where rounding lets
+//! the line bend, it makes a triangle of the three instead, which goes for the same reason.
 
 use earcut::Earcut;
 use glam::{DVec2, DVec3};
@@ -33,7 +34,8 @@ pub(super) fn facet(vertices: &[DVec3], facet: &Facet) -> Vec<[usize; 3]> {
     Earcut::new().earcut(points.iter().map(DVec2::to_array), &openings, &mut flat);
     let found = flat
         .chunks_exact(3)
-        .map(|t| turned(&points, [t[0], t[1], t[2]], way));
+        .map(|t| turned(&points, [t[0], t[1], t[2]], way))
+        .filter(|triangle| !is_sliver(&points, *triangle));
     let mut triangles: Vec<[usize; 3]> = found.collect();
     for corner in 0..points.len() {
         put_back(&points, &mut triangles, corner);
@@ -48,6 +50,13 @@ fn turned(points: &[DVec2], [a, b, c]: [usize; 3], way: f64) -> [usize; 3] {
     } else {
         [a, b, c]
     }
+}
+
+/// Whether a corner lies on the side opposite to it.
+fn is_sliver(points: &[DVec2], triangle: [usize; 3]) -> bool {
+    let [a, b, c] = triangle.map(|corner| points[corner]);
+    let longest = a.distance(b).max(b.distance(c)).max(c.distance(a));
+    (b - a).perp_dot(c - a).abs() <= longest * TOLERANCE
 }
 
 /// Splits every triangle that has this corner on one of its sides but not among its corners.

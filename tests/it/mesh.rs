@@ -287,6 +287,29 @@ proptest! {
     }
 }
 
+/// A flight of steps whose inner corners lie on one line, but for the last digit of a number.
+#[test]
+fn steps_on_a_line_make_a_closed_mesh() {
+    for shift in 0..400 {
+        let left = f64::from(shift) * 3.175;
+        let corner = |right: f64, up: f64| DVec2::new(left + right * 25.4, up * 25.4);
+        let mut outline = vec![corner(0.0, 30.5), corner(11.0, 30.5)];
+        for (from, to, height) in [
+            (8.0, 11.0, 50.5),
+            (5.0, 8.0, 46.5),
+            (2.5, 5.0, 42.5),
+            (0.0, 2.5, 39.5),
+        ] {
+            outline.extend([corner(to, height), corner(from, height)]);
+        }
+        let shape = Shape::from(Swept::square(Profile::polygon(outline), Length::mm(100.0)));
+        let mesh = mesh(&shape);
+        assert_closed(&mesh);
+        // 3 × 20 + 3 × 16 + 2.5 × 12 + 2.5 × 9 = 160.5 square inches, 100 mm long
+        assert_near(mesh.volume() / (160.5 * 25.4 * 25.4 * 100.0), 1.0, 1e-9);
+    }
+}
+
 #[test]
 fn random_designs_are_made_of_proper_solids() {
     let faults: Vec<String> = (0..300)
