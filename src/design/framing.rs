@@ -178,10 +178,10 @@ fn recess_framing(params: &Params, layout: &Layout, recess: &RecessLayout, build
 }
 
 /// Left edges of flat studs that back a span: one at each end, the others evenly between at no
-/// more than the spacing.
+/// more than the spacing. A span too narrow for two has one.
 pub(super) fn backing(span: Span, width: Length, spacing: Length) -> Vec<Length> {
     let clear = span.size() - width;
-    if !clear.is_positive() {
+    if (width - clear).is_positive() {
         return vec![span.low];
     }
     let mut bays = 1_u32;

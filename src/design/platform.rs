@@ -104,9 +104,17 @@ impl Sticks<'_> {
             self.along(area.inside, near, builder);
         }
         let tongue = Span::new(area.back, area.front);
-        for near in backing(tongue, across, self.spacing) {
-            if !(near + across - area.front).is_positive() {
-                self.along(area.opening, near, builder);
+        match backing(tongue, across, self.spacing).as_slice() {
+            // room for one only: it carries the front edge
+            [_] => {
+                if !(across - tongue.size()).is_positive() {
+                    self.along(area.opening, area.front - across, builder);
+                }
+            }
+            several => {
+                for near in several {
+                    self.along(area.opening, *near, builder);
+                }
             }
         }
     }

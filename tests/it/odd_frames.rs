@@ -1,10 +1,11 @@
 //! Frames that are sound but seldom: two top plates, a ceiling steeper than 45°, a recess about as wide as the
 //! unit's opening, a chase no wider inside than the opening.
 
+use chasewright::catalog::lumber;
 use chasewright::check::{Verdict, check};
 use chasewright::design::{Design, Kind, design};
 use chasewright::geom::Mesh;
-use chasewright::params::{Params, Value};
+use chasewright::params::{Layer, Params, Value};
 use chasewright::solids::Solids;
 use chasewright::units::{Length, Slope};
 
@@ -116,10 +117,7 @@ fn the_platform_never_enters_the_side_walls() {
     let params = with(
         &demo("reading-room"),
         &[
-            (
-                "chase.stud",
-                Value::Lumber(chasewright::catalog::lumber("2x6").unwrap()),
-            ),
+            ("chase.stud", Value::Lumber(lumber("2x6").unwrap())),
             ("chase.depth", inches(34.0)),
             ("recess.width", inches(34.0)),
             ("screen.width", inches(31.0)),
@@ -162,6 +160,30 @@ fn a_recess_over_the_opening_is_drawn_and_fails() {
                 let solids = Solids::new(&model, Mesh::CHORD_ERROR);
                 assert!(solids.is_ok(), "{name} {sill} {width}: {:?}", solids.err());
                 assert!(!unsound(&model).is_empty(), "{name} {sill} {width}");
+            }
+        }
+    }
+}
+
+/// Behind a front of 2x6 studs there is room for one 2x4 sleeper laid flat between the jacks, not for two.
+#[test]
+fn sleepers_along_the_wall_lie_beside_one_another() {
+    for stud in ["2x4", "2x6"] {
+        for sleeper in ["2x3", "2x4", "2x6"] {
+            for name in ["reading-room", "rises-away-from-wall"] {
+                let layer = Layer::Flat(lumber(sleeper).unwrap());
+                let mut params = demo(name);
+                params.recess = None;
+                params.screen = None;
+                params.platform.layers = vec![layer.clone(), layer];
+                let depth = params.chase.depth + Length::inches(4.0);
+                let changes = [
+                    ("chase.depth", Value::Length(depth)),
+                    ("chase.stud", Value::Lumber(lumber(stud).unwrap())),
+                ];
+                let model = design(&with(&params, &changes));
+                let found = unsound(&model);
+                assert!(found.is_empty(), "{name} {stud} {sleeper}: {found:?}");
             }
         }
     }
