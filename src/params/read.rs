@@ -311,9 +311,9 @@ fn syntax_fault(text: &str, error: &toml::de::Error) -> Fault {
             "",
             "a text stands without quotes",
         )
-        .expected("a bare number, or a text in quotes")
+        .expected("a bare number, true or false, or a text in quotes")
         .way_out(
-            "write it as \"9' 4-1/2\\\"\": quotes around it, and \\\" for an inch mark within",
+            "write \"2x4\" or \"9' 4-1/2\\\"\": quotes around it, and \\\" for an inch mark within",
         ),
         _ => Fault::new("", format!("the text is not sound TOML: {problem}"))
             .expected(expected)

@@ -390,11 +390,19 @@ fn rules_between_keys_end_where_they_say() {
         "rise = \"5 33/64 in\"",
         "rise = \"5-1/2 in\"",
     );
+    // A body as deep as the chase, or the collar would stand behind it first.
+    let deep = level.replace("body_depth = \"17 in\"", "body_depth = \"28 in\"");
     at(
-        &level,
+        &deep,
         "collar_offset = \"13-1/2 in\"",
         "collar_offset = \"22-1/2 in\"",
         "collar_offset = \"22 33/64 in\"",
+    );
+    at(
+        STEPPED,
+        "collar_offset = \"13-1/2 in\"",
+        "collar_offset = \"17 in\"",
+        "collar_offset = \"17 1/64 in\"",
     );
     // Upper skin: 1/2 of board and no finish.
     at(

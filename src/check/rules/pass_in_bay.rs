@@ -1,11 +1,11 @@
 //! The hole through the wall in the bay between two existing studs.
 //!
 //! # What it finds
-//! The clear width of the bay that the vent runs through, against the width of the framed hole; and
-//! the room left beside the hole on its narrower side.
+//! The clear width of the bay that the vent runs through, against the width of the framed hole.
 //!
 //! # Why
-//! A hole wider than its bay, or off its middle, cuts a stud.
+//! A hole wider than its bay cuts a stud wherever it is moved; one that is off the bay's middle is
+//! the business of "existing stud cut".
 //!
 //! # Datum
 //! Faces of the existing studs, as `wall.first_stud` and `wall.stud_spacing` place them.

@@ -8,6 +8,7 @@ use crate::units::{Angle, Length};
 
 pub(super) static RULES: &[Rule] = &[
     opening_in_body,
+    collar_on_body,
     elbow_wider_than_pipe,
     elbow_under_its_rise,
     elbow_before_wall,
@@ -45,6 +46,17 @@ fn opening_in_body(params: &Params) -> Vec<Fault> {
         "check both numbers in the unit's manual",
     ));
     faults
+}
+
+/// The pipe rises from the top of the body, so its center has to stand over it.
+fn collar_on_body(params: &Params) -> Vec<Fault> {
+    unless_fits(
+        params,
+        "vent.collar_offset",
+        ("the collar's offset", params.vent.collar_offset),
+        ("the depth of the body", params.appliance.body_depth),
+        "count `collar_offset` from the unit's face back to the collar's center",
+    )
 }
 
 fn elbow_wider_than_pipe(params: &Params) -> Vec<Fault> {
