@@ -4,6 +4,7 @@
 //! takeoff useless, such as a piece longer than any board, is a fault with the key that mends it.
 
 mod cut_list;
+pub mod plan;
 mod saw;
 mod stick;
 mod wood;

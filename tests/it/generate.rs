@@ -198,10 +198,10 @@ fn steps(random: &mut Random) -> Vec<Step> {
 }
 
 /// `SplitMix64`: Steele, Lea and Flood, "Fast splittable pseudorandom number generators", OOPSLA 2014, figure 16.
-struct Random(u64);
+pub(crate) struct Random(pub(crate) u64);
 
 impl Random {
-    fn next(&mut self) -> u64 {
+    pub(crate) fn next(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;
         z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
@@ -209,17 +209,17 @@ impl Random {
         z ^ (z >> 31)
     }
 
-    fn below(&mut self, end: u64) -> u64 {
+    pub(crate) fn below(&mut self, end: u64) -> u64 {
         self.next() % end
     }
 
     /// A number on a grid of 64ths between two.
-    fn between(&mut self, least: f64, most: f64) -> f64 {
+    pub(crate) fn between(&mut self, least: f64, most: f64) -> f64 {
         let grid = self.below(1025) as f64 / 1024.0;
         ((least + (most - least) * grid) * 64.0).round() / 64.0
     }
 
-    fn pick<T: Copy>(&mut self, from: &[T]) -> T {
+    pub(crate) fn pick<T: Copy>(&mut self, from: &[T]) -> T {
         let index = usize::try_from(self.below(from.len() as u64)).expect("below a length");
         from[index]
     }

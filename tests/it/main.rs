@@ -17,6 +17,7 @@ mod odd_frames;
 mod outside;
 mod params;
 mod picture;
+mod plan;
 mod published;
 mod random_pairs;
 mod remedies;

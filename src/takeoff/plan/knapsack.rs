@@ -1,0 +1,106 @@
+//! The most valuable way to fill one board, by branch and bound, with a proved upper limit.
+
+use super::Counts;
+
+/// Steps after which a fill is taken as it is; its proved limit is then that of the relaxation.
+const STEPS: usize = 20_000;
+/// Values nearer than this are equal.
+const EQUAL: f64 = 1e-12;
+
+/// A piece that may go into the board.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Item {
+    pub(super) place: usize,
+    pub(super) value: f64,
+    pub(super) length: u64,
+    pub(super) most: usize,
+}
+
+/// A filled board.
+#[derive(Debug, Clone)]
+pub(super) struct Fill {
+    pub(super) value: f64,
+    pub(super) counts: Counts,
+    /// No fill is worth more than this.
+    pub(super) limit: f64,
+}
+
+struct Knapsack<'a> {
+    items: &'a [Item],
+    counts: Vec<usize>,
+    best: Vec<usize>,
+    best_value: f64,
+    steps: usize,
+}
+
+/// Pieces in the order in which they are tried: the most value a length first.
+pub(super) fn ordered(lengths: impl Iterator<Item = (u64, usize)>, values: &[f64]) -> Vec<Item> {
+    let mut items: Vec<Item> = lengths
+        .zip(values)
+        .enumerate()
+        .map(|(place, ((length, most), value))| Item {
+            place,
+            value: *value,
+            length,
+            most,
+        })
+        .filter(|it| it.value > EQUAL && it.most > 0)
+        .collect();
+    items.sort_by(|a, b| {
+        let by_value = (b.value * a.length as f64).total_cmp(&(a.value * b.length as f64));
+        by_value.then(a.place.cmp(&b.place))
+    });
+    items
+}
+
+/// Fills a board of this room from ordered items; the counts are by place, over `places` of them.
+pub(super) fn fill(items: &[Item], room: u64, places: usize) -> Fill {
+    let mut knapsack = Knapsack {
+        items,
+        counts: vec![0; items.len()],
+        best: vec![0; items.len()],
+        best_value: 0.0,
+        steps: 0,
+    };
+    let relaxed = knapsack.relaxed(0, room);
+    knapsack.branch(0, room, 0.0);
+    let mut counts = vec![0; places];
+    for (item, count) in items.iter().zip(&knapsack.best) {
+        counts[item.place] = *count;
+    }
+    Fill {
+        value: knapsack.best_value,
+        counts,
+        limit: if knapsack.steps < STEPS { knapsack.best_value + EQUAL } else { relaxed },
+    }
+}
+
+impl Knapsack<'_> {
+    /// What the rest of the room is worth at the very most.
+    fn relaxed(&self, from: usize, room: u64) -> f64 {
+        self.items
+            .get(from)
+            .map_or(0.0, |it| it.value * (room as f64 / it.length as f64))
+    }
+
+    fn branch(&mut self, at: usize, room: u64, value: f64) {
+        self.steps += 1;
+        if value > self.best_value + EQUAL {
+            self.best_value = value;
+            self.best.clone_from(&self.counts);
+        }
+        if self.steps >= STEPS || value + self.relaxed(at, room) <= self.best_value + EQUAL {
+            return;
+        }
+        let Some(item) = self.items.get(at).copied() else {
+            return;
+        };
+        let fits = usize::try_from(room / item.length).unwrap_or(usize::MAX);
+        for count in (0..=fits.min(item.most)).rev() {
+            self.counts[at] = count;
+            let left = room - item.length * count as u64;
+            self.branch(at + 1, left, value + item.value * count as f64);
+        }
+        self.counts[at] = 0;
+    }
+}
