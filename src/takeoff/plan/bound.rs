@@ -11,6 +11,12 @@ use super::{Counts, Problem};
 const ROUNDS: usize = 5000;
 /// Reduced costs above this, as a share of a board's cost, are none.
 const NEGLIGIBLE: f64 = 1e-9;
+/// The relaxation is solved when the best bound is nearer to its cost than this share of it.
+const GAP: f64 = 1e-6;
+/// How far prices keep to the best so far.
+const STEADY: f64 = 0.7;
+/// A value below minus this is negative.
+const NEGATIVE: f64 = 1e-7;
 /// Amounts below this are zero.
 const ZERO: f64 = 1e-11;
 
@@ -39,27 +45,69 @@ struct Simplex<'a> {
 
 impl Duals {
     /// Solves the relaxation.
+    ///
+    /// Prices are taken between those of the last basis and the best so far (Wentges, International Transactions
+    /// in Operational Research 4, 1997): by themselves the former swing too far to be of use for long.
     pub(super) fn of(problem: &Problem) -> Self {
         let mut simplex = Simplex::new(problem);
-        let mut values = simplex.values();
+        let mut best = Self::by_length(problem);
         for _ in 0..ROUNDS {
-            let Some(column) = simplex.entering(&values) else {
-                break;
-            };
-            if !simplex.pivot(column) {
+            let values = simplex.values();
+            if let Some(column) = Simplex::surplus(&values) {
+                simplex.pivot(column);
+                continue;
+            }
+            if simplex.cost() - best.bound < GAP * best.bound {
                 break;
             }
-            values = simplex.values();
+            let mixed: Vec<f64> = values
+                .iter()
+                .zip(&best.values)
+                .map(|(value, steady)| STEADY * steady + (1.0 - STEADY) * value)
+                .collect();
+            let found: Vec<(Fill, f64)> = fills(problem, &mixed).collect();
+            let safe = Self::safe(problem, &mixed, &found);
+            let rose = safe.bound > best.bound;
+            if rose {
+                best = safe;
+            }
+            let mut pivoted = false;
+            for (fill, cost) in found {
+                let column = Column::Fill(fill.counts, cost);
+                if simplex.gain(&column) > NEGLIGIBLE * cost {
+                    pivoted |= simplex.pivot(column);
+                }
+            }
+            if !pivoted && !rose {
+                break;
+            }
         }
-        Self::safe(problem, &values)
+        best
     }
 
-    /// Values scaled down until every fill is proved to be worth no more than its board costs.
-    fn safe(problem: &Problem, values: &[f64]) -> Self {
-        let values: Vec<f64> = values.iter().map(|it| it.max(0.0)).collect();
-        let scale = fills(problem, &values)
-            .map(|(fill, cost)| if fill.limit > cost { cost / fill.limit } else { 1.0 })
-            .fold(1.0, f64::min);
+    /// Each piece is worth its length.
+    fn by_length(problem: &Problem) -> Self {
+        let values: Vec<f64> = problem.pieces.iter().map(|it| it.0 as f64).collect();
+        let found: Vec<(Fill, f64)> = problem
+            .boards
+            .iter()
+            .map(|(room, cost)| {
+                let limit = *room as f64;
+                let counts = Counts::new();
+                (Fill { value: limit, counts, limit }, *cost as f64)
+            })
+            .collect();
+        Self::safe(problem, &values, &found)
+    }
+
+    /// Values scaled until every fill is proved to be worth no more than its board costs.
+    fn safe(problem: &Problem, values: &[f64], found: &[(Fill, f64)]) -> Self {
+        let scale = found
+            .iter()
+            .filter(|(fill, _)| fill.limit > 0.0)
+            .map(|(fill, cost)| cost / fill.limit)
+            .fold(f64::INFINITY, f64::min);
+        let scale = if scale.is_finite() { scale } else { 1.0 };
         let values: Vec<f64> = values.iter().map(|it| it * scale).collect();
         let bound = values.iter().zip(&problem.pieces);
         let bound = bound.map(|(value, (_, count))| value * *count as f64).sum();
@@ -126,18 +174,23 @@ impl<'a> Simplex<'a> {
         values
     }
 
-    /// The column that lowers the cost most for its board's cost, if any does.
-    fn entering(&self, values: &[f64]) -> Option<Column> {
+    /// What the basis costs.
+    fn cost(&self) -> f64 {
+        let costs = self.basis.iter().zip(&self.amounts);
+        let costs = costs.map(|(column, amount)| column.cost() * amount);
+        costs.sum()
+    }
+
+    /// The piece that is worth less than nothing, as a surplus of it.
+    fn surplus(values: &[f64]) -> Option<Column> {
         let least = values.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1))?;
-        if *least.1 < -1e-7 {
-            return Some(Column::Surplus(least.0));
-        }
-        let gains = fills(self.problem, values).map(|(fill, cost)| {
-            let gain = (fill.value - cost) / cost;
-            (gain, Column::Fill(fill.counts, cost))
-        });
-        let best = gains.max_by(|a, b| a.0.total_cmp(&b.0))?;
-        (best.0 > NEGLIGIBLE).then_some(best.1)
+        (*least.1 < -NEGATIVE).then_some(Column::Surplus(least.0))
+    }
+
+    /// By how much a column is worth more than it costs at the values of the basis.
+    fn gain(&self, column: &Column) -> f64 {
+        let values = self.values();
+        times(&values, column) - column.cost()
     }
 
     /// Takes a column into the basis; false where nothing leaves it, which no sound problem has.
@@ -168,6 +221,15 @@ impl<'a> Simplex<'a> {
         self.inverse[leaving] = row;
         self.basis[leaving] = column;
         true
+    }
+}
+
+impl Column {
+    const fn cost(&self) -> f64 {
+        match self {
+            Self::Fill(_, cost) => *cost,
+            Self::Surplus(_) => 0.0,
+        }
     }
 }
 

@@ -47,8 +47,8 @@ pub(super) fn ordered(lengths: impl Iterator<Item = (u64, usize)>, values: &[f64
         .filter(|it| it.value > EQUAL && it.most > 0)
         .collect();
     items.sort_by(|a, b| {
-        let by_value = (b.value * a.length as f64).total_cmp(&(a.value * b.length as f64));
-        by_value.then(a.place.cmp(&b.place))
+        let ratio = |it: &Item| it.value / it.length as f64;
+        ratio(b).total_cmp(&ratio(a)).then(a.place.cmp(&b.place))
     });
     items
 }
@@ -76,11 +76,10 @@ pub(super) fn fill(items: &[Item], room: u64, places: usize) -> Fill {
 }
 
 impl Knapsack<'_> {
-    /// What the rest of the room is worth at the very most.
+    /// What the rest of the room is worth at the very most: the last piece that goes in may be cut.
     fn relaxed(&self, from: usize, room: u64) -> f64 {
-        self.items
-            .get(from)
-            .map_or(0.0, |it| it.value * (room as f64 / it.length as f64))
+        let items = self.items.get(from..).unwrap_or_default();
+        relaxed(items.iter().map(|it| (it.value, it.length, it.most)), room)
     }
 
     fn branch(&mut self, at: usize, room: u64, value: f64) {
@@ -103,4 +102,18 @@ impl Knapsack<'_> {
         }
         self.counts[at] = 0;
     }
+}
+
+/// What a room is worth at the very most, filled with pieces (value, length, how many) in their order.
+pub(super) fn relaxed(pieces: impl Iterator<Item = (f64, u64, usize)>, room: u64) -> f64 {
+    let (mut room, mut worth) = (room, 0.0);
+    for (value, length, most) in pieces {
+        let all = length.saturating_mul(most as u64);
+        if all >= room {
+            return worth + value * (room as f64 / length as f64);
+        }
+        worth += value * most as f64;
+        room -= all;
+    }
+    worth
 }

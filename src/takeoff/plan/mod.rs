@@ -2,9 +2,9 @@
 //!
 //! In: [`Problem`], in whole numbers. Out: [`Solution`]: the boards, their cost, and a bound that no plan can go below.
 //! The bound is that of Gilmore and Gomory (Operations Research 9, 1961): the linear relaxation over all ways to fill
-//! a board, raised to the next sum of prices that boards can have. The search then looks for a plan of exactly that
-//! cost, and for dearer ones only when there is none. Its length is counted in steps, so that the same problem gives
-//! the same plan on every machine.
+//! a board, raised to the next sum of prices that boards can have. The search then looks for a plan of that cost;
+//! where it proves that there is none, the bound rises. Its length is counted in steps, so that the same problem
+//! gives the same plan on every machine.
 
 mod bound;
 mod greedy;
@@ -56,20 +56,27 @@ pub fn solve(problem: &Problem, steps: usize) -> Solution {
     let sums = Sums::up_to(&problem_in_order.problem, best.cost);
     let mut bound = sums.next(duals.bound()).min(best.cost);
     let mut used = 0;
-    let mut proving = true;
-    let mut target = bound;
-    while target < best.cost && used < steps {
-        let limit = ((steps - used) / 4).max(1000).min(steps - used);
+    let mut jump = 0;
+    let mut stuck = false;
+    while bound < best.cost && used < steps {
+        let highest = sums.below(best.cost);
+        let target = if stuck { highest } else { sums.next((bound + jump) as f64).min(highest) };
+        let limit = ((steps - used) / 2).max(1000).min(steps - used);
         let mut search = search::Search::new(&problem_in_order.problem, &duals, limit);
         let outcome = search.run(target);
         used += search.steps();
         match outcome {
-            search::Outcome::Found(plan) => best = plan,
-            search::Outcome::None if proving => bound = sums.next(target as f64 + 0.5).min(best.cost),
-            search::Outcome::None => {}
-            search::Outcome::OutOfSteps => proving = false,
+            search::Outcome::Found(plan) => {
+                best = plan;
+                jump = best.cost.saturating_sub(bound) / 2;
+            }
+            search::Outcome::None => {
+                bound = sums.next(target as f64 + 0.5).min(best.cost);
+                jump = (2 * jump).max(sums.unit);
+            }
+            search::Outcome::OutOfSteps if stuck => break,
+            search::Outcome::OutOfSteps => stuck = true,
         }
-        target = sums.next(target as f64 + 0.5);
     }
     problem_in_order.restore(&best, bound, used)
 }
@@ -175,6 +182,14 @@ impl Sums {
         let at = usize::try_from(from).unwrap_or(usize::MAX);
         let found = self.possible.iter().skip(at).position(|it| *it);
         found.map_or(from, |more| from + more as u64) * self.unit
+    }
+
+    /// The largest possible sum below this, or nothing.
+    fn below(&self, sum: u64) -> u64 {
+        let at = usize::try_from(sum / self.unit).unwrap_or(usize::MAX);
+        let listed = self.possible.get(..at.min(self.possible.len())).unwrap_or_default();
+        let found = listed.iter().rposition(|it| *it);
+        found.map_or_else(|| sum.saturating_sub(self.unit), |it| it as u64 * self.unit)
     }
 }
 

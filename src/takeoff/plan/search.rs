@@ -7,6 +7,7 @@
 use std::collections::BTreeMap;
 
 use super::bound::Duals;
+use super::knapsack::relaxed;
 use super::{Counts, Plan, Problem};
 
 /// Rounding of sums of values, as a share of a board's cost.
@@ -26,11 +27,10 @@ pub(super) enum Outcome {
 pub(super) struct Search<'a> {
     problem: &'a Problem,
     values: &'a [f64],
-    bound: f64,
     limit: usize,
     steps: usize,
     rounding: f64,
-    /// What could not be cut from boards that waste so much.
+    /// What could not be cut from boards that cost so much.
     hopeless: BTreeMap<Counts, f64>,
     chosen: Vec<(usize, Counts)>,
 }
@@ -48,7 +48,6 @@ impl<'a> Search<'a> {
         Self {
             problem,
             values: &duals.values,
-            bound: duals.bound(),
             limit,
             steps: 0,
             rounding: ROUNDING * dearest as f64,
@@ -64,8 +63,8 @@ impl<'a> Search<'a> {
     /// Looks for a plan that costs no more than this.
     pub(super) fn run(&mut self, cost: u64) -> Outcome {
         let rest = self.problem.pieces.iter().map(|it| it.1).collect();
-        let spare = cost as f64 - self.bound + self.rounding;
-        if self.cut(rest, spare) {
+        let money = cost as f64 + self.rounding;
+        if self.cut(rest, money) {
             let boards = std::mem::take(&mut self.chosen);
             let cost = boards.iter().map(|(board, _)| self.problem.boards[*board].1).sum();
             Outcome::Found(Plan { boards, cost })
@@ -76,18 +75,21 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Cuts what is left from boards that waste no more than `spare` together.
-    fn cut(&mut self, rest: Counts, spare: f64) -> bool {
+    /// Cuts what is left from boards that cost no more than `money` together.
+    fn cut(&mut self, rest: Counts, money: f64) -> bool {
         let Some(longest) = rest.iter().position(|count| *count > 0) else {
             return true;
         };
-        if self.hopeless.get(&rest).is_some_and(|known| *known >= spare) {
+        if self.hopeless.get(&rest).is_some_and(|known| *known >= money) {
             return false;
         }
+        let worth = rest.iter().zip(self.values).map(|(count, value)| *count as f64 * value);
+        let spare = money - worth.sum::<f64>();
         for choice in self.choices(&rest, longest, spare) {
             let left = rest.iter().zip(&choice.counts).map(|(a, b)| a - b).collect();
+            let cost = self.problem.boards[choice.board].1 as f64;
             self.chosen.push((choice.board, choice.counts));
-            if self.cut(left, spare - choice.waste) {
+            if self.cut(left, money - cost) {
                 return true;
             }
             self.chosen.pop();
@@ -95,15 +97,16 @@ impl<'a> Search<'a> {
                 return false;
             }
         }
-        self.hopeless.insert(rest, spare);
+        self.hopeless.insert(rest, money);
         false
     }
 
     /// Every full board with the longest piece that wastes no more than `spare`, the least waste first.
     fn choices(&mut self, rest: &[usize], longest: usize, spare: f64) -> Vec<Choice> {
         let length = self.problem.pieces[longest].0;
+        let values = self.values;
         let mut order: Vec<usize> = (longest..rest.len()).filter(|it| rest[*it] > 0).collect();
-        let ratio = |place: usize| self.values[place] / self.problem.pieces[place].0 as f64;
+        let ratio = |place: usize| values[place] / self.problem.pieces[place].0 as f64;
         order.sort_by(|a, b| ratio(*b).total_cmp(&ratio(*a)).then(a.cmp(b)));
         let mut choices = Vec::new();
         for board in 0..self.problem.boards.len() {
@@ -115,6 +118,7 @@ impl<'a> Search<'a> {
             counts[longest] = 1;
             let mut fills = Fills {
                 search: self,
+                values,
                 rest,
                 order: &order,
                 longest,
@@ -123,8 +127,7 @@ impl<'a> Search<'a> {
                 least: cost as f64 - spare,
                 choices: &mut choices,
             };
-            let value = fills.search.values[longest];
-            fills.branch(0, room - length, value);
+            fills.branch(0, room - length, values[longest]);
         }
         choices.sort_by(|a, b| a.waste.total_cmp(&b.waste).then_with(|| b.counts.cmp(&a.counts)));
         choices
@@ -134,6 +137,7 @@ impl<'a> Search<'a> {
 /// Goes through the fills of one board.
 struct Fills<'a, 'b, 'c> {
     search: &'a mut Search<'b>,
+    values: &'b [f64],
     rest: &'c [usize],
     order: &'c [usize],
     longest: usize,
@@ -154,8 +158,13 @@ impl Fills<'_, '_, '_> {
             self.take(room, value);
             return;
         };
-        let (length, worth) = (self.search.problem.pieces[place].0, self.search.values[place]);
-        if value + worth * (room as f64 / length as f64) < self.least {
+        let (length, worth) = (self.search.problem.pieces[place].0, self.values[place]);
+        let search = &self.search;
+        let left = self.order.get(at..).unwrap_or_default().iter().map(|it| {
+            let most = self.rest[*it] - usize::from(*it == self.longest);
+            (self.values[*it], search.problem.pieces[*it].0, most)
+        });
+        if value + relaxed(left, room) < self.least {
             return;
         }
         let taken = usize::from(place == self.longest);
