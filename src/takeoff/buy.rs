@@ -5,7 +5,7 @@ use super::fasteners::FastenerCount;
 use super::pipes::PipeList;
 use super::sheets::SheetPlan;
 use crate::catalog::lumber;
-use crate::design::{Design, Group, Kind, Stage, Stock};
+use crate::design::{Design, Group, Kind, Part, Stage, Stock};
 use crate::geom::{Shape, TOLERANCE};
 use crate::params::{Params, SheetKind};
 use crate::units::{Length, Money, Rounding};
@@ -165,7 +165,7 @@ fn sheet_lines(sheets: &[SheetPlan], params: &Params) -> Vec<Line> {
         let item = format!("{} {name} {} x {}", text(sheet.thickness), text(sheet.width), text(sheet.length));
         let mut line = line("sheets", item, plan.sheets.len(), params);
         line.price = sheet.price.or(line.price);
-        line.detail = format!("the pieces' area alone is {} sheets", plan.least);
+        line.detail = format!("{} by the pieces' area alone", plan.least);
         line
     });
     lines.collect()
@@ -263,10 +263,11 @@ pub(super) fn finish(design: &Design) -> Vec<FinishArea> {
 pub(super) fn weights(design: &Design) -> Vec<Weight> {
     let mut found: Vec<Weight> = Vec::new();
     let mut slab = 0.0;
-    for part in design.parts.iter().filter(|it| it.stock != Stock::Existing) {
+    for part in design.parts.iter().filter(|it| is_weighed(it)) {
         let mass = part.body.volume() * 1e-9 * part.material.density;
         let what = match part.group {
             Group::Framing => part.id.split('/').next().unwrap_or_default().to_owned(),
+            Group::Vent => "wall pass".to_owned(),
             group => group.name().to_owned(),
         };
         if part.stage != Stage::WallPass && part.group != Group::Vent {
@@ -285,11 +286,20 @@ pub(super) fn weights(design: &Design) -> Vec<Weight> {
         weight.two_can_lift = weight.two_can_lift.map(|_| weight.mass <= TWO_PEOPLE);
     }
     found.push(Weight {
-        what: "on the slab, all together".to_owned(),
+        what: "on the slab, without unit, vent and screen".to_owned(),
         mass: slab,
         two_can_lift: None,
     });
     found
+}
+
+/// Whether a part's volume says what it weighs: what is bought whole is hollow inside.
+pub fn is_weighed(part: &Part) -> bool {
+    match part.stock {
+        Stock::Stick(_) | Stock::Rip(_) | Stock::Sheet(_) => true,
+        Stock::Bought => part.kind == Kind::Mantel,
+        Stock::Existing => false,
+    }
 }
 
 /// Square feet of an area in square millimetres.

@@ -6,14 +6,15 @@
 //! # Source
 //! Washington Administrative Code 246-359-340, table 340: stud to sole plate 4-8d toe nailed or 2-16d end nailed;
 //! top plate to stud 2-16d; double studs 16d at 24 in; doubled top plates 16d at 16 in; header of two pieces 16d at
-//! 16 in along each edge; header to stud 4-8d toe nailed; blocking 3-8d toe nailed.
+//! 16 in along each edge; header to stud 4-8d toe nailed; blocking 3-8d toe nailed; plates at laps and
+//! intersections 2-16d.
 
 use crate::design::{Design, Kind, Part};
 use crate::geom::{Contact, contact};
 use crate::params::{Fasteners, Fit};
 use crate::units::{Length, MM_PER_INCH};
 
-use super::marks::is_framing;
+use super::marks::{is_framing, wall_of};
 
 const DOUBLED_STUDS: Length = Length::inches(24.0);
 const DOUBLED_PLATES: Length = Length::inches(16.0);
@@ -104,6 +105,9 @@ fn nails(first: &Part, second: &Part, touch: &Contact, fit: Fit, counts: &mut Co
         }
         (upright, Kind::Ledge) if is_upright(upright) => {
             counts.add(nail("16d"), 2, "top plate to stud, end nailed");
+        }
+        (Kind::TopPlate, Kind::TopPlate) if wall_of(first) != wall_of(second) => {
+            counts.add(nail("16d"), 2, "plates at corners");
         }
         (Kind::TopPlate, Kind::TopPlate) => {
             counts.add(nail("16d"), along(span(touch), DOUBLED_PLATES), "doubled top plates");

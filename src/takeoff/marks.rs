@@ -71,7 +71,7 @@ fn is_upright(kind: Kind) -> bool {
     matches!(kind, Kind::Stud | Kind::King | Kind::Jack | Kind::Cripple)
 }
 
-fn wall_of(part: &Part) -> &str {
+pub(super) fn wall_of(part: &Part) -> &str {
     part.id.split_once('/').map_or(part.id.as_str(), |it| it.0)
 }
 

@@ -17,7 +17,7 @@ mod wood;
 mod yard;
 
 pub use boards::{BoardPlan, CutBoard, NearMiss, PlanCost};
-pub use buy::{FinishArea, Line, Weight, board_feet, square_feet};
+pub use buy::{FinishArea, Line, Weight, board_feet, is_weighed, square_feet};
 pub use cut_list::Row;
 pub use fasteners::FastenerCount;
 pub use marks::{PlateMarks, PlumbLine, PoleMark, StickMark};

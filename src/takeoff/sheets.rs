@@ -4,7 +4,7 @@
 //! sheets with the pieces' places. Joints lie on the middle of sticks, and not within 2 in of an opening's corner;
 //! where the sticks do not allow it, the joint is said to need a backer.
 
-use glam::DVec2;
+use glam::{DVec2, DVec3};
 
 use super::marks::is_framing;
 use crate::catalog::Material;
@@ -83,7 +83,8 @@ pub(super) fn plans(design: &Design) -> Vec<SheetPlan> {
             continue;
         }
         let sheet = sheet_for(part, *thickness, &design.params);
-        let mut pieces = pieces(part, swept, &sheet, design);
+        let face = Face::new(swept, *thickness);
+        let mut pieces = pieces(part, &face, &sheet, design);
         for piece in &mut pieces {
             number += 1;
             piece.mark = format!("P{number}");
@@ -149,16 +150,50 @@ struct Joint {
     on_stick: bool,
 }
 
-fn pieces(part: &Part, swept: &Swept, sheet: &Sheet, design: &Design) -> Vec<SheetPiece> {
-    let (low, high) = limits(&swept.profile.outline);
-    let backing = backing(part, design);
-    let corners = inner_corners(&swept.profile);
+/// The face of a sheet part: its outline, and the directions of that in the part's own frame.
+struct Face {
+    profile: Profile,
+    across: DVec3,
+    up: DVec3,
+}
+
+impl Face {
+    /// The profile, where it is swept by the thickness; else the block's two larger sides.
+    fn new(swept: &Swept, thickness: Length) -> Self {
+        let (low, high) = limits(&swept.profile.outline);
+        let size = high - low;
+        let length = swept.top.first().map_or(0.0, |it| it.height)
+            - swept.bottom.first().map_or(0.0, |it| it.height);
+        let thin = |side: f64| (side - thickness.to_mm()).abs() <= TOLERANCE;
+        let block = |width: f64, across, up| Self {
+            profile: Profile::rectangle(Length::mm(width), Length::mm(length)),
+            across,
+            up,
+        };
+        if thin(length) {
+            Self {
+                profile: swept.profile.clone(),
+                across: DVec3::X,
+                up: DVec3::Y,
+            }
+        } else if thin(size.x) {
+            block(size.y, DVec3::Y, DVec3::Z)
+        } else {
+            block(size.x, DVec3::X, DVec3::Z)
+        }
+    }
+}
+
+fn pieces(part: &Part, face: &Face, sheet: &Sheet, design: &Design) -> Vec<SheetPiece> {
+    let (low, high) = limits(&face.profile.outline);
+    let backing = backing(part, face, design);
+    let corners = inner_corners(&face.profile);
     let fits = |size: DVec2| {
         let (short, long) = (size.min_element(), size.max_element());
         short <= sheet.width.to_mm() + TOLERANCE && long <= sheet.length.to_mm() + TOLERANCE
     };
     if fits(high - low) {
-        return piece(part, swept, (low, high), Vec::new()).into_iter().collect();
+        return piece(part, &face.profile, (low, high), Vec::new()).into_iter().collect();
     }
     // upright sheets, unless the part is low enough to be covered by one sheet lying down
     let lying = high.y - low.y <= sheet.width.to_mm() + TOLERANCE;
@@ -171,7 +206,7 @@ fn pieces(part: &Part, swept: &Swept, sheet: &Sheet, design: &Design) -> Vec<She
             let cell = (DVec2::new(column[0].at, row[0].at), DVec2::new(column[1].at, row[1].at));
             let bare = [column[1], row[1]].into_iter().filter(|it| !it.on_stick);
             let bare = bare.map(|it| Length::mm(it.at)).collect();
-            found.extend(piece(part, swept, cell, bare));
+            found.extend(piece(part, &face.profile, cell, bare));
         }
     }
     found
@@ -184,17 +219,17 @@ fn limits(corners: &[DVec2]) -> (DVec2, DVec2) {
 }
 
 /// Where sticks behind the part allow a joint: across and up the part's own frame.
-fn backing(part: &Part, design: &Design) -> (Vec<f64>, Vec<f64>) {
+fn backing(part: &Part, face: &Face, design: &Design) -> (Vec<f64>, Vec<f64>) {
     let frame = &part.body.frame;
     let mut found = (Vec::new(), Vec::new());
     let sticks = design.parts.iter().filter(|it| is_framing(it) && it.id != part.id);
     for stick in sticks.filter(|it| it.body.bounds.touches(&part.body.bounds)) {
         let middle = frame.local_point(stick.body.bounds.center());
         let size = frame.local_vector(stick.body.bounds.size()).abs();
-        if size.y > size.x {
-            found.0.push(middle.x);
+        if size.dot(face.up) > size.dot(face.across) {
+            found.0.push(middle.dot(face.across));
         } else {
-            found.1.push(middle.y);
+            found.1.push(middle.dot(face.up));
         }
     }
     for places in [&mut found.0, &mut found.1] {
@@ -220,13 +255,14 @@ fn inner_corners(profile: &Profile) -> (Vec<f64>, Vec<f64>) {
     found
 }
 
-/// Joints from one end to the other, each as far on as sheet, sticks and corners allow.
+/// Joints from one end to the other, each as far on as sheet, sticks and corners allow; a stick that would leave
+/// less than half of the sheet is no place for one.
 fn joints((from, to): (f64, f64), most: f64, sticks: &[f64], corners: &[f64]) -> Vec<Joint> {
     let mut joints = vec![Joint { at: from, on_stick: true }];
     let mut at = from;
     while to - at > most + TOLERANCE {
         let free = |place: f64| corners.iter().all(|it| (it - place).abs() >= FROM_CORNER.to_mm());
-        let reach = |place: &&f64| **place > at + TOLERANCE && **place <= at + most + TOLERANCE;
+        let reach = |place: &&f64| **place > at + most / 2.0 && **place <= at + most + TOLERANCE;
         let on_stick = sticks.iter().filter(reach).rfind(|it| free(**it));
         let joint = on_stick.map_or_else(
             || Joint { at: clear_of(at, most, corners), on_stick: false },
@@ -257,11 +293,11 @@ fn clear_of(at: f64, most: f64, corners: &[f64]) -> f64 {
 /// The part of a sheet part inside a rectangle.
 fn piece(
     part: &Part,
-    swept: &Swept,
+    profile: &Profile,
     (low, high): (DVec2, DVec2),
     backers: Vec<Length>,
 ) -> Option<SheetPiece> {
-    let clipped = swept.profile.loops().map(|corners| clip(corners, low, high));
+    let clipped = profile.loops().map(|corners| clip(corners, low, high));
     let loops: Vec<Vec<DVec2>> = clipped.filter(|corners| area(corners).abs() > 1.0).collect();
     let all: f64 = loops.iter().map(|it| area(it)).sum();
     let (low, high) = limits(loops.first()?);

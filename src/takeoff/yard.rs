@@ -67,8 +67,11 @@ impl<'a> Yard<'a> {
         known.cloned().or_else(|| lumber(name))
     }
 
-    /// The smallest board of this thickness that is at least so wide.
+    /// This board where it is wide enough, else the narrowest of its thickness that is.
     pub(super) fn wide_enough(&self, size: &Lumber, width: Length) -> Lumber {
+        if !(width - size.width).is_positive() {
+            return size.clone();
+        }
         let fits = |it: &Lumber| {
             (it.thickness - size.thickness).abs().to_mm() <= TOLERANCE
                 && !(width - it.width).is_positive()
@@ -77,9 +80,7 @@ impl<'a> Yard<'a> {
         let wider = NOMINAL_WIDTHS
             .iter()
             .filter_map(|width| lumber(&format!("{}x{width}", nominal?)));
-        let candidates = std::iter::once(size.clone())
-            .chain(self.sizes.iter().cloned())
-            .chain(wider);
+        let candidates = self.sizes.iter().cloned().chain(wider);
         let narrowest = candidates
             .filter(fits)
             .min_by(|a, b| a.width.to_mm().total_cmp(&b.width.to_mm()));

@@ -36,8 +36,7 @@ enum Column {
 }
 
 /// The revised simplex method with the basis' inverse held as rows.
-struct Simplex<'a> {
-    problem: &'a Problem,
+struct Simplex {
     basis: Vec<Column>,
     inverse: Vec<Vec<f64>>,
     amounts: Vec<f64>,
@@ -94,7 +93,7 @@ impl Duals {
             .map(|(room, cost)| {
                 let limit = *room as f64;
                 let counts = Counts::new();
-                (Fill { value: limit, counts, limit }, *cost as f64)
+                (Fill { counts, limit }, *cost as f64)
             })
             .collect();
         Self::safe(problem, &values, &found)
@@ -128,9 +127,9 @@ fn fills<'a>(problem: &'a Problem, values: &[f64]) -> impl Iterator<Item = (Fill
     })
 }
 
-impl<'a> Simplex<'a> {
+impl Simplex {
     /// Begins with one board for each piece, filled with that piece alone.
-    fn new(problem: &'a Problem) -> Self {
+    fn new(problem: &Problem) -> Self {
         let count = problem.pieces.len();
         let mut basis = Vec::new();
         let mut inverse = vec![vec![0.0; count]; count];
@@ -155,7 +154,6 @@ impl<'a> Simplex<'a> {
             amounts.push((*wanted as f64 + more) / fits as f64);
         }
         Self {
-            problem,
             basis,
             inverse,
             amounts,

@@ -19,7 +19,6 @@ pub(super) struct Item {
 /// A filled board.
 #[derive(Debug, Clone)]
 pub(super) struct Fill {
-    pub(super) value: f64,
     pub(super) counts: Counts,
     /// No fill is worth more than this.
     pub(super) limit: f64,
@@ -69,7 +68,6 @@ pub(super) fn fill(items: &[Item], room: u64, places: usize) -> Fill {
         counts[item.place] = *count;
     }
     Fill {
-        value: knapsack.best_value,
         counts,
         limit: if knapsack.steps < STEPS { knapsack.best_value + EQUAL } else { relaxed },
     }
