@@ -7,8 +7,8 @@ use super::value::{angle_text, length_text};
 use crate::catalog::Lumber;
 use crate::units::{Angle, Length, Money, TapeUnit};
 
-/// Lengths that a board can have.
-const BOARDS: (Length, Length) = (Length::mm(300.0), Length::mm(13_000.0));
+/// Lengths that a board or a pipe can be sold in.
+const BOARDS: (Length, Length) = (Length::mm(50.0), Length::mm(13_000.0));
 /// Sides that a sheet can have.
 const SHEETS: (Length, Length) = (Length::mm(100.0), Length::mm(6000.0));
 /// Thicknesses that a sheet can have.

@@ -27,5 +27,6 @@ mod samples;
 mod scenarios;
 mod support;
 mod support_of_sticks;
+mod takeoff;
 mod tidy;
 mod units;
