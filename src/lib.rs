@@ -15,8 +15,8 @@ pub mod params;
 pub mod design;
 
 pub mod check;
-pub mod takeoff;
 pub mod solids;
+pub mod takeoff;
 
 pub mod export;
 

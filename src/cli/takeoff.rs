@@ -16,20 +16,40 @@ use crate::units::{Length, Rounding, TapeUnit};
 pub(super) fn tables(design: &Design, takeoff: &Takeoff) -> String {
     let unit = design.params.project.unit;
     let mut text = format!("{}\n", design.params.project.name);
-    section(&mut text, "Cut list, by wall and from the left", &cut_list(&takeoff.cut_list, unit));
+    section(
+        &mut text,
+        "Cut list, by wall and from the left",
+        &cut_list(&takeoff.cut_list, unit),
+    );
     let _ = writeln!(
         text,
         "Drawn with the wide face up, the lower or left end to the left: | square, / \\ miter, : bevel, % compound."
     );
-    section(&mut text, "Cut list by stock, the longest first", &by_stock(&takeoff.cut_list, unit));
+    section(
+        &mut text,
+        "Cut list by stock, the longest first",
+        &by_stock(&takeoff.cut_list, unit),
+    );
     section(&mut text, "Saw set-up, besides square", &saw(takeoff, unit));
     for plan in &takeoff.boards {
         boards(&mut text, plan, design);
     }
     sheets(&mut text, takeoff, unit);
-    section(&mut text, "Layout marks, each from the plate's end; the stick stands beyond the line", &marks(takeoff, unit));
-    section(&mut text, "Story pole, from the bare slab", &pole(takeoff, unit));
-    section(&mut text, "Plumb lines on the existing wall, from the left corner", &plumb(takeoff, unit));
+    section(
+        &mut text,
+        "Layout marks, each from the plate's end; the stick stands beyond the line",
+        &marks(takeoff, unit),
+    );
+    section(
+        &mut text,
+        "Story pole, from the bare slab",
+        &pole(takeoff, unit),
+    );
+    section(
+        &mut text,
+        "Plumb lines on the existing wall, from the left corner",
+        &plumb(takeoff, unit),
+    );
     section(&mut text, "Buy list", &buy(design, takeoff));
     cost(&mut text, design, takeoff);
     section(&mut text, "Finish, without waste", &finish(takeoff, unit));
@@ -66,7 +86,15 @@ fn places(row: &Row) -> String {
 }
 
 fn cut_list(rows: &[Row], unit: TapeUnit) -> Table {
-    let mut table = table(&["", "mark", "qty", "stock", "what and where", "long point / short", "ends, and how it lies"]);
+    let mut table = table(&[
+        "",
+        "mark",
+        "qty",
+        "stock",
+        "what and where",
+        "long point / short",
+        "ends, and how it lies",
+    ]);
     for row in rows {
         let long = row.long_point.tape(unit, row.rounding);
         let short = row.short_point.tape(unit, row.rounding);
@@ -83,7 +111,11 @@ fn cut_list(rows: &[Row], unit: TapeUnit) -> Table {
             row.quantity().to_string(),
             row.board.name(),
             places(row),
-            if long == short { long } else { format!("{long}\n{short}") },
+            if long == short {
+                long
+            } else {
+                format!("{long}\n{short}")
+            },
             ends.join("\n"),
         ]);
     }
@@ -115,7 +147,10 @@ fn saw(takeoff: &Takeoff, unit: TapeUnit) -> Table {
     for setup in &takeoff.saw {
         let stops = [setup.miter_stop, setup.bevel_stop].map(|it| stop_text(it, unit));
         let stops: Vec<String> = stops.into_iter().filter(|it| !it.is_empty()).collect();
-        let cuts = setup.cuts.iter().map(|it| format!("{} x {} {}", it.quantity, it.mark, it.end));
+        let cuts = setup
+            .cuts
+            .iter()
+            .map(|it| format!("{} x {} {}", it.quantity, it.mark, it.end));
         let mut setting = format!("{}, {}", setting_text(setup), lies(setup.on_edge));
         if let Some(way_out) = &setup.way_out {
             let _ = write!(setting, "\npast the saw's range: {way_out}");
@@ -137,11 +172,17 @@ fn saw(takeoff: &Takeoff, unit: TapeUnit) -> Table {
 fn boards(text: &mut String, plan: &BoardPlan, design: &Design) {
     let unit = design.params.project.unit;
     let currency = &design.params.stock.currency;
-    let mut table = table(&["board", "length", "pieces, in the order of the cuts", "offcut"]);
+    let mut table = table(&[
+        "board",
+        "length",
+        "pieces, in the order of the cuts",
+        "offcut",
+    ]);
     for (at, cut) in plan.boards.iter().enumerate() {
-        let pieces = cut.pieces.iter().map(|(mark, length)| {
-            format!("{mark} {}", length.tape(unit, Rounding::Nearest))
-        });
+        let pieces = cut
+            .pieces
+            .iter()
+            .map(|(mark, length)| format!("{mark} {}", length.tape(unit, Rounding::Nearest)));
         table.add_row([
             (at + 1).to_string(),
             cut.sold.length.feet_inches(unit.marks(), Rounding::Nearest),
@@ -149,7 +190,11 @@ fn boards(text: &mut String, plan: &BoardPlan, design: &Design) {
             cut.offcut.tape(unit, Rounding::Down),
         ]);
     }
-    section(text, &format!("Cutting plan: {}", plan.board.name()), &table);
+    section(
+        text,
+        &format!("Cutting plan: {}", plan.board.name()),
+        &table,
+    );
     let cost = amount(plan.cost, currency, unit);
     if plan.is_proved() {
         let _ = writeln!(text, "{cost} of boards: no plan takes less.");
@@ -160,7 +205,11 @@ fn boards(text: &mut String, plan: &BoardPlan, design: &Design) {
     for near in &plan.near_misses {
         let by = near.by.tape(unit, Rounding::Up);
         let board = near.board.feet_inches(unit.marks(), Rounding::Nearest);
-        let _ = writeln!(text, "{} is {by} too long for a board of {board}.", near.mark);
+        let _ = writeln!(
+            text,
+            "{} is {by} too long for a board of {board}.",
+            near.mark
+        );
     }
 }
 
@@ -172,9 +221,22 @@ fn sheets(text: &mut String, takeoff: &Takeoff, unit: TapeUnit) {
             let pieces = cut.pieces.iter().filter_map(|(mark, ..)| {
                 let piece = plan.pieces.iter().find(|it| it.mark == *mark)?;
                 let size = piece.high - piece.low;
-                let cut_out = if piece.loops.len() > 1 || piece.loops[0].len() > 4 { ", with cut-outs" } else { "" };
-                let backers = if piece.backers.is_empty() { "" } else { ", a joint needs a backer" };
-                Some(format!("{mark} {} x {} {}{cut_out}{backers}", tape(Length::mm(size.x)), tape(Length::mm(size.y)), piece.part))
+                let cut_out = if piece.loops.len() > 1 || piece.loops[0].len() > 4 {
+                    ", with cut-outs"
+                } else {
+                    ""
+                };
+                let backers = if piece.backers.is_empty() {
+                    ""
+                } else {
+                    ", a joint needs a backer"
+                };
+                Some(format!(
+                    "{mark} {} x {} {}{cut_out}{backers}",
+                    tape(Length::mm(size.x)),
+                    tape(Length::mm(size.y)),
+                    piece.part
+                ))
             });
             table.add_row([(at + 1).to_string(), pieces.collect::<Vec<_>>().join("\n")]);
         }
@@ -220,22 +282,34 @@ fn pole(takeoff: &Takeoff, unit: TapeUnit) -> Table {
 fn plumb(takeoff: &Takeoff, unit: TapeUnit) -> Table {
     let mut table = table(&["at", "what"]);
     for line in &takeoff.plumb_lines {
-        table.add_row([line.right.tape(unit, Rounding::Nearest), line.what.to_owned()]);
+        table.add_row([
+            line.right.tape(unit, Rounding::Nearest),
+            line.what.to_owned(),
+        ]);
     }
     table
 }
 
 fn buy(design: &Design, takeoff: &Takeoff) -> Table {
     let currency = &design.params.stock.currency;
-    let mut table = table(&["section", "item", "qty", "spare", "board ft", "price", "cost", "detail"]);
+    let mut table = table(&[
+        "section", "item", "qty", "spare", "board ft", "price", "cost", "detail",
+    ]);
     for line in &takeoff.buy {
-        let money = |it: Option<crate::units::Money>| it.map_or_else(String::new, |it| format!("{currency}{it}"));
+        let money = |it: Option<crate::units::Money>| {
+            it.map_or_else(String::new, |it| format!("{currency}{it}"))
+        };
         table.add_row([
             line.section.to_owned(),
             line.item.clone(),
             line.count.to_string(),
-            if line.spare > 0 { format!("+{}", line.spare) } else { String::new() },
-            line.board_feet.map_or_else(String::new, |it| format!("{it:.1}")),
+            if line.spare > 0 {
+                format!("+{}", line.spare)
+            } else {
+                String::new()
+            },
+            line.board_feet
+                .map_or_else(String::new, |it| format!("{it:.1}")),
             money(line.price),
             money(line.cost()),
             line.detail.clone(),
@@ -264,7 +338,11 @@ fn finish(takeoff: &Takeoff, unit: TapeUnit) -> Table {
             TapeUnit::Inch => format!("{:.1} sq ft", square_feet(face.area)),
             TapeUnit::Millimeter => format!("{:.2} sq m", face.area * 1e-6),
         };
-        table.add_row([face.face.clone(), area, face.corners.feet_inches(unit.marks(), Rounding::Up)]);
+        table.add_row([
+            face.face.clone(),
+            area,
+            face.corners.feet_inches(unit.marks(), Rounding::Up),
+        ]);
     }
     table
 }
@@ -273,9 +351,17 @@ fn weights(takeoff: &Takeoff, unit: TapeUnit) -> Table {
     let mut table = table(&["what", "weight", ""]);
     for weight in &takeoff.weights {
         let lift = weight.two_can_lift.map_or("", |it| {
-            if it { "two people can lift it in one piece" } else { "too heavy for two in one piece" }
+            if it {
+                "two people can lift it in one piece"
+            } else {
+                "too heavy for two in one piece"
+            }
         });
-        table.add_row([weight.what.clone(), kilograms(weight.mass, unit), lift.to_owned()]);
+        table.add_row([
+            weight.what.clone(),
+            kilograms(weight.mass, unit),
+            lift.to_owned(),
+        ]);
     }
     table
 }

@@ -79,10 +79,12 @@ impl Context<'_> {
     }
 
     fn sheet(self, written: &Written<'_>) -> Result<SheetStock, Fault> {
-        let table = self.row(written, &["material", "thickness", "width", "length", "price"])?;
-        let length = |name| -> Result<Length, Fault> {
-            self.length(self.cell(written, table, name)?)
-        };
+        let table = self.row(
+            written,
+            &["material", "thickness", "width", "length", "price"],
+        )?;
+        let length =
+            |name| -> Result<Length, Fault> { self.length(self.cell(written, table, name)?) };
         let material = self.cell(written, table, "material")?;
         let word = material.get_ref().as_str().unwrap_or_default();
         let (width, long) = (length("width")?, length("length")?);

@@ -61,7 +61,11 @@ impl BoardStock {
     pub(super) fn text(&self, unit: TapeUnit) -> String {
         let treated = if self.treated { "treated " } else { "" };
         let length = length_text(self.length, unit);
-        format!("{treated}{} of {length}{}", self.size.name, priced(self.price))
+        format!(
+            "{treated}{} of {length}{}",
+            self.size.name,
+            priced(self.price)
+        )
     }
 }
 
@@ -87,7 +91,9 @@ fn priced(price: Option<Money>) -> String {
 pub(super) fn usual_lengths(unit: TapeUnit) -> Vec<Length> {
     match unit {
         TapeUnit::Inch => USUAL_FEET.map(|feet| Length::inches(feet * 12.0)).to_vec(),
-        TapeUnit::Millimeter => USUAL_METERS.map(|it| Length::mm((it * 1000.0).round())).to_vec(),
+        TapeUnit::Millimeter => USUAL_METERS
+            .map(|it| Length::mm((it * 1000.0).round()))
+            .to_vec(),
     }
 }
 
@@ -100,7 +106,9 @@ pub(super) fn lengths_fault(key: &str, lengths: &[Length], unit: TapeUnit) -> Op
     if lengths.is_empty() {
         return Some(empty(key, "at least one length"));
     }
-    lengths.iter().find_map(|length| board_fault(key, *length, unit))
+    lengths
+        .iter()
+        .find_map(|length| board_fault(key, *length, unit))
 }
 
 fn empty(key: &str, expected: &str) -> Fault {
@@ -121,10 +129,10 @@ pub(super) fn angles_fault(key: &str, angles: &[Angle]) -> Option<Fault> {
     if angles.is_empty() {
         return Some(empty(key, "at least one angle"));
     }
-    let bad = angles.iter().find(|it| !(0.0..90.0).contains(&it.to_degrees()));
-    bad.map(|angle| {
-        out_of_range(key, angle_text(*angle), "from 0 to below 90 deg".to_owned())
-    })
+    let bad = angles
+        .iter()
+        .find(|it| !(0.0..90.0).contains(&it.to_degrees()));
+    bad.map(|angle| out_of_range(key, angle_text(*angle), "from 0 to below 90 deg".to_owned()))
 }
 
 pub(super) fn boards_fault(key: &str, boards: &[BoardStock], unit: TapeUnit) -> Option<Fault> {
@@ -142,7 +150,9 @@ pub(super) fn sheets_fault(key: &str, sheets: &[SheetStock], unit: TapeUnit) -> 
             (sheet.width, SHEETS),
             (sheet.length, SHEETS),
         ];
-        let bad = lengths.into_iter().find(|(length, limits)| !within(*length, *limits));
+        let bad = lengths
+            .into_iter()
+            .find(|(length, limits)| !within(*length, *limits));
         let range = bad.map(|(length, limits)| {
             let allowed = limits_text(limits.0, limits.1, unit);
             out_of_range(key, length_text(length, unit), allowed)

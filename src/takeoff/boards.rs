@@ -27,8 +27,10 @@ pub struct BoardPlan {
     pub cost: PlanCost,
     /// What no plan goes below.
     pub bound: PlanCost,
-    /// Steps that the search took.
-    pub steps: usize,
+    /// The problem in whole numbers.
+    pub problem: Problem,
+    /// Its solution.
+    pub solution: Solution,
     /// Pieces that miss a board's length by little.
     pub near_misses: Vec<NearMiss>,
 }
@@ -114,11 +116,25 @@ pub(super) fn plans(
 
 fn too_long(kind: &Kind<'_>, sold: &[SoldLength], params: &Params) -> Vec<Fault> {
     let unit = params.project.unit;
-    let longest = sold.iter().map(|it| it.length).fold(Length::ZERO, Length::max);
+    let longest = sold
+        .iter()
+        .map(|it| it.length)
+        .fold(Length::ZERO, Length::max);
     let usable = longest - params.stock.end_trim;
-    let listed = params.stock.boards.iter().any(|it| it.size.name == kind.board.size.name);
-    let key = if listed { "stock.boards" } else { "stock.lengths" };
-    let rows = kind.rows.iter().filter(|row| (row.long_point - usable).is_positive());
+    let listed = params
+        .stock
+        .boards
+        .iter()
+        .any(|it| it.size.name == kind.board.size.name);
+    let key = if listed {
+        "stock.boards"
+    } else {
+        "stock.lengths"
+    };
+    let rows = kind
+        .rows
+        .iter()
+        .filter(|row| (row.long_point - usable).is_positive());
     let faults = rows.map(|row| Fault {
         key: key.into(),
         place: None,
@@ -130,7 +146,11 @@ fn too_long(kind: &Kind<'_>, sold: &[SoldLength], params: &Params) -> Vec<Fault>
             longest.tape(unit, Rounding::Down)
         )
         .into(),
-        expected: format!("a board of {} or more", (row.long_point + params.stock.end_trim).tape(unit, Rounding::Up)).into(),
+        expected: format!(
+            "a board of {} or more",
+            (row.long_point + params.stock.end_trim).tape(unit, Rounding::Up)
+        )
+        .into(),
         way_out: format!("add a longer board to `{key}`, or make the piece shorter").into(),
     });
     faults.collect()
@@ -143,7 +163,11 @@ fn too_long(kind: &Kind<'_>, sold: &[SoldLength], params: &Params) -> Vec<Fault>
 )]
 fn micrometres(length: Length, up: bool) -> u64 {
     let exact = length.to_mm() * MICROMETRES;
-    let whole = if up { (exact - FORGIVEN).ceil() } else { (exact + FORGIVEN).floor() };
+    let whole = if up {
+        (exact - FORGIVEN).ceil()
+    } else {
+        (exact + FORGIVEN).floor()
+    };
     whole.max(0.0) as u64
 }
 
@@ -186,9 +210,10 @@ fn plan(kind: &Kind<'_>, sold: &[SoldLength], params: &Params) -> BoardPlan {
         board: kind.board.clone(),
         cost: worth(solution.cost),
         bound: worth(solution.bound),
-        steps: solution.steps,
         near_misses: near_misses(kind, sold, params),
         boards: cut_boards(&solution, pieces, sold, params),
+        problem,
+        solution,
     }
 }
 
@@ -205,7 +230,9 @@ fn cut_boards(
     }
     let boards = solution.boards.iter().map(|(board, places)| {
         let taken = places.iter().filter_map(|it| pieces[*it].1.pop());
-        let mut taken: Vec<(String, Length)> = taken.map(|row| (row.mark.clone(), row.long_point)).collect();
+        let mut taken: Vec<(String, Length)> = taken
+            .map(|row| (row.mark.clone(), row.long_point))
+            .collect();
         taken.sort_by(|a, b| b.1.to_mm().total_cmp(&a.1.to_mm()));
         let used: Length = taken.iter().map(|it| it.1 + kerf).sum();
         let sold = sold[*board];
@@ -217,9 +244,16 @@ fn cut_boards(
     });
     let mut boards: Vec<CutBoard> = boards.collect();
     boards.sort_by(|a, b| {
-        let key = |it: &CutBoard| (it.sold.length.to_mm(), it.pieces.first().map_or(0.0, |it| it.1.to_mm()));
+        let key = |it: &CutBoard| {
+            (
+                it.sold.length.to_mm(),
+                it.pieces.first().map_or(0.0, |it| it.1.to_mm()),
+            )
+        };
         let ((length, first), (other_length, other_first)) = (key(a), key(b));
-        other_length.total_cmp(&length).then(other_first.total_cmp(&first))
+        other_length
+            .total_cmp(&length)
+            .then(other_first.total_cmp(&first))
     });
     boards
 }

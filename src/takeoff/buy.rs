@@ -121,18 +121,20 @@ fn lumber_lines(boards: &[BoardPlan], params: &Params) -> Vec<Line> {
     for plan in boards {
         let from = lines.len();
         for cut in &plan.boards {
-            let length = cut.sold.length.feet_inches(params.project.unit.marks(), Rounding::Nearest);
+            let length = cut
+                .sold
+                .length
+                .feet_inches(params.project.unit.marks(), Rounding::Nearest);
             let item = format!("{} x {length}", plan.board.name());
-            match lines[from..].iter_mut().find(|it| it.item == item) {
-                Some(line) => line.count += 1,
-                None => {
-                    let mut line = line("lumber", item, 1, params);
-                    line.price = cut.sold.price.or(line.price);
-                    // until all are counted, the feet of one
-                    line.board_feet = board_feet(&plan.board.size.name, cut.sold.length);
-                    lines.push(line);
-                }
+            if let Some(line) = lines[from..].iter_mut().find(|it| it.item == item) {
+                line.count += 1;
+                continue;
             }
+            let mut line = line("lumber", item, 1, params);
+            line.price = cut.sold.price.or(line.price);
+            // until all are counted, the feet of one
+            line.board_feet = board_feet(&plan.board.size.name, cut.sold.length);
+            lines.push(line);
         }
         // spare boards are of the length that most are
         let spare = plan.spare(params.stock.reject);
@@ -146,7 +148,9 @@ fn lumber_lines(boards: &[BoardPlan], params: &Params) -> Vec<Line> {
             line.spare = spare;
         }
         for line in &mut lines[from..] {
-            line.board_feet = line.board_feet.map(|one| one * (line.count + line.spare) as f64);
+            line.board_feet = line
+                .board_feet
+                .map(|one| one * (line.count + line.spare) as f64);
         }
     }
     lines
@@ -162,7 +166,12 @@ fn sheet_lines(sheets: &[SheetPlan], params: &Params) -> Vec<Line> {
             SheetKind::CementBoard => "cement board",
             SheetKind::Panel => "structural panel",
         };
-        let item = format!("{} {name} {} x {}", text(sheet.thickness), text(sheet.width), text(sheet.length));
+        let item = format!(
+            "{} {name} {} x {}",
+            text(sheet.thickness),
+            text(sheet.width),
+            text(sheet.length)
+        );
         let mut line = line("sheets", item, plan.sheets.len(), params);
         line.price = sheet.price.or(line.price);
         line.detail = format!("{} by the pieces' area alone", plan.least);
@@ -175,27 +184,47 @@ fn pipe_lines(pipes: &PipeList, design: &Design) -> Vec<Line> {
     let params = &design.params;
     let unit = params.project.unit;
     let mut lines: Vec<Line> = Vec::new();
-    let mut add = |item: String, count: usize, detail: String| {
-        match lines.iter_mut().find(|it| it.item == item) {
-            Some(line) => line.count += count,
-            None if count > 0 => lines.push(Line { detail, ..line("vent", item, count, params) }),
-            None => {}
-        }
+    let mut add = |item: String, count: usize, detail: String| match lines
+        .iter_mut()
+        .find(|it| it.item == item)
+    {
+        Some(line) => line.count += count,
+        None if count > 0 => lines.push(Line {
+            detail,
+            ..line("vent", item, count, params)
+        }),
+        None => {}
     };
     for run in &pipes.runs {
         let length = run.length.tape(unit, Rounding::Up);
         if params.pipe.is_none() {
-            add(format!("straight pipe, {length} from joint to joint"), 1, "sections: write [pipe] from the manual".to_owned());
+            add(
+                format!("straight pipe, {length} from joint to joint"),
+                1,
+                "sections: write [pipe] from the manual".to_owned(),
+            );
         }
         for section in &run.sections {
-            add(format!("pipe section {}", section.tape(unit, Rounding::Nearest)), 1, String::new());
+            add(
+                format!("pipe section {}", section.tape(unit, Rounding::Nearest)),
+                1,
+                String::new(),
+            );
         }
         if let Some(reach) = run.adjustable {
-            add("adjustable pipe section".to_owned(), 1, format!("set to {}", reach.tape(unit, Rounding::Nearest)));
+            add(
+                "adjustable pipe section".to_owned(),
+                1,
+                format!("set to {}", reach.tape(unit, Rounding::Nearest)),
+            );
         }
         if run.left.is_positive() && params.pipe.is_some() {
             let left = run.left.tape(unit, Rounding::Up);
-            add(format!("{}: {left} that no section covers", run.part), 1, "change the run, or ask the maker".to_owned());
+            add(
+                format!("{}: {left} that no section covers", run.part),
+                1,
+                "change the run, or ask the maker".to_owned(),
+            );
         }
     }
     add("vent elbow".to_owned(), pipes.elbows, String::new());
@@ -204,7 +233,11 @@ fn pipe_lines(pipes: &PipeList, design: &Design) -> Vec<Line> {
         ("joints to seal", pipes.sealed),
         ("pipe clamps", pipes.clamps),
     ] {
-        add(what.to_owned(), count.unwrap_or(0), format!("{} joints", pipes.joints));
+        add(
+            what.to_owned(),
+            count.unwrap_or(0),
+            format!("{} joints", pipes.joints),
+        );
     }
     for (kind, item) in [(Kind::Firestop, "firestop"), (Kind::Cap, "vent cap")] {
         let any = design.parts.iter().any(|it| it.kind == kind);
@@ -242,9 +275,10 @@ pub(super) fn finish(design: &Design) -> Vec<FinishArea> {
         // the fronts of the two sides are the chase's outside corners
         let outline = &swept.profile.outline;
         let next = outline.iter().cycle().skip(1);
-        let upright = outline.iter().zip(next).filter(|(a, b)| {
-            (a.x - b.x).abs() <= TOLERANCE && a.x.abs() > TOLERANCE
-        });
+        let upright = outline
+            .iter()
+            .zip(next)
+            .filter(|(a, b)| (a.x - b.x).abs() <= TOLERANCE && a.x.abs() > TOLERANCE);
         let corners = upright.map(|(a, b)| (b.y - a.y).abs()).sum::<f64>();
         let area = swept.profile.area();
         let corners = Length::mm(if is_side { corners } else { 0.0 });
@@ -253,7 +287,11 @@ pub(super) fn finish(design: &Design) -> Vec<FinishArea> {
                 known.area += area;
                 known.corners += corners;
             }
-            None => found.push(FinishArea { face, area, corners }),
+            None => found.push(FinishArea {
+                face,
+                area,
+                corners,
+            }),
         }
     }
     found

@@ -88,7 +88,12 @@ pub(super) fn rows(design: &Design, yard: &Yard<'_>) -> Vec<Row> {
         } else {
             let row = row(&stick, params);
             let material = part.material.name;
-            open.push(Open { row, key, mirror, material });
+            open.push(Open {
+                row,
+                key,
+                mirror,
+                material,
+            });
         }
     }
     mark(&mut open);
@@ -105,7 +110,10 @@ fn mark(open: &mut [Open]) {
         number += 1;
         let other = (at + 1..open.len()).find(|other| {
             let (a, b) = (&open[at], &open[*other]);
-            a.key != a.mirror && a.mirror == b.key && a.material == b.material && a.row.board == b.row.board
+            a.key != a.mirror
+                && a.mirror == b.key
+                && a.material == b.material
+                && a.row.board == b.row.board
         });
         if let Some(other) = other {
             open[at].row.mark = format!("S{number}L");
@@ -134,13 +142,23 @@ fn add(row: &mut Row, stick: &Stick<'_>) {
         row.kinds.push(stick.part.kind);
     }
     let same_way = |a: &End, b: &End| a.long_at == b.long_at && a.place == b.place;
-    let turned = !row.ends.iter().zip(&stick.ends).all(|(a, b)| same_way(a, b));
+    let turned = !row
+        .ends
+        .iter()
+        .zip(&stick.ends)
+        .all(|(a, b)| same_way(a, b));
     if turned {
         let long: Vec<String> = stick
             .ends
             .iter()
             .filter(|end| !end.is_square())
-            .map(|end| format!("{} end long to the {}", end.place, end.long_at.join(" and ")))
+            .map(|end| {
+                format!(
+                    "{} end long to the {}",
+                    end.place,
+                    end.long_at.join(" and ")
+                )
+            })
             .collect();
         if !long.is_empty() {
             let note = format!("in {place}: {}", long.join(", "));
@@ -210,7 +228,10 @@ fn notes(row: &Row, params: &Params) -> Vec<String> {
     if row.on_edge {
         notes.push("lies on edge: flat it is past the saw's range".to_owned());
     }
-    let within = row.ends.iter().all(|end| in_range(row.setting(end), params));
+    let within = row
+        .ends
+        .iter()
+        .all(|end| in_range(row.setting(end), params));
     if !within {
         notes.push("past the saw's range: see the saw set-up".to_owned());
     }

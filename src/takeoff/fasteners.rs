@@ -38,9 +38,17 @@ struct Counts(Vec<FastenerCount>);
 impl Counts {
     fn add(&mut self, item: impl Into<String>, count: usize, purpose: &'static str) {
         let item = item.into();
-        match self.0.iter_mut().find(|it| it.item == item && it.purpose == purpose) {
+        match self
+            .0
+            .iter_mut()
+            .find(|it| it.item == item && it.purpose == purpose)
+        {
             Some(known) => known.count += count,
-            None => self.0.push(FastenerCount { item, count, purpose }),
+            None => self.0.push(FastenerCount {
+                item,
+                count,
+                purpose,
+            }),
         }
     }
 }
@@ -86,8 +94,14 @@ fn along(length: Length, spacing: Length) -> usize {
 }
 
 fn nails(first: &Part, second: &Part, touch: &Contact, fit: Fit, counts: &mut Counts) {
-    let kinds = if first.kind <= second.kind { (first.kind, second.kind) } else { (second.kind, first.kind) };
-    let treated = [first, second].iter().any(|it| it.material == crate::catalog::Material::TREATED);
+    let kinds = if first.kind <= second.kind {
+        (first.kind, second.kind)
+    } else {
+        (second.kind, first.kind)
+    };
+    let treated = [first, second]
+        .iter()
+        .any(|it| it.material == crate::catalog::Material::TREATED);
     let nail = |size: &str| {
         if treated {
             format!("{size} nails, hot-dip galvanized or stainless")
@@ -110,10 +124,18 @@ fn nails(first: &Part, second: &Part, touch: &Contact, fit: Fit, counts: &mut Co
             counts.add(nail("16d"), 2, "plates at corners");
         }
         (Kind::TopPlate, Kind::TopPlate) => {
-            counts.add(nail("16d"), along(span(touch), DOUBLED_PLATES), "doubled top plates");
+            counts.add(
+                nail("16d"),
+                along(span(touch), DOUBLED_PLATES),
+                "doubled top plates",
+            );
         }
         (Kind::Header, Kind::Header) => {
-            counts.add(nail("16d"), 2 * along(span(touch), HEADER_PLIES), "plies of a header, along each edge");
+            counts.add(
+                nail("16d"),
+                2 * along(span(touch), HEADER_PLIES),
+                "plies of a header, along each edge",
+            );
         }
         (upright, Kind::Header | Kind::Sill) if is_upright(upright) => {
             counts.add(nail("8d"), 4, "header or sill to stud, toe nailed");
@@ -122,7 +144,11 @@ fn nails(first: &Part, second: &Part, touch: &Contact, fit: Fit, counts: &mut Co
             counts.add(nail("8d"), 3, "blocking, toe nailed");
         }
         (a, b) if is_upright(a) && is_upright(b) => {
-            counts.add(nail("16d"), along(span(touch), DOUBLED_STUDS), "doubled studs");
+            counts.add(
+                nail("16d"),
+                along(span(touch), DOUBLED_STUDS),
+                "doubled studs",
+            );
         }
         _ => {}
     }
@@ -131,10 +157,19 @@ fn nails(first: &Part, second: &Part, touch: &Contact, fit: Fit, counts: &mut Co
 /// The length of a screw: what it passes and its bite, to the next size.
 fn screw(passed: Length, bite: Length) -> String {
     let steps = ((passed + bite) / SCREW_STEP - 1e-6).ceil().max(1.0);
-    format!("{} screws", (SCREW_STEP * steps).tape(crate::units::TapeUnit::Inch, crate::units::Rounding::Up))
+    format!(
+        "{} screws",
+        (SCREW_STEP * steps).tape(crate::units::TapeUnit::Inch, crate::units::Rounding::Up)
+    )
 }
 
-fn panel_screws(first: &Part, second: &Part, touch: &Contact, own: &Fasteners, counts: &mut Counts) {
+fn panel_screws(
+    first: &Part,
+    second: &Part,
+    touch: &Contact,
+    own: &Fasteners,
+    counts: &mut Counts,
+) {
     let pair = match (first.kind, second.kind) {
         (Kind::PlatformPanel, Kind::Sleeper | Kind::PlatformPanel) => Some(first),
         (Kind::Sleeper, Kind::PlatformPanel) => Some(second),
@@ -146,10 +181,18 @@ fn panel_screws(first: &Part, second: &Part, touch: &Contact, own: &Fasteners, c
         let size = touch.high - touch.low;
         let rows = along(Length::mm(size.y), own.panel_screw_spacing);
         let count = rows * along(Length::mm(size.x), own.panel_screw_spacing);
-        counts.add(screw(thickness(panel), own.screw_bite), count, "platform panels");
+        counts.add(
+            screw(thickness(panel), own.screw_bite),
+            count,
+            "platform panels",
+        );
     } else {
         let count = along(span(touch), own.panel_screw_spacing);
-        counts.add(screw(thickness(panel), own.screw_bite), count, "platform panels");
+        counts.add(
+            screw(thickness(panel), own.screw_bite),
+            count,
+            "platform panels",
+        );
     }
 }
 
@@ -189,7 +232,11 @@ fn long_parts(design: &Design, counts: &mut Counts) {
         let length = Length::mm(size.x.max(size.y));
         match part.kind {
             Kind::SolePlate => {
-                counts.add("slab anchors", along(length, own.anchor_spacing), "sole plates to the slab");
+                counts.add(
+                    "slab anchors",
+                    along(length, own.anchor_spacing),
+                    "sole plates to the slab",
+                );
             }
             Kind::HeaderSpacer => {
                 let purpose = "plies of a header, along each edge";
@@ -199,7 +246,10 @@ fn long_parts(design: &Design, counts: &mut Counts) {
                 let steepness = (1.0 + design.ceiling.slope.length_squared()).sqrt();
                 let plates = f64::from(design.params.chase.top_plates);
                 let plate = design.params.chase.stud.thickness * (plates * steepness);
-                let item = screw(plate + design.params.ceiling.gap + own.ceiling_board, own.ceiling_screw_bite);
+                let item = screw(
+                    plate + design.params.ceiling.gap + own.ceiling_board,
+                    own.ceiling_screw_bite,
+                );
                 let purpose = "top plates through the ceiling's board";
                 counts.add(item, along(length, own.ceiling_screw_spacing), purpose);
             }

@@ -52,9 +52,10 @@ pub struct PlumbLine {
 
 /// The marks of every plate that sticks stand on or under.
 pub(super) fn plates(design: &Design) -> Vec<PlateMarks> {
-    let plates = design.parts.iter().filter(|part| {
-        matches!(part.kind, Kind::SolePlate | Kind::TopPlate | Kind::Ledge)
-    });
+    let plates = design
+        .parts
+        .iter()
+        .filter(|part| matches!(part.kind, Kind::SolePlate | Kind::TopPlate | Kind::Ledge));
     let marks = plates.filter_map(|plate| {
         let marks = marks_on(plate, design);
         (!marks.is_empty()).then(|| PlateMarks {
@@ -83,7 +84,12 @@ fn along(plate: &Part) -> (DVec3, Length) {
         Shape::Swept(swept) => swept.top.first().zip(swept.bottom.first()),
         Shape::Tube(_) => None,
     };
-    (level, length.map_or(Length::ZERO, |(top, bottom)| Length::mm(top.height - bottom.height)))
+    (
+        level,
+        length.map_or(Length::ZERO, |(top, bottom)| {
+            Length::mm(top.height - bottom.height)
+        }),
+    )
 }
 
 /// The end where the plate's own axis begins.
@@ -104,7 +110,9 @@ fn marks_on(plate: &Part, design: &Design) -> Vec<StickMark> {
     // a plate that follows the slope is longer than what lies level under it
     let stretch = 1.0 / plate.body.frame.z.dot(level).max(TOLERANCE);
     let sticks = design.parts.iter().filter(|part| {
-        is_upright(part.kind) && wall_of(part) == wall_of(plate) && part.body.bounds.touches(&plate.body.bounds)
+        is_upright(part.kind)
+            && wall_of(part) == wall_of(plate)
+            && part.body.bounds.touches(&plate.body.bounds)
     });
     let mut marks: Vec<StickMark> = sticks
         .map(|part| {
@@ -118,7 +126,12 @@ fn marks_on(plate: &Part, design: &Design) -> Vec<StickMark> {
         })
         .filter(|it| it.edge > Length::mm(-TOLERANCE) && it.edge < length)
         .collect();
-    marks.sort_by(|a, b| a.edge.to_mm().total_cmp(&b.edge.to_mm()).then_with(|| a.part.cmp(&b.part)));
+    marks.sort_by(|a, b| {
+        a.edge
+            .to_mm()
+            .total_cmp(&b.edge.to_mm())
+            .then_with(|| a.part.cmp(&b.part))
+    });
     marks
 }
 
@@ -128,7 +141,9 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
     let mut marks: Vec<PoleMark> = Vec::new();
     let mut add = |what: String, height: f64| {
         let height = Length::mm(height) - slab;
-        let known = marks.iter().any(|it| it.what == what && (it.height - height).abs().to_mm() <= TOLERANCE);
+        let known = marks
+            .iter()
+            .any(|it| it.what == what && (it.height - height).abs().to_mm() <= TOLERANCE);
         if !known && height.is_positive() {
             marks.push(PoleMark { what, height });
         }
@@ -142,17 +157,35 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
                 add(format!("{name}, top"), high);
             }
             Kind::Sill | Kind::Ledge => add(format!("{name}, top"), high),
-            Kind::PlatformPanel => add("platform, top".to_owned(), design.layout.platform_top.to_mm()),
+            Kind::PlatformPanel => add(
+                "platform, top".to_owned(),
+                design.layout.platform_top.to_mm(),
+            ),
             _ => {}
         }
     }
     if let Some(recess) = &design.layout.recess {
-        add("finished recess, sill".to_owned(), recess.finished_height.low.to_mm());
-        add("finished recess, head".to_owned(), recess.finished_height.high.to_mm());
-        add("finished recess, middle".to_owned(), recess.finished_height.center().to_mm());
+        add(
+            "finished recess, sill".to_owned(),
+            recess.finished_height.low.to_mm(),
+        );
+        add(
+            "finished recess, head".to_owned(),
+            recess.finished_height.high.to_mm(),
+        );
+        add(
+            "finished recess, middle".to_owned(),
+            recess.finished_height.center().to_mm(),
+        );
     }
-    add("hole through the wall, bottom".to_owned(), design.layout.pass.heights.low.to_mm());
-    add("hole through the wall, top".to_owned(), design.layout.pass.heights.high.to_mm());
+    add(
+        "hole through the wall, bottom".to_owned(),
+        design.layout.pass.heights.low.to_mm(),
+    );
+    add(
+        "hole through the wall, top".to_owned(),
+        design.layout.pass.heights.high.to_mm(),
+    );
     marks.sort_by(|a, b| a.height.to_mm().total_cmp(&b.height.to_mm()));
     marks
 }

@@ -53,10 +53,17 @@ pub(super) fn list(design: &Design) -> PipeList {
             Shape::Swept(_) => None,
         })
         .collect();
-    let elbows = design.parts.iter().filter(|it| it.kind == Kind::Elbow).count();
+    let elbows = design
+        .parts
+        .iter()
+        .filter(|it| it.kind == Kind::Elbow)
+        .count();
     let pieces: usize = runs
         .iter()
-        .map(|it| it.sections.len().max(1) + usize::from(it.adjustable.is_some() && !it.sections.is_empty()))
+        .map(|it| {
+            it.sections.len().max(1)
+                + usize::from(it.adjustable.is_some() && !it.sections.is_empty())
+        })
         .sum();
     // one joint before each piece, and the last at the cap
     let joints = pieces + elbows + 1;
@@ -85,7 +92,10 @@ fn run(part: &str, length: Length, kit: Option<&PipeKit>) -> Run {
     let best = fewest(&sizes, kit, length);
     run.left = best.left;
     run.sections = best.sections;
-    if kit.adjustable.is_positive() && run.left.is_positive() && !(run.left - kit.adjustable).is_positive() {
+    if kit.adjustable.is_positive()
+        && run.left.is_positive()
+        && !(run.left - kit.adjustable).is_positive()
+    {
         run.adjustable = Some(run.left);
         run.left = Length::ZERO;
     }

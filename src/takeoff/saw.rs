@@ -70,10 +70,17 @@ pub(super) fn setups(rows: &[Row], params: &Params) -> Vec<Setup> {
                 quantity: row.quantity(),
                 end: end.place,
             };
-            let faces = if row.on_edge { (row.section.1, row.section.0) } else { row.section };
+            let faces = if row.on_edge {
+                (row.section.1, row.section.0)
+            } else {
+                row.section
+            };
             let setting = row.setting(end);
             let same = setups.iter_mut().find(|(it, sizes)| {
-                same(it.miter, setting.0) && same(it.bevel, setting.1) && it.on_edge == row.on_edge && *sizes == faces
+                same(it.miter, setting.0)
+                    && same(it.bevel, setting.1)
+                    && it.on_edge == row.on_edge
+                    && *sizes == faces
             });
             match same {
                 Some((setup, _)) => setup.cuts.push(cut),
@@ -97,7 +104,11 @@ fn setup(row: &Row, end: &End, cut: Cut, faces: (Length, Length), params: &Param
         crate::units::TapeUnit::Inch => TEST_LEG,
         crate::units::TapeUnit::Millimeter => TEST_LEG_METRIC,
     };
-    let tested = if miter.to_radians() > 0.0 { miter } else { bevel };
+    let tested = if miter.to_radians() > 0.0 {
+        miter
+    } else {
+        bevel
+    };
     let in_range = in_range((miter, bevel), params);
     Setup {
         miter,
@@ -119,7 +130,11 @@ fn stop(angle: Angle, width: Length, params: &Params) -> Option<Stop> {
         return None;
     }
     let apart = |stop: &Angle| (stop.to_radians() - angle.to_radians()).abs();
-    let nearest = params.saw.stops.iter().min_by(|a, b| apart(a).total_cmp(&apart(b)))?;
+    let nearest = params
+        .saw
+        .stops
+        .iter()
+        .min_by(|a, b| apart(a).total_cmp(&apart(b)))?;
     let gap = width * (angle.tan() - nearest.tan()).abs();
     Some(Stop {
         angle: *nearest,

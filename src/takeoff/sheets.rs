@@ -113,7 +113,11 @@ pub(super) fn plans(design: &Design) -> Vec<SheetPlan> {
     plans
 }
 
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a small positive count")]
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a small positive count"
+)]
 fn count_up(share: f64) -> usize {
     (share - 1e-9).ceil().max(0.0) as usize
 }
@@ -193,17 +197,26 @@ fn pieces(part: &Part, face: &Face, sheet: &Sheet, design: &Design) -> Vec<Sheet
         short <= sheet.width.to_mm() + TOLERANCE && long <= sheet.length.to_mm() + TOLERANCE
     };
     if fits(high - low) {
-        return piece(part, &face.profile, (low, high), Vec::new()).into_iter().collect();
+        return piece(part, &face.profile, (low, high), Vec::new())
+            .into_iter()
+            .collect();
     }
     // upright sheets, unless the part is low enough to be covered by one sheet lying down
     let lying = high.y - low.y <= sheet.width.to_mm() + TOLERANCE;
-    let (across, up) = if lying { (sheet.length, sheet.width) } else { (sheet.width, sheet.length) };
+    let (across, up) = if lying {
+        (sheet.length, sheet.width)
+    } else {
+        (sheet.width, sheet.length)
+    };
     let columns = joints((low.x, high.x), across.to_mm(), &backing.0, &corners.0);
     let rows = joints((low.y, high.y), up.to_mm(), &backing.1, &corners.1);
     let mut found = Vec::new();
     for column in columns.windows(2) {
         for row in rows.windows(2) {
-            let cell = (DVec2::new(column[0].at, row[0].at), DVec2::new(column[1].at, row[1].at));
+            let cell = (
+                DVec2::new(column[0].at, row[0].at),
+                DVec2::new(column[1].at, row[1].at),
+            );
             let bare = [column[1], row[1]].into_iter().filter(|it| !it.on_stick);
             let bare = bare.map(|it| Length::mm(it.at)).collect();
             found.extend(piece(part, &face.profile, cell, bare));
@@ -213,16 +226,21 @@ fn pieces(part: &Part, face: &Face, sheet: &Sheet, design: &Design) -> Vec<Sheet
 }
 
 fn limits(corners: &[DVec2]) -> (DVec2, DVec2) {
-    corners.iter().fold((DVec2::INFINITY, DVec2::NEG_INFINITY), |(low, high), it| {
-        (low.min(*it), high.max(*it))
-    })
+    corners
+        .iter()
+        .fold((DVec2::INFINITY, DVec2::NEG_INFINITY), |(low, high), it| {
+            (low.min(*it), high.max(*it))
+        })
 }
 
 /// Where sticks behind the part allow a joint: across and up the part's own frame.
 fn backing(part: &Part, face: &Face, design: &Design) -> (Vec<f64>, Vec<f64>) {
     let frame = &part.body.frame;
     let mut found = (Vec::new(), Vec::new());
-    let sticks = design.parts.iter().filter(|it| is_framing(it) && it.id != part.id);
+    let sticks = design
+        .parts
+        .iter()
+        .filter(|it| is_framing(it) && it.id != part.id);
     for stick in sticks.filter(|it| it.body.bounds.touches(&part.body.bounds)) {
         let middle = frame.local_point(stick.body.bounds.center());
         let size = frame.local_vector(stick.body.bounds.size()).abs();
@@ -258,26 +276,46 @@ fn inner_corners(profile: &Profile) -> (Vec<f64>, Vec<f64>) {
 /// Joints from one end to the other, each as far on as sheet, sticks and corners allow; a stick that would leave
 /// less than half of the sheet is no place for one.
 fn joints((from, to): (f64, f64), most: f64, sticks: &[f64], corners: &[f64]) -> Vec<Joint> {
-    let mut joints = vec![Joint { at: from, on_stick: true }];
+    let mut joints = vec![Joint {
+        at: from,
+        on_stick: true,
+    }];
     let mut at = from;
     while to - at > most + TOLERANCE {
-        let free = |place: f64| corners.iter().all(|it| (it - place).abs() >= FROM_CORNER.to_mm());
+        let free = |place: f64| {
+            corners
+                .iter()
+                .all(|it| (it - place).abs() >= FROM_CORNER.to_mm())
+        };
         let reach = |place: &&f64| **place > at + most / 2.0 && **place <= at + most + TOLERANCE;
         let on_stick = sticks.iter().filter(reach).rfind(|it| free(**it));
         let joint = on_stick.map_or_else(
-            || Joint { at: clear_of(at, most, corners), on_stick: false },
-            |it| Joint { at: *it, on_stick: true },
+            || Joint {
+                at: clear_of(at, most, corners),
+                on_stick: false,
+            },
+            |it| Joint {
+                at: *it,
+                on_stick: true,
+            },
         );
         at = joint.at;
         joints.push(joint);
     }
-    joints.push(Joint { at: to, on_stick: true });
+    joints.push(Joint {
+        at: to,
+        on_stick: true,
+    });
     joints
 }
 
 /// A whole sheet on, or short of the corner that lies there.
 fn clear_of(at: f64, most: f64, corners: &[f64]) -> f64 {
-    let near = |place: f64| corners.iter().find(|it| (**it - place).abs() < FROM_CORNER.to_mm());
+    let near = |place: f64| {
+        corners
+            .iter()
+            .find(|it| (**it - place).abs() < FROM_CORNER.to_mm())
+    };
     let mut place = at + most;
     while let Some(corner) = near(place) {
         let shorter = corner - FROM_CORNER.to_mm();
@@ -298,7 +336,9 @@ fn piece(
     backers: Vec<Length>,
 ) -> Option<SheetPiece> {
     let clipped = profile.loops().map(|corners| clip(corners, low, high));
-    let loops: Vec<Vec<DVec2>> = clipped.filter(|corners| area(corners).abs() > 1.0).collect();
+    let loops: Vec<Vec<DVec2>> = clipped
+        .filter(|corners| area(corners).abs() > 1.0)
+        .collect();
     let all: f64 = loops.iter().map(|it| area(it)).sum();
     let (low, high) = limits(loops.first()?);
     (all > 1.0).then(|| SheetPiece {
@@ -314,7 +354,12 @@ fn piece(
 
 fn area(corners: &[DVec2]) -> f64 {
     let next = corners.iter().cycle().skip(1);
-    corners.iter().zip(next).map(|(a, b)| a.perp_dot(*b)).sum::<f64>() / 2.0
+    corners
+        .iter()
+        .zip(next)
+        .map(|(a, b)| a.perp_dot(*b))
+        .sum::<f64>()
+        / 2.0
 }
 
 /// A closed run of corners within a rectangle (Sutherland and Hodgman, Communications of the ACM 17, 1974).
@@ -325,20 +370,22 @@ fn clip(corners: &[DVec2], low: DVec2, high: DVec2) -> Vec<DVec2> {
         (DVec2::NEG_Y, -low.y),
         (DVec2::Y, high.y),
     ];
-    sides.into_iter().fold(corners.to_vec(), |corners, (out, limit)| {
-        let mut kept = Vec::new();
-        let next = corners.iter().cycle().skip(1);
-        for (a, b) in corners.iter().zip(next) {
-            let (from, to) = (out.dot(*a) - limit, out.dot(*b) - limit);
-            if from <= 0.0 {
-                kept.push(*a);
+    sides
+        .into_iter()
+        .fold(corners.to_vec(), |corners, (out, limit)| {
+            let mut kept = Vec::new();
+            let next = corners.iter().cycle().skip(1);
+            for (a, b) in corners.iter().zip(next) {
+                let (from, to) = (out.dot(*a) - limit, out.dot(*b) - limit);
+                if from <= 0.0 {
+                    kept.push(*a);
+                }
+                if (from < 0.0 && to > 0.0) || (from > 0.0 && to < 0.0) {
+                    kept.push(a.lerp(*b, from / (from - to)));
+                }
             }
-            if (from < 0.0 && to > 0.0) || (from > 0.0 && to < 0.0) {
-                kept.push(a.lerp(*b, from / (from - to)));
-            }
-        }
-        kept
-    })
+            kept
+        })
 }
 
 /// A sheet that is being filled with rows across it: how far the rows reach, and the room in each.
@@ -357,7 +404,11 @@ fn nest(pieces: &[SheetPiece], sheet: &Sheet, kerf: Length) -> Vec<CutSheet> {
             let (x, y) = (Length::mm(size.x), Length::mm(size.y));
             // the longer side along the sheet, unless that is too wide across
             let turned = x > y;
-            if turned { (piece, y, x, true) } else { (piece, x, y, false) }
+            if turned {
+                (piece, y, x, true)
+            } else {
+                (piece, x, y, false)
+            }
         })
         .collect();
     order.sort_by(|a, b| {
@@ -366,7 +417,9 @@ fn nest(pieces: &[SheetPiece], sheet: &Sheet, kerf: Length) -> Vec<CutSheet> {
     });
     let mut sheets: Vec<Filling> = Vec::new();
     for (piece, across, along, turned) in order {
-        let placed = sheets.iter_mut().any(|it| it.place(piece, (across, along, turned), sheet, kerf));
+        let placed = sheets
+            .iter_mut()
+            .any(|it| it.place(piece, (across, along, turned), sheet, kerf));
         if !placed {
             let mut filling = Filling {
                 rows: Vec::new(),
@@ -391,13 +444,17 @@ impl Filling {
         let fits = |need: Length, room: Length| !(need - room).is_positive();
         for (start, height, used) in &mut self.rows {
             if fits(along, *height) && fits(*used + across, sheet.width) {
-                self.cut.pieces.push((piece.mark.clone(), *used, *start, turned));
+                self.cut
+                    .pieces
+                    .push((piece.mark.clone(), *used, *start, turned));
                 *used += across + kerf;
                 return true;
             }
         }
         if fits(self.used + along, sheet.length) && fits(across, sheet.width) {
-            self.cut.pieces.push((piece.mark.clone(), Length::ZERO, self.used, turned));
+            self.cut
+                .pieces
+                .push((piece.mark.clone(), Length::ZERO, self.used, turned));
             self.rows.push((self.used, along, across + kerf));
             self.used += along + kerf;
             return true;

@@ -118,7 +118,11 @@ impl<'a> Stick<'a> {
         let extent = |direction: DVec3| extent(&corners, direction);
         let section = (extent(DVec3::X), extent(DVec3::Y));
         let thick = (section.1 - size.thickness).is_positive();
-        let board = if thick { size.clone() } else { yard.wide_enough(&size, section.0) };
+        let board = if thick {
+            size.clone()
+        } else {
+            yard.wide_enough(&size, section.0)
+        };
         let (shortest, longest) = edges_along(swept, &axes);
         Some(Self {
             part,
@@ -161,22 +165,34 @@ fn same(a: Length, b: Length) -> bool {
 /// shape runs along its sweep, with the wide face along the longest side of its profile, unless
 /// only the other way round fits the board's thickness.
 fn axes(swept: &Swept, size: &Lumber) -> Axes {
-    let candidates = if is_block(swept) { block_axes() } else { profile_axes(&swept.profile) };
+    let candidates = if is_block(swept) {
+        block_axes()
+    } else {
+        profile_axes(&swept.profile)
+    };
     let corners = Faceted::new(swept).vertices;
-    let sizes = |axes: &Axes| (extent(&corners, axes.across), extent(&corners, axes.through));
+    let sizes = |axes: &Axes| {
+        (
+            extent(&corners, axes.across),
+            extent(&corners, axes.through),
+        )
+    };
     let ranks: [&dyn Fn(&Axes) -> bool; 3] = [
         &|axes| same(sizes(axes).0, size.width) && same(sizes(axes).1, size.thickness),
         &|axes| same(sizes(axes).1, size.thickness),
         &|axes| same(sizes(axes).0, size.width) && !(sizes(axes).1 - size.thickness).is_positive(),
     ];
-    let found = ranks.iter().find_map(|fits| candidates.iter().find(|it| fits(it)));
+    let found = ranks
+        .iter()
+        .find_map(|fits| candidates.iter().find(|it| fits(it)));
     found.copied().unwrap_or(candidates[0])
 }
 
 fn is_block(swept: &Swept) -> bool {
     let level = |planes: &[EndPlane]| planes.len() == 1 && planes[0].slope == DVec2::ZERO;
     let outline = &swept.profile.outline;
-    let upright = |a: DVec2, b: DVec2| (a.x - b.x).abs() <= TOLERANCE || (a.y - b.y).abs() <= TOLERANCE;
+    let upright =
+        |a: DVec2, b: DVec2| (a.x - b.x).abs() <= TOLERANCE || (a.y - b.y).abs() <= TOLERANCE;
     level(&swept.bottom)
         && level(&swept.top)
         && swept.profile.is_convex()
@@ -186,9 +202,20 @@ fn is_block(swept: &Swept) -> bool {
 
 fn block_axes() -> Vec<Axes> {
     let (x, y, z) = (DVec3::X, DVec3::Y, DVec3::Z);
-    [(x, y, z), (y, -x, z), (y, z, x), (z, -y, x), (z, x, y), (x, -z, y)]
-        .map(|(across, through, along)| Axes { across, through, along })
-        .to_vec()
+    [
+        (x, y, z),
+        (y, -x, z),
+        (y, z, x),
+        (z, -y, x),
+        (z, x, y),
+        (x, -z, y),
+    ]
+    .map(|(across, through, along)| Axes {
+        across,
+        through,
+        along,
+    })
+    .to_vec()
 }
 
 fn profile_axes(profile: &Profile) -> Vec<Axes> {
@@ -199,7 +226,11 @@ fn profile_axes(profile: &Profile) -> Vec<Axes> {
         .unwrap_or(DVec2::X)
         .normalize();
     // always toward +x, or toward +y where it runs straight up, so that equal profiles lie alike
-    let toward = if longest.x.abs() > TOLERANCE { longest.x } else { longest.y };
+    let toward = if longest.x.abs() > TOLERANCE {
+        longest.x
+    } else {
+        longest.y
+    };
     let across = longest * toward.signum();
     [across, across.perp()]
         .map(|across| Axes {
@@ -224,7 +255,11 @@ fn edges_along(swept: &Swept, axes: &Axes) -> (Length, Length) {
     }
     let lengths = || {
         swept.profile.outline.iter().map(|corner| {
-            let top = swept.top.iter().map(|it| it.z(*corner)).fold(f64::INFINITY, f64::min);
+            let top = swept
+                .top
+                .iter()
+                .map(|it| it.z(*corner))
+                .fold(f64::INFINITY, f64::min);
             let bottom = swept.bottom.iter().map(|it| it.z(*corner));
             top - bottom.fold(f64::NEG_INFINITY, f64::max)
         })
@@ -238,7 +273,10 @@ fn edges_along(swept: &Swept, axes: &Axes) -> (Length, Length) {
 /// The lower, left or room-side end first.
 fn ends(part: &Part, swept: &Swept, axes: &Axes) -> [End; 2] {
     let slope = |planes: &[EndPlane]| {
-        let slope = planes.first().map_or(DVec2::ZERO, |it| it.slope).extend(0.0);
+        let slope = planes
+            .first()
+            .map_or(DVec2::ZERO, |it| it.slope)
+            .extend(0.0);
         if axes.along == DVec3::Z {
             (slope.dot(axes.across), slope.dot(axes.through))
         } else {

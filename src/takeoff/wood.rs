@@ -38,7 +38,9 @@ fn least(corners: &[DVec3], hand: f64) -> Key {
 
 fn size(corners: &[DVec3]) -> DVec3 {
     let low = corners.iter().fold(DVec3::INFINITY, |low, it| low.min(*it));
-    let high = corners.iter().fold(DVec3::NEG_INFINITY, |high, it| high.max(*it));
+    let high = corners
+        .iter()
+        .fold(DVec3::NEG_INFINITY, |high, it| high.max(*it));
     high - low
 }
 

@@ -8,7 +8,7 @@ use chasewright::params::{
     self, BoardStock, Kind, Layer, MantelRule, PARAMETERS, Parameter, Params, Price, Range,
     SheetKind, SheetStock, Step, Value,
 };
-use chasewright::units::{Angle, Length, Money, MM_PER_INCH, Slope, TapeUnit};
+use chasewright::units::{Angle, Length, MM_PER_INCH, Money, Slope, TapeUnit};
 
 const GOOD: [&str; 2] = [
     include_str!("../params/good/stepped.toml"),
@@ -86,9 +86,9 @@ fn change(random: &mut Random, parameter: &Parameter, value: &Value, unit: TapeU
             Kind::Choice(words) => Value::Choice(random.pick(words)),
             _ => Value::Choice(word),
         },
-        Value::Angle(angle) => {
-            Value::Angle(Angle::degrees(angle.to_degrees() - random.between(0.0, 5.0)))
-        }
+        Value::Angle(angle) => Value::Angle(Angle::degrees(
+            angle.to_degrees() - random.between(0.0, 5.0),
+        )),
         Value::Lengths(lengths) => Value::Lengths(longer(random, lengths)),
         Value::Angles(angles) => Value::Angles(more(random, angles, Angle::degrees(40.0))),
         Value::Boards(boards) => Value::Boards(more(random, boards, board())),

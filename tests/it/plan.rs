@@ -1,20 +1,22 @@
 //! The cutting plan: what holds of every plan, small ones against all there are, and instances for an outside solver.
 
 use std::path::PathBuf;
-use std::time::{Duration, Instant};
 
+use chasewright::design::design;
 use chasewright::takeoff::plan::{Problem, Solution, solve};
+use chasewright::takeoff::takeoff;
 use serde_json::json;
 
 use crate::generate::Random;
+use crate::scenarios::demo;
 
-/// Micrometres in a 16th of an inch, rounded up as pieces are.
-const SIXTEENTH: f64 = 1587.5;
+/// Half micrometres in a 16th of an inch.
+const SIXTEENTH: u64 = 3175;
 /// The default of `stock.search_nodes`.
 const STEPS: usize = 1_000_000;
 
 fn length(sixteenths: u64) -> u64 {
-    (sixteenths as f64 * SIXTEENTH).ceil() as u64
+    (sixteenths * SIXTEENTH).div_ceil(2)
 }
 
 /// Pieces on a tape's marks, each with a saw cut of 1/8 in; boards of 8 to 16 ft, priced in three ways.
@@ -29,7 +31,9 @@ pub(crate) fn instance(seed: u64) -> Problem {
         count += more;
     }
     let by_length = random.below(3);
-    let boards = [8_u64, 10, 12, 14, 16].into_iter().filter(|feet| *feet > 8 || seed % 2 == 0);
+    let boards = [8_u64, 10, 12, 14, 16]
+        .into_iter()
+        .filter(|feet| *feet > 8 || seed.is_multiple_of(2));
     let boards = boards.map(|feet| {
         let price = match by_length {
             0 => feet,
@@ -114,15 +118,16 @@ fn small_plans_cost_as_little_as_any() {
 #[test]
 fn plans_are_written_for_the_outside_solver() {
     let mut proved = 0;
-    let mut longest = Duration::ZERO;
     let cases: Vec<_> = (0..200)
         .map(|seed| {
             let problem = instance(seed);
-            let start = Instant::now();
             let solution = solve(&problem, STEPS);
-            longest = longest.max(start.elapsed());
             assert_sound(&problem, &solution, seed);
-            assert_eq!(solution, solve(&problem, STEPS), "seed {seed}: twice the same");
+            assert_eq!(
+                solution,
+                solve(&problem, STEPS),
+                "seed {seed}: twice the same"
+            );
             proved += usize::from(solution.is_proved());
             json!({
                 "name": format!("seed {seed}"),
@@ -133,11 +138,45 @@ fn plans_are_written_for_the_outside_solver() {
             })
         })
         .collect();
-    println!("{proved} of 200 proved, the longest took {longest:?}");
     assert!(proved >= 150, "only {proved} of 200 plans are proved");
+    write("seeded.json", &cases);
+}
+
+/// The demos' own plans: proved, and quickly so.
+#[test]
+fn the_demos_plans_are_proved() {
+    let names = [
+        "reading-room",
+        "stepped-face",
+        "flat-with-cabinets",
+        "rises-away-from-wall",
+    ];
+    let mut cases = Vec::new();
+    for name in names {
+        let takeoff = takeoff(&design(&demo(name)));
+        for plan in takeoff.boards {
+            assert!(plan.is_proved(), "{name}: {}", plan.board.name());
+            assert!(
+                plan.solution.steps < 100_000,
+                "{name}: {} steps",
+                plan.solution.steps
+            );
+            cases.push(json!({
+                "name": format!("{name}, {}", plan.board.name()),
+                "pieces": plan.problem.pieces,
+                "boards": plan.problem.boards,
+                "cost": plan.solution.cost,
+                "bound": plan.solution.bound,
+            }));
+        }
+    }
+    write("demos.json", &cases);
+}
+
+fn write(name: &str, cases: &[serde_json::Value]) {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("plans");
     std::fs::create_dir_all(&folder).unwrap();
-    std::fs::write(folder.join("seeded.json"), json!(cases).to_string()).unwrap();
+    std::fs::write(folder.join(name), json!(cases).to_string()).unwrap();
 }
 
 /// 200 pieces of 200 lengths: within one board of the bound.
@@ -150,9 +189,7 @@ fn many_pieces_stay_within_a_board_of_the_bound() {
         pieces: pieces.collect(),
         boards: boards.to_vec(),
     };
-    let start = Instant::now();
     let solution = solve(&problem, STEPS);
-    println!("200 pieces: {:?}, cost {}, bound {}, {} steps", start.elapsed(), solution.cost, solution.bound, solution.steps);
     assert_sound(&problem, &solution, 7);
     let gap = solution.cost - solution.bound;
     assert!(gap <= 16, "{gap} ft above the bound, more than a board");

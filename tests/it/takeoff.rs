@@ -7,7 +7,7 @@ use chasewright::cli::Exit;
 use chasewright::design::{Design, Kind, Stock, design};
 use chasewright::geom::Shape;
 use chasewright::params::{self, Params, Value};
-use chasewright::takeoff::{Takeoff, board_feet, takeoff};
+use chasewright::takeoff::{Line, Takeoff, board_feet, takeoff};
 use chasewright::units::{Angle, Length, Money, Rounding, Slope};
 use chasewright::{cli, export};
 
@@ -18,7 +18,12 @@ use crate::support::{assert_near, run_with};
 const STEPPED: &str = include_str!("../params/good/stepped.toml");
 
 fn designs() -> impl Iterator<Item = (String, Design)> {
-    let demos = ["reading-room", "stepped-face", "flat-with-cabinets", "rises-away-from-wall"];
+    let demos = [
+        "reading-room",
+        "stepped-face",
+        "flat-with-cabinets",
+        "rises-away-from-wall",
+    ];
     let demos = demos.map(|name| (name.to_owned(), design(&demo(name))));
     let random = (0..60).map(|seed| (format!("random {seed}"), design(&random_params(seed))));
     demos.into_iter().chain(random)
@@ -40,9 +45,10 @@ fn every_stick_stands_in_the_list_once() {
     for (name, design) in designs() {
         let takeoff = takeoff(&design);
         let mut listed: Vec<&String> = takeoff.cut_list.iter().flat_map(|it| &it.parts).collect();
-        let sticks = design.parts.iter().filter(|it| {
-            matches!(it.stock, Stock::Stick(_) | Stock::Rip(_))
-        });
+        let sticks = design
+            .parts
+            .iter()
+            .filter(|it| matches!(it.stock, Stock::Stick(_) | Stock::Rip(_)));
         let mut sticks: Vec<&String> = sticks.map(|it| &it.id).collect();
         listed.sort();
         sticks.sort();
@@ -50,7 +56,11 @@ fn every_stick_stands_in_the_list_once() {
         let mut marks: Vec<&String> = takeoff.cut_list.iter().map(|it| &it.mark).collect();
         marks.sort();
         marks.dedup();
-        assert_eq!(marks.len(), takeoff.cut_list.len(), "{name}: a mark stands twice");
+        assert_eq!(
+            marks.len(),
+            takeoff.cut_list.len(),
+            "{name}: a mark stands twice"
+        );
     }
 }
 
@@ -77,7 +87,12 @@ fn boards_hold_what_is_cut_from_them() {
         }
         if takeoff.faults.is_empty() {
             for row in &takeoff.cut_list {
-                assert_eq!(cut.get(row.mark.as_str()), Some(&row.quantity()), "{name}: {}", row.mark);
+                assert_eq!(
+                    cut.get(row.mark.as_str()),
+                    Some(&row.quantity()),
+                    "{name}: {}",
+                    row.mark
+                );
             }
         }
     }
@@ -93,18 +108,35 @@ fn sheets_hold_every_piece_and_no_two_in_one_place() {
                     .pieces
                     .iter()
                     .map(|(mark, side, end, turned)| {
-                        let piece = plan.pieces.iter().find(|it| it.mark == *mark).expect("a piece");
+                        let piece = plan
+                            .pieces
+                            .iter()
+                            .find(|it| it.mark == *mark)
+                            .expect("a piece");
                         let size = piece.high - piece.low;
-                        let size = if *turned { glam::DVec2::new(size.y, size.x) } else { size };
-                        [side.to_mm(), end.to_mm(), side.to_mm() + size.x, end.to_mm() + size.y]
+                        let size = if *turned {
+                            glam::DVec2::new(size.y, size.x)
+                        } else {
+                            size
+                        };
+                        [
+                            side.to_mm(),
+                            end.to_mm(),
+                            side.to_mm() + size.x,
+                            end.to_mm() + size.y,
+                        ]
                     })
                     .collect();
                 placed += boxes.len();
                 for (at, a) in boxes.iter().enumerate() {
-                    let inside = a[2] <= plan.sheet.width.to_mm() + 1e-3 && a[3] <= plan.sheet.length.to_mm() + 1e-3;
+                    let inside = a[2] <= plan.sheet.width.to_mm() + 1e-3
+                        && a[3] <= plan.sheet.length.to_mm() + 1e-3;
                     assert!(inside, "{name}: {a:?} in {:?}", plan.sheet);
                     for b in &boxes[..at] {
-                        let apart = a[0] >= b[2] - 1e-6 || b[0] >= a[2] - 1e-6 || a[1] >= b[3] - 1e-6 || b[1] >= a[3] - 1e-6;
+                        let apart = a[0] >= b[2] - 1e-6
+                            || b[0] >= a[2] - 1e-6
+                            || a[1] >= b[3] - 1e-6
+                            || b[1] >= a[3] - 1e-6;
                         assert!(apart, "{name}: {a:?} on {b:?}");
                     }
                 }
@@ -129,16 +161,31 @@ fn sheets_hold_every_piece_and_no_two_in_one_place() {
 #[test]
 fn a_ceiling_that_slopes_both_ways_needs_compound_cuts_and_marks_of_two_hands() {
     let (_, takeoff) = sloped(2.0 / 12.0, 3.0 / 12.0);
-    let studs = takeoff.cut_list.iter().filter(|it| it.kinds.contains(&Kind::Stud));
+    let studs = takeoff
+        .cut_list
+        .iter()
+        .filter(|it| it.kinds.contains(&Kind::Stud));
     for row in studs {
         let (miter, bevel) = row.setting(&row.ends[1]);
-        assert!(miter.to_degrees() > 1.0 && bevel.to_degrees() > 1.0, "{}", row.mark);
+        assert!(
+            miter.to_degrees() > 1.0 && bevel.to_degrees() > 1.0,
+            "{}",
+            row.mark
+        );
     }
     // the plane of the ceiling and a level plane meet at acos(1/√(1 + 1/36 + 1/16))
-    let row = takeoff.cut_list.iter().find(|it| it.parts[0].starts_with("front/stud/")).expect("a stud");
+    let row = takeoff
+        .cut_list
+        .iter()
+        .find(|it| it.parts[0].starts_with("front/stud/"))
+        .expect("a stud");
     let (miter, bevel) = row.setting(&row.ends[1]);
     let tilt = libm_acos(miter.cos() * bevel.cos());
-    assert_near(tilt, libm_acos(1.0 / (1.0_f64 + 1.0 / 36.0 + 1.0 / 16.0).sqrt()), 1e-9);
+    assert_near(
+        tilt,
+        libm_acos(1.0 / (1.0_f64 + 1.0 / 36.0 + 1.0 / 16.0).sqrt()),
+        1e-9,
+    );
 }
 
 fn libm_acos(value: f64) -> f64 {
@@ -150,7 +197,12 @@ fn libm_acos(value: f64) -> f64 {
 fn pieces_that_are_their_own_mirror_image_have_no_hand() {
     let (_, takeoff) = sloped(0.0, 3.0 / 12.0);
     for row in &takeoff.cut_list {
-        assert!(!row.mark.ends_with(['L', 'R']), "{}: {:?}", row.mark, row.parts);
+        assert!(
+            !row.mark.ends_with(['L', 'R']),
+            "{}: {:?}",
+            row.mark,
+            row.parts
+        );
     }
     let (_, takeoff) = sloped(2.0 / 12.0, 3.0 / 12.0);
     let hands: Vec<&str> = takeoff
@@ -160,7 +212,10 @@ fn pieces_that_are_their_own_mirror_image_have_no_hand() {
         .collect();
     for number in hands {
         assert!(
-            takeoff.cut_list.iter().any(|it| it.mark == format!("{number}R")),
+            takeoff
+                .cut_list
+                .iter()
+                .any(|it| it.mark == format!("{number}R")),
             "{number} has no right hand"
         );
     }
@@ -171,7 +226,11 @@ fn pieces_that_are_their_own_mirror_image_have_no_hand() {
 #[test]
 fn a_plate_with_plumb_edges_says_which_board_it_comes_from() {
     let (_, takeoff) = sloped(0.0, 3.5 / 12.0);
-    let plate = takeoff.cut_list.iter().find(|it| it.parts[0] == "front/top plate/1").expect("a plate");
+    let plate = takeoff
+        .cut_list
+        .iter()
+        .find(|it| it.parts[0] == "front/top plate/1")
+        .expect("a plate");
     let rip = plate.rip.expect("the plate is ripped");
     assert_near(rip.width.to_inches(), 4.083, 5e-4);
     assert_near(rip.edge.to_degrees(), 16.26, 5e-3);
@@ -184,7 +243,11 @@ fn a_plate_with_plumb_edges_says_which_board_it_comes_from() {
 fn stops_are_used_where_the_gap_is_small() {
     let (_, takeoff) = sloped(0.0, 3.0 / 12.0);
     let find = |bevel: bool| {
-        takeoff.saw.iter().find(|it| (it.bevel.to_radians() > 0.0) == bevel).expect("a set-up")
+        takeoff
+            .saw
+            .iter()
+            .find(|it| (it.bevel.to_radians() > 0.0) == bevel)
+            .expect("a set-up")
     };
     let miter = find(false).miter_stop.expect("a stop");
     assert_near(find(false).miter.to_degrees(), 14.0362, 5e-5);
@@ -202,7 +265,8 @@ fn stops_are_used_where_the_gap_is_small() {
 fn cuts_past_the_saw_are_flagged() {
     let base = demo("rises-away-from-wall");
     let small = base.with("saw.largest_miter", &Value::Angle(Angle::degrees(5.0)));
-    let small = small.and_then(|it| it.with("saw.largest_bevel", &Value::Angle(Angle::degrees(5.0))));
+    let small =
+        small.and_then(|it| it.with("saw.largest_bevel", &Value::Angle(Angle::degrees(5.0))));
     let takeoff = takeoff(&design(&small.expect("a small saw")));
     assert!(!takeoff.saw.is_empty());
     for setup in &takeoff.saw {
@@ -213,7 +277,9 @@ fn cuts_past_the_saw_are_flagged() {
 /// DOC PS 20, from memory: board feet are nominal thickness × nominal width × feet / 12.
 #[test]
 fn board_feet_are_nominal() {
-    let feet = |size: &str, feet: f64| board_feet(size, Length::inches(feet * 12.0)).expect("a nominal size");
+    let feet = |size: &str, feet: f64| {
+        board_feet(size, Length::inches(feet * 12.0)).expect("a nominal size")
+    };
     assert_near(feet("2x4", 8.0), 5.333, 5e-4);
     assert_near(feet("2x6", 16.0), 16.0, 1e-12);
     assert_near(feet("1x12", 10.0), 10.0, 1e-12);
@@ -224,7 +290,14 @@ fn board_feet_are_nominal() {
 /// Weights in pounds per foot at 35 lb/ft³: a reference table that quotes the sizes of DOC PS 20.
 #[test]
 fn dressed_sizes_weigh_what_the_table_says() {
-    let table = [("1x4", 0.64), ("1x6", 1.00), ("2x4", 1.28), ("2x6", 2.00), ("2x12", 4.10), ("4x4", 2.98)];
+    let table = [
+        ("1x4", 0.64),
+        ("1x6", 1.00),
+        ("2x4", 1.28),
+        ("2x6", 2.00),
+        ("2x12", 4.10),
+        ("4x4", 2.98),
+    ];
     for (name, pounds) in table {
         let size = lumber(name).expect("a nominal size");
         let square_feet = size.thickness.to_inches() * size.width.to_inches() / 144.0;
@@ -238,10 +311,16 @@ fn studs_are_nailed_by_the_published_schedule() {
     for (fit, size, each) in [("tilt_up", "16d", 2), ("in_place", "8d", 4)] {
         let params = demo("rises-away-from-wall").with("chase.fit", &Value::Choice(fit));
         let takeoff = takeoff(&design(&params.expect("a way to build")));
-        let nails = takeoff.fasteners.iter().filter(|it| it.purpose.starts_with("stud to sole plate"));
+        let nails = takeoff
+            .fasteners
+            .iter()
+            .filter(|it| it.purpose.starts_with("stud to sole plate"));
         let nails: Vec<_> = nails.collect();
         assert_eq!(nails.len(), 1);
-        assert!(nails[0].item.starts_with(size) && nails[0].item.contains("galvanized"), "{nails:?}");
+        assert!(
+            nails[0].item.starts_with(size) && nails[0].item.contains("galvanized"),
+            "{nails:?}"
+        );
         let standing: usize = takeoff
             .plates
             .iter()
@@ -256,17 +335,31 @@ fn studs_are_nailed_by_the_published_schedule() {
 #[test]
 fn layout_marks_are_near_edges_from_one_end() {
     let takeoff = takeoff(&design(&demo("rises-away-from-wall")));
-    let plate = takeoff.plates.iter().find(|it| it.plate == "front/top plate/1").expect("a plate");
+    let plate = takeoff
+        .plates
+        .iter()
+        .find(|it| it.plate == "front/top plate/1")
+        .expect("a plate");
     let text: Vec<String> = plate
         .marks
         .iter()
-        .map(|it| it.edge.tape(chasewright::units::TapeUnit::Inch, Rounding::Nearest))
+        .map(|it| {
+            it.edge
+                .tape(chasewright::units::TapeUnit::Inch, Rounding::Nearest)
+        })
         .collect();
     for mark in ["15-1/4\"", "31-1/4\"", "47-1/4\""] {
         assert!(text.contains(&mark.to_owned()), "{mark} in {text:?}");
     }
     for plate in &takeoff.plates {
-        assert!(plate.marks.windows(2).all(|pair| pair[0].edge <= pair[1].edge), "{}", plate.plate);
+        assert!(
+            plate
+                .marks
+                .windows(2)
+                .all(|pair| pair[0].edge <= pair[1].edge),
+            "{}",
+            plate.plate
+        );
     }
 }
 
@@ -282,7 +375,10 @@ fn long_points_step_by_the_common_difference() {
         let design = design(&changed.expect("a steep ceiling"));
         let takeoff = takeoff(&design);
         let long = |id: &str| {
-            let row = takeoff.cut_list.iter().find(|it| it.parts.iter().any(|part| part == id));
+            let row = takeoff
+                .cut_list
+                .iter()
+                .find(|it| it.parts.iter().any(|part| part == id));
             row.expect("a stud").long_point
         };
         let found = (long("left side/stud/3") - long("left side/stud/2")).to_inches();
@@ -293,7 +389,9 @@ fn long_points_step_by_the_common_difference() {
 #[test]
 fn rows_are_rounded_as_the_wall_goes_up() {
     for (fit, rounding) in [("tilt_up", Rounding::Down), ("in_place", Rounding::Up)] {
-        let params = demo("reading-room").with("chase.fit", &Value::Choice(fit)).expect("a way to build");
+        let params = demo("reading-room")
+            .with("chase.fit", &Value::Choice(fit))
+            .expect("a way to build");
         for row in takeoff(&design(&params)).cut_list {
             if row.kinds == [Kind::Stud] {
                 assert_eq!(row.rounding, rounding);
@@ -317,12 +415,20 @@ boards = [
 prices = [{ item = "vent elbow", price = 41.5 }]
 "#;
     let takeoff = takeoff(&design(&params::read(&text).expect("a file with prices")));
-    let plan = takeoff.boards.iter().find(|it| it.board.name() == "2x4").expect("2x4");
+    let plan = takeoff
+        .boards
+        .iter()
+        .find(|it| it.board.name() == "2x4")
+        .expect("2x4");
     let sum: Money = plan.boards.iter().filter_map(|it| it.sold.price).sum();
     assert_eq!(plan.cost, chasewright::takeoff::PlanCost::Money(sum));
-    let elbow = takeoff.buy.iter().find(|it| it.item == "vent elbow").expect("an elbow");
+    let elbow = takeoff
+        .buy
+        .iter()
+        .find(|it| it.item == "vent elbow")
+        .expect("an elbow");
     assert_eq!(elbow.cost(), Some(Money::hundredths(4150)));
-    let listed: Money = takeoff.buy.iter().filter_map(|it| it.cost()).sum();
+    let listed: Money = takeoff.buy.iter().filter_map(Line::cost).sum();
     assert_eq!(takeoff.cost(), listed);
     assert!(takeoff.without_price().any(|it| it == "vent cap"));
 }
@@ -335,7 +441,10 @@ fn pipe_is_made_of_sections_less_their_overlap() {
         let net: Length = run.sections.iter().map(|it| *it - overlap).sum();
         let reach = net + run.adjustable.unwrap_or_default() + run.left;
         assert_near(reach.to_mm(), run.length.to_mm(), 1e-9);
-        assert!(run.left.to_mm() < 1e-6, "the adjustable section reaches the rest");
+        assert!(
+            run.left.to_mm() < 1e-6,
+            "the adjustable section reaches the rest"
+        );
     }
     assert_eq!(takeoff.pipes.screws, Some(takeoff.pipes.joints * 3));
     assert_eq!(takeoff.pipes.clamps, Some(0));
@@ -362,12 +471,20 @@ fn finish_is_measured_on_its_face() {
 fn tables_are_comma_separated_as_the_standard_says() {
     let design = design(&demo("reading-room"));
     let takeoff = takeoff(&design);
-    for format in export::TAKEOFF_FORMATS.iter().filter(|it| it.file.ends_with(".csv")) {
+    for format in export::TAKEOFF_FORMATS
+        .iter()
+        .filter(|it| it.file.rsplit('.').next() == Some("csv"))
+    {
         let text = String::from_utf8((format.write)(&design, &takeoff).unwrap()).unwrap();
         let records = records(&text);
         assert!(records.len() > 1, "{}", format.file);
         for record in &records {
-            assert_eq!(record.len(), records[0].len(), "{}: {record:?}", format.file);
+            assert_eq!(
+                record.len(),
+                records[0].len(),
+                "{}: {record:?}",
+                format.file
+            );
         }
     }
 }
@@ -391,16 +508,28 @@ fn records(text: &str) -> Vec<Vec<String>> {
             (_, other) => last.last_mut().unwrap().push(other),
         }
     }
-    assert_eq!(records.pop(), Some(vec![String::new()]), "the last line ends too");
+    assert_eq!(
+        records.pop(),
+        Some(vec![String::new()]),
+        "the last line ends too"
+    );
     records
 }
 
 #[test]
 fn the_terminal_tables_fit_100_columns() {
     for name in ["reading-room", "flat-with-cabinets"] {
-        let ended = run_with(&["takeoff", &format!("params/{name}.toml")], &cli::WORK, false);
+        let ended = run_with(
+            &["takeoff", &format!("params/{name}.toml")],
+            &cli::WORK,
+            false,
+        );
         assert_eq!((ended.exit, ended.err.as_str()), (Exit::Clean, ""));
-        for line in ended.out.lines().filter(|it| it.contains('─') || it.contains("  ")) {
+        for line in ended
+            .out
+            .lines()
+            .filter(|it| it.contains('─') || it.contains("  "))
+        {
             assert!(line.chars().count() <= 100, "{line}");
         }
         assert!(ended.out.contains("square"), "a square end is said");
@@ -427,12 +556,25 @@ fn lists_are_the_same_twice_and_in_both_commands() {
 fn a_stick_too_long_for_the_yard_is_refused() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("short.toml");
-    std::fs::write(&file, STEPPED.to_owned() + "\n[stock]\nlengths = [\"6 ft\"]\n").unwrap();
+    std::fs::write(
+        &file,
+        STEPPED.to_owned() + "\n[stock]\nlengths = [\"6 ft\"]\n",
+    )
+    .unwrap();
     for command in ["takeoff", "build"] {
         let out = folder.path().join("out");
-        let arguments = [command, file.to_str().unwrap(), "--out", out.to_str().unwrap()];
+        let arguments = [
+            command,
+            file.to_str().unwrap(),
+            "--out",
+            out.to_str().unwrap(),
+        ];
         let ended = run_with(&arguments, &cli::WORK, false);
-        assert_eq!((ended.exit, ended.out.as_str()), (Exit::Unusable, ""), "{command}");
+        assert_eq!(
+            (ended.exit, ended.out.as_str()),
+            (Exit::Unusable, ""),
+            "{command}"
+        );
         assert!(ended.err.contains("stock.lengths"), "{}", ended.err);
         assert!(ended.err.contains("lengths = [\"6 ft\"]"), "{}", ended.err);
         assert!(!out.exists(), "{command} wrote something");
@@ -443,13 +585,33 @@ fn a_stick_too_long_for_the_yard_is_refused() {
 fn bad_stock_names_its_key() {
     let cases = [
         ("stock", "lengths = []", "stock.lengths"),
-        ("stock", "boards = [{ size = \"2x4\", length = \"8 ft\", price = -3 }]", "stock.boards"),
-        ("stock", "prices = [{ item = \"mantel\", price = 1.005 }]", "stock.prices"),
-        ("stock", "sheets = [{ material = \"drywal\", thickness = 0.5, width = 48, length = 96 }]", "stock.sheets"),
+        (
+            "stock",
+            "boards = [{ size = \"2x4\", length = \"8 ft\", price = -3 }]",
+            "stock.boards",
+        ),
+        (
+            "stock",
+            "prices = [{ item = \"mantel\", price = 1.005 }]",
+            "stock.prices",
+        ),
+        (
+            "stock",
+            "sheets = [{ material = \"drywal\", thickness = 0.5, width = 48, length = 96 }]",
+            "stock.sheets",
+        ),
         ("stock", "boards = [{ size = \"2x4\" }]", "stock.boards"),
         ("stock", "search_nodes = 0", "stock.search_nodes"),
-        ("fasteners", "board_screw_spacing = 0", "fasteners.board_screw_spacing"),
-        ("fasteners", "anchor_spacing = 0", "fasteners.anchor_spacing"),
+        (
+            "fasteners",
+            "board_screw_spacing = 0",
+            "fasteners.board_screw_spacing",
+        ),
+        (
+            "fasteners",
+            "anchor_spacing = 0",
+            "fasteners.anchor_spacing",
+        ),
         ("saw", "stops = [95]", "saw.stops"),
         ("saw", "largest_miter = \"ninety\"", "saw.largest_miter"),
     ];

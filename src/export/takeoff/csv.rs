@@ -82,8 +82,21 @@ fn mm(length: Length) -> String {
 }
 
 const CUT_LIST_HEADER: [&str; 15] = [
-    "done", "mark", "quantity", "stock", "where", "long point", "short point", "long point mm",
-    "short point mm", "lower or left end", "upper or right end", "lies on the saw", "drawing", "rip", "notes",
+    "done",
+    "mark",
+    "quantity",
+    "stock",
+    "where",
+    "long point",
+    "short point",
+    "long point mm",
+    "short point mm",
+    "lower or left end",
+    "upper or right end",
+    "lies on the saw",
+    "drawing",
+    "rip",
+    "notes",
 ];
 
 fn cut_list(design: &Design, takeoff: &Takeoff) -> Bytes {
@@ -118,7 +131,9 @@ fn cut_rows<'a>(design: &Design, rows: impl Iterator<Item = &'a Row>) -> Bytes {
             end_text(row, &row.ends[1]),
             lies(row.on_edge).to_owned(),
             drawing(row),
-            row.rip.as_ref().map_or_else(String::new, |rip| rip_text(row, rip, unit)),
+            row.rip
+                .as_ref()
+                .map_or_else(String::new, |rip| rip_text(row, rip, unit)),
             row.notes.join("; "),
         ]);
     }
@@ -128,11 +143,22 @@ fn cut_rows<'a>(design: &Design, rows: impl Iterator<Item = &'a Row>) -> Bytes {
 fn saw_setup(design: &Design, takeoff: &Takeoff) -> Bytes {
     let unit = unit(design);
     let header = [
-        "setting", "lies", "miter", "miter stop", "bevel", "bevel stop", "test cut", "pieces", "way out",
+        "setting",
+        "lies",
+        "miter",
+        "miter stop",
+        "bevel",
+        "bevel stop",
+        "test cut",
+        "pieces",
+        "way out",
     ];
     let mut table = Table::new(&header);
     for setup in &takeoff.saw {
-        let cuts = setup.cuts.iter().map(|it| format!("{} x {} {}", it.quantity, it.mark, it.end));
+        let cuts = setup
+            .cuts
+            .iter()
+            .map(|it| format!("{} x {} {}", it.quantity, it.mark, it.end));
         table.row([
             setting_text(setup),
             lies(setup.on_edge).to_owned(),
@@ -155,7 +181,15 @@ fn saw_setup(design: &Design, takeoff: &Takeoff) -> Bytes {
 fn cutting_plan(design: &Design, takeoff: &Takeoff) -> Bytes {
     let (unit, currency) = (unit(design), &design.params.stock.currency);
     let header = [
-        "board", "number", "length", "pieces", "offcut", "offcut mm", "plan", "bound", "proved",
+        "board",
+        "number",
+        "length",
+        "pieces",
+        "offcut",
+        "offcut mm",
+        "plan",
+        "bound",
+        "proved",
     ];
     let mut table = Table::new(&header);
     for plan in &takeoff.boards {
@@ -181,8 +215,17 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
     let unit = unit(design);
     let text = |length: Length| length.tape(unit, Rounding::Nearest);
     let header = [
-        "sheet", "number", "mark", "part", "width", "height", "cut out, from the low corner", "from the sheet's side",
-        "from the sheet's end", "turned", "backers needed at",
+        "sheet",
+        "number",
+        "mark",
+        "part",
+        "width",
+        "height",
+        "cut out, from the low corner",
+        "from the sheet's side",
+        "from the sheet's end",
+        "turned",
+        "backers needed at",
     ];
     let mut table = Table::new(&header);
     for plan in &takeoff.sheets {
@@ -195,7 +238,11 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
                 let corners = |loops: &Vec<glam::DVec2>| {
                     let corners = loops.iter().map(|it| {
                         let from = *it - piece.low;
-                        format!("{} across {} up", text(Length::mm(from.x)), text(Length::mm(from.y)))
+                        format!(
+                            "{} across {} up",
+                            text(Length::mm(from.x)),
+                            text(Length::mm(from.y))
+                        )
                     });
                     corners.collect::<Vec<_>>().join(", ")
                 };
@@ -209,11 +256,20 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
                     piece.part.clone(),
                     text(Length::mm(size.x)),
                     text(Length::mm(size.y)),
-                    if plain { String::new() } else { format!("{outline}{}", loops.join("; hole: ")) },
+                    if plain {
+                        String::new()
+                    } else {
+                        format!("{outline}{}", loops.join("; hole: "))
+                    },
                     text(*side),
                     text(*end),
                     if *turned { "yes" } else { "no" }.to_owned(),
-                    piece.backers.iter().map(|it| text(*it)).collect::<Vec<_>>().join("; "),
+                    piece
+                        .backers
+                        .iter()
+                        .map(|it| text(*it))
+                        .collect::<Vec<_>>()
+                        .join("; "),
                 ]);
             }
         }
@@ -224,13 +280,27 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
 fn sheet_name(plan: &crate::takeoff::SheetPlan, unit: TapeUnit) -> String {
     let text = |length: Length| length.tape(unit, Rounding::Nearest);
     let sheet = &plan.sheet;
-    format!("{} {} {} x {}", text(sheet.thickness), sheet.material.word(), text(sheet.width), text(sheet.length))
+    format!(
+        "{} {} {} x {}",
+        text(sheet.thickness),
+        sheet.material.word(),
+        text(sheet.width),
+        text(sheet.length)
+    )
 }
 
 fn layout_marks(design: &Design, takeoff: &Takeoff) -> Bytes {
     let unit = unit(design);
     let text = |length: Length| length.tape(unit, Rounding::Nearest);
-    let mut table = Table::new(&["on", "from", "mark at", "mark at mm", "level", "what", "stands"]);
+    let mut table = Table::new(&[
+        "on",
+        "from",
+        "mark at",
+        "mark at mm",
+        "level",
+        "what",
+        "stands",
+    ]);
     for plate in &takeoff.plates {
         for mark in &plate.marks {
             table.row([
@@ -245,28 +315,58 @@ fn layout_marks(design: &Design, takeoff: &Takeoff) -> Bytes {
         }
     }
     for mark in &takeoff.story_pole {
-        let fields = ["story pole".to_owned(), "bare slab".to_owned(), text(mark.height), mm(mark.height)];
-        table.row(fields.into_iter().chain([String::new(), mark.what.clone(), String::new()]));
+        let fields = [
+            "story pole".to_owned(),
+            "bare slab".to_owned(),
+            text(mark.height),
+            mm(mark.height),
+        ];
+        table.row(
+            fields
+                .into_iter()
+                .chain([String::new(), mark.what.clone(), String::new()]),
+        );
     }
     for line in &takeoff.plumb_lines {
-        let fields = ["existing wall".to_owned(), "left corner".to_owned(), text(line.right), mm(line.right)];
-        table.row(fields.into_iter().chain([String::new(), line.what.to_owned(), "plumb line".to_owned()]));
+        let fields = [
+            "existing wall".to_owned(),
+            "left corner".to_owned(),
+            text(line.right),
+            mm(line.right),
+        ];
+        table.row(fields.into_iter().chain([
+            String::new(),
+            line.what.to_owned(),
+            "plumb line".to_owned(),
+        ]));
     }
     table.bytes()
 }
 
 fn buy_list(design: &Design, takeoff: &Takeoff) -> Bytes {
     let currency = &design.params.stock.currency;
-    let header = ["section", "item", "count", "spare", "board feet", "price", "cost", "detail"];
+    let header = [
+        "section",
+        "item",
+        "count",
+        "spare",
+        "board feet",
+        "price",
+        "cost",
+        "detail",
+    ];
     let mut table = Table::new(&header);
     for line in &takeoff.buy {
-        let money = |it: Option<crate::units::Money>| it.map_or_else(String::new, |it| format!("{currency}{it}"));
+        let money = |it: Option<crate::units::Money>| {
+            it.map_or_else(String::new, |it| format!("{currency}{it}"))
+        };
         table.row([
             line.section.to_owned(),
             line.item.clone(),
             line.count.to_string(),
             line.spare.to_string(),
-            line.board_feet.map_or_else(String::new, |it| format!("{it:.2}")),
+            line.board_feet
+                .map_or_else(String::new, |it| format!("{it:.2}")),
             money(line.price),
             money(line.cost()),
             line.detail.clone(),
@@ -283,7 +383,10 @@ fn buy_list(design: &Design, takeoff: &Takeoff) -> Bytes {
             String::new(),
             String::new(),
             String::new(),
-            format!("{area:.1} sq ft ({:.2} sq m) without waste; outside corners {corners}", face.area * 1e-6),
+            format!(
+                "{area:.1} sq ft ({:.2} sq m) without waste; outside corners {corners}",
+                face.area * 1e-6
+            ),
         ]);
     }
     table.bytes()
@@ -291,10 +394,17 @@ fn buy_list(design: &Design, takeoff: &Takeoff) -> Bytes {
 
 fn weights(design: &Design, takeoff: &Takeoff) -> Bytes {
     let mut table = Table::new(&["what", "weight", "kilograms", "two people can lift it"]);
-    let mass = |kilograms: f64| [super::kilograms(kilograms, unit(design)), format!("{kilograms:.3}")];
+    let mass = |kilograms: f64| {
+        [
+            super::kilograms(kilograms, unit(design)),
+            format!("{kilograms:.3}"),
+        ]
+    };
     for weight in &takeoff.weights {
         let [text, plain] = mass(weight.mass);
-        let lift = weight.two_can_lift.map_or("", |it| if it { "yes" } else { "no" });
+        let lift = weight
+            .two_can_lift
+            .map_or("", |it| if it { "yes" } else { "no" });
         table.row([weight.what.clone(), text, plain, lift.to_owned()]);
     }
     for part in design.parts.iter().filter(|it| is_weighed(it)) {

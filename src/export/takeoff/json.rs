@@ -105,12 +105,14 @@ fn end(row: &Row, end: &End) -> Value {
 
 fn setup(setup: &Setup, unit: TapeUnit) -> Value {
     let stop = |it: Option<Stop>| {
-        it.map(|it| json!({
-            "degrees": degrees(it.angle),
-            "gap_mm": mm(it.gap),
-            "use_it": it.good,
-            "text": stop_text(Some(it), unit),
-        }))
+        it.map(|it| {
+            json!({
+                "degrees": degrees(it.angle),
+                "gap_mm": mm(it.gap),
+                "use_it": it.good,
+                "text": stop_text(Some(it), unit),
+            })
+        })
     };
     json!({
         "miter_degrees": degrees(setup.miter),
@@ -140,7 +142,7 @@ fn board_plan(plan: &BoardPlan) -> Value {
         "cost": cost(plan.cost),
         "bound": cost(plan.bound),
         "proved": plan.is_proved(),
-        "steps": plan.steps,
+        "steps": plan.solution.steps,
         "boards": plan.boards.iter().map(|it| json!({
             "length_mm": mm(it.sold.length),
             "price": money(it.sold.price),

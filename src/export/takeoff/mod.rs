@@ -11,7 +11,9 @@ use crate::design::Design;
 use crate::takeoff::Takeoff;
 
 pub use json::takeoff_json;
-pub use texts::{amount, degrees, drawing, end_text, kilograms, lies, rip_text, setting_text, stop_text};
+pub use texts::{
+    amount, degrees, drawing, end_text, kilograms, lies, rip_text, setting_text, stop_text,
+};
 
 /// One file of the takeoff.
 #[derive(Debug, Clone, Copy)]

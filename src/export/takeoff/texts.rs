@@ -24,7 +24,11 @@ fn cut_words(miter: Angle, bevel: Angle) -> String {
     match (miter.to_radians() > 0.0, bevel.to_radians() > 0.0) {
         (true, false) => format!("miter {}", degrees(miter)),
         (false, true) => format!("bevel {}", degrees(bevel)),
-        _ => format!("compound: miter {}, bevel {}", degrees(miter), degrees(bevel)),
+        _ => format!(
+            "compound: miter {}, bevel {}",
+            degrees(miter),
+            degrees(bevel)
+        ),
     }
 }
 
@@ -41,7 +45,11 @@ pub const fn lies(on_edge: bool) -> &'static str {
 /// The piece with its wide face up: `|` square, `/` and `\` miter, `:` bevel, `%` compound.
 pub fn drawing(row: &Row) -> String {
     let glyph = |end: &End| {
-        let (lean, through) = if row.on_edge { (end.through, end.across) } else { (end.across, end.through) };
+        let (lean, through) = if row.on_edge {
+            (end.through, end.across)
+        } else {
+            (end.across, end.through)
+        };
         let is = |slope: f64| slope.abs() > 1e-9;
         match (is(lean), is(through)) {
             (false, false) => '|',
@@ -62,7 +70,10 @@ pub fn rip_text(row: &Row, rip: &Rip, unit: TapeUnit) -> String {
         String::new()
     };
     let thickness = if rip.thinned {
-        format!(" and to {} thick", rip.thickness.tape_on(fine(unit), Rounding::Nearest))
+        format!(
+            " and to {} thick",
+            rip.thickness.tape_on(fine(unit), Rounding::Nearest)
+        )
     } else {
         String::new()
     };
@@ -77,7 +88,11 @@ pub fn rip_text(row: &Row, rip: &Rip, unit: TapeUnit) -> String {
 pub fn stop_text(stop: Option<Stop>, unit: TapeUnit) -> String {
     stop.map_or_else(String::new, |stop| {
         let gap = stop.gap.tape_on(finest(unit), Rounding::Up);
-        let advice = if stop.good { "use the stop" } else { "set the angle" };
+        let advice = if stop.good {
+            "use the stop"
+        } else {
+            "set the angle"
+        };
         format!("{}: gap {gap}, {advice}", degrees(stop.angle))
     })
 }

@@ -123,7 +123,10 @@ impl Duals {
 fn fills<'a>(problem: &'a Problem, values: &[f64]) -> impl Iterator<Item = (Fill, f64)> + use<'a> {
     let items = knapsack::ordered(problem.pieces.iter().copied(), values);
     problem.boards.iter().map(move |(room, cost)| {
-        (knapsack::fill(&items, *room, problem.pieces.len()), *cost as f64)
+        (
+            knapsack::fill(&items, *room, problem.pieces.len()),
+            *cost as f64,
+        )
     })
 }
 
@@ -140,7 +143,9 @@ impl Simplex {
                 .iter()
                 .filter(|(room, _)| room >= length)
                 .map(|(room, cost)| {
-                    let fits = usize::try_from(room / length).unwrap_or(usize::MAX).min(*wanted);
+                    let fits = usize::try_from(room / length)
+                        .unwrap_or(usize::MAX)
+                        .min(*wanted);
                     (fits, *cost as f64)
                 })
                 .min_by(|a, b| (a.1 * b.0 as f64).total_cmp(&(b.1 * a.0 as f64)));
@@ -181,7 +186,10 @@ impl Simplex {
 
     /// The piece that is worth less than nothing, as a surplus of it.
     fn surplus(values: &[f64]) -> Option<Column> {
-        let least = values.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1))?;
+        let least = values
+            .iter()
+            .enumerate()
+            .min_by(|a, b| a.1.total_cmp(b.1))?;
         (*least.1 < -NEGATIVE).then_some(Column::Surplus(least.0))
     }
 

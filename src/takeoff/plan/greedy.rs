@@ -10,13 +10,17 @@ pub(super) fn best(problem: &Problem, duals: &Duals) -> Plan {
     let longest = lengths.iter().copied().fold(1.0, f64::max);
     // long pieces first is worth more the more the exponent says so
     let powers = [1.0, 1.1, 1.3].map(|power| {
-        lengths.iter().map(|it| libm::pow(it / longest, power)).collect::<Vec<_>>()
+        lengths
+            .iter()
+            .map(|it| libm::pow(it / longest, power))
+            .collect::<Vec<_>>()
     });
     let plans = powers.iter().chain(std::iter::once(&duals.values));
     let plans = plans.map(|values| build(problem, values));
-    plans
-        .min_by_key(|plan| plan.cost)
-        .unwrap_or(Plan { boards: Vec::new(), cost: 0 })
+    plans.min_by_key(|plan| plan.cost).unwrap_or(Plan {
+        boards: Vec::new(),
+        cost: 0,
+    })
 }
 
 fn build(problem: &Problem, values: &[f64]) -> Plan {
@@ -50,7 +54,11 @@ fn next(
     let length = problem.pieces[longest].0;
     let lengths = problem.pieces.iter().map(|it| it.0).zip(left);
     let items = knapsack::ordered(lengths, values);
-    let candidates = problem.boards.iter().enumerate().filter(|(_, (room, _))| *room >= length);
+    let candidates = problem
+        .boards
+        .iter()
+        .enumerate()
+        .filter(|(_, (room, _))| *room >= length);
     let filled = candidates.map(|(board, (room, cost))| {
         let mut counts = knapsack::fill(&items, room - length, rest.len()).counts;
         counts[longest] += 1;

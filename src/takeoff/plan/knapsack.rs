@@ -69,7 +69,11 @@ pub(super) fn fill(items: &[Item], room: u64, places: usize) -> Fill {
     }
     Fill {
         counts,
-        limit: if knapsack.steps < STEPS { knapsack.best_value + EQUAL } else { relaxed },
+        limit: if knapsack.steps < STEPS {
+            knapsack.best_value + EQUAL
+        } else {
+            relaxed
+        },
     }
 }
 

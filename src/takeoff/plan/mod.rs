@@ -60,7 +60,11 @@ pub fn solve(problem: &Problem, steps: usize) -> Solution {
     let mut stuck = false;
     while bound < best.cost && used < steps {
         let highest = sums.below(best.cost);
-        let target = if stuck { highest } else { sums.next((bound + jump) as f64).min(highest) };
+        let target = if stuck {
+            highest
+        } else {
+            sums.next((bound + jump) as f64).min(highest)
+        };
         let limit = ((steps - used) / 2).max(1000).min(steps - used);
         let mut search = search::Search::new(&problem_in_order.problem, &duals, limit);
         let outcome = search.run(target);
@@ -102,12 +106,18 @@ fn in_order(problem: &Problem) -> InOrder {
     pieces.sort_by_key(|it| std::cmp::Reverse(problem.pieces[*it].0));
     let useless = |at: usize| {
         let (room, cost) = problem.boards[at];
-        problem.boards.iter().enumerate().any(|(other, (more, less))| {
-            let better = *more >= room && *less <= cost;
-            better && (*more > room || *less < cost || other < at)
-        })
+        problem
+            .boards
+            .iter()
+            .enumerate()
+            .any(|(other, (more, less))| {
+                let better = *more >= room && *less <= cost;
+                better && (*more > room || *less < cost || other < at)
+            })
     };
-    let mut boards: Vec<usize> = (0..problem.boards.len()).filter(|it| !useless(*it)).collect();
+    let mut boards: Vec<usize> = (0..problem.boards.len())
+        .filter(|it| !useless(*it))
+        .collect();
     boards.sort_by_key(|it| problem.boards[*it].0);
     InOrder {
         problem: Problem {
@@ -143,7 +153,9 @@ impl Problem {
 
     fn load(&self, counts: &[usize]) -> u64 {
         let loads = self.pieces.iter().zip(counts);
-        loads.map(|((length, _), count)| length * *count as u64).sum()
+        loads
+            .map(|((length, _), count)| length * *count as u64)
+            .sum()
     }
 }
 
@@ -155,10 +167,18 @@ struct Sums {
 
 impl Sums {
     fn up_to(problem: &Problem, most: u64) -> Self {
-        let unit = problem.boards.iter().map(|it| it.1).fold(0, common_divisor).max(1);
+        let unit = problem
+            .boards
+            .iter()
+            .map(|it| it.1)
+            .fold(0, common_divisor)
+            .max(1);
         let size = most / unit;
         if size > LISTED_SUMS {
-            return Self { unit, possible: Vec::new() };
+            return Self {
+                unit,
+                possible: Vec::new(),
+            };
         }
         let mut possible = vec![false; usize::try_from(size).unwrap_or(0) + 1];
         possible[0] = true;
@@ -187,7 +207,10 @@ impl Sums {
     /// The largest possible sum below this, or nothing.
     fn below(&self, sum: u64) -> u64 {
         let at = usize::try_from(sum / self.unit).unwrap_or(usize::MAX);
-        let listed = self.possible.get(..at.min(self.possible.len())).unwrap_or_default();
+        let listed = self
+            .possible
+            .get(..at.min(self.possible.len()))
+            .unwrap_or_default();
         let found = listed.iter().rposition(|it| *it);
         found.map_or_else(|| sum.saturating_sub(self.unit), |it| it as u64 * self.unit)
     }

@@ -66,7 +66,10 @@ impl<'a> Search<'a> {
         let money = cost as f64 + self.rounding;
         if self.cut(rest, money) {
             let boards = std::mem::take(&mut self.chosen);
-            let cost = boards.iter().map(|(board, _)| self.problem.boards[*board].1).sum();
+            let cost = boards
+                .iter()
+                .map(|(board, _)| self.problem.boards[*board].1)
+                .sum();
             Outcome::Found(Plan { boards, cost })
         } else if self.steps >= self.limit {
             Outcome::OutOfSteps
@@ -80,13 +83,24 @@ impl<'a> Search<'a> {
         let Some(longest) = rest.iter().position(|count| *count > 0) else {
             return true;
         };
-        if self.hopeless.get(&rest).is_some_and(|known| *known >= money) {
+        if self
+            .hopeless
+            .get(&rest)
+            .is_some_and(|known| *known >= money)
+        {
             return false;
         }
-        let worth = rest.iter().zip(self.values).map(|(count, value)| *count as f64 * value);
+        let worth = rest
+            .iter()
+            .zip(self.values)
+            .map(|(count, value)| *count as f64 * value);
         let spare = money - worth.sum::<f64>();
         for choice in self.choices(&rest, longest, spare) {
-            let left = rest.iter().zip(&choice.counts).map(|(a, b)| a - b).collect();
+            let left = rest
+                .iter()
+                .zip(&choice.counts)
+                .map(|(a, b)| a - b)
+                .collect();
             let cost = self.problem.boards[choice.board].1 as f64;
             self.chosen.push((choice.board, choice.counts));
             if self.cut(left, money - cost) {
@@ -129,7 +143,11 @@ impl<'a> Search<'a> {
             };
             fills.branch(0, room - length, values[longest]);
         }
-        choices.sort_by(|a, b| a.waste.total_cmp(&b.waste).then_with(|| b.counts.cmp(&a.counts)));
+        choices.sort_by(|a, b| {
+            a.waste
+                .total_cmp(&b.waste)
+                .then_with(|| b.counts.cmp(&a.counts))
+        });
         choices
     }
 }
@@ -171,7 +189,11 @@ impl Fills<'_, '_, '_> {
         let fits = usize::try_from(room / length).unwrap_or(usize::MAX);
         for count in (0..=fits.min(self.rest[place] - taken)).rev() {
             self.counts[place] = count + taken;
-            self.branch(at + 1, room - length * count as u64, value + worth * count as f64);
+            self.branch(
+                at + 1,
+                room - length * count as u64,
+                value + worth * count as f64,
+            );
         }
         self.counts[place] = taken;
     }
@@ -184,7 +206,10 @@ impl Fills<'_, '_, '_> {
         });
         let (size, cost) = problem.boards[self.board];
         let load = size - room;
-        let cheaper = problem.boards.iter().any(|(other, less)| *other >= load && *less < cost);
+        let cheaper = problem
+            .boards
+            .iter()
+            .any(|(other, less)| *other >= load && *less < cost);
         if value >= self.least && full && !cheaper {
             self.choices.push(Choice {
                 waste: cost as f64 - value,
