@@ -58,6 +58,17 @@ impl Kind {
                     .to_owned()
             }
             Self::Choice(words) => format!("one of {}", words.join(", ")),
+            Self::Lengths => "lengths: [\"8 ft\", \"10 ft\", \"3.6 m\"]".to_owned(),
+            Self::Angle => "an angle in degrees: 22.5".to_owned(),
+            Self::Angles => "angles in degrees: [0, 22.5, 45]".to_owned(),
+            Self::Boards => {
+                "boards: [{ size = \"2x4\", length = \"8 ft\", price = 4.25, treated = false }, ...]"
+                    .to_owned()
+            }
+            Self::Sheets => "sheets: [{ material = \"drywall\", thickness = \"1/2 in\", \
+                width = \"48 in\", length = \"96 in\", price = 14.50 }, ...]"
+                .to_owned(),
+            Self::Prices => "prices: [{ item = \"mantel\", price = 260 }, ...]".to_owned(),
             Self::MantelRule => {
                 "steps = [[\"3 in\", \"9 in\"], ...], or base = \"7 in\" with factor = \"1-1/4\""
                     .to_owned()

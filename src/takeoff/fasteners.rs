@@ -14,7 +14,7 @@ use crate::geom::{Contact, contact};
 use crate::params::{Fasteners, Fit};
 use crate::units::{Length, MM_PER_INCH};
 
-use super::marks::{is_framing, wall_of};
+use super::layout::{is_framing, wall_of};
 
 const DOUBLED_STUDS: Length = Length::inches(24.0);
 const DOUBLED_PLATES: Length = Length::inches(16.0);

@@ -7,7 +7,7 @@ mod boards;
 mod buy;
 mod cut_list;
 mod fasteners;
-mod marks;
+mod layout;
 mod pipes;
 pub mod plan;
 mod saw;
@@ -20,12 +20,14 @@ pub use boards::{BoardPlan, CutBoard, NearMiss, PlanCost};
 pub use buy::{FinishArea, Line, Weight, board_feet, is_weighed, square_feet};
 pub use cut_list::Row;
 pub use fasteners::FastenerCount;
-pub use marks::{PlateMarks, PlumbLine, PoleMark, StickMark};
+pub use layout::{PlateMarks, PlumbLine, PoleMark, StickMark};
 pub use pipes::{PipeList, Run};
 pub use saw::{Cut, Setup, Stop};
 pub use sheets::{CutSheet, Sheet, SheetPiece, SheetPlan};
 pub use stick::{End, Rip};
 pub use yard::{Board, SoldLength};
+
+use std::collections::BTreeMap;
 
 use crate::design::Design;
 use crate::params::Fault;
@@ -76,6 +78,16 @@ impl Takeoff {
     }
 }
 
+/// What is written on each stick, by its part's id.
+pub fn marks(design: &Design) -> BTreeMap<String, String> {
+    let rows = cut_list::rows(design, &Yard::new(&design.params));
+    let marks = rows.into_iter().flat_map(|row| {
+        let mark = row.mark;
+        row.parts.into_iter().map(move |part| (part, mark.clone()))
+    });
+    marks.collect()
+}
+
 /// Takes off a design.
 pub fn takeoff(design: &Design) -> Takeoff {
     let params = &design.params;
@@ -89,9 +101,9 @@ pub fn takeoff(design: &Design) -> Takeoff {
     Takeoff {
         saw: saw::setups(&cut_list, params),
         buy: buy::lines(design, &boards, &sheets, &fasteners, &pipes),
-        plates: marks::plates(design),
-        story_pole: marks::story_pole(design),
-        plumb_lines: marks::plumb_lines(design),
+        plates: layout::plates(design),
+        story_pole: layout::story_pole(design),
+        plumb_lines: layout::plumb_lines(design),
         finish: buy::finish(design),
         weights: buy::weights(design),
         cut_list,

@@ -6,7 +6,7 @@
 
 use glam::{DVec2, DVec3};
 
-use super::marks::is_framing;
+use super::layout::is_framing;
 use crate::catalog::Material;
 use crate::design::{Design, Kind, Part, Stock};
 use crate::geom::{Profile, Shape, Swept, TOLERANCE};

@@ -623,3 +623,31 @@ fn bad_stock_names_its_key() {
         assert!(faults[0].place.is_some(), "{line}");
     }
 }
+
+/// The marks of the list are those in the model.
+#[test]
+fn marks_stand_in_the_model() {
+    let design = design(&demo("reading-room"));
+    let takeoff = takeoff(&design);
+    let built = (cli::WORK.build)(&demo("reading-room")).unwrap();
+    let file = |name: &str| {
+        let file = built.files.iter().find(|it| it.name == name).unwrap();
+        String::from_utf8_lossy(&file.bytes).into_owned()
+    };
+    let (step, glb) = (file("model.step"), file("model.glb"));
+    for row in &takeoff.cut_list {
+        for part in &row.parts {
+            assert!(
+                step.contains(&format!(",'{part}','{}',", row.mark)),
+                "{part} in the STEP tree"
+            );
+            let extras = format!("\"id\":\"{part}\"");
+            let at = glb.find(&extras).expect("the part's node");
+            let end = glb[at..].find('}').expect("the end of its data");
+            assert!(
+                glb[at..at + end].contains(&format!("\"mark\":\"{}\"", row.mark)),
+                "{part} in the viewer"
+            );
+        }
+    }
+}
