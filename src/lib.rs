@@ -16,6 +16,7 @@ pub mod design;
 
 pub mod check;
 pub mod solids;
+pub mod takeoff;
 
 pub mod export;
 

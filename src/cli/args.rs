@@ -48,4 +48,15 @@ pub(super) enum Command {
         /// A rule, such as "recess and pipe", or a key, such as recess.depth.
         name: Vec<String>,
     },
+    /// Show the cut list, the saw set-up, the cutting plan, the layout marks and the buy list.
+    Takeoff {
+        /// The parameter file.
+        file: PathBuf,
+        /// Write the lists into this folder too.
+        #[arg(long, value_name = "DIR")]
+        out: Option<PathBuf>,
+        /// Write everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
 }

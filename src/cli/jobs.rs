@@ -1,19 +1,25 @@
-//! What the two commands do: check a design, and make its files.
+//! What the commands do: check a design, make its files, and take it off.
 
 use std::collections::BTreeSet;
 
 use super::table;
-use super::work::{Built, Form, Verdicts, Work};
+use super::takeoff as lists;
+use super::work::{Built, Form, TakenOff, Verdicts, Work};
 use super::write::OutputFile;
 use crate::check::{self, Finding, Verdict};
 use crate::design::{self, Design};
-use crate::export::{FORMATS, Products, findings_json};
+use crate::export::{FORMATS, Products, TAKEOFF_FORMATS, findings_json, takeoff_json};
 use crate::geom::Mesh;
 use crate::params::Params;
 use crate::solids::Solids;
+use crate::takeoff::{Takeoff, takeoff};
 
 /// The real jobs.
-pub const WORK: Work = Work { check, build };
+pub const WORK: Work = Work {
+    check,
+    build,
+    takeoff: take_off,
+};
 
 fn check(params: &Params, form: Form) -> Result<Verdicts, String> {
     let design = design::design(params);
@@ -56,8 +62,37 @@ fn build(params: &Params) -> Result<Built, String> {
             bytes: (format.write)(&products).map_err(|error| error.to_string())?,
         })
     });
+    let taken = takeoff(&design);
+    let mut files = files.collect::<Result<Vec<_>, String>>()?;
+    files.extend(lists_of(&design, &taken)?);
     Ok(Built {
         verdicts: verdicts(&design, &findings, Form::Table)?,
-        files: files.collect::<Result<_, String>>()?,
+        files,
+        faults: taken.faults,
     })
+}
+
+fn take_off(params: &Params, form: Form) -> Result<TakenOff, String> {
+    let design = design::design(params);
+    let taken = takeoff(&design);
+    let text = match form {
+        Form::Table => lists::tables(&design, &taken),
+        Form::Json => takeoff_json(&design, &taken).map_err(|error| error.to_string())?,
+    };
+    Ok(TakenOff {
+        text,
+        files: lists_of(&design, &taken)?,
+        faults: taken.faults,
+    })
+}
+
+/// The files of a takeoff.
+fn lists_of(design: &Design, taken: &Takeoff) -> Result<Vec<OutputFile>, String> {
+    let files = TAKEOFF_FORMATS.iter().map(|format| {
+        Ok(OutputFile {
+            name: format.file.to_owned(),
+            bytes: (format.write)(design, taken).map_err(|error| error.to_string())?,
+        })
+    });
+    files.collect()
 }

@@ -10,6 +10,7 @@ mod heights_table;
 mod jobs;
 mod source;
 mod table;
+mod takeoff;
 mod terminal;
 mod work;
 mod write;
@@ -24,10 +25,10 @@ use clap::Parser;
 pub use exit::Exit;
 pub use jobs::WORK;
 pub use terminal::Terminal;
-pub use work::{Built, Form, Verdicts, Work};
+pub use work::{Built, Form, TakenOff, Verdicts, Work};
 pub use write::OutputFile;
 
-use crate::params::{self, Params};
+use crate::params::{self, Fault, Params};
 use args::{Arguments, Command};
 
 /// Runs the program on its own arguments and streams.
@@ -61,6 +62,9 @@ pub fn run(
         Command::Check { file, json } => check(file, *json, terminal, work),
         Command::Heights { file, plot } => heights(file, plot.as_deref(), terminal),
         Command::Explain { name } => explain(&name.join(" "), terminal),
+        Command::Takeoff { file, out, json } => {
+            take_off(file, out.as_deref(), *json, terminal, work)
+        }
     };
     ended.unwrap_or_else(|end| end)
 }
@@ -83,21 +87,51 @@ fn build(
     terminal: &mut Terminal<'_>,
     work: &Work,
 ) -> Result<Exit, Exit> {
-    let params = load(file, terminal)?;
+    let (text, params) = load(file, terminal)?;
     let built = (work.build)(&params).map_err(|error| broken(terminal, &error))?;
+    refuse(file, &text, &built.faults, terminal)?;
     let folder = out.map_or_else(|| default_folder(file), Path::to_path_buf);
     write::write(&folder, &built.files).map_err(|error| broken(terminal, &error.to_string()))?;
     print(terminal, &built.verdicts.text)?;
-    let places = built.files.iter().map(|file| folder.join(&file.name));
-    let lines: Vec<String> = places
-        .map(|place| format!("wrote {}\n", place.display()))
-        .collect();
-    print(terminal, &lines.concat())?;
+    print_places(&folder, &built.files, terminal)?;
     Ok(verdict(built.verdicts.failed))
 }
 
+fn print_places(
+    folder: &Path,
+    files: &[OutputFile],
+    terminal: &mut Terminal<'_>,
+) -> Result<(), Exit> {
+    let places = files.iter().map(|file| folder.join(&file.name));
+    let lines: Vec<String> = places
+        .map(|place| format!("wrote {}\n", place.display()))
+        .collect();
+    print(terminal, &lines.concat())
+}
+
+fn take_off(
+    file: &Path,
+    out: Option<&Path>,
+    json: bool,
+    terminal: &mut Terminal<'_>,
+    work: &Work,
+) -> Result<Exit, Exit> {
+    let (text, params) = load(file, terminal)?;
+    let form = if json { Form::Json } else { Form::Table };
+    let taken = (work.takeoff)(&params, form).map_err(|error| broken(terminal, &error))?;
+    refuse(file, &text, &taken.faults, terminal)?;
+    if let Some(folder) = out {
+        write::write(folder, &taken.files).map_err(|error| broken(terminal, &error.to_string()))?;
+    }
+    print(terminal, &taken.text)?;
+    if let Some(folder) = out.filter(|_| !json) {
+        print_places(folder, &taken.files, terminal)?;
+    }
+    Ok(Exit::Clean)
+}
+
 fn check(file: &Path, json: bool, terminal: &mut Terminal<'_>, work: &Work) -> Result<Exit, Exit> {
-    let params = load(file, terminal)?;
+    let (_, params) = load(file, terminal)?;
     let form = if json { Form::Json } else { Form::Table };
     let verdicts = (work.check)(&params, form).map_err(|error| broken(terminal, &error))?;
     print(terminal, &verdicts.text)?;
@@ -105,7 +139,7 @@ fn check(file: &Path, json: bool, terminal: &mut Terminal<'_>, work: &Work) -> R
 }
 
 fn heights(file: &Path, plot: Option<&Path>, terminal: &mut Terminal<'_>) -> Result<Exit, Exit> {
-    let params = load(file, terminal)?;
+    let (_, params) = load(file, terminal)?;
     let rows = crate::check::heights(&params);
     let unit = params.project.unit;
     if rows.is_empty() {
@@ -145,18 +179,41 @@ const fn verdict(failed: bool) -> Exit {
     if failed { Exit::Failed } else { Exit::Clean }
 }
 
-/// Reads a parameter file, or shows why it cannot be used.
-fn load(file: &Path, terminal: &mut Terminal<'_>) -> Result<Params, Exit> {
+/// Reads a parameter file with its text, or shows why it cannot be used.
+fn load(file: &Path, terminal: &mut Terminal<'_>) -> Result<(String, Params), Exit> {
     let text = source::read(file).map_err(|error| {
         terminal.fault(format_args!("error: {error}"));
         Exit::Unusable
     })?;
-    params::read(&text).map_err(|faults| {
-        let path = file.display().to_string();
-        let shown = diagnostic::show(&path, &text, &faults, terminal.color);
-        terminal.fault(shown);
-        Exit::Unusable
-    })
+    match params::read(&text) {
+        Ok(params) => Ok((text, params)),
+        Err(faults) => Err(show(file, &text, &faults, terminal)),
+    }
+}
+
+/// Ends with the faults that only the finished design shows.
+fn refuse(
+    file: &Path,
+    text: &str,
+    faults: &[Fault],
+    terminal: &mut Terminal<'_>,
+) -> Result<(), Exit> {
+    if faults.is_empty() {
+        return Ok(());
+    }
+    let placed = faults.iter().map(|fault| Fault {
+        place: source::place_of(text, &fault.key),
+        ..fault.clone()
+    });
+    let placed: Vec<Fault> = placed.collect();
+    Err(show(file, text, &placed, terminal))
+}
+
+fn show(file: &Path, text: &str, faults: &[Fault], terminal: &mut Terminal<'_>) -> Exit {
+    let path = file.display().to_string();
+    let shown = diagnostic::show(&path, text, faults, terminal.color);
+    terminal.fault(shown);
+    Exit::Unusable
 }
 
 /// Where a model's files go unless told otherwise: a folder named after its parameter file.

@@ -2,6 +2,7 @@
 
 use std::fs::File;
 use std::io::{self, Read};
+use std::ops::Range;
 use std::path::Path;
 
 /// No parameter file is longer, in bytes; a longer one is some other file.
@@ -58,4 +59,25 @@ pub(super) fn read(path: &Path) -> Result<String, SourceError> {
             line: before.split(|byte| *byte == b'\n').count(),
         }
     })
+}
+
+/// Where a dotted key stands in a parameter file's text: at the key, else at its table, else nowhere.
+pub(super) fn place_of(text: &str, key: &str) -> Option<Range<usize>> {
+    let (table, name) = key.split_once('.')?;
+    let mut at = 0;
+    let mut header = None;
+    for line in text.split_inclusive('\n') {
+        let plain = line.trim();
+        let place = at..at + line.trim_end().len();
+        if plain.starts_with('[') {
+            if header.is_some() {
+                break;
+            }
+            header = (plain == format!("[{table}]")).then_some(place);
+        } else if header.is_some() && plain.split('=').next().is_some_and(|it| it.trim() == name) {
+            return Some(place);
+        }
+        at += line.len();
+    }
+    header
 }

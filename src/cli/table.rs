@@ -11,7 +11,7 @@ use crate::export::{Texts, note_text, remedy_text};
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// Columns of the terminal that the table is made for.
-const WIDTH: u16 = 100;
+pub(super) const WIDTH: u16 = 100;
 
 /// What every output says last.
 const CAUTION: &str = "\

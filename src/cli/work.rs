@@ -1,7 +1,7 @@
 //! What the command line needs from the rest: findings of parameters, and the files of a model.
 
 use super::write::OutputFile;
-use crate::params::Params;
+use crate::params::{Fault, Params};
 
 /// How findings are asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,13 +28,28 @@ pub struct Built {
     pub verdicts: Verdicts,
     /// Its files.
     pub files: Vec<OutputFile>,
+    /// What keeps it from being built, of which the model knew nothing; then nothing is written.
+    pub faults: Vec<Fault>,
 }
 
-/// The two jobs behind the commands. An error is the tool's own fault, in words.
+/// What was taken off a model.
+#[derive(Debug, Clone)]
+pub struct TakenOff {
+    /// All of it, in the form that was asked for, line end included.
+    pub text: String,
+    /// Its files.
+    pub files: Vec<OutputFile>,
+    /// What keeps it from being of use; then nothing is shown or written.
+    pub faults: Vec<Fault>,
+}
+
+/// The jobs behind the commands. An error is the tool's own fault, in words.
 #[derive(Debug, Clone, Copy)]
 pub struct Work {
     /// Checks.
     pub check: fn(&Params, Form) -> Result<Verdicts, String>,
     /// Makes the model and its files.
     pub build: fn(&Params) -> Result<Built, String>,
+    /// Takes off cut lists, plans and the buy list.
+    pub takeoff: fn(&Params, Form) -> Result<TakenOff, String>,
 }

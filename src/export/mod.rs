@@ -12,6 +12,7 @@ mod number;
 mod picture;
 mod step;
 mod stl;
+mod takeoff;
 mod tree;
 
 use std::collections::BTreeSet;
@@ -63,6 +64,10 @@ pub enum ExportError {
 
 pub use findings::{Texts, findings_json, note_text, remedy_text};
 pub use heights_plot::heights_plot;
+pub use takeoff::{
+    TAKEOFF_FORMATS, TakeoffFormat, amount, degrees, drawing, end_text, kilograms, lies, rip_text,
+    setting_text, stop_text, takeoff_json,
+};
 
 /// Every format, in the order in which the files are written.
 pub static FORMATS: &[Format] = &[

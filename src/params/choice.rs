@@ -67,6 +67,26 @@ pub enum FrontForm {
     Stepped,
 }
 
+/// How studs are cut to the space between plates.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fit {
+    /// The wall is framed lying down and stood up: rather short than long.
+    TiltUp,
+    /// Studs are tapped in between fixed plates: rather long than short.
+    InPlace,
+}
+
+/// What a sheet of the yard is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SheetKind {
+    /// Paper-faced gypsum board.
+    Drywall,
+    /// Cement board.
+    CementBoard,
+    /// Plywood or another structural panel.
+    Panel,
+}
+
 /// An answer that only the manual can give.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Permission {
@@ -100,6 +120,8 @@ words!(TapeUnit { Inch = "inch", Millimeter = "mm" });
 words!(FloorDatum { BareSlab = "bare_slab", FinishedFloor = "finished_floor" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
 words!(FrontForm { OneWall = "one_wall", Stepped = "stepped" });
+words!(Fit { TiltUp = "tilt_up", InPlace = "in_place" });
+words!(SheetKind { Drywall = "drywall", CementBoard = "cement_board", Panel = "panel" });
 words!(Permission { Yes = "yes", No = "no" });
 words!(ProjectionDatum { FinishedFace = "finished_face", UnitFace = "unit_face", Opening = "opening" });
 words!(HeightDatum { OpeningTop = "opening_top", BodyTop = "body_top" });

@@ -4,16 +4,19 @@
 //! left out, with one value for either kind of tape or one for each, inch first; `absent` may be left out
 //! and nothing stands in for it. What is a `Manual` comes from the unit's own manual, with its page.
 
-use super::choice::{Bearing, FloorDatum, FrontForm, HeightDatum, Permission, ProjectionDatum};
+use super::choice::{
+    Bearing, Fit, FloorDatum, FrontForm, HeightDatum, Permission, ProjectionDatum,
+};
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
 use super::table::{
-    Group, Parameter, Presence, Range, Values, count, meters, meters_above, mm, parameters, put,
-    ratio,
+    Group, Parameter, Presence, Range, Values, count, degrees, meters, meters_above, mm,
+    parameters, put, ratio,
 };
 use super::value::Quantity;
+use super::yard::{BoardStock, Price, SheetStock, usual_lengths, usual_stops};
 use crate::catalog::{Lumber, lumber};
-use crate::units::{Length, Slope, TapeUnit};
+use crate::units::{Angle, Length, Slope, TapeUnit};
 
 parameters! {
     project: Project = always, "The job as a whole." {
@@ -49,6 +52,7 @@ parameters! {
         stud: Lumber = default(lumber("2x4")?), "Studs and plates.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         top_plates: u32 = default(1) in count(1..=2), "Number of top plates.";
+        fit: Fit = default(Fit::TiltUp), "How studs are cut: `tilt_up` a mark short, or `in_place` a mark long, tapped in between plates.";
     }
     front: Front = always, "The front of the chase." {
         form: FrontForm = required, "`one_wall`, or `stepped`: a set-back wall with a bump-out frame before it.";
@@ -133,5 +137,39 @@ parameters! {
         mount: Length = default(Length::inches(1.0)) in mm(0.0..=500.0), "Depth of the mount, folded.";
         air: Length = default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=200.0), "Air to leave on each side.";
         seat_distance: Option<Length> = absent in meters(0.5..=20.0), "Distance of the seats from the screen; judges its height where it is given.";
+    }
+    stock: StockYard = always, "What the yard has, and how it is cut." {
+        lengths: Vec<Length> = default(usual_lengths(TapeUnit::Inch), usual_lengths(TapeUnit::Millimeter)), "Board lengths of the yard, for every size that `boards` does not name.";
+        boards: Vec<BoardStock> = default(Vec::new()), "Boards by size and length, with their prices.";
+        sheets: Vec<SheetStock> = default(Vec::new()), "Sheets by material and size, with their prices.";
+        kerf: Length = default(Length::inches(0.125), Length::mm(3.0)) in mm(0.0..=20.0), "Width of the saw's cut.";
+        end_trim: Length = default(Length::inches(0.5), Length::mm(12.0)) in mm(0.0..=200.0), "Cut off one end of each board, to begin square.";
+        reject: u32 = default(5) in count(0..=50), "Boards bought beyond the plan for crowns and splits, in percent.";
+        search_nodes: u32 = default(1_000_000) in count(1..=50_000_000), "How long the cutting plan is searched, counted in steps of the search.";
+        currency: String = default("$".to_owned()), "Sign of the currency of every price.";
+        prices: Vec<Price> = default(Vec::new()), "Prices of everything else, by the name in the buy list.";
+    }
+    saw: Saw = always, "The miter saw." {
+        stops: Vec<Angle> = default(usual_stops()), "Angles at which the saw's table or blade clicks in.";
+        largest_miter: Angle = default(Angle::degrees(50.0)) in degrees(1.0..=80.0), "Largest turn of the table.";
+        largest_bevel: Angle = default(Angle::degrees(45.0)) in degrees(1.0..=80.0), "Largest tilt of the blade.";
+        shortest_piece: Length = default(Length::inches(8.0), Length::mm(200.0)) in mm(0.0..=1000.0), "Below this length a piece gets a note: clamp it.";
+    }
+    fasteners: Fasteners = always, "Your own schedule of screws and anchors." {
+        board_screw_spacing: Length = default(Length::inches(12.0), Length::mm(300.0)) in meters_above(0.0..=2.0), "Screws in wall board, along each stick behind it.";
+        panel_screw_spacing: Length = default(Length::inches(8.0), Length::mm(200.0)) in meters_above(0.0..=2.0), "Screws in platform panels, along each stick under them.";
+        screw_bite: Length = default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=150.0), "How far the screws of board and panels go into wood.";
+        anchor_spacing: Length = default(Length::inches(32.0), Length::mm(800.0)) in meters_above(0.0..=3.0), "Anchors of sole plates to the slab.";
+        ceiling_screw_spacing: Length = default(Length::inches(16.0), Length::mm(400.0)) in meters_above(0.0..=3.0), "Screws of top plates, into rafters or blocking.";
+        ceiling_screw_bite: Length = default(Length::inches(1.5), Length::mm(38.0)) in mm(0.0..=200.0), "How far those go into rafters or blocking.";
+        ceiling_board: Length = default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Board of the ceiling that those pass.";
+    }
+    pipe: PipeKit = optional, "The vent's pipe as it is sold, from the unit's manual." {
+        sections: Vec<Length> = required, "Lengths of straight sections.";
+        overlap: Manual<Length> = required in mm(0.0..=300.0), "How far a section goes into the next.";
+        adjustable: Length = default(Length::ZERO) in meters(0.0..=3.0), "Longest reach of the adjustable section; 0 where there is none.";
+        joint_screws: Manual<u32> = required in count(0..=12), "Screws in each joint.";
+        joint_sealant: Manual<Permission> = required, "Whether joints are sealed: `yes` or `no`.";
+        joint_clamp: Manual<Permission> = required, "Whether joints get a clamp: `yes` or `no`.";
     }
 }

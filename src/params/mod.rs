@@ -14,23 +14,28 @@ mod list;
 mod manual;
 mod nearest;
 mod read;
+mod rows;
 mod sound;
 mod stock;
 mod table;
 mod value;
 mod written;
+mod yard;
 
-pub use choice::{Bearing, FloorDatum, FrontForm, HeightDatum, Permission, ProjectionDatum};
+pub use choice::{
+    Bearing, Fit, FloorDatum, FrontForm, HeightDatum, Permission, ProjectionDatum, SheetKind,
+};
 pub use fault::Fault;
 pub use layer::Layer;
 pub use list::{
-    Appliance, Ceiling, Chase, ExistingWall, Front, GROUPS, Mantel, PARAMETERS, Params, Platform,
-    Project, Recess, Room, Screen, Skins, Vent,
+    Appliance, Ceiling, Chase, ExistingWall, Fasteners, Front, GROUPS, Mantel, PARAMETERS, Params,
+    PipeKit, Platform, Project, Recess, Room, Saw, Screen, Skins, StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use read::read;
 pub use table::{Group, Parameter, Presence, Range};
 pub use value::{Kind, Value};
+pub use yard::{BoardStock, Price, SheetStock};
 
 impl Params {
     /// The value of a key such as `chase.width`; `None` for an unknown key or one that is left out.

@@ -4,9 +4,10 @@ use super::fault::Fault;
 use super::layer::Layer;
 use super::manual::{MantelRule, Step};
 use super::table::{Parameter, Range};
-use super::value::{Value, length_text};
+use super::value::{Value, angle_text, length_text};
+use super::yard;
 use crate::catalog::Lumber;
-use crate::units::{Length, Marks, Rounding, Slope, TapeUnit};
+use crate::units::{Angle, Length, Marks, Rounding, Slope, TapeUnit};
 
 /// Actual sides that a stick can have.
 const STICK_SIDES: (Length, Length) = (Length::mm(5.0), Length::mm(450.0));
@@ -38,6 +39,12 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::Lumber(lumber) => lumber_fault(key, lumber, unit),
         Value::Layers(layers) => layers_fault(key, layers, unit),
         Value::MantelRule(rule) => rule_fault(key, rule, unit),
+        Value::Lengths(lengths) => yard::lengths_fault(key, lengths, unit),
+        Value::Angle(angle) => angle_fault(parameter, *angle),
+        Value::Angles(angles) => yard::angles_fault(key, angles),
+        Value::Boards(boards) => yard::boards_fault(key, boards, unit),
+        Value::Sheets(sheets) => yard::sheets_fault(key, sheets, unit),
+        Value::Prices(prices) => yard::prices_fault(key, prices),
         Value::Flag(_) | Value::Choice(_) | Value::Manual { .. } => None,
     }
 }
@@ -56,11 +63,14 @@ pub(super) fn range_text(range: Range, unit: TapeUnit) -> String {
         }
         Range::Slope(least, most) => format!("from {} to {}", least.text(), most.text()),
         Range::Count(least, most) => format!("from {least} to {most}"),
+        Range::Angle(least, most) => {
+            format!("from {} to {}", angle_text(least), angle_text(most))
+        }
     }
 }
 
 /// Two limits, rounded inward so that what is printed is allowed.
-fn limits_text(least: Length, most: Length, unit: TapeUnit) -> String {
+pub(super) fn limits_text(least: Length, most: Length, unit: TapeUnit) -> String {
     let most = limit_text(most, unit, Rounding::Down);
     format!("from {} to {most}", limit_text(least, unit, Rounding::Up))
 }
@@ -74,7 +84,7 @@ fn limit_text(limit: Length, unit: TapeUnit, rounding: Rounding) -> String {
     limit.tape_on(marks, rounding)
 }
 
-fn out_of_range(key: &str, found: String, allowed: String) -> Fault {
+pub(super) fn out_of_range(key: &str, found: String, allowed: String) -> Fault {
     let way_out = format!("write a value {allowed}; mind the unit of the number");
     Fault::new(key, format!("`{key}` is out of range"))
         .found(found)
@@ -131,11 +141,22 @@ fn slope_fault(parameter: &Parameter, slope: Slope) -> Option<Fault> {
     })
 }
 
-fn within(length: Length, (least, most): (Length, Length)) -> bool {
+fn angle_fault(parameter: &Parameter, angle: Angle) -> Option<Fault> {
+    let sound = match parameter.range {
+        Range::Angle(least, most) => (least..=most).contains(&angle),
+        _ => angle.to_radians().is_finite(),
+    };
+    (!sound).then(|| {
+        let allowed = range_text(parameter.range, TapeUnit::Inch);
+        out_of_range(parameter.key, angle_text(angle), allowed)
+    })
+}
+
+pub(super) fn within(length: Length, (least, most): (Length, Length)) -> bool {
     (least..=most).contains(&length)
 }
 
-fn lumber_fault(key: &str, lumber: &Lumber, unit: TapeUnit) -> Option<Fault> {
+pub(super) fn lumber_fault(key: &str, lumber: &Lumber, unit: TapeUnit) -> Option<Fault> {
     let sound = within(lumber.thickness, STICK_SIDES)
         && within(lumber.width, STICK_SIDES)
         && lumber.thickness <= lumber.width;

@@ -5,7 +5,7 @@ use std::ops::RangeInclusive;
 
 use super::Params;
 use super::value::{Kind, Quantity, Value};
-use crate::units::{Length, Slope, TapeUnit};
+use crate::units::{Angle, Length, Slope, TapeUnit};
 
 /// One parameter: all that reading, error texts and tools need to know of it.
 #[derive(Debug, Clone, Copy)]
@@ -75,6 +75,8 @@ pub enum Range {
     Slope(Slope, Slope),
     /// A whole number from the first to the last.
     Count(u32, u32),
+    /// An angle from the first to the last.
+    Angle(Angle, Angle),
 }
 
 /// A range of lengths in millimetres.
@@ -102,6 +104,14 @@ pub(super) const fn ratio(range: RangeInclusive<f64>) -> Range {
 /// A range of whole numbers.
 pub(super) const fn count(range: RangeInclusive<u32>) -> Range {
     Range::Count(*range.start(), *range.end())
+}
+
+/// A range of angles in degrees.
+pub(super) const fn degrees(range: RangeInclusive<f64>) -> Range {
+    Range::Angle(
+        Angle::radians(range.start().to_radians()),
+        Angle::radians(range.end().to_radians()),
+    )
 }
 
 /// Values by key, on their way into the typed fields.

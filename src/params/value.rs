@@ -2,8 +2,9 @@
 
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
+use super::yard::{BoardStock, Price, SheetStock};
 use crate::catalog::Lumber;
-use crate::units::{Length, Marks, Rounding, Slope, TapeUnit};
+use crate::units::{Angle, Length, Marks, Rounding, Slope, TapeUnit};
 
 /// What a parameter holds, which is also how it is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,6 +27,18 @@ pub enum Kind {
     Choice(&'static [&'static str]),
     /// A mantel rule, steps or ramp.
     MantelRule,
+    /// Lengths.
+    Lengths,
+    /// An angle.
+    Angle,
+    /// Angles.
+    Angles,
+    /// Boards of the yard.
+    Boards,
+    /// Sheets of the yard.
+    Sheets,
+    /// Prices by name.
+    Prices,
 }
 
 impl Kind {
@@ -45,6 +58,17 @@ impl Kind {
                     .to_owned()
             }
             Self::Choice(words) => format!("one of {}", words.join(", ")),
+            Self::Lengths => "lengths: [\"8 ft\", \"10 ft\", \"3.6 m\"]".to_owned(),
+            Self::Angle => "an angle in degrees: 22.5".to_owned(),
+            Self::Angles => "angles in degrees: [0, 22.5, 45]".to_owned(),
+            Self::Boards => {
+                "boards: [{ size = \"2x4\", length = \"8 ft\", price = 4.25, treated = false }, ...]"
+                    .to_owned()
+            }
+            Self::Sheets => "sheets: [{ material = \"drywall\", thickness = \"1/2 in\", \
+                width = \"48 in\", length = \"96 in\", price = 14.50 }, ...]"
+                .to_owned(),
+            Self::Prices => "prices: [{ item = \"mantel\", price = 260 }, ...]".to_owned(),
             Self::MantelRule => {
                 "steps = [[\"3 in\", \"9 in\"], ...], or base = \"7 in\" with factor = \"1-1/4\""
                     .to_owned()
@@ -74,6 +98,18 @@ pub enum Value {
     Choice(&'static str),
     /// A mantel rule.
     MantelRule(MantelRule),
+    /// Lengths.
+    Lengths(Vec<Length>),
+    /// An angle.
+    Angle(Angle),
+    /// Angles.
+    Angles(Vec<Angle>),
+    /// Boards of the yard.
+    Boards(Vec<BoardStock>),
+    /// Sheets of the yard.
+    Sheets(Vec<SheetStock>),
+    /// Prices by name.
+    Prices(Vec<Price>),
     /// Any of the others out of the manual.
     Manual {
         /// The value itself.
@@ -123,6 +159,12 @@ plain_quantity! {
     Lumber = Lumber,
     Vec<Layer> = Layers,
     MantelRule = MantelRule,
+    Vec<Length> = Lengths,
+    Angle = Angle,
+    Vec<Angle> = Angles,
+    Vec<BoardStock> = Boards,
+    Vec<SheetStock> = Sheets,
+    Vec<Price> = Prices,
 }
 
 impl<T: Quantity> Quantity for Option<T> {
@@ -185,9 +227,25 @@ impl Value {
                 .join(", "),
             Self::Choice(word) => (*word).to_owned(),
             Self::MantelRule(rule) => rule_text(rule, unit),
+            Self::Lengths(lengths) => joined(lengths, |it| length_text(*it, unit)),
+            Self::Angle(angle) => angle_text(*angle),
+            Self::Angles(angles) => joined(angles, |it| angle_text(*it)),
+            Self::Boards(boards) => joined(boards, |it| it.text(unit)),
+            Self::Sheets(sheets) => joined(sheets, |it| it.text(unit)),
+            Self::Prices(prices) => joined(prices, |it| format!("{}: {}", it.item, it.price)),
             Self::Manual { value, page } => format!("{}, page {page}", value.text(unit)),
         }
     }
+}
+
+fn joined<T>(items: &[T], text: impl Fn(&T) -> String) -> String {
+    items.iter().map(text).collect::<Vec<_>>().join(", ")
+}
+
+/// An angle in degrees, to a thousandth at most.
+pub(super) fn angle_text(angle: Angle) -> String {
+    let thousandths = (angle.to_degrees() * 1000.0).round() / 1000.0;
+    format!("{thousandths} deg")
 }
 
 /// A length on the finest marks of the unit's tape.

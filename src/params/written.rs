@@ -46,6 +46,12 @@ pub(super) fn example(kind: Kind) -> String {
             "a list such as [\"2x4 flat\", \"2x8 on edge\", \"3/4 in panel\"]".to_owned()
         }
         Kind::Choice(words) => format!("one of {}", quoted(words)),
+        Kind::Lengths => "a list of lengths such as [\"8 ft\", \"10 ft\"]".to_owned(),
+        Kind::Angle => "an angle in degrees such as 22.5".to_owned(),
+        Kind::Angles => "a list of angles in degrees such as [0, 22.5, 45]".to_owned(),
+        Kind::Boards => "a list such as [{ size = \"2x4\", length = \"8 ft\", price = 4.25, treated = false }]; price and treated may be left out".to_owned(),
+        Kind::Sheets => "a list such as [{ material = \"drywall\", thickness = \"1/2 in\", width = \"48 in\", length = \"96 in\", price = 14.50 }]; price may be left out".to_owned(),
+        Kind::Prices => "a list such as [{ item = \"mantel\", price = 260 }]".to_owned(),
         Kind::MantelRule => {
             "{ steps = [[\"projection\", \"height\"], ...], page } or { base, factor, page }"
                 .to_owned()
@@ -106,6 +112,11 @@ impl Context<'_> {
                 let layers: Result<_, _> = layers.iter().map(|layer| self.layer(layer)).collect();
                 layers.map(Value::Layers)
             }
+            (Kind::Angle, _) => self.angle(written).map(Value::Angle),
+            (
+                Kind::Lengths | Kind::Angles | Kind::Boards | Kind::Sheets | Kind::Prices,
+                DeValue::Array(rows),
+            ) => self.rows(rows),
             (Kind::Choice(words), DeValue::String(word)) => {
                 let choice = words.iter().find(|known| **known == word.as_ref());
                 choice
@@ -117,7 +128,7 @@ impl Context<'_> {
     }
 
     /// A length from tape text, or from a bare number in the file's unit.
-    fn length(self, written: &Written<'_>) -> Result<Length, Fault> {
+    pub(super) fn length(self, written: &Written<'_>) -> Result<Length, Fault> {
         let (text, bare) = self.number_text(written)?;
         Length::parse(&text, self.unit).map_err(|error| self.unreadable(&error, written, bare))
     }
@@ -128,7 +139,7 @@ impl Context<'_> {
     }
 
     /// The text of a quantity, and whether it was written as a bare number.
-    fn number_text(self, written: &Written<'_>) -> Result<(String, bool), Fault> {
+    pub(super) fn number_text(self, written: &Written<'_>) -> Result<(String, bool), Fault> {
         match written.get_ref() {
             DeValue::String(text) => Ok((text.to_string(), false)),
             DeValue::Float(number) => Ok((number.as_str().to_owned(), true)),
@@ -183,7 +194,7 @@ impl Context<'_> {
         })
     }
 
-    fn factor(self, written: &Written<'_>) -> Result<f64, Fault> {
+    pub(super) fn factor(self, written: &Written<'_>) -> Result<f64, Fault> {
         let (text, bare) = self.number_text(written)?;
         parse_number(&text).map_err(|error| self.unreadable(&error, written, bare))
     }
@@ -211,7 +222,7 @@ impl Context<'_> {
     }
 
     /// Faults the first name in a small table that does not belong there.
-    fn only(self, table: &DeTable<'_>, names: &[&str]) -> Result<(), Fault> {
+    pub(super) fn only(self, table: &DeTable<'_>, names: &[&str]) -> Result<(), Fault> {
         let stray = table
             .iter()
             .find(|(name, _)| !names.contains(&name.get_ref().as_ref()));
@@ -233,11 +244,11 @@ impl Context<'_> {
         })
     }
 
-    fn fault(self, problem: &str) -> Fault {
+    pub(super) fn fault(self, problem: &str) -> Fault {
         Fault::new(self.key(), format!("`{}` {problem}", self.key()))
     }
 
-    fn lacks(self, what: &str, place: Range<usize>) -> Fault {
+    pub(super) fn lacks(self, what: &str, place: Range<usize>) -> Fault {
         self.fault(&format!("lacks {what}"))
             .found(format!("a table without {what}"))
             .expected(self.expected())
@@ -271,7 +282,7 @@ impl Context<'_> {
     }
 
     /// A value of the wrong kind, or one that reads as nothing.
-    fn unlike(self, written: &Written<'_>) -> Fault {
+    pub(super) fn unlike(self, written: &Written<'_>) -> Fault {
         self.fault("cannot be read")
             .found(self.described(written))
             .expected(example(self.parameter.kind))
@@ -284,7 +295,7 @@ impl Context<'_> {
     }
 
     /// What was written, in short.
-    fn described(self, written: &Written<'_>) -> String {
+    pub(super) fn described(self, written: &Written<'_>) -> String {
         let raw = self.text.get(written.span()).unwrap_or_default();
         match written.get_ref() {
             DeValue::Array(_) | DeValue::Table(_) => kind_of(written.get_ref()).to_owned(),
@@ -295,7 +306,7 @@ impl Context<'_> {
         }
     }
 
-    fn other_word(self, words: &[&str], word: &str, written: &Written<'_>) -> Fault {
+    pub(super) fn other_word(self, words: &[&str], word: &str, written: &Written<'_>) -> Fault {
         let near = nearest::word(word, words.iter().copied());
         let fault = self.unlike(written);
         match near {
@@ -305,7 +316,7 @@ impl Context<'_> {
     }
 
     /// Text that is no quantity: the place is the very character.
-    fn unreadable(self, error: &ParseError, written: &Written<'_>, bare: bool) -> Fault {
+    pub(super) fn unreadable(self, error: &ParseError, written: &Written<'_>, bare: bool) -> Fault {
         let place = if bare {
             written.span()
         } else {

@@ -3,11 +3,13 @@
 mod angle;
 mod exact;
 mod length;
+mod money;
 mod parse;
 mod scanner;
 mod tape;
 
 pub use angle::{Angle, Slope};
 pub use length::{Length, MM_PER_INCH, TOLERANCE};
+pub use money::Money;
 pub use parse::{ParseError, parse_number};
 pub use tape::{Marks, Rounding, TapeUnit};

@@ -10,6 +10,8 @@ use chasewright::export::{FORMATS, Products};
 use chasewright::geom::Mesh;
 use chasewright::params::read;
 use chasewright::solids::Solids;
+use chasewright::takeoff::plan::{Problem, solve};
+use chasewright::takeoff::takeoff;
 use criterion::{Criterion, criterion_group, criterion_main};
 
 const DEMO: &str = include_str!("../../params/reading-room.toml");
@@ -44,5 +46,34 @@ fn exports(bench: &mut Criterion) {
     }
 }
 
-criterion_group!(speed, core, exports);
+fn takeoffs(bench: &mut Criterion) {
+    let design = design(&read(DEMO).expect("the demo is valid"));
+    bench.bench_function("takeoff", |it| it.iter(|| takeoff(black_box(&design))));
+    let problems: Vec<_> = takeoff(&design)
+        .boards
+        .into_iter()
+        .map(|it| it.problem)
+        .collect();
+    bench.bench_function("cutting plans of the demo", |it| {
+        it.iter(|| {
+            problems
+                .iter()
+                .map(|it| solve(it, 1_000_000))
+                .collect::<Vec<_>>()
+        });
+    });
+    let many = Problem {
+        pieces: (0..200)
+            .map(|at| (304_800 + at * at * 60 + at * 997, 1))
+            .collect(),
+        boards: [8, 10, 12, 14, 16]
+            .map(|feet| (feet * 304_800 - 9525, feet))
+            .to_vec(),
+    };
+    bench.bench_function("cutting plan of 200 pieces", |it| {
+        it.iter(|| solve(black_box(&many), 1_000_000));
+    });
+}
+
+criterion_group!(speed, core, exports, takeoffs);
 criterion_main!(speed);

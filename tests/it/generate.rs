@@ -5,9 +5,10 @@
 
 use chasewright::catalog::lumber;
 use chasewright::params::{
-    self, Kind, Layer, MantelRule, PARAMETERS, Parameter, Params, Range, Step, Value,
+    self, BoardStock, Kind, Layer, MantelRule, PARAMETERS, Parameter, Params, Price, Range,
+    SheetKind, SheetStock, Step, Value,
 };
-use chasewright::units::{Length, MM_PER_INCH, Slope, TapeUnit};
+use chasewright::units::{Angle, Length, MM_PER_INCH, Money, Slope, TapeUnit};
 
 const GOOD: [&str; 2] = [
     include_str!("../params/good/stepped.toml"),
@@ -34,12 +35,12 @@ pub(crate) fn random_params(seed: u64) -> Params {
 
 /// A good file, with some of what may be left out left out.
 fn random_text(random: &mut Random) -> String {
-    let mut tables = vec!["mantel", "screen"];
+    let mut tables = vec!["mantel", "screen", "pipe"];
     if random.below(4) == 0 {
         tables.push("recess");
     }
     let dropped: Vec<&str> = match tables.len() {
-        3 => vec!["recess", "screen"],
+        4 => vec!["recess", "screen"],
         _ => tables
             .into_iter()
             .filter(|_| random.below(4) == 0)
@@ -85,6 +86,14 @@ fn change(random: &mut Random, parameter: &Parameter, value: &Value, unit: TapeU
             Kind::Choice(words) => Value::Choice(random.pick(words)),
             _ => Value::Choice(word),
         },
+        Value::Angle(angle) => Value::Angle(Angle::degrees(
+            angle.to_degrees() - random.between(0.0, 5.0),
+        )),
+        Value::Lengths(lengths) => Value::Lengths(longer(random, lengths)),
+        Value::Angles(angles) => Value::Angles(more(random, angles, Angle::degrees(40.0))),
+        Value::Boards(boards) => Value::Boards(more(random, boards, board())),
+        Value::Sheets(sheets) => Value::Sheets(more(random, sheets, sheet())),
+        Value::Prices(prices) => Value::Prices(more(random, prices, price())),
         Value::MantelRule(rule) => Value::MantelRule(match (rule, random.below(2)) {
             (MantelRule::Steps(_), _) | (_, 0) => MantelRule::Steps(steps(random)),
             _ => MantelRule::Ramp {
@@ -92,6 +101,46 @@ fn change(random: &mut Random, parameter: &Parameter, value: &Value, unit: TapeU
                 factor: 1.0 + random.between(0.0, 1.0),
             },
         }),
+    }
+}
+
+fn more<T: Clone>(random: &mut Random, items: &[T], item: T) -> Vec<T> {
+    let mut items = items.to_vec();
+    if random.below(2) == 0 {
+        items.push(item);
+    }
+    items
+}
+
+fn longer(random: &mut Random, lengths: &[Length]) -> Vec<Length> {
+    let mut longer = lengths.to_vec();
+    longer.push(Length::inches(random.between(200.0, 250.0)));
+    longer
+}
+
+fn board() -> BoardStock {
+    BoardStock {
+        size: lumber("2x4").expect("a nominal size"),
+        length: Length::inches(144.0),
+        price: Some(Money::hundredths(710)),
+        treated: false,
+    }
+}
+
+fn sheet() -> SheetStock {
+    SheetStock {
+        material: SheetKind::Drywall,
+        thickness: Length::inches(0.5),
+        width: Length::inches(48.0),
+        length: Length::inches(120.0),
+        price: Some(Money::hundredths(1725)),
+    }
+}
+
+fn price() -> Price {
+    Price {
+        item: "mantel".to_owned(),
+        price: Money::hundredths(26_000),
     }
 }
 
@@ -149,10 +198,10 @@ fn steps(random: &mut Random) -> Vec<Step> {
 }
 
 /// `SplitMix64`: Steele, Lea and Flood, "Fast splittable pseudorandom number generators", OOPSLA 2014, figure 16.
-struct Random(u64);
+pub(crate) struct Random(pub(crate) u64);
 
 impl Random {
-    fn next(&mut self) -> u64 {
+    pub(crate) fn next(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;
         z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
@@ -160,17 +209,17 @@ impl Random {
         z ^ (z >> 31)
     }
 
-    fn below(&mut self, end: u64) -> u64 {
+    pub(crate) fn below(&mut self, end: u64) -> u64 {
         self.next() % end
     }
 
     /// A number on a grid of 64ths between two.
-    fn between(&mut self, least: f64, most: f64) -> f64 {
+    pub(crate) fn between(&mut self, least: f64, most: f64) -> f64 {
         let grid = self.below(1025) as f64 / 1024.0;
         ((least + (most - least) * grid) * 64.0).round() / 64.0
     }
 
-    fn pick<T: Copy>(&mut self, from: &[T]) -> T {
+    pub(crate) fn pick<T: Copy>(&mut self, from: &[T]) -> T {
         let index = usize::try_from(self.below(from.len() as u64)).expect("below a length");
         from[index]
     }

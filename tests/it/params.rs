@@ -9,7 +9,7 @@ use chasewright::params::{
     self, Bearing, FloorDatum, FrontForm, GROUPS, HeightDatum, Kind, Layer, MantelRule, PARAMETERS,
     Params, Presence, ProjectionDatum, Range, Step, Value, parameter,
 };
-use chasewright::units::{Length, Slope, TapeUnit};
+use chasewright::units::{Angle, Length, Slope, TapeUnit};
 use proptest::prelude::*;
 
 use crate::generate::random_params;
@@ -164,7 +164,10 @@ fn the_list_is_sound() {
                 "{key}"
             );
         }
-        let ranged = matches!(parameter.kind, Kind::Length | Kind::Slope | Kind::Count);
+        let ranged = matches!(
+            parameter.kind,
+            Kind::Length | Kind::Slope | Kind::Count | Kind::Angle
+        );
         assert_eq!(ranged, parameter.range != Range::Any, "{key}");
         // No default for heat: what needs a page has to be written.
         assert!(
@@ -184,7 +187,9 @@ fn distances_to_heat_need_a_page() {
             || name == "rule"
             || name.ends_with("_from");
         let heat = heat || ["least_rise", "slope"].contains(&name) && parameter.group == "vent";
-        assert_eq!(parameter.needs_page, heat, "{}", parameter.key);
+        // How its pipe is joined is the manual's to say too.
+        let joint = parameter.group == "pipe" && (name == "overlap" || name.starts_with("joint_"));
+        assert_eq!(parameter.needs_page, heat || joint, "{}", parameter.key);
     }
 }
 
@@ -253,9 +258,25 @@ fn ranges_end_where_they_say() {
                 assert!(!refused(key, Value::Slope(most)), "{key} most");
             }
             Range::Count(least, most) => {
-                assert!(refused(key, Value::Count(least - 1)), "{key} below");
+                let below = least.checked_sub(1);
+                assert!(
+                    below.is_none_or(|below| refused(key, Value::Count(below))),
+                    "{key} below"
+                );
                 assert!(refused(key, Value::Count(most + 1)), "{key} above");
                 assert!(!refused(key, Value::Count(most)), "{key} most");
+            }
+            Range::Angle(least, most) => {
+                let nudged = |angle: Angle, by: f64| Angle::degrees(angle.to_degrees() + by);
+                assert!(
+                    refused(key, Value::Angle(nudged(least, -0.001))),
+                    "{key} below"
+                );
+                assert!(
+                    refused(key, Value::Angle(nudged(most, 0.001))),
+                    "{key} above"
+                );
+                assert!(!refused(key, Value::Angle(most)), "{key} most");
             }
             Range::Any => {}
         }

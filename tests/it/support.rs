@@ -2,7 +2,7 @@
 
 use std::ffi::OsString;
 
-use chasewright::cli::{self, Built, Exit, Form, OutputFile, Terminal, Verdicts, Work};
+use chasewright::cli::{self, Built, Exit, Form, OutputFile, TakenOff, Terminal, Verdicts, Work};
 use chasewright::params::Params;
 
 /// Panics unless two numbers agree within a tolerance.
@@ -50,11 +50,13 @@ pub(crate) fn work(failed: bool) -> Work {
         Work {
             check: |params, form| Ok(verdicts(params, form, true)),
             build: |params| Ok(built(params, true)),
+            takeoff: |params, form| Ok(taken_off(params, form)),
         }
     } else {
         Work {
             check: |params, form| Ok(verdicts(params, form, false)),
             build: |params| Ok(built(params, false)),
+            takeoff: |params, form| Ok(taken_off(params, form)),
         }
     }
 }
@@ -77,5 +79,17 @@ fn built(params: &Params, failed: bool) -> Built {
             file("model.step", "new model"),
             file("findings.json", "new findings"),
         ],
+        faults: Vec::new(),
+    }
+}
+
+fn taken_off(params: &Params, form: Form) -> TakenOff {
+    TakenOff {
+        text: format!("{} taken off as {form:?}\n", params.project.name),
+        files: vec![OutputFile {
+            name: "cut-list.csv".to_owned(),
+            bytes: b"new list".to_vec(),
+        }],
+        faults: Vec::new(),
     }
 }

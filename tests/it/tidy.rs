@@ -10,7 +10,7 @@ const RANKS: &[&[&str]] = &[
     &["catalog"],
     &["params"],
     &["design"],
-    &["solids", "check"],
+    &["solids", "check", "takeoff"],
     &["export"],
     &["cli"],
 ];

@@ -13,6 +13,7 @@ use crate::export::appearance::Appearance;
 use crate::export::item::{Item, What};
 use crate::export::tree::{Branch, Child};
 use crate::geom::Frame;
+use crate::takeoff::marks;
 
 /// A scene under construction.
 struct Scene<'a> {
@@ -27,6 +28,8 @@ struct Scene<'a> {
     /// The mesh of a shape with a look.
     mesh_places: BTreeMap<(usize, &'static str), usize>,
     material_places: BTreeMap<&'static str, usize>,
+    /// Marks of the cut list by part.
+    marks: BTreeMap<String, String>,
 }
 
 /// The scene of a model.
@@ -43,6 +46,7 @@ pub(super) fn scene(products: &Products<'_>) -> (Value, Vec<u8>) {
         data: BTreeMap::new(),
         mesh_places: BTreeMap::new(),
         material_places: BTreeMap::new(),
+        marks: marks(products.design),
     };
     let mut roots = vec![scene.add_branch(&tree)];
     roots.extend(scene.add_overlaps());
@@ -111,6 +115,9 @@ impl Scene<'_> {
         };
         let mesh = self.mesh(item.placed.shape, &look);
         let mut node = json!({ "name": item.id(), "mesh": mesh, "extras": extras(&item) });
+        if let Some(mark) = self.marks.get(item.id()) {
+            node["extras"]["mark"] = json!(mark);
+        }
         place_node(&mut node, &item.placed.frame);
         self.nodes.push(node);
         self.nodes.len() - 1

@@ -1,7 +1,8 @@
 //! The model tree in, products, their placements, colors and layers out.
 //!
 //! Parts that share shape, kind, material and group are one product with several occurrences. A
-//! product is named after its kind with a number; an occurrence bears its part's id.
+//! product is named after its kind with a number; an occurrence bears its part's id,
+//! and as its description the mark of the cut list.
 
 use std::collections::BTreeMap;
 
@@ -13,6 +14,7 @@ use crate::export::Products;
 use crate::export::item::{AnyKind, Item};
 use crate::export::tree::{Branch, Child};
 use crate::geom::Frame;
+use crate::takeoff::marks;
 
 /// A product as occurrences refer to it.
 #[derive(Debug, Clone, Copy)]
@@ -38,6 +40,8 @@ struct Assembly<'a> {
     numbers: BTreeMap<&'static str, usize>,
     layers: BTreeMap<Group, Vec<Id>>,
     occurrences: usize,
+    /// Marks of the cut list by part.
+    marks: BTreeMap<String, String>,
 }
 
 /// Writes the whole assembly.
@@ -59,6 +63,7 @@ pub(super) fn write(
         numbers: BTreeMap::new(),
         layers: BTreeMap::new(),
         occurrences: 0,
+        marks: marks(products.design),
     };
     assembly.branch(tree);
     assembly.presentation();
@@ -95,7 +100,7 @@ impl Assembly<'_> {
         };
         let product = self.product(&quoted(path), &name, representation);
         for ((child, id, _), place) in children.iter().zip(places) {
-            self.occurrence(product, *child, &quoted(id), place);
+            self.occurrence(product, *child, id, place);
         }
         product
     }
@@ -152,12 +157,14 @@ impl Assembly<'_> {
     }
 
     /// Hangs a product on another at a place in it; the name is already in quotes.
-    fn occurrence(&mut self, parent: Product, child: Product, name: &str, place: Id) {
+    fn occurrence(&mut self, parent: Product, child: Product, id: &str, place: Id) {
         self.occurrences += 1;
+        let name = quoted(id);
+        let mark = quoted(self.marks.get(id).map_or("", String::as_str));
         let origin = self.context.origin;
         let text = &mut *self.text;
         let usage = text.add(&format!(
-            "NEXT_ASSEMBLY_USAGE_OCCURRENCE('{}',{name},'',{},{},$)",
+            "NEXT_ASSEMBLY_USAGE_OCCURRENCE('{}',{name},{mark},{},{},$)",
             self.occurrences, parent.definition, child.definition
         ));
         let shape = text.add(&format!("PRODUCT_DEFINITION_SHAPE('','',{usage})"));

@@ -1,0 +1,136 @@
+//! The words of the takeoff, the same in every form.
+
+use crate::takeoff::{End, PlanCost, Rip, Row, Setup, Stop};
+use crate::units::{Angle, Length, Marks, Rounding, TapeUnit};
+
+/// An angle to a tenth of a degree, as a saw is set.
+pub fn degrees(angle: Angle) -> String {
+    format!("{:.1}°", angle.to_degrees() + 0.0)
+}
+
+/// An end in words; a square one says so.
+pub fn end_text(row: &Row, end: &End) -> String {
+    if end.is_square() {
+        return format!("{}: square", end.place);
+    }
+    let (miter, bevel) = row.setting(end);
+    let cut = cut_words(miter, bevel);
+    let mut sides = end.long_at.clone();
+    sides.dedup();
+    format!("{}: {cut}, long to the {}", end.place, sides.join(" and "))
+}
+
+fn cut_words(miter: Angle, bevel: Angle) -> String {
+    match (miter.to_radians() > 0.0, bevel.to_radians() > 0.0) {
+        (true, false) => format!("miter {}", degrees(miter)),
+        (false, true) => format!("bevel {}", degrees(bevel)),
+        _ => format!(
+            "compound: miter {}, bevel {}",
+            degrees(miter),
+            degrees(bevel)
+        ),
+    }
+}
+
+/// A setting of the saw in words.
+pub fn setting_text(setup: &Setup) -> String {
+    cut_words(setup.miter, setup.bevel)
+}
+
+/// How the stick lies on the saw.
+pub const fn lies(on_edge: bool) -> &'static str {
+    if on_edge { "on edge" } else { "flat" }
+}
+
+/// The piece with its wide face up: `|` square, `/` and `\` miter, `:` bevel, `%` compound.
+pub fn drawing(row: &Row) -> String {
+    let glyph = |end: &End| {
+        let (lean, through) = if row.on_edge {
+            (end.through, end.across)
+        } else {
+            (end.across, end.through)
+        };
+        let is = |slope: f64| slope.abs() > 1e-9;
+        match (is(lean), is(through)) {
+            (false, false) => '|',
+            (false, true) => ':',
+            (true, true) => '%',
+            (true, false) if lean > 0.0 => '/',
+            (true, false) => '\\',
+        }
+    };
+    format!("{}-----{}", glyph(&row.ends[0]), glyph(&row.ends[1]))
+}
+
+/// A rip in words, with the board that it comes out of.
+pub fn rip_text(row: &Row, rip: &Rip, unit: TapeUnit) -> String {
+    let edge = if rip.edge.to_radians() > 1e-9 {
+        format!(", both edges at {}", degrees(rip.edge))
+    } else {
+        String::new()
+    };
+    let thickness = if rip.thinned {
+        format!(
+            " and to {} thick",
+            rip.thickness.tape_on(fine(unit), Rounding::Nearest)
+        )
+    } else {
+        String::new()
+    };
+    format!(
+        "rip a {} to {}{thickness}{edge}",
+        row.board.size.name,
+        rip.width.tape_on(fine(unit), Rounding::Nearest)
+    )
+}
+
+/// A stop, the gap that it leaves, and whether to use it.
+pub fn stop_text(stop: Option<Stop>, unit: TapeUnit) -> String {
+    stop.map_or_else(String::new, |stop| {
+        let gap = stop.gap.tape_on(finest(unit), Rounding::Up);
+        let advice = if stop.good {
+            "use the stop"
+        } else {
+            "set the angle"
+        };
+        format!("{}: gap {gap}, {advice}", degrees(stop.angle))
+    })
+}
+
+const fn fine(unit: TapeUnit) -> Marks {
+    match unit {
+        TapeUnit::Inch => Marks::ThirtySeconds,
+        TapeUnit::Millimeter => Marks::TenthMillimeters,
+    }
+}
+
+const fn finest(unit: TapeUnit) -> Marks {
+    match unit {
+        TapeUnit::Inch => Marks::SixtyFourths,
+        TapeUnit::Millimeter => Marks::TenthMillimeters,
+    }
+}
+
+/// What a plan makes small, in words.
+pub fn amount(cost: PlanCost, currency: &str, unit: TapeUnit) -> String {
+    match cost {
+        PlanCost::Money(money) => format!("{currency}{money}"),
+        PlanCost::Length(length) => whole_length(length, unit),
+    }
+}
+
+fn whole_length(length: Length, unit: TapeUnit) -> String {
+    match unit {
+        TapeUnit::Inch => length.feet_inches(Marks::Sixteenths, Rounding::Nearest),
+        TapeUnit::Millimeter => format!("{:.2} m", length.to_mm() / 1000.0),
+    }
+}
+
+/// A mass in the unit of the tape's country.
+pub fn kilograms(mass: f64, unit: TapeUnit) -> String {
+    match unit {
+        // 1 lb = 0.45359237 kg exactly: NIST SP 811 (2008), appendix B.8
+        TapeUnit::Inch => format!("{:.1} lb", mass / 0.453_592_37),
+        TapeUnit::Millimeter => format!("{mass:.1} kg"),
+    }
+}

@@ -1,0 +1,135 @@
+//! Lists of the yard and the saw in TOML: lengths, angles, boards, sheets and prices.
+
+use toml::de::{DeArray, DeTable, DeValue};
+
+use super::choice::SheetKind;
+use super::fault::Fault;
+use super::stock;
+use super::value::{Kind, Value};
+use super::written::{Context, Written};
+use super::yard::{BoardStock, Price, SheetStock};
+use crate::units::{Angle, Length, Money, parse_number};
+
+/// Prices are below this, so that sums of them are exact.
+const HIGHEST_PRICE: f64 = 1e7;
+
+impl Context<'_> {
+    /// A list whose rows are of the parameter's kind.
+    pub(super) fn rows(self, rows: &DeArray<'_>) -> Result<Value, Fault> {
+        match self.parameter.kind {
+            Kind::Lengths => self.each(rows, Self::length).map(Value::Lengths),
+            Kind::Angles => self.each(rows, Self::angle).map(Value::Angles),
+            Kind::Boards => self.each(rows, Self::board).map(Value::Boards),
+            Kind::Sheets => self.each(rows, Self::sheet).map(Value::Sheets),
+            _ => self.each(rows, Self::priced).map(Value::Prices),
+        }
+    }
+
+    fn each<T>(
+        self,
+        rows: &DeArray<'_>,
+        read: fn(Self, &Written<'_>) -> Result<T, Fault>,
+    ) -> Result<Vec<T>, Fault> {
+        rows.iter().map(|row| read(self, row)).collect()
+    }
+
+    /// An angle in degrees, with or without the unit.
+    pub(super) fn angle(self, written: &Written<'_>) -> Result<Angle, Fault> {
+        let (text, _) = self.number_text(written)?;
+        let bare = ["degrees", "degree", "deg", "\u{b0}"]
+            .iter()
+            .find_map(|unit| text.trim().strip_suffix(unit))
+            .unwrap_or(&text);
+        let number = parse_number(bare).map_err(|_| self.unlike(written))?;
+        Ok(Angle::degrees(number))
+    }
+
+    fn row<'a>(self, written: &'a Written<'_>, names: &[&str]) -> Result<&'a DeTable<'a>, Fault> {
+        let DeValue::Table(table) = written.get_ref() else {
+            return Err(self.unlike(written));
+        };
+        self.only(table, names)?;
+        Ok(table)
+    }
+
+    fn cell<'a>(
+        self,
+        written: &Written<'_>,
+        table: &'a DeTable<'a>,
+        name: &str,
+    ) -> Result<&'a Written<'a>, Fault> {
+        table
+            .get(name)
+            .ok_or_else(|| self.lacks(&format!("`{name}` in a row"), written.span()))
+    }
+
+    fn board(self, written: &Written<'_>) -> Result<BoardStock, Fault> {
+        let table = self.row(written, &["size", "length", "price", "treated"])?;
+        let size = self.cell(written, table, "size")?;
+        let text = size.get_ref().as_str().ok_or_else(|| self.unlike(size))?;
+        let treated = table.get("treated").map_or(Ok(false), |it| {
+            it.get_ref().as_bool().ok_or_else(|| self.unlike(it))
+        });
+        Ok(BoardStock {
+            size: stock::stick(text).ok_or_else(|| self.unlike(size))?,
+            length: self.length(self.cell(written, table, "length")?)?,
+            price: self.price_of(table)?,
+            treated: treated?,
+        })
+    }
+
+    fn sheet(self, written: &Written<'_>) -> Result<SheetStock, Fault> {
+        let table = self.row(
+            written,
+            &["material", "thickness", "width", "length", "price"],
+        )?;
+        let length =
+            |name| -> Result<Length, Fault> { self.length(self.cell(written, table, name)?) };
+        let material = self.cell(written, table, "material")?;
+        let word = material.get_ref().as_str().unwrap_or_default();
+        let (width, long) = (length("width")?, length("length")?);
+        Ok(SheetStock {
+            material: SheetKind::from_word(word)
+                .ok_or_else(|| self.other_word(SheetKind::WORDS, word, material))?,
+            thickness: length("thickness")?,
+            width: width.min(long),
+            length: width.max(long),
+            price: self.price_of(table)?,
+        })
+    }
+
+    fn priced(self, written: &Written<'_>) -> Result<Price, Fault> {
+        let table = self.row(written, &["item", "price"])?;
+        let item = self.cell(written, table, "item")?;
+        let text = item.get_ref().as_str().ok_or_else(|| self.unlike(item))?;
+        Ok(Price {
+            item: text.trim().to_owned(),
+            price: self.money(self.cell(written, table, "price")?)?,
+        })
+    }
+
+    fn price_of(self, table: &DeTable<'_>) -> Result<Option<Money>, Fault> {
+        table.get("price").map(|it| self.money(it)).transpose()
+    }
+
+    /// An amount of whole hundredths.
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "whole, and far below the range of both types"
+    )]
+    fn money(self, written: &Written<'_>) -> Result<Money, Fault> {
+        let (text, _) = self.number_text(written)?;
+        let number = parse_number(&text).map_err(|_| self.unlike(written))?;
+        let hundredths = (number * 100.0).round();
+        let whole = (number * 100.0 - hundredths).abs() < 1e-6;
+        if !whole || number.abs() > HIGHEST_PRICE {
+            return Err(self
+                .fault("holds no price")
+                .found(text)
+                .expected("a price below 10 million, in whole hundredths, such as 4.25")
+                .way_out("write the price without a currency sign")
+                .at(written.span()));
+        }
+        Ok(Money::hundredths(hundredths as i64))
+    }
+}

@@ -1,0 +1,182 @@
+//! What the yard has: boards and sheets by size, and prices by name; and what each must be by itself.
+
+use super::choice::SheetKind;
+use super::fault::Fault;
+use super::sound::{limits_text, lumber_fault, out_of_range, within};
+use super::value::{angle_text, length_text};
+use crate::catalog::Lumber;
+use crate::units::{Angle, Length, Money, TapeUnit};
+
+/// Lengths that a board or a pipe can be sold in.
+const BOARDS: (Length, Length) = (Length::mm(50.0), Length::mm(13_000.0));
+/// Sides that a sheet can have.
+const SHEETS: (Length, Length) = (Length::mm(100.0), Length::mm(6000.0));
+/// Thicknesses that a sheet can have.
+const THICKNESSES: (Length, Length) = (Length::mm(3.0), Length::mm(100.0));
+/// Feet of the board lengths that yards usually have (common practice, no source).
+const USUAL_FEET: [f64; 5] = [8.0, 10.0, 12.0, 14.0, 16.0];
+/// The same in metres.
+const USUAL_METERS: [f64; 5] = [2.4, 3.0, 3.6, 4.2, 4.8];
+/// Degrees at which common saws click in (common practice, no source).
+const USUAL_STOPS: [f64; 6] = [0.0, 15.0, 22.5, 30.0, 31.6, 45.0];
+
+/// A board of one size and length.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BoardStock {
+    /// Its size.
+    pub size: Lumber,
+    /// Its length.
+    pub length: Length,
+    /// What one costs, if the user says so.
+    pub price: Option<Money>,
+    /// Whether it is treated; treated and plain boards are never taken for one another.
+    pub treated: bool,
+}
+
+/// A sheet of one material and size.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SheetStock {
+    /// What it is.
+    pub material: SheetKind,
+    /// Its thickness.
+    pub thickness: Length,
+    /// The shorter side.
+    pub width: Length,
+    /// The longer side.
+    pub length: Length,
+    /// What one costs, if the user says so.
+    pub price: Option<Money>,
+}
+
+/// What one of something costs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Price {
+    /// Its name, as the buy list shows it.
+    pub item: String,
+    /// What one costs.
+    pub price: Money,
+}
+
+impl BoardStock {
+    pub(super) fn text(&self, unit: TapeUnit) -> String {
+        let treated = if self.treated { "treated " } else { "" };
+        let length = length_text(self.length, unit);
+        format!(
+            "{treated}{} of {length}{}",
+            self.size.name,
+            priced(self.price)
+        )
+    }
+}
+
+impl SheetStock {
+    pub(super) fn text(&self, unit: TapeUnit) -> String {
+        let text = |length| length_text(length, unit);
+        format!(
+            "{} {} of {} by {}{}",
+            text(self.thickness),
+            self.material.word(),
+            text(self.width),
+            text(self.length),
+            priced(self.price)
+        )
+    }
+}
+
+fn priced(price: Option<Money>) -> String {
+    price.map_or_else(String::new, |price| format!(" at {price}"))
+}
+
+/// The lengths of a yard that nobody has described.
+pub(super) fn usual_lengths(unit: TapeUnit) -> Vec<Length> {
+    match unit {
+        TapeUnit::Inch => USUAL_FEET.map(|feet| Length::inches(feet * 12.0)).to_vec(),
+        TapeUnit::Millimeter => USUAL_METERS
+            .map(|it| Length::mm((it * 1000.0).round()))
+            .to_vec(),
+    }
+}
+
+/// The stops of a saw that nobody has described.
+pub(super) fn usual_stops() -> Vec<Angle> {
+    USUAL_STOPS.map(Angle::degrees).to_vec()
+}
+
+pub(super) fn lengths_fault(key: &str, lengths: &[Length], unit: TapeUnit) -> Option<Fault> {
+    if lengths.is_empty() {
+        return Some(empty(key, "at least one length"));
+    }
+    lengths
+        .iter()
+        .find_map(|length| board_fault(key, *length, unit))
+}
+
+fn empty(key: &str, expected: &str) -> Fault {
+    Fault::new(key, format!("`{key}` is empty"))
+        .found("an empty list")
+        .expected(expected)
+        .way_out("write what there is, or leave the key out")
+}
+
+fn board_fault(key: &str, length: Length, unit: TapeUnit) -> Option<Fault> {
+    (!within(length, BOARDS)).then(|| {
+        let allowed = limits_text(BOARDS.0, BOARDS.1, unit);
+        out_of_range(key, length_text(length, unit), allowed)
+    })
+}
+
+pub(super) fn angles_fault(key: &str, angles: &[Angle]) -> Option<Fault> {
+    if angles.is_empty() {
+        return Some(empty(key, "at least one angle"));
+    }
+    let bad = angles
+        .iter()
+        .find(|it| !(0.0..90.0).contains(&it.to_degrees()));
+    bad.map(|angle| out_of_range(key, angle_text(*angle), "from 0 to below 90 deg".to_owned()))
+}
+
+pub(super) fn boards_fault(key: &str, boards: &[BoardStock], unit: TapeUnit) -> Option<Fault> {
+    boards.iter().find_map(|board| {
+        lumber_fault(key, &board.size, unit)
+            .or_else(|| board_fault(key, board.length, unit))
+            .or_else(|| board.price.and_then(|price| price_fault(key, price)))
+    })
+}
+
+pub(super) fn sheets_fault(key: &str, sheets: &[SheetStock], unit: TapeUnit) -> Option<Fault> {
+    sheets.iter().find_map(|sheet| {
+        let lengths = [
+            (sheet.thickness, THICKNESSES),
+            (sheet.width, SHEETS),
+            (sheet.length, SHEETS),
+        ];
+        let bad = lengths
+            .into_iter()
+            .find(|(length, limits)| !within(*length, *limits));
+        let range = bad.map(|(length, limits)| {
+            let allowed = limits_text(limits.0, limits.1, unit);
+            out_of_range(key, length_text(length, unit), allowed)
+        });
+        range.or_else(|| sheet.price.and_then(|price| price_fault(key, price)))
+    })
+}
+
+pub(super) fn prices_fault(key: &str, prices: &[Price]) -> Option<Fault> {
+    let nameless = prices.iter().find(|it| it.item.trim().is_empty());
+    let nameless = nameless.map(|_| {
+        Fault::new(key, format!("`{key}` has a price for nothing"))
+            .found("an empty `item`")
+            .expected("the name of an item in the buy list")
+            .way_out("write the item as the buy list shows it")
+    });
+    nameless.or_else(|| prices.iter().find_map(|it| price_fault(key, it.price)))
+}
+
+fn price_fault(key: &str, price: Money) -> Option<Fault> {
+    (price < Money::ZERO).then(|| {
+        Fault::new(key, format!("`{key}` has a price below 0"))
+            .found(price.to_string())
+            .expected("a price of 0 or more")
+            .way_out("write what one costs, or leave the price out")
+    })
+}

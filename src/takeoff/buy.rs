@@ -1,0 +1,346 @@
+//! The buy list, the weights and the cost. Prices are the user's; what has none is listed, never guessed.
+
+use super::boards::BoardPlan;
+use super::fasteners::FastenerCount;
+use super::pipes::PipeList;
+use super::sheets::SheetPlan;
+use crate::catalog::lumber;
+use crate::design::{Design, Group, Kind, Part, Stage, Stock};
+use crate::geom::{Shape, TOLERANCE};
+use crate::params::{Params, SheetKind};
+use crate::units::{Length, Money, Rounding};
+
+/// What two people lift together, in kilograms: twice the load constant of the lifting equation of NIOSH
+/// (Publication 94-110, 23 kg; from memory).
+const TWO_PEOPLE: f64 = 46.0;
+/// Square feet in a square millimetre.
+const SQUARE_FEET: f64 = 1.0 / (304.8 * 304.8);
+
+/// One line of the buy list.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    /// Where it belongs: lumber, sheets, fasteners, vent, finish, other.
+    pub section: &'static str,
+    /// What it is; prices are found by this.
+    pub item: String,
+    /// How many the plan needs.
+    pub count: usize,
+    /// How many more are bought.
+    pub spare: usize,
+    /// What else there is to know.
+    pub detail: String,
+    /// Nominal board feet of all, spares included, for lumber.
+    pub board_feet: Option<f64>,
+    /// What one costs.
+    pub price: Option<Money>,
+}
+
+impl Line {
+    /// What all of it costs.
+    pub fn cost(&self) -> Option<Money> {
+        self.price.map(|price| price * (self.count + self.spare))
+    }
+}
+
+/// Face to be finished.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FinishArea {
+    /// The face.
+    pub face: String,
+    /// Square millimetres.
+    pub area: f64,
+    /// Outside corners by length.
+    pub corners: Length,
+}
+
+/// What something weighs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weight {
+    /// The wall or group.
+    pub what: String,
+    /// Kilograms.
+    pub mass: f64,
+    /// Whether two people can lift it as one piece; nothing for what is never lifted as one.
+    pub two_can_lift: Option<bool>,
+}
+
+/// Board feet by the nominal rule: thickness and width in nominal inches, length in feet, over 12
+/// (DOC PS 20; from memory). Sizes without a nominal name have none.
+pub fn board_feet(size: &str, length: Length) -> Option<f64> {
+    lumber(size)?;
+    let (thickness, width) = size.split_once('x')?;
+    let number = |text: &str| crate::units::parse_number(text).ok();
+    Some(number(thickness)? * number(width)? * (length.to_inches() / 12.0) / 12.0)
+}
+
+/// Everything that is bought.
+pub(super) fn lines(
+    design: &Design,
+    boards: &[BoardPlan],
+    sheets: &[SheetPlan],
+    fasteners: &[FastenerCount],
+    pipes: &PipeList,
+) -> Vec<Line> {
+    let params = &design.params;
+    let mut lines = lumber_lines(boards, params);
+    lines.extend(sheet_lines(sheets, params));
+    let mut nails: Vec<Line> = Vec::new();
+    for it in fasteners {
+        match nails.iter_mut().find(|line| line.item == it.item) {
+            Some(line) => {
+                line.count += it.count;
+                line.detail = format!("{}; {} {}", line.detail, it.count, it.purpose);
+            }
+            None => nails.push(Line {
+                detail: format!("{} {}", it.count, it.purpose),
+                ..line("fasteners", it.item.clone(), it.count, params)
+            }),
+        }
+    }
+    lines.extend(nails);
+    lines.extend(pipe_lines(pipes, design));
+    lines.extend(other_lines(design));
+    lines
+}
+
+fn line(section: &'static str, item: String, count: usize, params: &Params) -> Line {
+    let price = params.stock.prices.iter().find(|it| it.item == item);
+    Line {
+        section,
+        price: price.map(|it| it.price),
+        item,
+        count,
+        spare: 0,
+        detail: String::new(),
+        board_feet: None,
+    }
+}
+
+fn lumber_lines(boards: &[BoardPlan], params: &Params) -> Vec<Line> {
+    let mut lines: Vec<Line> = Vec::new();
+    for plan in boards {
+        let from = lines.len();
+        for cut in &plan.boards {
+            let length = cut
+                .sold
+                .length
+                .feet_inches(params.project.unit.marks(), Rounding::Nearest);
+            let item = format!("{} x {length}", plan.board.name());
+            if let Some(line) = lines[from..].iter_mut().find(|it| it.item == item) {
+                line.count += 1;
+                continue;
+            }
+            let mut line = line("lumber", item, 1, params);
+            line.price = cut.sold.price.or(line.price);
+            // until all are counted, the feet of one
+            line.board_feet = board_feet(&plan.board.size.name, cut.sold.length);
+            lines.push(line);
+        }
+        // spare boards are of the length that most are
+        let spare = plan.spare(params.stock.reject);
+        let mut most: Option<&mut Line> = None;
+        for line in &mut lines[from..] {
+            if most.as_ref().is_none_or(|it| line.count > it.count) {
+                most = Some(line);
+            }
+        }
+        if let Some(line) = most {
+            line.spare = spare;
+        }
+        for line in &mut lines[from..] {
+            line.board_feet = line
+                .board_feet
+                .map(|one| one * (line.count + line.spare) as f64);
+        }
+    }
+    lines
+}
+
+fn sheet_lines(sheets: &[SheetPlan], params: &Params) -> Vec<Line> {
+    let lines = sheets.iter().map(|plan| {
+        let unit = params.project.unit;
+        let text = |length: Length| length.tape(unit, Rounding::Nearest);
+        let sheet = &plan.sheet;
+        let name = match sheet.material {
+            SheetKind::Drywall => "gypsum board",
+            SheetKind::CementBoard => "cement board",
+            SheetKind::Panel => "structural panel",
+        };
+        let item = format!(
+            "{} {name} {} x {}",
+            text(sheet.thickness),
+            text(sheet.width),
+            text(sheet.length)
+        );
+        let mut line = line("sheets", item, plan.sheets.len(), params);
+        line.price = sheet.price.or(line.price);
+        line.detail = format!("{} by the pieces' area alone", plan.least);
+        line
+    });
+    lines.collect()
+}
+
+fn pipe_lines(pipes: &PipeList, design: &Design) -> Vec<Line> {
+    let params = &design.params;
+    let unit = params.project.unit;
+    let mut lines: Vec<Line> = Vec::new();
+    let mut add = |item: String, count: usize, detail: String| match lines
+        .iter_mut()
+        .find(|it| it.item == item)
+    {
+        Some(line) => line.count += count,
+        None if count > 0 => lines.push(Line {
+            detail,
+            ..line("vent", item, count, params)
+        }),
+        None => {}
+    };
+    for run in &pipes.runs {
+        let length = run.length.tape(unit, Rounding::Up);
+        if params.pipe.is_none() {
+            add(
+                format!("straight pipe, {length} from joint to joint"),
+                1,
+                "sections: write [pipe] from the manual".to_owned(),
+            );
+        }
+        for section in &run.sections {
+            add(
+                format!("pipe section {}", section.tape(unit, Rounding::Nearest)),
+                1,
+                String::new(),
+            );
+        }
+        if let Some(reach) = run.adjustable {
+            add(
+                "adjustable pipe section".to_owned(),
+                1,
+                format!("set to {}", reach.tape(unit, Rounding::Nearest)),
+            );
+        }
+        if run.left.is_positive() && params.pipe.is_some() {
+            let left = run.left.tape(unit, Rounding::Up);
+            add(
+                format!("{}: {left} that no section covers", run.part),
+                1,
+                "change the run, or ask the maker".to_owned(),
+            );
+        }
+    }
+    add("vent elbow".to_owned(), pipes.elbows, String::new());
+    for (what, count) in [
+        ("pipe screws", pipes.screws),
+        ("joints to seal", pipes.sealed),
+        ("pipe clamps", pipes.clamps),
+    ] {
+        add(
+            what.to_owned(),
+            count.unwrap_or(0),
+            format!("{} joints", pipes.joints),
+        );
+    }
+    for (kind, item) in [(Kind::Firestop, "firestop"), (Kind::Cap, "vent cap")] {
+        let any = design.parts.iter().any(|it| it.kind == kind);
+        add(item.to_owned(), usize::from(any), String::new());
+    }
+    lines
+}
+
+fn other_lines(design: &Design) -> Vec<Line> {
+    let kinds = [Kind::UnitBody, Kind::Mantel, Kind::Screen, Kind::Mount];
+    let names = ["the unit", "mantel", "screen", "screen mount"];
+    let pairs = kinds.into_iter().zip(names);
+    let lines = pairs.filter_map(|(kind, item)| {
+        let parts: Vec<_> = design.parts.iter().filter(|it| it.kind == kind).collect();
+        let first = parts.first()?;
+        let size = first.body.bounds.size();
+        let text = |mm: f64| Length::mm(mm).tape(design.params.project.unit, Rounding::Nearest);
+        Some(Line {
+            detail: format!("{} x {} x {}", text(size.x), text(size.y), text(size.z)),
+            ..line("other", item.to_owned(), parts.len(), &design.params)
+        })
+    });
+    lines.collect()
+}
+
+/// Finish by face, with its outside corners.
+pub(super) fn finish(design: &Design) -> Vec<FinishArea> {
+    let mut found: Vec<FinishArea> = Vec::new();
+    for part in design.parts.iter().filter(|it| it.kind == Kind::Finish) {
+        let Shape::Swept(swept) = &part.body.shape else {
+            continue;
+        };
+        let face = part.id.split('/').next().unwrap_or_default().to_owned();
+        let is_side = face.starts_with("left") || face.starts_with("right");
+        // the fronts of the two sides are the chase's outside corners
+        let outline = &swept.profile.outline;
+        let next = outline.iter().cycle().skip(1);
+        let upright = outline
+            .iter()
+            .zip(next)
+            .filter(|(a, b)| (a.x - b.x).abs() <= TOLERANCE && a.x.abs() > TOLERANCE);
+        let corners = upright.map(|(a, b)| (b.y - a.y).abs()).sum::<f64>();
+        let area = swept.profile.area();
+        let corners = Length::mm(if is_side { corners } else { 0.0 });
+        match found.iter_mut().find(|it| it.face == face) {
+            Some(known) => {
+                known.area += area;
+                known.corners += corners;
+            }
+            None => found.push(FinishArea {
+                face,
+                area,
+                corners,
+            }),
+        }
+    }
+    found
+}
+
+/// What each wall and each other thing weighs; what stands on the slab comes last.
+pub(super) fn weights(design: &Design) -> Vec<Weight> {
+    let mut found: Vec<Weight> = Vec::new();
+    let mut slab = 0.0;
+    for part in design.parts.iter().filter(|it| is_weighed(it)) {
+        let mass = part.body.volume() * 1e-9 * part.material.density;
+        let what = match part.group {
+            Group::Framing => part.id.split('/').next().unwrap_or_default().to_owned(),
+            Group::Vent => "wall pass".to_owned(),
+            group => group.name().to_owned(),
+        };
+        if part.stage != Stage::WallPass && part.group != Group::Vent {
+            slab += mass;
+        }
+        match found.iter_mut().find(|it| it.what == what) {
+            Some(known) => known.mass += mass,
+            None => found.push(Weight {
+                two_can_lift: (part.group == Group::Framing).then_some(true),
+                what,
+                mass,
+            }),
+        }
+    }
+    for weight in &mut found {
+        weight.two_can_lift = weight.two_can_lift.map(|_| weight.mass <= TWO_PEOPLE);
+    }
+    found.push(Weight {
+        what: "on the slab, without unit, vent and screen".to_owned(),
+        mass: slab,
+        two_can_lift: None,
+    });
+    found
+}
+
+/// Whether a part's volume says what it weighs: what is bought whole is hollow inside.
+pub fn is_weighed(part: &Part) -> bool {
+    match part.stock {
+        Stock::Stick(_) | Stock::Rip(_) | Stock::Sheet(_) => true,
+        Stock::Bought => part.kind == Kind::Mantel,
+        Stock::Existing => false,
+    }
+}
+
+/// Square feet of an area in square millimetres.
+pub fn square_feet(area: f64) -> f64 {
+    area * SQUARE_FEET
+}

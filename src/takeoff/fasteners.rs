@@ -1,0 +1,259 @@
+//! Nails, screws and anchors, from what touches what.
+//!
+//! In: the design. Out: counts by size. Framing is nailed by a published schedule; board, panels, slab and ceiling
+//! are fixed by the user's own.
+//!
+//! # Source
+//! Washington Administrative Code 246-359-340, table 340: stud to sole plate 4-8d toe nailed or 2-16d end nailed;
+//! top plate to stud 2-16d; double studs 16d at 24 in; doubled top plates 16d at 16 in; header of two pieces 16d at
+//! 16 in along each edge; header to stud 4-8d toe nailed; blocking 3-8d toe nailed; plates at laps and
+//! intersections 2-16d.
+
+use crate::design::{Design, Kind, Part};
+use crate::geom::{Contact, contact};
+use crate::params::{Fasteners, Fit};
+use crate::units::{Length, MM_PER_INCH};
+
+use super::layout::{is_framing, wall_of};
+
+const DOUBLED_STUDS: Length = Length::inches(24.0);
+const DOUBLED_PLATES: Length = Length::inches(16.0);
+const HEADER_PLIES: Length = Length::inches(16.0);
+/// Screws are sold in steps of this (common practice, no source).
+const SCREW_STEP: Length = Length::inches(0.25);
+
+/// So many of one fastener.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FastenerCount {
+    /// What it is, as the buy list shows it.
+    pub item: String,
+    /// How many.
+    pub count: usize,
+    /// What it is for.
+    pub purpose: &'static str,
+}
+
+struct Counts(Vec<FastenerCount>);
+
+impl Counts {
+    fn add(&mut self, item: impl Into<String>, count: usize, purpose: &'static str) {
+        let item = item.into();
+        match self
+            .0
+            .iter_mut()
+            .find(|it| it.item == item && it.purpose == purpose)
+        {
+            Some(known) => known.count += count,
+            None => self.0.push(FastenerCount {
+                item,
+                count,
+                purpose,
+            }),
+        }
+    }
+}
+
+/// Everything that holds the chase together.
+pub(super) fn count(design: &Design) -> Vec<FastenerCount> {
+    let mut counts = Counts(Vec::new());
+    let framing: Vec<&Part> = design.parts.iter().filter(|it| is_framing(it)).collect();
+    for (at, first) in framing.iter().enumerate() {
+        for second in &framing[at + 1..] {
+            if let Some(touch) = contact(&first.body, &second.body) {
+                nails(first, second, &touch, design.params.chase.fit, &mut counts);
+                panel_screws(first, second, &touch, &design.params.fasteners, &mut counts);
+            }
+        }
+    }
+    board_screws(design, &framing, &mut counts);
+    long_parts(design, &mut counts);
+    counts.0
+}
+
+fn is_upright(kind: Kind) -> bool {
+    matches!(
+        kind,
+        Kind::Stud | Kind::King | Kind::Jack | Kind::Cripple | Kind::Return | Kind::RecessFraming
+    )
+}
+
+fn span(touch: &Contact) -> Length {
+    let size = touch.high - touch.low;
+    Length::mm(size.x.max(size.y).max(size.z))
+}
+
+/// One at each end and one for each further spacing begun.
+fn along(length: Length, spacing: Length) -> usize {
+    let mut count = 1;
+    let mut at = Length::ZERO;
+    while (length - at).is_positive() {
+        at += spacing;
+        count += 1;
+    }
+    count
+}
+
+fn nails(first: &Part, second: &Part, touch: &Contact, fit: Fit, counts: &mut Counts) {
+    let kinds = if first.kind <= second.kind {
+        (first.kind, second.kind)
+    } else {
+        (second.kind, first.kind)
+    };
+    let treated = [first, second]
+        .iter()
+        .any(|it| it.material == crate::catalog::Material::TREATED);
+    let nail = |size: &str| {
+        if treated {
+            format!("{size} nails, hot-dip galvanized or stainless")
+        } else {
+            format!("{size} nails")
+        }
+    };
+    match kinds {
+        (Kind::SolePlate, upright) if is_upright(upright) => match fit {
+            Fit::TiltUp => counts.add(nail("16d"), 2, "stud to sole plate, end nailed"),
+            Fit::InPlace => counts.add(nail("8d"), 4, "stud to sole plate, toe nailed"),
+        },
+        (Kind::TopPlate, upright) if is_upright(upright) => {
+            counts.add(nail("16d"), 2, "top plate to stud, end nailed");
+        }
+        (upright, Kind::Ledge) if is_upright(upright) => {
+            counts.add(nail("16d"), 2, "top plate to stud, end nailed");
+        }
+        (Kind::TopPlate, Kind::TopPlate) if wall_of(first) != wall_of(second) => {
+            counts.add(nail("16d"), 2, "plates at corners");
+        }
+        (Kind::TopPlate, Kind::TopPlate) => {
+            counts.add(
+                nail("16d"),
+                along(span(touch), DOUBLED_PLATES),
+                "doubled top plates",
+            );
+        }
+        (Kind::Header, Kind::Header) => {
+            counts.add(
+                nail("16d"),
+                2 * along(span(touch), HEADER_PLIES),
+                "plies of a header, along each edge",
+            );
+        }
+        (upright, Kind::Header | Kind::Sill) if is_upright(upright) => {
+            counts.add(nail("8d"), 4, "header or sill to stud, toe nailed");
+        }
+        (Kind::Blocking, _) | (_, Kind::Blocking | Kind::PassFrame) => {
+            counts.add(nail("8d"), 3, "blocking, toe nailed");
+        }
+        (a, b) if is_upright(a) && is_upright(b) => {
+            counts.add(
+                nail("16d"),
+                along(span(touch), DOUBLED_STUDS),
+                "doubled studs",
+            );
+        }
+        _ => {}
+    }
+}
+
+/// The length of a screw: what it passes and its bite, to the next size.
+fn screw(passed: Length, bite: Length) -> String {
+    let steps = ((passed + bite) / SCREW_STEP - 1e-6).ceil().max(1.0);
+    format!(
+        "{} screws",
+        (SCREW_STEP * steps).tape(crate::units::TapeUnit::Inch, crate::units::Rounding::Up)
+    )
+}
+
+fn panel_screws(
+    first: &Part,
+    second: &Part,
+    touch: &Contact,
+    own: &Fasteners,
+    counts: &mut Counts,
+) {
+    let pair = match (first.kind, second.kind) {
+        (Kind::PlatformPanel, Kind::Sleeper | Kind::PlatformPanel) => Some(first),
+        (Kind::Sleeper, Kind::PlatformPanel) => Some(second),
+        _ => None,
+    };
+    let Some(panel) = pair else { return };
+    if first.kind == second.kind {
+        // panel on panel: rows as far apart as the screws in them
+        let size = touch.high - touch.low;
+        let rows = along(Length::mm(size.y), own.panel_screw_spacing);
+        let count = rows * along(Length::mm(size.x), own.panel_screw_spacing);
+        counts.add(
+            screw(thickness(panel), own.screw_bite),
+            count,
+            "platform panels",
+        );
+    } else {
+        let count = along(span(touch), own.panel_screw_spacing);
+        counts.add(
+            screw(thickness(panel), own.screw_bite),
+            count,
+            "platform panels",
+        );
+    }
+}
+
+fn thickness(part: &Part) -> Length {
+    match part.stock {
+        crate::design::Stock::Sheet(thickness) => thickness,
+        _ => Length::ZERO,
+    }
+}
+
+fn board_screws(design: &Design, framing: &[&Part], counts: &mut Counts) {
+    let own = &design.params.fasteners;
+    for board in design.parts.iter().filter(|it| it.kind == Kind::Board) {
+        for stick in framing {
+            if let Some(touch) = contact(&board.body, &stick.body) {
+                let length = span(&touch);
+                // the edge of a stick holds one row, and a crumb of contact none
+                if length > Length::mm(MM_PER_INCH) {
+                    let item = screw(thickness(board), own.screw_bite);
+                    let purpose = if board.material == crate::catalog::Material::CEMENT_BOARD {
+                        "cement board"
+                    } else {
+                        "gypsum board"
+                    };
+                    counts.add(item, along(length, own.board_screw_spacing), purpose);
+                }
+            }
+        }
+    }
+}
+
+/// What is counted along a part by itself: anchors, plies of a header, screws into the ceiling.
+fn long_parts(design: &Design, counts: &mut Counts) {
+    let own = &design.params.fasteners;
+    for part in &design.parts {
+        let size = part.body.bounds.size();
+        let length = Length::mm(size.x.max(size.y));
+        match part.kind {
+            Kind::SolePlate => {
+                counts.add(
+                    "slab anchors",
+                    along(length, own.anchor_spacing),
+                    "sole plates to the slab",
+                );
+            }
+            Kind::HeaderSpacer => {
+                let purpose = "plies of a header, along each edge";
+                counts.add("16d nails", 2 * along(length, HEADER_PLIES), purpose);
+            }
+            Kind::TopPlate => {
+                let steepness = (1.0 + design.ceiling.slope.length_squared()).sqrt();
+                let plates = f64::from(design.params.chase.top_plates);
+                let plate = design.params.chase.stud.thickness * (plates * steepness);
+                let item = screw(
+                    plate + design.params.ceiling.gap + own.ceiling_board,
+                    own.ceiling_screw_bite,
+                );
+                let purpose = "top plates through the ceiling's board";
+                counts.add(item, along(length, own.ceiling_screw_spacing), purpose);
+            }
+            _ => {}
+        }
+    }
+}

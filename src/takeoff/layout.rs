@@ -1,0 +1,214 @@
+//! Layout marks: where sticks stand on their plates, heights for a story pole, and plumb lines on the wall.
+//!
+//! Every mark counts from one end, never from the mark before it, and stays exact.
+
+use glam::DVec3;
+
+use crate::design::{Design, Group, Kind, Part};
+use crate::geom::{Shape, TOLERANCE};
+use crate::units::Length;
+
+/// The marks of one plate.
+#[derive(Debug, Clone)]
+pub struct PlateMarks {
+    /// The plate's id.
+    pub plate: String,
+    /// From which end of the plate the marks count.
+    pub from: &'static str,
+    /// Length of the plate along its edge.
+    pub length: Length,
+    /// The marks, in order.
+    pub marks: Vec<StickMark>,
+}
+
+/// Where a stick stands.
+#[derive(Debug, Clone)]
+pub struct StickMark {
+    /// The stick's id.
+    pub part: String,
+    /// From the end to the stick's nearer edge, along the plate; the stick stands beyond the line.
+    pub edge: Length,
+    /// The same, level: what a tape held level reads.
+    pub level: Length,
+}
+
+/// A height on the story pole.
+#[derive(Debug, Clone)]
+pub struct PoleMark {
+    /// What is marked.
+    pub what: String,
+    /// Above the bare slab.
+    pub height: Length,
+}
+
+/// A plumb line on the existing wall.
+#[derive(Debug, Clone)]
+pub struct PlumbLine {
+    /// What it is for.
+    pub what: &'static str,
+    /// From the left corner of the room.
+    pub right: Length,
+}
+
+/// The marks of every plate that sticks stand on or under.
+pub(super) fn plates(design: &Design) -> Vec<PlateMarks> {
+    let plates = design
+        .parts
+        .iter()
+        .filter(|part| matches!(part.kind, Kind::SolePlate | Kind::TopPlate | Kind::Ledge));
+    let marks = plates.filter_map(|plate| {
+        let marks = marks_on(plate, design);
+        (!marks.is_empty()).then(|| PlateMarks {
+            plate: plate.id.clone(),
+            from: start(plate),
+            length: along(plate).1,
+            marks,
+        })
+    });
+    marks.collect()
+}
+
+fn is_upright(kind: Kind) -> bool {
+    matches!(kind, Kind::Stud | Kind::King | Kind::Jack | Kind::Cripple)
+}
+
+pub(super) fn wall_of(part: &Part) -> &str {
+    part.id.split_once('/').map_or(part.id.as_str(), |it| it.0)
+}
+
+/// The level direction of a plate, from its marked end, and its length along its edge.
+fn along(plate: &Part) -> (DVec3, Length) {
+    let z = plate.body.frame.z;
+    let level = DVec3::new(z.x, z.y, 0.0).normalize_or_zero();
+    let length = match &plate.body.shape {
+        Shape::Swept(swept) => swept.top.first().zip(swept.bottom.first()),
+        Shape::Tube(_) => None,
+    };
+    (
+        level,
+        length.map_or(Length::ZERO, |(top, bottom)| {
+            Length::mm(top.height - bottom.height)
+        }),
+    )
+}
+
+/// The end where the plate's own axis begins.
+fn start(plate: &Part) -> &'static str {
+    let z = plate.body.frame.z;
+    if z.x.abs() >= z.y.abs() {
+        if z.x > 0.0 { "left" } else { "right" }
+    } else if z.y > 0.0 {
+        "room"
+    } else {
+        "wall"
+    }
+}
+
+fn marks_on(plate: &Part, design: &Design) -> Vec<StickMark> {
+    let (level, length) = along(plate);
+    let origin = plate.body.frame.origin;
+    // a plate that follows the slope is longer than what lies level under it
+    let stretch = 1.0 / plate.body.frame.z.dot(level).max(TOLERANCE);
+    let sticks = design.parts.iter().filter(|part| {
+        is_upright(part.kind)
+            && wall_of(part) == wall_of(plate)
+            && part.body.bounds.touches(&plate.body.bounds)
+    });
+    let mut marks: Vec<StickMark> = sticks
+        .map(|part| {
+            let near = part.body.farthest(-level);
+            let from_start = Length::mm((near - origin).dot(level));
+            StickMark {
+                part: part.id.clone(),
+                edge: from_start * stretch,
+                level: from_start,
+            }
+        })
+        .filter(|it| it.edge > Length::mm(-TOLERANCE) && it.edge < length)
+        .collect();
+    marks.sort_by(|a, b| {
+        a.edge
+            .to_mm()
+            .total_cmp(&b.edge.to_mm())
+            .then_with(|| a.part.cmp(&b.part))
+    });
+    marks
+}
+
+/// Heights of everything level that is built to a height, from the slab up; equal heights of one name once.
+pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
+    let slab = design.layout.slab;
+    let mut marks: Vec<PoleMark> = Vec::new();
+    let mut add = |what: String, height: f64| {
+        let height = Length::mm(height) - slab;
+        let known = marks
+            .iter()
+            .any(|it| it.what == what && (it.height - height).abs().to_mm() <= TOLERANCE);
+        if !known && height.is_positive() {
+            marks.push(PoleMark { what, height });
+        }
+    };
+    for part in &design.parts {
+        let (low, high) = (part.body.bounds.low.z, part.body.bounds.high.z);
+        let name = format!("{} {}", wall_of(part), part.kind.name());
+        match part.kind {
+            Kind::Header | Kind::Mantel | Kind::Screen | Kind::Blocking => {
+                add(format!("{name}, bottom"), low);
+                add(format!("{name}, top"), high);
+            }
+            Kind::Sill | Kind::Ledge => add(format!("{name}, top"), high),
+            Kind::PlatformPanel => add(
+                "platform, top".to_owned(),
+                design.layout.platform_top.to_mm(),
+            ),
+            _ => {}
+        }
+    }
+    if let Some(recess) = &design.layout.recess {
+        add(
+            "finished recess, sill".to_owned(),
+            recess.finished_height.low.to_mm(),
+        );
+        add(
+            "finished recess, head".to_owned(),
+            recess.finished_height.high.to_mm(),
+        );
+        add(
+            "finished recess, middle".to_owned(),
+            recess.finished_height.center().to_mm(),
+        );
+    }
+    add(
+        "hole through the wall, bottom".to_owned(),
+        design.layout.pass.heights.low.to_mm(),
+    );
+    add(
+        "hole through the wall, top".to_owned(),
+        design.layout.pass.heights.high.to_mm(),
+    );
+    marks.sort_by(|a, b| a.height.to_mm().total_cmp(&b.height.to_mm()));
+    marks
+}
+
+/// Lines to snap plumb on the existing wall, from the left corner of the room.
+pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
+    let layout = &design.layout;
+    let depth = design.params.chase.stud.width;
+    let line = |what, right| PlumbLine { what, right };
+    let mut lines = vec![
+        line("left side wall, outside", layout.chase.low),
+        line("left side wall, inside", layout.chase.low + depth),
+        line("hole through the wall, left", layout.pass.sides.low),
+        line("center of the unit and of the pipe", layout.unit_center),
+        line("hole through the wall, right", layout.pass.sides.high),
+        line("right side wall, inside", layout.chase.high - depth),
+        line("right side wall, outside", layout.chase.high),
+    ];
+    lines.sort_by(|a, b| a.right.to_mm().total_cmp(&b.right.to_mm()));
+    lines
+}
+
+/// Whether a part belongs to the new framing.
+pub(super) fn is_framing(part: &Part) -> bool {
+    matches!(part.group, Group::Framing | Group::Platform) || part.kind == Kind::PassFrame
+}

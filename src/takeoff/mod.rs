@@ -1,0 +1,116 @@
+//! What to cut, at which saw setting, from which board; what to buy, weigh and pay.
+//!
+//! In: a design. Out: a [`Takeoff`]. Pure and exact: rounding happens where it is written. What makes the
+//! takeoff useless, such as a piece longer than any board, is a fault with the key that mends it.
+
+mod boards;
+mod buy;
+mod cut_list;
+mod fasteners;
+mod layout;
+mod pipes;
+pub mod plan;
+mod saw;
+mod sheets;
+mod stick;
+mod wood;
+mod yard;
+
+pub use boards::{BoardPlan, CutBoard, NearMiss, PlanCost};
+pub use buy::{FinishArea, Line, Weight, board_feet, is_weighed, square_feet};
+pub use cut_list::Row;
+pub use fasteners::FastenerCount;
+pub use layout::{PlateMarks, PlumbLine, PoleMark, StickMark};
+pub use pipes::{PipeList, Run};
+pub use saw::{Cut, Setup, Stop};
+pub use sheets::{CutSheet, Sheet, SheetPiece, SheetPlan};
+pub use stick::{End, Rip};
+pub use yard::{Board, SoldLength};
+
+use std::collections::BTreeMap;
+
+use crate::design::Design;
+use crate::params::Fault;
+use crate::units::Money;
+use yard::Yard;
+
+/// Everything that follows from a design for the saw, the yard and the purse.
+#[derive(Debug, Clone)]
+pub struct Takeoff {
+    /// The cut list, by wall and from the left.
+    pub cut_list: Vec<Row>,
+    /// Settings of the saw.
+    pub saw: Vec<Setup>,
+    /// Boards and what is cut from each.
+    pub boards: Vec<BoardPlan>,
+    /// Sheets and what is cut from each.
+    pub sheets: Vec<SheetPlan>,
+    /// Where sticks stand on their plates.
+    pub plates: Vec<PlateMarks>,
+    /// Heights.
+    pub story_pole: Vec<PoleMark>,
+    /// Plumb lines on the existing wall.
+    pub plumb_lines: Vec<PlumbLine>,
+    /// Nails, screws and anchors by purpose.
+    pub fasteners: Vec<FastenerCount>,
+    /// The vent as it is bought.
+    pub pipes: PipeList,
+    /// Everything that is bought.
+    pub buy: Vec<Line>,
+    /// Faces to be finished.
+    pub finish: Vec<FinishArea>,
+    /// Weights.
+    pub weights: Vec<Weight>,
+    /// What keeps the takeoff from being of use.
+    pub faults: Vec<Fault>,
+}
+
+impl Takeoff {
+    /// The cost of everything that has a price.
+    pub fn cost(&self) -> Money {
+        self.buy.iter().filter_map(Line::cost).sum()
+    }
+
+    /// What has no price.
+    pub fn without_price(&self) -> impl Iterator<Item = &str> {
+        let missing = self.buy.iter().filter(|it| it.price.is_none());
+        missing.map(|it| it.item.as_str())
+    }
+}
+
+/// What is written on each stick, by its part's id.
+pub fn marks(design: &Design) -> BTreeMap<String, String> {
+    let rows = cut_list::rows(design, &Yard::new(&design.params));
+    let marks = rows.into_iter().flat_map(|row| {
+        let mark = row.mark;
+        row.parts.into_iter().map(move |part| (part, mark.clone()))
+    });
+    marks.collect()
+}
+
+/// Takes off a design.
+pub fn takeoff(design: &Design) -> Takeoff {
+    let params = &design.params;
+    let yard = Yard::new(params);
+    let cut_list = cut_list::rows(design, &yard);
+    let mut faults = Vec::new();
+    let boards = boards::plans(&cut_list, &yard, params, &mut faults);
+    let sheets = sheets::plans(design);
+    let fasteners = fasteners::count(design);
+    let pipes = pipes::list(design);
+    Takeoff {
+        saw: saw::setups(&cut_list, params),
+        buy: buy::lines(design, &boards, &sheets, &fasteners, &pipes),
+        plates: layout::plates(design),
+        story_pole: layout::story_pole(design),
+        plumb_lines: layout::plumb_lines(design),
+        finish: buy::finish(design),
+        weights: buy::weights(design),
+        cut_list,
+        boards,
+        sheets,
+        fasteners,
+        pipes,
+        faults,
+    }
+}

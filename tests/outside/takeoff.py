@@ -1,0 +1,167 @@
+"""Measures the sticks of model.step with a geometry kernel and holds takeoff.json against it.
+
+The kernel knows faces, edges and volumes only. A stick's axis is the direction of an edge square to which the solid
+measures what the list calls its section; its long point is then the solid's extent along the axis, and the setting of the
+saw follows from the angles between the end face, the wide face and the axis.
+"""
+
+import json
+import sys
+from math import acos, degrees
+from pathlib import Path
+
+import numpy
+from OCP.BRep import BRep_Tool
+from OCP.BRepAdaptor import BRepAdaptor_Surface
+from OCP.BRepGProp import BRepGProp
+from OCP.GProp import GProp_GProps
+from OCP.STEPCAFControl import STEPCAFControl_Reader
+from OCP.TCollection import TCollection_ExtendedString
+from OCP.TDataStd import TDataStd_Name
+from OCP.TDF import TDF_Label
+from OCP.TDocStd import TDocStd_Document
+from OCP.TopAbs import TopAbs_EDGE, TopAbs_FACE, TopAbs_VERTEX
+from OCP.TopExp import TopExp, TopExp_Explorer
+from OCP.TopLoc import TopLoc_Location
+from OCP.TopoDS import TopoDS
+from OCP.collections import Sequence_TDF_Label
+from OCP.XCAFDoc import XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
+
+from report import Report
+
+# Kilograms in a cubic metre: 29 and 35 lb/ft3 (common practice, no source), as the model's materials have them.
+LUMBER, TREATED = 465.0, 560.0
+# Millimetres and degrees: the list is exact, the file to nine decimals.
+NEAR, TURN = 1e-4, 1e-5
+
+
+def explore(shape, kind):
+    explorer = TopExp_Explorer(shape, kind)
+    while explorer.More():
+        yield explorer.Current()
+        explorer.Next()
+
+
+def name_of(label):
+    name = TDataStd_Name()
+    return name.Get().ToExtString() if label.FindAttribute(TDataStd_Name.GetID_s(), name) else ""
+
+
+def leaves(label, location):
+    components = Sequence_TDF_Label()
+    XCAFDoc_ShapeTool.GetComponents_s(label, components)
+    for place in range(1, components.Length() + 1):
+        component = components.Value(place)
+        product = TDF_Label()
+        XCAFDoc_ShapeTool.GetReferredShape_s(component, product)
+        here = location.Multiplied(XCAFDoc_ShapeTool.GetLocation_s(component))
+        if XCAFDoc_ShapeTool.IsAssembly_s(product):
+            yield from leaves(product, here)
+        else:
+            yield name_of(component), XCAFDoc_ShapeTool.GetShape_s(product).Located(here)
+
+
+def read(path):
+    document = TDocStd_Document(TCollection_ExtendedString("XmlXCAF"))
+    reader = STEPCAFControl_Reader()
+    reader.SetNameMode(True)
+    reader.ReadFile(str(path))
+    reader.Transfer(document)
+    roots = Sequence_TDF_Label()
+    XCAFDoc_DocumentTool.ShapeTool_s(document.Main()).GetFreeShapes(roots)
+    return dict(leaves(roots.Value(1), TopLoc_Location())), document
+
+
+def vector(it):
+    return numpy.array([it.X(), it.Y(), it.Z()])
+
+
+def unit(it):
+    return it / numpy.linalg.norm(it)
+
+
+class Solid:
+    def __init__(self, shape):
+        points = [vector(BRep_Tool.Pnt_s(TopoDS.Vertex(v))) for v in explore(shape, TopAbs_VERTEX)]
+        self.points = numpy.array(points)
+        self.edges = []
+        for edge in explore(shape, TopAbs_EDGE):
+            edge = TopoDS.Edge(edge)
+            ends = [TopExp.FirstVertex_s(edge), TopExp.LastVertex_s(edge)]
+            a, b = (vector(BRep_Tool.Pnt_s(end)) for end in ends)
+            if numpy.linalg.norm(b - a) > NEAR:
+                self.edges.append(unit(b - a))
+        planes = [BRepAdaptor_Surface(TopoDS.Face(f)).Plane() for f in explore(shape, TopAbs_FACE)]
+        self.normals = [vector(plane.Axis().Direction()) for plane in planes]
+        found = GProp_GProps()
+        BRepGProp.VolumeProperties_s(shape, found)
+        self.volume = found.Mass()
+
+    def extent(self, direction):
+        along = self.points @ direction
+        return along.max() - along.min()
+
+    def lying(self, section):
+        """Axis and the direction through the thickness for which the section measures as listed."""
+        width, thickness = section
+        best = None
+        for axis in self.edges:
+            for through in self.normals:
+                if abs(axis @ through) > 1e-9:
+                    continue
+                across = numpy.cross(through, axis)
+                off = abs(self.extent(across) - width) + abs(self.extent(through) - thickness)
+                if off < NEAR:
+                    length = self.extent(axis)
+                    if best is None or length > best[0]:
+                        best = (length, axis, through, across)
+        return best
+
+    def settings(self, axis, down, across):
+        """Turn of the table and tilt of the blade for each end, with `down` square to the table."""
+        for normal in self.normals:
+            lean = abs(normal @ axis)
+            if lean < 1e-9:
+                continue
+            # the angle between the end face and the face on the table, less a right angle
+            tilt = 90.0 - degrees(acos(min(1.0, abs(normal @ down))))
+            trace = numpy.cross(normal, down)
+            turn = degrees(acos(min(1.0, abs(unit(trace) @ across))))
+            yield turn, tilt
+
+
+def check_row(report, row, solid, name):
+    lying = solid.lying(row["section_mm"])
+    report.check(lying is not None, f"{name}: a section of {row['section_mm']}")
+    if lying is None:
+        return
+    length, axis, through, across = lying
+    report.near(row["long_point_mm"], length, NEAR, f"{name}: long point")
+    down, beside = (across, through) if row["lies"] == "on edge" else (through, across)
+    expected = sorted(solid.settings(axis, down, beside))
+    found = sorted((end["miter_degrees"], end["bevel_degrees"]) for end in row["ends"])
+    report.check(len(expected) == 2, f"{name}: two ends, found {len(expected)}")
+    for (miter, bevel), (turn, tilt) in zip(found, expected):
+        report.near(miter, turn, TURN, f"{name}: miter")
+        report.near(bevel, tilt, TURN, f"{name}: bevel")
+    density = TREATED if row["treated"] else LUMBER
+    report.near(row["kilograms"], solid.volume * 1e-9 * density, 1e-6, f"{name}: mass")
+
+
+def main():
+    report = Report("takeoff")
+    for argument in sys.argv[1:]:
+        folder = Path(argument)
+        takeoff = json.loads((folder / "takeoff.json").read_text(encoding="utf-8"))
+        solids, document = read(folder / "model.step")
+        for row in takeoff["cut_list"]:
+            for part in row["parts"]:
+                name = f"{folder.name}: {row['mark']} {part}"
+                report.check(part in solids, f"{name}: in the model")
+                if part in solids:
+                    check_row(report, row, Solid(solids[part]), name)
+        del document
+    report.finish()
+
+
+main()
