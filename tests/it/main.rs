@@ -13,6 +13,7 @@ mod geometry;
 mod heights;
 mod interference;
 mod mesh;
+mod mirror;
 mod moved;
 mod odd_frames;
 mod outside;
