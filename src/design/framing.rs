@@ -4,7 +4,7 @@ use glam::DVec3;
 
 use super::builder::Builder;
 use super::layout::{Layout, RecessLayout, Span, ceiling_plane, point};
-use super::wall::{Cover, HeadHeights, Opening, Recess, Wall, framing};
+use super::wall::{Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, framing};
 use super::{Kind, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
@@ -81,6 +81,10 @@ fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wal
         (ceiling_plane(params), params.ceiling.gap),
         plates(params),
     );
+    if name == "right side" {
+        // its left end is at the front; both sides count from the existing wall
+        wall.layout_from = LayoutFrom::Right;
+    }
     wall.frame_plain();
     wall
 }

@@ -329,12 +329,25 @@ impl Layout {
         self.pass.bay = self.bay(params);
     }
 
-    /// The clear space between the two existing studs next to the pipe's center line.
+    /// The clear space between the two existing studs next to the pipe's center line, or between a
+    /// stud and the corner of the room.
     fn bay(&self, params: &Params) -> Span {
-        let wall = &params.wall;
+        let (wall, half) = (&params.wall, params.wall.stud.thickness / 2.0);
         let bays = ((self.unit_center - wall.first_stud) / wall.stud_spacing).floor();
         let left = wall.first_stud + wall.stud_spacing * bays;
-        Span::new(left, left + wall.stud_spacing).grown(wall.stud.thickness * -0.5)
+        let right = left + wall.stud_spacing;
+        Span::new(
+            if bays < 0.0 {
+                Length::ZERO
+            } else {
+                left + half
+            },
+            if right + half > params.room.width {
+                params.room.width
+            } else {
+                right - half
+            },
+        )
     }
 
     fn recess_layout(&self, params: &Params) -> Option<RecessLayout> {

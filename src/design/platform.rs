@@ -105,11 +105,14 @@ impl Sticks<'_> {
         }
         let tongue = Span::new(area.back, area.front);
         match backing(tongue, across, self.spacing).as_slice() {
-            // room for one only: it carries the front edge
+            // room for one only, ripped where it is wider than the tongue: it carries the front edge
             [_] => {
-                if !(across - tongue.size()).is_positive() {
-                    self.along(area.opening, area.front - across, builder);
-                }
+                let across = across.min(tongue.size());
+                let one = Self {
+                    size: (across, self.size.1),
+                    ..*self
+                };
+                one.along(area.opening, area.front - across, builder);
             }
             several => {
                 for near in several {
@@ -130,11 +133,20 @@ impl Sticks<'_> {
     }
 
     fn add(&self, length: Length, frame: Frame, builder: &mut Builder) {
+        let full = if self.size.1 > self.lumber.thickness {
+            self.lumber.thickness
+        } else {
+            self.lumber.width
+        };
         let make = Make {
             kind: Kind::Sleeper,
             group: Group::Platform,
             material: self.material,
-            stock: Stock::Stick(self.lumber.name.clone()),
+            stock: if (full - self.size.0).is_positive() {
+                Stock::Rip(self.lumber.name.clone())
+            } else {
+                Stock::Stick(self.lumber.name.clone())
+            },
             stage: Stage::Platform,
         };
         let profile = Profile::rectangle(self.size.0, self.size.1);

@@ -12,7 +12,7 @@
 //! IRC 2015 to 2021, R602.7.4 (numbered otherwise in older editions), read in a secondary copy.
 
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind};
+use crate::design::{Design, Kind, Layout};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -33,7 +33,6 @@ fn check(design: &Design, report: &mut Report<'_>) {
         it.kind == Kind::Header && (it.body.bounds.low.z - head).abs() <= crate::geom::TOLERANCE
     });
     let Some(header) = header else { return };
-    let wall = header.id.split('/').next();
     let row = |about: &str, levers| Row {
         about: about.to_owned(),
         parts: vec![header.id.clone()],
@@ -51,21 +50,25 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ),
         Numbers::at_most(span, SPAN),
     );
-    let cripples = design.parts.iter().filter(|it| {
-        it.kind == Kind::Cripple
-            && it.id.split('/').next() == wall
-            && it.body.bounds.low.z >= header.body.bounds.high.z - crate::geom::TOLERANCE
-    });
-    let highest = cripples
-        .map(|it| it.body.bounds.size().z)
-        .fold(f64::NEG_INFINITY, f64::max);
-    if highest.is_finite() {
+    let stack = Layout::stack_over_head(&design.params, recess.finished_height.high);
+    if let Some(ceiling) = highest_ceiling(design) {
         report.limit(
             row(
                 "from the flat header up to the plate",
                 &["recess.sill", "recess.height"],
             ),
-            Numbers::at_most(Length::mm(highest), TO_NAILING),
+            Numbers::at_most(ceiling - stack, TO_NAILING),
         );
     }
+}
+
+/// The ceiling's highest point over the header.
+fn highest_ceiling(design: &Design) -> Option<Length> {
+    let (params, layout) = (&design.params, &design.layout);
+    let header = layout.recess?.rough.grown(params.chase.stud.thickness);
+    let corners = [header.low, header.high].into_iter().flat_map(|right| {
+        [layout.upper_stud_face, layout.front_back]
+            .map(|out| Layout::ceiling_at(params, right, out))
+    });
+    corners.reduce(Length::max)
 }

@@ -29,8 +29,10 @@ pub(super) struct Wall<'a> {
     pub(super) length: Length,
     /// Studs and plates.
     pub(super) stud: &'a Lumber,
-    /// Stud spacing on center, counted from the left end.
+    /// Stud spacing on center.
     pub(super) spacing: Length,
+    /// From which end the spacing counts.
+    pub(super) layout_from: LayoutFrom,
     /// Underside of what the wall ends under, over (u, v).
     pub(super) top: EndPlane,
     /// What closes the wall at its top.
@@ -50,6 +52,15 @@ struct Stick {
     make: Make,
     shape: Swept,
     frame: Frame,
+}
+
+/// The end of a wall that its layout counts from.
+#[derive(Clone, Copy)]
+pub(super) enum LayoutFrom {
+    /// The left end, as seen from the room side.
+    Left,
+    /// The right end: so that two side walls are laid out as a pair.
+    Right,
 }
 
 /// What closes a wall at its top.
@@ -88,6 +99,7 @@ impl<'a> Wall<'a> {
             length,
             stud,
             spacing,
+            layout_from: LayoutFrom::Left,
             top: EndPlane {
                 height: at_origin,
                 slope: DVec2::new(rise.dot(frame.x), rise.dot(frame.y)),
@@ -198,14 +210,18 @@ impl<'a> Wall<'a> {
         }
     }
 
-    /// Studs on center from the left end; an opening cuts them into cripples, and a stud that
+    /// Studs on center from the end that the layout counts from; an opening cuts them into cripples, and a stud that
     /// would run through a jack, king or end stud gives way to it.
     fn layout_studs(&mut self, holes: &[Hole]) {
         let thickness = self.stud.thickness;
         let placed = self.standing.clone();
         let mut center = self.spacing;
         while (self.length - center - thickness / 2.0).is_positive() {
-            let along = Span::about(center, thickness);
+            let place = match self.layout_from {
+                LayoutFrom::Left => center,
+                LayoutFrom::Right => self.length - center,
+            };
+            let along = Span::about(place, thickness);
             for reach in self.around(along, holes) {
                 let kind = match (reach, holes.iter().any(|hole| hole.sides.overlaps(along))) {
                     (Reach::ToPlates(_), false) => Kind::Stud,
@@ -215,7 +231,7 @@ impl<'a> Wall<'a> {
                     .iter()
                     .any(|(span, other)| span.overlaps(along) && reach.overlaps(*other))
                 {
-                    self.dropped.push(center);
+                    self.dropped.push(place);
                 } else {
                     self.upright(kind, along.low, reach);
                 }

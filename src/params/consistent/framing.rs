@@ -6,6 +6,7 @@ use super::{
 };
 use crate::params::choice::FrontForm;
 use crate::params::fault::Fault;
+use crate::params::layer::Layer;
 use crate::params::list::Params;
 use crate::params::value::length_text;
 use crate::units::Length;
@@ -23,6 +24,7 @@ pub(super) static RULES: &[Rule] = &[
     unit_between_studs,
     header_under_ceiling,
     room_behind_front,
+    sleepers_apart,
 ];
 
 fn ledge_with_step(params: &Params) -> Vec<Fault> {
@@ -178,5 +180,28 @@ fn room_behind_front(params: &Params) -> Vec<Fault> {
         ),
         ("the depth of the chase", params.chase.depth),
         "make the chase deeper",
+    )
+}
+
+/// Sleepers that lie closer than they are wide would lie in one another.
+fn sleepers_apart(params: &Params) -> Vec<Fault> {
+    let widths = params
+        .platform
+        .layers
+        .iter()
+        .filter_map(|layer| match layer {
+            Layer::Flat(lumber) => Some(lumber.width),
+            Layer::OnEdge(lumber) => Some(lumber.thickness),
+            Layer::Panel(_) => None,
+        });
+    let Some(widest) = widths.reduce(Length::max) else {
+        return Vec::new();
+    };
+    unless_fits(
+        params,
+        "platform.sleeper_spacing",
+        ("the width of the platform's sticks", widest),
+        ("their spacing", params.platform.sleeper_spacing),
+        "lay them farther apart, or take narrower sticks",
     )
 }
