@@ -5,6 +5,7 @@
 
 use glam::{DVec2, DVec3};
 
+use super::wall::framed_sides;
 use crate::geom::EndPlane;
 use crate::params::{FloorDatum, FrontForm, Layer, Params};
 use crate::units::{Angle, Length};
@@ -80,6 +81,8 @@ pub struct RecessLayout {
     pub finished_height: Span,
     /// Sides of the rough opening that its lining needs.
     pub rough: Span,
+    /// Sides that it is framed to: wider than needed where its own would fall on the unit's kings.
+    pub framed: Span,
     /// Sill and head of the rough opening.
     pub rough_height: Span,
     /// Finished back surface, out from the wall.
@@ -360,6 +363,11 @@ impl Layout {
             finished,
             finished_height,
             rough: finished.grown(board),
+            framed: framed_sides(
+                finished.grown(board),
+                self.rough_opening,
+                params.chase.stud.thickness,
+            ),
             rough_height: finished_height.grown(board),
             back,
             framing_front: back - board,

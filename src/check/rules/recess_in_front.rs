@@ -5,6 +5,7 @@
 //! what is left on the narrower side after a jack, a king and the end stud.
 //!
 //! # Why
+//! Where the recess's own side would fall on the unit's kings it is framed wider and filled in.
 //! A recess is usually wider than the unit's opening and needs jacks and full-height kings of its own.
 //!
 //! # Source
@@ -40,10 +41,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
         row("wall between its end studs for the recess with jacks and kings"),
         Numbers::at_least(
             layout.chase.size() - 2.0 * thickness,
-            recess.rough.size() + 4.0 * thickness,
+            recess.framed.size() + 4.0 * thickness,
         ),
     );
-    let beside = (recess.rough.low - layout.chase.low).min(layout.chase.high - recess.rough.high);
+    let beside = (recess.framed.low - layout.chase.low).min(layout.chase.high - recess.framed.high);
     report.judge(
         row("left beside the recess after jack, king and end stud"),
         Numbers::at_least(beside - 3.0 * thickness, Length::ZERO),

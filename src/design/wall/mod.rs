@@ -8,7 +8,7 @@ mod stick;
 
 use glam::{DVec2, DVec3};
 
-pub(super) use opening::{HeadHeights, Opening, Recess};
+pub(super) use opening::{HeadHeights, Opening, Recess, framed_sides};
 use stick::Flat;
 pub(super) use stick::framing;
 

@@ -91,10 +91,17 @@ impl Recess {
                 side(left, self.sides.low, -1.0),
                 side(right, self.sides.high, 1.0),
             ],
-            between: Span::new(self.sides.low - left.1, self.sides.high + right.1),
+            between: framed_sides(self.sides, opening.sides, thickness),
             heights: self.heights,
         }
     }
+}
+
+/// The sides that a recess is framed to over the unit's opening, which may be wider than it needs.
+pub(in super::super) fn framed_sides(recess: Span, opening: Span, thickness: Length) -> Span {
+    let (_, left) = fit_side(recess.low - opening.low, thickness);
+    let (_, right) = fit_side(opening.high - recess.high, thickness);
+    Span::new(recess.low - left, recess.high + right)
 }
 
 /// What carries the side of a recess that lies so far inside the opening's side, and how much wider
