@@ -17,19 +17,25 @@ use super::{Facet, TOLERANCE};
 pub(super) fn facet(vertices: &[DVec3], facet: &Facet) -> Vec<[usize; 3]> {
     // Seen from the side that it faces, so that the outline runs counter-clockwise.
     let side = facet.normal.z.signum();
-    let corners: Vec<usize> = facet.loops.iter().flatten().copied().collect();
     let seen = |vertex: usize| DVec2::new(vertices[vertex].x, vertices[vertex].y * side);
+    polygon(&facet.loops, seen)
+}
+
+/// Triangles over an outline and its openings, as the places that the loops are made of; they turn as
+/// the outline does.
+pub(super) fn polygon(loops: &[Vec<usize>], seen: impl Fn(usize) -> DVec2) -> Vec<[usize; 3]> {
+    let corners: Vec<usize> = loops.iter().flatten().copied().collect();
     let points: Vec<DVec2> = corners.iter().map(|corner| seen(*corner)).collect();
     let mut openings = Vec::new();
     let mut start = 0;
-    for opening in &facet.loops {
+    for opening in loops {
         if start > 0 {
             openings.push(start);
         }
         start += opening.len();
     }
     // A face that is inside out stays so, for the checks to see.
-    let way = signed_area(&points[..facet.loops[0].len()]).signum();
+    let way = signed_area(&points[..loops[0].len()]).signum();
     let mut flat: Vec<usize> = Vec::new();
     Earcut::new().earcut(points.iter().map(DVec2::to_array), &openings, &mut flat);
     let found = flat

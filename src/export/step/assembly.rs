@@ -1,17 +1,18 @@
 //! The model tree in, products, their placements, colors and layers out.
 //!
-//! Parts that share shape, kind, material and group are one product with several occurrences. A
-//! product is named after its kind with a number; an occurrence bears its part's id,
+//! Parts that share shape, kind, material, look, stage and group are one product with several occurrences.
+//! A product is named after its kind with a number; an occurrence bears its part's id,
 //! and as its description the mark of the cut list.
 
 use std::collections::BTreeMap;
 
+use super::attribute::Properties;
 use super::style::Styles;
 use super::text::{Id, Text, quoted};
 use super::{Context, body};
-use crate::design::Group;
+use crate::design::{Group, Stage};
 use crate::export::Products;
-use crate::export::item::{AnyKind, Item};
+use crate::export::item::{AnyKind, Item, What};
 use crate::export::tree::{Branch, Child};
 use crate::geom::Frame;
 use crate::takeoff::marks;
@@ -24,7 +25,7 @@ struct Product {
 }
 
 /// What makes two parts the same product.
-type ProductKey = (usize, AnyKind, &'static str, Group);
+type ProductKey = (usize, AnyKind, &'static str, Group, Option<Stage>);
 
 /// The assembly under construction.
 struct Assembly<'a> {
@@ -33,6 +34,7 @@ struct Assembly<'a> {
     products: &'a Products<'a>,
     items: &'a [Item<'a>],
     styles: Styles,
+    properties: Properties,
     styled: Vec<Id>,
     /// Products of parts.
     made: BTreeMap<ProductKey, Product>,
@@ -58,6 +60,7 @@ pub(super) fn write(
         products,
         items,
         styles: Styles::default(),
+        properties: Properties::new(products.design),
         styled: Vec::new(),
         made: BTreeMap::new(),
         numbers: BTreeMap::new(),
@@ -107,8 +110,13 @@ impl Assembly<'_> {
 
     /// The product of a part, added when its like has not been seen.
     fn part(&mut self, item: &Item<'_>) -> Product {
-        let look = item.appearance();
-        let key = (item.placed.shape, item.kind(), look.name, item.group());
+        let look = item.look();
+        let stage = match item.what {
+            What::Part(part) => Some(part.stage),
+            What::Clearance(_) => None,
+        };
+        let shape = item.placed.shape;
+        let key = (shape, item.kind(), look.name, item.group(), stage);
         if let Some(product) = self.made.get(&key) {
             return *product;
         }
@@ -124,6 +132,10 @@ impl Assembly<'_> {
             .list(&[self.context.origin, solid]);
         self.text.put(",").id(self.context.geometry).put(")").end();
         let product = self.product(&name, &name, representation);
+        if let What::Part(part) = item.what {
+            self.properties
+                .add(self.text, self.context, part, product.definition);
+        }
         let style = self.styles.style(self.text, &look);
         let styled = self.text.begin("STYLED_ITEM('color',");
         self.text.list(&[style]).put(",").id(solid).put(")").end();
