@@ -639,7 +639,10 @@ fn marks_stand_in_the_model() {
     for row in &takeoff.cut_list {
         for part in &row.parts {
             assert!(
-                step.contains(&format!(",'{part}','{}',", row.mark)),
+                step.contains(&format!(
+                    "DESCRIPTIVE_REPRESENTATION_ITEM('mark','{}')",
+                    row.mark
+                )),
                 "{part} in the STEP tree"
             );
             let extras = format!("\"id\":\"{part}\"");

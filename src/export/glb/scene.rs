@@ -11,12 +11,11 @@ use super::camera::{Camera, cameras};
 use crate::design::Group;
 use crate::export::Products;
 use crate::export::appearance::Appearance;
-use crate::export::attribute::{Value as Attribute, attributes};
+use crate::export::attribute::{Sticks, Value as Attribute, attributes};
 use crate::export::item::{Item, What};
 use crate::export::tree::{Branch, Child};
 use crate::geom::{Frame, Mesh};
-use crate::takeoff::{cut_lengths, marks};
-use crate::units::{Length, Rounding, TapeUnit};
+use crate::units::{Rounding, TapeUnit};
 
 /// What is shown.
 pub(super) struct Model<'a> {
@@ -34,7 +33,7 @@ pub(super) struct Model<'a> {
 struct Scene<'a> {
     products: &'a Products<'a>,
     model: &'a Model<'a>,
-    cut_lengths: BTreeMap<String, Length>,
+    sticks: Sticks,
     actors: Vec<Actor<'a>>,
     buffer: Buffer,
     nodes: Vec<Value>,
@@ -45,8 +44,6 @@ struct Scene<'a> {
     /// The mesh of a shape with a look.
     mesh_places: BTreeMap<(usize, &'static str), usize>,
     material_places: BTreeMap<&'static str, usize>,
-    /// Marks of the cut list by part.
-    marks: BTreeMap<String, String>,
 }
 
 /// The scene of a model.
@@ -55,7 +52,7 @@ pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (Value, Vec<u
     let mut scene = Scene {
         products,
         model,
-        cut_lengths: cut_lengths(products.design),
+        sticks: Sticks::new(products.design),
         actors: Vec::new(),
         buffer: Buffer::default(),
         nodes: Vec::new(),
@@ -64,7 +61,6 @@ pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (Value, Vec<u
         data: BTreeMap::new(),
         mesh_places: BTreeMap::new(),
         material_places: BTreeMap::new(),
-        marks: marks(products.design),
     };
     let mut roots = vec![scene.add_branch(&tree)];
     roots.extend(scene.add_overlaps());
@@ -133,10 +129,8 @@ impl Scene<'_> {
         let look = item.look();
         let mesh = self.mesh(item.placed.shape, &look);
         let unit = self.products.design.params.project.unit;
-        let mut node = json!({ "name": item.id(), "mesh": mesh, "extras": extras(&item, unit, &self.cut_lengths) });
-        if let Some(mark) = self.marks.get(item.id()) {
-            node["extras"]["mark"] = json!(mark);
-        }
+        let mut node =
+            json!({ "name": item.id(), "mesh": mesh, "extras": extras(&item, unit, &self.sticks) });
         place_node(&mut node, &item.placed.frame);
         self.nodes.push(node);
         self.actors.push(Actor {
@@ -271,11 +265,11 @@ impl Scene<'_> {
 }
 
 /// What a viewer can show about a part.
-fn extras(item: &Item<'_>, unit: TapeUnit, cut_lengths: &BTreeMap<String, Length>) -> Value {
+fn extras(item: &Item<'_>, unit: TapeUnit, sticks: &Sticks) -> Value {
     match item.what {
         What::Part(part) => {
             let mut extras = json!({ "id": part.id, "kind": part.kind.name() });
-            for (name, value) in attributes(part, cut_lengths) {
+            for (name, value) in attributes(part, sticks) {
                 extras[name] = match value {
                     Attribute::Text(text) => json!(text),
                     Attribute::Length(length) => {

@@ -1,8 +1,8 @@
 //! The model tree in, products, their placements, colors and layers out.
 //!
-//! Parts that share shape, kind, material, look, stage and group are one product with several occurrences.
-//! A product is named after its kind with a number; an occurrence bears its part's id,
-//! and as its description the mark of the cut list.
+//! Parts that share shape, kind, material, look, stage, mark and group are one product with several occurrences.
+//! A product is named after its kind with a number; an occurrence bears its part's id alone, since some
+//! readers take its description for its name. The mark of the cut list is an attribute of the product.
 
 use std::collections::BTreeMap;
 
@@ -15,7 +15,6 @@ use crate::export::Products;
 use crate::export::item::{AnyKind, Item, What};
 use crate::export::tree::{Branch, Child};
 use crate::geom::Frame;
-use crate::takeoff::marks;
 
 /// A product as occurrences refer to it.
 #[derive(Debug, Clone, Copy)]
@@ -25,7 +24,14 @@ struct Product {
 }
 
 /// What makes two parts the same product.
-type ProductKey = (usize, AnyKind, &'static str, Group, Option<Stage>);
+type ProductKey = (
+    usize,
+    AnyKind,
+    &'static str,
+    Group,
+    Option<Stage>,
+    Option<String>,
+);
 
 /// The assembly under construction.
 struct Assembly<'a> {
@@ -42,8 +48,6 @@ struct Assembly<'a> {
     numbers: BTreeMap<&'static str, usize>,
     layers: BTreeMap<Group, Vec<Id>>,
     occurrences: usize,
-    /// Marks of the cut list by part.
-    marks: BTreeMap<String, String>,
 }
 
 /// Writes the whole assembly.
@@ -66,7 +70,6 @@ pub(super) fn write(
         numbers: BTreeMap::new(),
         layers: BTreeMap::new(),
         occurrences: 0,
-        marks: marks(products.design),
     };
     assembly.branch(tree);
     assembly.presentation();
@@ -116,7 +119,8 @@ impl Assembly<'_> {
             What::Clearance(_) => None,
         };
         let shape = item.placed.shape;
-        let key = (shape, item.kind(), look.name, item.group(), stage);
+        let mark = self.properties.mark(item.id()).map(str::to_owned);
+        let key = (shape, item.kind(), look.name, item.group(), stage, mark);
         if let Some(product) = self.made.get(&key) {
             return *product;
         }
@@ -172,11 +176,10 @@ impl Assembly<'_> {
     fn occurrence(&mut self, parent: Product, child: Product, id: &str, place: Id) {
         self.occurrences += 1;
         let name = quoted(id);
-        let mark = quoted(self.marks.get(id).map_or("", String::as_str));
         let origin = self.context.origin;
         let text = &mut *self.text;
         let usage = text.add(&format!(
-            "NEXT_ASSEMBLY_USAGE_OCCURRENCE('{}',{name},{mark},{},{},$)",
+            "NEXT_ASSEMBLY_USAGE_OCCURRENCE('{}',{name},'',{},{},$)",
             self.occurrences, parent.definition, child.definition
         ));
         let shape = text.add(&format!("PRODUCT_DEFINITION_SHAPE('','',{usage})"));

@@ -8,14 +8,12 @@ use std::collections::BTreeMap;
 use super::Context;
 use super::text::{Id, Text, quoted};
 use crate::design::{Design, Part};
-use crate::export::attribute::{Value, attributes};
-use crate::takeoff::cut_lengths;
-use crate::units::Length;
+use crate::export::attribute::{Sticks, Value, attributes};
 
 /// Attributes by their name, each a property of its own.
 #[derive(Debug)]
 pub(super) struct Properties {
-    cut_lengths: BTreeMap<String, Length>,
+    sticks: Sticks,
     written: BTreeMap<&'static str, Id>,
 }
 
@@ -23,14 +21,19 @@ impl Properties {
     /// No attributes yet, of the parts of a design.
     pub(super) fn new(design: &Design) -> Self {
         Self {
-            cut_lengths: cut_lengths(design),
+            sticks: Sticks::new(design),
             written: BTreeMap::new(),
         }
     }
 
+    /// What is written on a stick.
+    pub(super) fn mark(&self, id: &str) -> Option<&str> {
+        self.sticks.mark(id)
+    }
+
     /// Adds the attributes of a part to its product.
     pub(super) fn add(&mut self, text: &mut Text, context: &Context, part: &Part, product: Id) {
-        for (name, value) in attributes(part, &self.cut_lengths) {
+        for (name, value) in attributes(part, &self.sticks) {
             let property = *self
                 .written
                 .entry(name)
