@@ -6,7 +6,7 @@ use glam::DVec3;
 
 use super::sieve;
 use crate::design::Design;
-use crate::geom::overlap;
+use crate::geom::{Mesh, common, overlap};
 use crate::units::Length;
 
 /// Two parts in the same place.
@@ -39,4 +39,31 @@ pub fn interference(design: &Design) -> Vec<Clash> {
         })
     };
     sieve::pairs(parts).into_iter().filter_map(clash).collect()
+}
+
+/// What two parts both fill.
+#[derive(Debug, Clone)]
+pub struct Shared {
+    /// Id of the part that comes first in the design.
+    pub first: String,
+    /// Id of the other.
+    pub second: String,
+    /// Its closed mesh in the world's frame; see [`common`].
+    pub mesh: Mesh,
+}
+
+/// The body that each pair of overlapping parts has in common, in the order of the design.
+pub fn shared(design: &Design) -> Vec<Shared> {
+    let parts = &design.parts;
+    let body = |(a, b): (usize, usize)| {
+        let (first, second) = (&parts[a], &parts[b]);
+        overlap(&first.body, &second.body)?;
+        let mesh = common(&first.body, &second.body);
+        (!mesh.triangles.is_empty()).then(|| Shared {
+            first: first.id.clone(),
+            second: second.id.clone(),
+            mesh,
+        })
+    };
+    sieve::pairs(parts).into_iter().filter_map(body).collect()
 }

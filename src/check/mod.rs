@@ -17,7 +17,7 @@ pub use clearance::{Margin, clearances};
 pub use finding::{Finding, Numbers, Quantity, Verdict};
 pub use heights::{HeightRow, heights};
 pub use inside::{Boundary, Outside, outside};
-pub use interference::{Clash, interference};
+pub use interference::{Clash, Shared, interference, shared};
 pub use remedy::{Change, Remedy, try_remedies};
 pub use report::{Report, Row};
 pub use support::{Lack, Unheld, unheld};

@@ -2,7 +2,9 @@
 
 use std::path::PathBuf;
 
-use clap::{Parser, Subcommand};
+use clap::{Parser, Subcommand, ValueEnum};
+
+use crate::export::{StepForm, StepSchema, StepUnit};
 
 /// Plans the framed chase around a direct-vent gas fireplace.
 #[derive(Debug, Parser)]
@@ -26,6 +28,12 @@ pub(super) enum Command {
         /// Folder for the files [default: exports/<name of FILE>].
         #[arg(long, value_name = "DIR")]
         out: Option<PathBuf>,
+        /// Schema of the STEP file.
+        #[arg(long, value_name = "SCHEMA", value_enum, default_value_t)]
+        step_schema: Schema,
+        /// Unit of length in the STEP file.
+        #[arg(long, value_name = "UNIT", value_enum, default_value_t)]
+        step_unit: Unit,
     },
     /// Check the model and show every finding, the worst first.
     Check {
@@ -59,4 +67,38 @@ pub(super) enum Command {
         #[arg(long)]
         json: bool,
     },
+}
+
+/// Schemas of the STEP file, by their names on the command line.
+#[derive(Debug, Clone, Copy, Default, ValueEnum)]
+pub(super) enum Schema {
+    /// ISO 10303-242.
+    #[default]
+    Ap242,
+    /// ISO 10303-214, for older readers.
+    Ap214,
+}
+
+/// Units of the STEP file, by their names on the command line.
+#[derive(Debug, Clone, Copy, Default, ValueEnum)]
+pub(super) enum Unit {
+    /// Millimetres.
+    #[default]
+    Mm,
+    /// Inches.
+    In,
+}
+
+/// How the STEP file is to be written.
+pub(super) fn step_form(schema: Schema, unit: Unit) -> StepForm {
+    StepForm {
+        schema: match schema {
+            Schema::Ap242 => StepSchema::Ap242,
+            Schema::Ap214 => StepSchema::Ap214,
+        },
+        unit: match unit {
+            Unit::Mm => StepUnit::Millimeter,
+            Unit::In => StepUnit::Inch,
+        },
+    }
 }

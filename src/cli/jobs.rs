@@ -8,7 +8,7 @@ use super::work::{Built, Form, TakenOff, Verdicts, Work};
 use super::write::OutputFile;
 use crate::check::{self, Finding, Verdict};
 use crate::design::{self, Design};
-use crate::export::{FORMATS, Products, TAKEOFF_FORMATS, findings_json, takeoff_json};
+use crate::export::{FORMATS, Products, StepForm, TAKEOFF_FORMATS, findings_json, takeoff_json};
 use crate::geom::Mesh;
 use crate::params::Params;
 use crate::solids::Solids;
@@ -39,7 +39,7 @@ fn verdicts(design: &Design, findings: &[Finding], form: Form) -> Result<Verdict
     })
 }
 
-fn build(params: &Params) -> Result<Built, String> {
+fn build(params: &Params, step: StepForm) -> Result<Built, String> {
     let design = design::design(params);
     let mut findings = check::check(&design);
     check::try_remedies(params, &mut findings);
@@ -53,8 +53,9 @@ fn build(params: &Params) -> Result<Built, String> {
         design: &design,
         solids: &solids,
         failing: &failing,
-        overlaps: &[],
+        overlaps: &check::shared(&design),
         findings: &findings,
+        step,
     };
     let files = FORMATS.iter().map(|format| {
         Ok(OutputFile {

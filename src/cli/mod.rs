@@ -28,8 +28,9 @@ pub use terminal::Terminal;
 pub use work::{Built, Form, TakenOff, Verdicts, Work};
 pub use write::OutputFile;
 
+use crate::export::StepForm;
 use crate::params::{self, Fault, Params};
-use args::{Arguments, Command};
+use args::{Arguments, Command, step_form};
 
 /// Runs the program on its own arguments and streams.
 pub fn main(work: &Work) -> Exit {
@@ -58,7 +59,15 @@ pub fn run(
         Err(error) => return usage(&error, terminal),
     };
     let ended = match &command {
-        Command::Build { file, out } => build(file, out.as_deref(), terminal, work),
+        Command::Build {
+            file,
+            out,
+            step_schema,
+            step_unit,
+        } => {
+            let step = step_form(*step_schema, *step_unit);
+            build(file, out.as_deref(), step, terminal, work)
+        }
         Command::Check { file, json } => check(file, *json, terminal, work),
         Command::Heights { file, plot } => heights(file, plot.as_deref(), terminal),
         Command::Explain { name } => explain(&name.join(" "), terminal),
@@ -84,11 +93,12 @@ fn usage(error: &clap::Error, terminal: &mut Terminal<'_>) -> Exit {
 fn build(
     file: &Path,
     out: Option<&Path>,
+    step: StepForm,
     terminal: &mut Terminal<'_>,
     work: &Work,
 ) -> Result<Exit, Exit> {
     let (text, params) = load(file, terminal)?;
-    let built = (work.build)(&params).map_err(|error| broken(terminal, &error))?;
+    let built = (work.build)(&params, step).map_err(|error| broken(terminal, &error))?;
     refuse(file, &text, &built.faults, terminal)?;
     let folder = out.map_or_else(|| default_folder(file), Path::to_path_buf);
     write::write(&folder, &built.files).map_err(|error| broken(terminal, &error.to_string()))?;

@@ -1,6 +1,7 @@
 //! What the command line needs from the rest: findings of parameters, and the files of a model.
 
 use super::write::OutputFile;
+use crate::export::StepForm;
 use crate::params::{Fault, Params};
 
 /// How findings are asked for.
@@ -49,7 +50,7 @@ pub struct Work {
     /// Checks.
     pub check: fn(&Params, Form) -> Result<Verdicts, String>,
     /// Makes the model and its files.
-    pub build: fn(&Params) -> Result<Built, String>,
+    pub build: fn(&Params, StepForm) -> Result<Built, String>,
     /// Takes off cut lists, plans and the buy list.
     pub takeoff: fn(&Params, Form) -> Result<TakenOff, String>,
 }

@@ -8,6 +8,7 @@ mod clearances;
 mod framing;
 mod layout;
 mod names;
+mod order;
 mod part;
 mod platform;
 mod room;
@@ -18,6 +19,7 @@ mod wall;
 
 pub use clearances::{height_datum, projection_datum};
 pub use layout::{Layout, PassLayout, RecessLayout, Span, WallLayout, point};
+pub use order::{Hold, ORDER, Step};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
 pub use room::cut_studs;
 pub use skins::mantel_back;

@@ -51,12 +51,16 @@ impl Stage {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Existing => "existing",
+            Self::SealedWall => "sealed wall",
             Self::WallPass => "wall pass",
+            Self::RoughIn => "rough-in",
             Self::Plates => "plates",
             Self::Platform => "platform",
             Self::Walls => "walls",
             Self::Unit => "unit",
             Self::Vent => "vent",
+            Self::PassSealed => "pass sealed",
+            Self::CableShelf => "cable shelf",
             Self::Board => "board",
             Self::Finish => "finish",
             Self::Mantel => "mantel",

@@ -62,8 +62,12 @@ pub enum Group {
 pub enum Stage {
     /// Already there.
     Existing,
+    /// The outside wall behind the chase is boarded and sealed.
+    SealedWall,
     /// The framed pass through the wall.
     WallPass,
+    /// Gas line and wires are roughed in.
+    RoughIn,
     /// Sole and top plates.
     Plates,
     /// The hearth platform.
@@ -74,6 +78,10 @@ pub enum Stage {
     Unit,
     /// Vent joints and cap.
     Vent,
+    /// The pass is closed round the pipe.
+    PassSealed,
+    /// The shelf that keeps cables out of the warm space.
+    CableShelf,
     /// Board.
     Board,
     /// Finish.

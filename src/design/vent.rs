@@ -123,7 +123,7 @@ fn firestop(params: &Params, layout: &Layout, builder: &mut Builder) {
     );
     builder.add_next(
         "vent",
-        part(Kind::Firestop, Stage::WallPass),
+        part(Kind::Firestop, Stage::PassSealed),
         Swept::square(ring(plate, hole), METAL),
         Frame::new(
             point(Length::ZERO, Length::ZERO, Length::ZERO),

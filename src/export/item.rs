@@ -83,6 +83,15 @@ impl<'a> Item<'a> {
         }
     }
 
+    /// What it looks like, failing or not.
+    pub(super) fn look(&self) -> Appearance {
+        if self.failing {
+            Appearance::FAILING
+        } else {
+            self.appearance()
+        }
+    }
+
     /// What it looks like while nothing is wrong with it.
     pub(super) fn appearance(&self) -> Appearance {
         match self.what {

@@ -4,6 +4,7 @@
 //! *Determinism*: the same products give the same bytes.
 
 mod appearance;
+mod attribute;
 mod findings;
 mod glb;
 mod heights_plot;
@@ -17,9 +18,8 @@ mod tree;
 
 use std::collections::BTreeSet;
 
-use crate::check::Finding;
+use crate::check::{Finding, Shared};
 use crate::design::Design;
-use crate::geom::Mesh;
 use crate::solids::Solids;
 
 /// Everything that is known of a design when files are written.
@@ -31,10 +31,12 @@ pub struct Products<'a> {
     pub solids: &'a Solids,
     /// Ids of the parts that fail a check; they are shown as such.
     pub failing: &'a BTreeSet<String>,
-    /// Where parts are in one another: a closed mesh in the world's frame for each overlap.
-    pub overlaps: &'a [Mesh],
+    /// Where parts are in one another.
+    pub overlaps: &'a [Shared],
     /// The findings, worst first.
     pub findings: &'a [Finding],
+    /// How the STEP file is written.
+    pub step: StepForm,
 }
 
 /// One format of file.
@@ -64,6 +66,7 @@ pub enum ExportError {
 
 pub use findings::{Texts, findings_json, note_text, remedy_text};
 pub use heights_plot::heights_plot;
+pub use step::{StepForm, StepSchema, StepUnit};
 pub use takeoff::{
     TAKEOFF_FORMATS, TakeoffFormat, amount, degrees, drawing, end_text, kilograms, lies, rip_text,
     setting_text, stop_text, takeoff_json,
@@ -74,6 +77,7 @@ pub static FORMATS: &[Format] = &[
     step::FORMAT,
     stl::FORMAT,
     glb::FORMAT,
+    glb::SECTION,
     findings::FORMAT,
     picture::FRONT,
     picture::FRAMING,

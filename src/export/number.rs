@@ -4,6 +4,8 @@ use std::fmt::Write as _;
 
 /// Steps of 1e-9, for coordinates in millimetres.
 pub(super) const COORDINATE: Decimals = Decimals(9);
+/// Steps of 1e-11, for coordinates in inches: below a millimetre's step.
+pub(super) const INCHES: Decimals = Decimals(11);
 /// Steps of 1e-12, for unit vectors: over the length of a wall still below a coordinate's step.
 pub(super) const DIRECTION: Decimals = Decimals(12);
 /// Steps of 1e-6, for files that are read in 32 bits.

@@ -11,6 +11,7 @@ mod body;
 mod bounds;
 mod contact;
 mod convex;
+mod cut;
 mod direction;
 mod disc;
 mod exit;
@@ -37,7 +38,7 @@ pub use frame::Frame;
 pub use key::ShapeKey;
 pub use mesh::{Mesh, Triangle};
 pub use nearest::{Nearest, gap, nearest};
-pub use overlap::{Overlap, overlap};
+pub use overlap::{Overlap, common, overlap};
 pub use shape::{CenterLine, EndPlane, Profile, Shape, Swept, Tube};
 
 pub use crate::units::TOLERANCE;

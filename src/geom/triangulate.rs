@@ -5,7 +5,9 @@
 //! Triangles use every corner of the face. The triangulation library passes over corners that come
 //! to lie on a straight line with two others, which would leave a gap beside the neighboring
 //! face, so such a corner is put back into the triangle whose side it lies on. Where rounding lets
-//! the line bend, it makes a triangle of the three instead, which goes for the same reason.
+//! the line bend, it makes a sliver of the three instead, which then fills that gap already.
+
+use std::collections::BTreeSet;
 
 use earcut::Earcut;
 use glam::{DVec2, DVec3};
@@ -17,28 +19,34 @@ use super::{Facet, TOLERANCE};
 pub(super) fn facet(vertices: &[DVec3], facet: &Facet) -> Vec<[usize; 3]> {
     // Seen from the side that it faces, so that the outline runs counter-clockwise.
     let side = facet.normal.z.signum();
-    let corners: Vec<usize> = facet.loops.iter().flatten().copied().collect();
     let seen = |vertex: usize| DVec2::new(vertices[vertex].x, vertices[vertex].y * side);
+    polygon(&facet.loops, seen)
+}
+
+/// Triangles over an outline and its openings, as the places that the loops are made of; they turn as
+/// the outline does.
+pub(super) fn polygon(loops: &[Vec<usize>], seen: impl Fn(usize) -> DVec2) -> Vec<[usize; 3]> {
+    let corners: Vec<usize> = loops.iter().flatten().copied().collect();
     let points: Vec<DVec2> = corners.iter().map(|corner| seen(*corner)).collect();
     let mut openings = Vec::new();
     let mut start = 0;
-    for opening in &facet.loops {
+    for opening in loops {
         if start > 0 {
             openings.push(start);
         }
         start += opening.len();
     }
     // A face that is inside out stays so, for the checks to see.
-    let way = signed_area(&points[..facet.loops[0].len()]).signum();
+    let way = signed_area(&points[..loops[0].len()]).signum();
     let mut flat: Vec<usize> = Vec::new();
     Earcut::new().earcut(points.iter().map(DVec2::to_array), &openings, &mut flat);
     let found = flat
         .chunks_exact(3)
-        .map(|t| turned(&points, [t[0], t[1], t[2]], way))
-        .filter(|triangle| !is_sliver(&points, *triangle));
+        .map(|t| turned(&points, [t[0], t[1], t[2]], way));
     let mut triangles: Vec<[usize; 3]> = found.collect();
+    let sides = sides_of(loops);
     for corner in 0..points.len() {
-        put_back(&points, &mut triangles, corner);
+        put_back(&points, &sides, &mut triangles, corner);
     }
     let place = |triangle: [usize; 3]| triangle.map(|corner| corners[corner]);
     triangles.into_iter().map(place).collect()
@@ -52,15 +60,26 @@ fn turned(points: &[DVec2], [a, b, c]: [usize; 3], way: f64) -> [usize; 3] {
     }
 }
 
-/// Whether a corner lies on the side opposite to it.
-fn is_sliver(points: &[DVec2], triangle: [usize; 3]) -> bool {
-    let [a, b, c] = triangle.map(|corner| points[corner]);
-    let longest = a.distance(b).max(b.distance(c)).max(c.distance(a));
-    (b - a).perp_dot(c - a).abs() <= longest * TOLERANCE
+/// The sides of the loops, as places in the list of all their corners.
+fn sides_of(loops: &[Vec<usize>]) -> BTreeSet<(usize, usize)> {
+    let mut sides = BTreeSet::new();
+    let mut start = 0;
+    for corners in loops {
+        let count = corners.len();
+        sides.extend((0..count).map(|i| (start + i, start + (i + 1) % count)));
+        start += count;
+    }
+    sides
 }
 
-/// Splits every triangle that has this corner on one of its sides but not among its corners.
-fn put_back(points: &[DVec2], triangles: &mut Vec<[usize; 3]>, corner: usize) {
+/// Splits every triangle that has this corner on one of its sides but not among its corners, unless
+/// the side is a face's own or another triangle lies beside it: then nothing is missing there.
+fn put_back(
+    points: &[DVec2],
+    sides: &BTreeSet<(usize, usize)>,
+    triangles: &mut Vec<[usize; 3]>,
+    corner: usize,
+) {
     for place in 0..triangles.len() {
         let triangle = triangles[place];
         if triangle.contains(&corner) {
@@ -72,7 +91,12 @@ fn put_back(points: &[DVec2], triangles: &mut Vec<[usize; 3]>, corner: usize) {
             let along = (to - from).normalize_or_zero();
             let reach = along.dot(point - from);
             let aside = along.perp_dot(point - from).abs();
-            aside <= TOLERANCE && reach > TOLERANCE && reach < from.distance(to) - TOLERANCE
+            let within = reach > TOLERANCE && reach < from.distance(to) - TOLERANCE;
+            let beside = |it: &[usize; 3]| (0..3).any(|i| it[i] == *b && it[(i + 1) % 3] == *a);
+            aside <= TOLERANCE
+                && within
+                && !sides.contains(&(*a, *b))
+                && !triangles.iter().any(beside)
         });
         if let Some([a, b, c]) = split {
             triangles[place] = [a, corner, c];

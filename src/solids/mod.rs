@@ -125,7 +125,7 @@ impl Solid {
     /// When the shape is empty, or its shell or mesh is not closed or is inside out.
     pub fn new(shape: &Shape, chord_error: Length) -> Result<Self, Fault> {
         let brep = Brep::new(shape);
-        kernel::solid(&brep)?;
+        kernel::prove(&brep)?;
         let mesh = Mesh::new(shape, chord_error);
         kernel::volume(&mesh)?;
         Ok(Self { brep, mesh })

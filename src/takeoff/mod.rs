@@ -31,7 +31,7 @@ use std::collections::BTreeMap;
 
 use crate::design::Design;
 use crate::params::Fault;
-use crate::units::Money;
+use crate::units::{Length, Money};
 use yard::Yard;
 
 /// Everything that follows from a design for the saw, the yard and the purse.
@@ -86,6 +86,16 @@ pub fn marks(design: &Design) -> BTreeMap<String, String> {
         row.parts.into_iter().map(move |part| (part, mark.clone()))
     });
     marks.collect()
+}
+
+/// How long each stick is from long point to long point, by its part's id.
+pub fn cut_lengths(design: &Design) -> BTreeMap<String, Length> {
+    let rows = cut_list::rows(design, &Yard::new(&design.params));
+    let lengths = rows.into_iter().flat_map(|row| {
+        let length = row.long_point;
+        row.parts.into_iter().map(move |part| (part, length))
+    });
+    lengths.collect()
 }
 
 /// Takes off a design.

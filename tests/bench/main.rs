@@ -6,7 +6,7 @@ use std::hint::black_box;
 
 use chasewright::check::check;
 use chasewright::design::design;
-use chasewright::export::{FORMATS, Products};
+use chasewright::export::{FORMATS, Products, StepForm};
 use chasewright::geom::Mesh;
 use chasewright::params::read;
 use chasewright::solids::Solids;
@@ -38,6 +38,7 @@ fn exports(bench: &mut Criterion) {
         failing: &BTreeSet::new(),
         overlaps: &[],
         findings: &findings,
+        step: StepForm::default(),
     };
     for format in FORMATS {
         bench.bench_function(format.file, |it| {

@@ -1,14 +1,18 @@
 //! What every exported file must hold: the same bytes twice, every part's id, and the world's right hand.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
+use std::io::Cursor;
 
-use chasewright::export::{FORMATS, Products};
+use chasewright::check::shared;
+use chasewright::design::{Stage, design};
+use chasewright::export::{FORMATS, Products, StepForm};
 use chasewright::geom::Mesh;
 use chasewright::solids::Solids;
 use serde_json::Value;
 
 use crate::outside::files;
 use crate::samples;
+use crate::scenarios::demo;
 use crate::support::assert_near;
 
 fn file(name: &str) -> Vec<u8> {
@@ -22,7 +26,10 @@ fn text(name: &str) -> String {
 
 /// The JSON chunk of a GLB file: after a header of 12 bytes and a chunk header of 8.
 fn glb_json() -> Value {
-    let bytes = file("model.glb");
+    json_of(&file("model.glb"))
+}
+
+fn json_of(bytes: &[u8]) -> Value {
     let length = u32::from_le_bytes(bytes[12..16].try_into().unwrap()) as usize;
     serde_json::from_slice(&bytes[20..20 + length]).unwrap()
 }
@@ -129,21 +136,167 @@ fn failing_parts_look_it() {
 #[test]
 fn overlaps_are_bodies_of_their_own() {
     let sample = samples::overlapping();
-    let solids = Solids::new(&sample.design, Mesh::CHORD_ERROR).unwrap();
-    let body = solids.shapes[0].mesh.clone();
-    let products = Products {
-        design: &sample.design,
-        solids: &solids,
-        failing: &BTreeSet::new(),
-        overlaps: &[body],
-        findings: &[],
-    };
-    let glb = FORMATS
+    let glb = json_of(&glb_of(&sample, "model.glb"));
+    let named = |node: &&Value| node["name"].as_str().unwrap().starts_with("overlap/");
+    let found = glb["nodes"].as_array().unwrap().iter().filter(named);
+    let pairs: Vec<[&str; 2]> = found
+        .map(|node| [0, 1].map(|end| node["extras"]["parts"][end].as_str().unwrap()))
+        .collect();
+    let expected: Vec<[&str; 2]> = sample
+        .overlaps
         .iter()
-        .find(|format| format.file == "model.glb")
+        .map(|(a, b, _)| [a.as_str(), b.as_str()])
+        .collect();
+    assert!(!expected.is_empty());
+    assert_eq!(sorted(pairs), sorted(expected));
+}
+
+/// Each pair with its own order and the list's forgotten.
+fn sorted(mut pairs: Vec<[&str; 2]>) -> Vec<[&str; 2]> {
+    for pair in &mut pairs {
+        pair.sort_unstable();
+    }
+    pairs.sort_unstable();
+    pairs
+}
+
+#[test]
+fn the_bodies_of_overlaps_have_the_overlaps_volumes() {
+    let sample = samples::overlapping();
+    let bodies = shared(&sample.design);
+    assert_eq!(bodies.len(), sample.overlaps.len());
+    for body in bodies {
+        let pair = |a: &str, b: &str| body.first == a && body.second == b;
+        let known = sample.overlaps.iter();
+        let known = known.filter(|(a, b, _)| pair(a, b) || pair(b, a));
+        let volume = known
+            .map(|it| it.2)
+            .next()
+            .expect("an overlap of the sample");
+        // A tube's facets are inscribed: 64 of them have 0.16 % less area than the circle.
+        assert_near(body.mesh.volume() / volume, 1.0, 0.004);
+    }
+}
+
+fn glb_of(sample: &samples::Sample, name: &str) -> Vec<u8> {
+    let files = files(sample);
+    files.into_iter().find(|(file, _)| *file == name).unwrap().1
+}
+
+fn demo_glb(name: &str) -> Value {
+    json_of(&glb_of(&samples::of_params(&demo("reading-room")), name))
+}
+
+#[test]
+fn the_animation_builds_every_part_once_in_the_order_of_the_trade() {
+    let glb = demo_glb("model.glb");
+    let animation = &glb["animations"][0];
+    let design = design(&demo("reading-room"));
+    let nodes = glb["nodes"].as_array().unwrap();
+    let mut starts: BTreeMap<(&str, &str), f64> = BTreeMap::new();
+    for channel in animation["channels"].as_array().unwrap() {
+        let target = &channel["target"];
+        let name = nodes[place(&target["node"])]["name"].as_str().unwrap();
+        let sampler = &animation["samplers"][place(&channel["sampler"])];
+        let times = &glb["accessors"][place(&sampler["input"])];
+        let path = target["path"].as_str().unwrap();
+        let start = if path == "scale" { "max" } else { "min" };
+        let before = starts.insert((name, path), times[start][0].as_f64().unwrap());
+        assert!(before.is_none(), "{name}: two channels for its {path}");
+    }
+    for part in &design.parts {
+        let channels = ["scale", "translation"].map(|path| starts.get(&(part.id.as_str(), path)));
+        if part.stage == Stage::Existing {
+            assert_eq!(channels, [None, None], "{}", part.id);
+        } else {
+            assert!(
+                channels[0].is_some() && channels[0] == channels[1],
+                "{}",
+                part.id
+            );
+        }
+    }
+    let first = |stage: Stage| {
+        let parts = design.parts.iter().filter(|part| part.stage == stage);
+        let times = parts.map(|part| starts[&(part.id.as_str(), "scale")]);
+        times.fold(f64::INFINITY, f64::min)
+    };
+    let order = [
+        Stage::WallPass,
+        Stage::Plates,
+        Stage::Platform,
+        Stage::Walls,
+        Stage::Unit,
+        Stage::Vent,
+        Stage::PassSealed,
+        Stage::Board,
+        Stage::Finish,
+        Stage::Mantel,
+        Stage::Screen,
+    ];
+    for pair in order.windows(2) {
+        assert!(first(pair[0]) < first(pair[1]), "{pair:?}");
+    }
+    let steps = animation["extras"]["steps"].as_array().unwrap();
+    let holds = steps
+        .iter()
+        .filter(|it| it["name"].as_str().unwrap().starts_with("hold"));
+    assert_eq!(holds.count(), 2);
+}
+
+fn place(value: &Value) -> usize {
+    usize::try_from(value.as_u64().unwrap()).unwrap()
+}
+
+#[test]
+fn the_demo_stays_small_and_has_its_views() {
+    let bytes = glb_of(&samples::of_params(&demo("reading-room")), "model.glb");
+    assert!(bytes.len() < 1_000_000, "{} bytes", bytes.len());
+    let glb = json_of(&bytes);
+    let cameras = glb["cameras"].as_array().unwrap().iter();
+    let names: Vec<&str> = cameras.map(|it| it["name"].as_str().unwrap()).collect();
+    assert_eq!(names, ["front", "side", "plan", "section", "vent"]);
+}
+
+#[test]
+fn failing_parts_look_it_in_step() {
+    let sample = samples::overlapping();
+    let step = String::from_utf8(glb_of(&sample, "model.step")).unwrap();
+    let red = "COLOUR_RGB('',0.839216,0.156863,0.12549)";
+    assert_eq!(step.matches(red).count(), 1);
+    assert!(!text("model.step").contains(red));
+}
+
+#[test]
+fn a_stick_says_its_cut_length() {
+    let glb = json_of(&glb_of(&samples::shapes(), "model.glb"));
+    let nodes = glb["nodes"].as_array().unwrap();
+    let stud = nodes
+        .iter()
+        .find(|it| it["name"] == "front/stud/3")
         .unwrap();
-    let bytes = (glb.write)(&products).unwrap();
-    assert!(String::from_utf8_lossy(&bytes).contains("overlap/1"));
+    assert!(stud["extras"]["cut length"].is_string(), "{stud}");
+}
+
+#[test]
+fn the_mesh_library_reads_back_what_the_stl_says() {
+    let sample = samples::shapes();
+    let bytes = file("model.stl");
+    let text = String::from_utf8(bytes).unwrap();
+    let made = Solids::new(&sample.design, Mesh::CHORD_ERROR).unwrap();
+    for (part, placed) in sample.design.parts.iter().zip(&made.parts) {
+        // The text form has a solid for each part; the library reads one at a time.
+        let (start, end) = (
+            format!("solid {}\nfacet", part.id),
+            format!("endsolid {}\n", part.id),
+        );
+        let from = text.find(&start).unwrap();
+        let to = from + text[from..].find(&end).unwrap() + end.len();
+        let mesh = stl_io::read_stl(&mut Cursor::new(&text.as_bytes()[from..to])).unwrap();
+        assert!(mesh.validate().is_ok(), "{}", part.id);
+        let expected = made.shapes[placed.shape].mesh.triangles.len();
+        assert_eq!(mesh.faces.len(), expected, "{}", part.id);
+    }
 }
 
 #[test]
@@ -156,6 +309,7 @@ fn a_design_without_parts_still_makes_files() {
         failing: &BTreeSet::new(),
         overlaps: &[],
         findings: &[],
+        step: StepForm::default(),
     };
     for format in FORMATS {
         assert!((format.write)(&products).is_ok(), "{}", format.file);

@@ -4,10 +4,12 @@ use std::collections::BTreeMap;
 use std::f64::consts::PI;
 
 use chasewright::design::{self, Design};
-use chasewright::geom::{Body, EndPlane, Frame, Mesh, Profile, Shape, ShapeKey, Swept, Tube};
+use chasewright::geom::{
+    Body, EndPlane, Frame, Mesh, Plane, Profile, Shape, ShapeKey, Swept, Tube,
+};
 use chasewright::solids::{Fault, Solid, Solids};
 use chasewright::units::{Angle, Length};
-use glam::DVec2;
+use glam::{DVec2, DVec3};
 use proptest::prelude::*;
 
 use crate::generate::random_params;
@@ -323,4 +325,52 @@ fn random_designs_are_made_of_proper_solids() {
         })
         .collect();
     assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+/// What a mesh has below a plane and what it has above it make up the whole, and both are closed.
+fn assert_cut(mesh: &Mesh, plane: &Plane) {
+    let above = Plane {
+        normal: -plane.normal,
+        offset: -plane.offset,
+    };
+    let halves = [mesh.below(plane), mesh.below(&above)];
+    let whole = mesh.volume();
+    for half in &halves {
+        assert_closed(half);
+        assert_outward(half);
+    }
+    assert_near(
+        halves.iter().map(Mesh::volume).sum::<f64>() / whole,
+        1.0,
+        1e-9,
+    );
+}
+
+#[test]
+fn a_pipe_cut_lengthwise_is_two_closed_halves() {
+    let pipe = Tube::straight(Length::mm(50.0), Length::mm(40.0), Length::mm(300.0)).into();
+    let mesh = mesh(&pipe);
+    let plane = Plane::through(DVec3::ZERO, DVec3::X);
+    assert_cut(&mesh, &plane);
+    assert_near(mesh.below(&plane).volume() / mesh.volume(), 0.5, 1e-9);
+}
+
+#[test]
+fn random_designs_can_be_cut_anywhere() {
+    for seed in 0..40 {
+        let design = design::design(&random_params(seed));
+        let solids = Solids::new(&design, Mesh::CHORD_ERROR).unwrap();
+        for solid in &solids.shapes {
+            let corners = &solid.mesh.vertices;
+            let middle = corners.iter().sum::<DVec3>() / corners.len() as f64;
+            for normal in [DVec3::X, DVec3::Y, DVec3::new(0.6, 0.0, 0.8)] {
+                let plane = Plane::through(middle, normal);
+                let heights = || corners.iter().map(|it| plane.height(*it));
+                // A sheet whose middle lies in its face has nothing on one side.
+                if heights().any(|it| it > 1e-3) && heights().any(|it| it < -1e-3) {
+                    assert_cut(&solid.mesh, &plane);
+                }
+            }
+        }
+    }
 }

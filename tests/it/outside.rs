@@ -7,12 +7,12 @@
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
-use chasewright::cli;
-use chasewright::export::{FORMATS, Products};
+use chasewright::export::{FORMATS, Products, StepForm};
 use chasewright::geom::{Frame, Mesh};
 use chasewright::params::{self, Params};
 use chasewright::solids::{Solid, Solids, Surface};
 use chasewright::units::Length;
+use chasewright::{check, cli};
 use glam::DVec3;
 use serde_json::{Value, json};
 
@@ -28,8 +28,9 @@ pub(crate) fn files(sample: &Sample) -> Vec<(&'static str, Vec<u8>)> {
         design: &sample.design,
         solids: &solids,
         failing: &failing,
-        overlaps: &[],
+        overlaps: &check::shared(&sample.design),
         findings: &[],
+        step: StepForm::default(),
     };
     let files = FORMATS
         .iter()
@@ -138,7 +139,7 @@ fn designs_of_parameters_are_written_for_the_outside_readers() {
     designs.extend(parameter_files("tests/params/good"));
     designs.extend((0..RANDOM_DESIGNS).map(|seed| (format!("random-{seed}"), random_params(seed))));
     for (name, params) in designs {
-        let built = (cli::WORK.build)(&params).unwrap();
+        let built = (cli::WORK.build)(&params, StepForm::default()).unwrap();
         let files = built.files.into_iter().map(|file| (file.name, file.bytes));
         emit(&name, &samples::of_params(&params), files);
     }

@@ -6,8 +6,9 @@
 use std::collections::BTreeSet;
 
 use chasewright::catalog::Material;
+use chasewright::check::Shared;
 use chasewright::design::{Design, Group, Kind, Part, Stage, Stock};
-use chasewright::export::{FORMATS, Products};
+use chasewright::export::{FORMATS, Products, StepForm};
 use chasewright::geom::{Body, Frame, Mesh, Profile, Shape, Swept};
 use chasewright::solids::Solids;
 use chasewright::units::Length;
@@ -105,12 +106,19 @@ fn add(design: &mut Design, id: &str, shape: Shape, place: [f64; 3]) {
 /// One picture; the part called `failing` fails, and `overlaps` are shown as such.
 fn picture_with(design: &Design, file: &str, overlaps: &[Mesh]) -> Picture {
     let solids = Solids::new(design, Mesh::CHORD_ERROR).unwrap();
+    let overlaps = overlaps.iter().map(|mesh| Shared {
+        first: "a".to_owned(),
+        second: "b".to_owned(),
+        mesh: mesh.clone(),
+    });
+    let overlaps: Vec<Shared> = overlaps.collect();
     let products = Products {
         design,
         solids: &solids,
         failing: &BTreeSet::from(["failing".to_owned()]),
-        overlaps,
+        overlaps: &overlaps,
         findings: &[],
+        step: StepForm::default(),
     };
     let format = FORMATS.iter().find(|format| format.file == file).unwrap();
     let bytes = (format.write)(&products).unwrap();
@@ -314,6 +322,7 @@ fn the_pictures_of_the_demos_are_small() {
             failing: &BTreeSet::new(),
             overlaps: &[],
             findings: &[],
+            step: StepForm::default(),
         };
         let pictures = FORMATS
             .iter()

@@ -49,13 +49,13 @@ pub(crate) fn work(failed: bool) -> Work {
     if failed {
         Work {
             check: |params, form| Ok(verdicts(params, form, true)),
-            build: |params| Ok(built(params, true)),
+            build: |params, _| Ok(built(params, true)),
             takeoff: |params, form| Ok(taken_off(params, form)),
         }
     } else {
         Work {
             check: |params, form| Ok(verdicts(params, form, false)),
-            build: |params| Ok(built(params, false)),
+            build: |params, _| Ok(built(params, false)),
             takeoff: |params, form| Ok(taken_off(params, form)),
         }
     }

@@ -39,6 +39,12 @@ def main():
         path = folder / "model.glb"
         scene = trimesh.load_scene(path)
         meshes = world_meshes(scene)
+        bodies = {name: meshes.pop(name) for name in list(meshes) if name.startswith("overlap/")}
+        built = [o for o in manifest["overlaps"] if not all(items[o[end]].group == "room" for end in "ab")]
+        report.check(len(bodies) == len(built), f"{path}: a body for each overlap, found {sorted(bodies)}")
+        for name, mesh in bodies.items():
+            report.check(mesh.is_watertight, f"{path}: {name}: closed")
+            report.check(mesh.volume > 0.0, f"{path}: {name}: outward")
         report.check(sorted(meshes) == sorted(items), f"{path}: a node for each part, found {sorted(meshes)}")
         for name, mesh in meshes.items():
             item = items.get(name)

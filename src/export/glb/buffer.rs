@@ -24,6 +24,7 @@ enum View {
     Normals,
     Short,
     Long,
+    Keys,
 }
 
 /// Where one mesh lies in the data, as places in the list of accessors.
@@ -38,7 +39,7 @@ pub(super) struct Accessors {
 /// Binary data under construction.
 #[derive(Debug, Default)]
 pub(super) struct Buffer {
-    views: [Vec<u8>; 4],
+    views: [Vec<u8>; 5],
     accessors: Vec<Value>,
 }
 
@@ -114,6 +115,39 @@ impl Buffer {
         self.accessors.len() - 1
     }
 
+    /// Lays down the seconds of keys, which rise.
+    pub(super) fn add_times(&mut self, times: &[f64]) -> usize {
+        let singles: Vec<f32> = times
+            .iter()
+            .map(|time| DVec3::splat(*time).as_vec3().x)
+            .collect();
+        let place = self.add_keys(&singles, "SCALAR", 1);
+        self.accessors[place]["min"] = json!([singles.first()]);
+        self.accessors[place]["max"] = json!([singles.last()]);
+        place
+    }
+
+    /// Lays down the values of keys, in the file's own frame.
+    pub(super) fn add_values(&mut self, values: &[DVec3]) -> usize {
+        let singles = values.iter().map(|it| it.as_vec3() + glam::Vec3::ZERO);
+        let singles: Vec<f32> = singles.flat_map(|it| it.to_array()).collect();
+        self.add_keys(&singles, "VEC3", 3)
+    }
+
+    fn add_keys(&mut self, singles: &[f32], kind: &str, width: usize) -> usize {
+        let data = &mut self.views[View::Keys as usize];
+        let start = data.len();
+        data.extend(singles.iter().flat_map(|single| single.to_le_bytes()));
+        self.accessors.push(json!({
+            "bufferView": View::Keys as usize,
+            "byteOffset": start,
+            "componentType": FLOAT,
+            "count": singles.len() / width,
+            "type": kind,
+        }));
+        self.accessors.len() - 1
+    }
+
     fn add_indices(&mut self, indices: &[usize], corners: usize) -> usize {
         let short = u16::try_from(corners).is_ok();
         let view = if short { View::Short } else { View::Long };
@@ -141,7 +175,7 @@ impl Buffer {
         let mut data = Vec::new();
         let mut views = Vec::new();
         let mut accessors = self.accessors;
-        let mut places = [0; 4];
+        let mut places = [0; 5];
         for (number, bytes) in self.views.iter().enumerate() {
             if bytes.is_empty() {
                 continue;
@@ -152,8 +186,11 @@ impl Buffer {
                 "buffer": 0,
                 "byteOffset": data.len(),
                 "byteLength": bytes.len(),
-                "target": if vectors { ARRAY } else { ELEMENT_ARRAY },
             });
+            // What moves parts is no business of the graphics card.
+            if number != View::Keys as usize {
+                view["target"] = json!(if vectors { ARRAY } else { ELEMENT_ARRAY });
+            }
             if vectors {
                 view["byteStride"] = json!(12);
             }

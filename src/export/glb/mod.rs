@@ -5,22 +5,57 @@
 //!
 //! *Source*: Khronos glTF 2.0.8 specification (ISO/IEC 12113).
 
+mod animation;
 mod buffer;
 mod camera;
 mod file;
 mod scene;
+mod section;
 
+use super::item::Item;
 use super::{ExportError, Format, Products};
+use scene::Model;
 
 pub(super) const FORMAT: Format = Format {
     file: "model.glb",
     write,
 };
 
+/// The same model cut open, for viewers that cannot cut.
+pub(super) const SECTION: Format = Format {
+    file: "section.glb",
+    write: write_section,
+};
+
 fn write(products: &Products<'_>) -> Result<Vec<u8>, ExportError> {
-    let (root, data) = scene::scene(products);
-    file::pack(&root, data).map_err(|reason| ExportError::Unfit {
-        file: FORMAT.file,
-        reason,
-    })
+    let shapes = products.solids.shapes.iter();
+    let model = Model {
+        items: &Item::all(products),
+        meshes: &shapes.map(|it| &it.mesh).collect::<Vec<_>>(),
+        overlaps: products.overlaps.iter().map(|it| it.mesh.clone()).collect(),
+        moves: true,
+    };
+    pack(products, &model, FORMAT.file)
+}
+
+fn write_section(products: &Products<'_>) -> Result<Vec<u8>, ExportError> {
+    let (items, meshes) = section::cut(products);
+    let plane = section::plane(products.design);
+    let overlaps = products.overlaps.iter().map(|it| it.mesh.below(&plane));
+    let model = Model {
+        items: &items,
+        meshes: &meshes.iter().collect::<Vec<_>>(),
+        overlaps: overlaps.collect(),
+        moves: false,
+    };
+    pack(products, &model, SECTION.file)
+}
+
+fn pack(
+    products: &Products<'_>,
+    model: &Model<'_>,
+    file: &'static str,
+) -> Result<Vec<u8>, ExportError> {
+    let (root, data) = scene::scene(products, model);
+    file::pack(&root, data).map_err(|reason| ExportError::Unfit { file, reason })
 }

@@ -5,20 +5,36 @@ use std::collections::BTreeMap;
 use glam::{DMat3, DQuat, DVec3};
 use serde_json::{Map, Value, json};
 
+use super::animation::{Actor, animation};
 use super::buffer::{Accessors, Buffer, turned};
 use super::camera::{Camera, cameras};
 use crate::design::Group;
 use crate::export::Products;
 use crate::export::appearance::Appearance;
+use crate::export::attribute::{Sticks, Value as Attribute, attributes};
 use crate::export::item::{Item, What};
 use crate::export::tree::{Branch, Child};
-use crate::geom::Frame;
-use crate::takeoff::marks;
+use crate::geom::{Frame, Mesh};
+use crate::units::{Rounding, TapeUnit};
+
+/// What is shown.
+pub(super) struct Model<'a> {
+    /// The things in it, in the order of their groups.
+    pub(super) items: &'a [Item<'a>],
+    /// The mesh of each shape that they refer to.
+    pub(super) meshes: &'a [&'a Mesh],
+    /// Where parts are in one another, in the world's frame.
+    pub(super) overlaps: Vec<Mesh>,
+    /// Whether it is built step by step.
+    pub(super) moves: bool,
+}
 
 /// A scene under construction.
 struct Scene<'a> {
     products: &'a Products<'a>,
-    items: &'a [Item<'a>],
+    model: &'a Model<'a>,
+    sticks: Sticks,
+    actors: Vec<Actor<'a>>,
     buffer: Buffer,
     nodes: Vec<Value>,
     meshes: Vec<Value>,
@@ -28,17 +44,16 @@ struct Scene<'a> {
     /// The mesh of a shape with a look.
     mesh_places: BTreeMap<(usize, &'static str), usize>,
     material_places: BTreeMap<&'static str, usize>,
-    /// Marks of the cut list by part.
-    marks: BTreeMap<String, String>,
 }
 
 /// The scene of a model.
-pub(super) fn scene(products: &Products<'_>) -> (Value, Vec<u8>) {
-    let items = Item::all(products);
-    let tree = Branch::root(&products.design.params.project.name, &items);
+pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (Value, Vec<u8>) {
+    let tree = Branch::root(&products.design.params.project.name, model.items);
     let mut scene = Scene {
         products,
-        items: &items,
+        model,
+        sticks: Sticks::new(products.design),
+        actors: Vec::new(),
         buffer: Buffer::default(),
         nodes: Vec::new(),
         meshes: Vec::new(),
@@ -46,13 +61,15 @@ pub(super) fn scene(products: &Products<'_>) -> (Value, Vec<u8>) {
         data: BTreeMap::new(),
         mesh_places: BTreeMap::new(),
         material_places: BTreeMap::new(),
-        marks: marks(products.design),
     };
     let mut roots = vec![scene.add_branch(&tree)];
     roots.extend(scene.add_overlaps());
     let views = scene.add_cameras();
     roots.extend(views.iter().map(|(node, _)| *node));
     let cameras = views.into_iter().map(|(_, camera)| camera);
+    let moves = model
+        .moves
+        .then(|| animation(&scene.actors, &mut scene.buffer));
     let root = json!({
         "asset": {
             "version": "2.0",
@@ -76,6 +93,7 @@ pub(super) fn scene(products: &Products<'_>) -> (Value, Vec<u8>) {
         ("meshes", scene.meshes),
         ("materials", scene.materials),
         ("cameras", cameras.collect()),
+        ("animations", moves.flatten().into_iter().collect()),
         ("accessors", accessors),
         ("bufferViews", buffer_views),
         ("buffers", buffers),
@@ -107,19 +125,22 @@ impl Scene<'_> {
     }
 
     fn add_item(&mut self, place: usize) -> usize {
-        let item = self.items[place];
-        let look = if item.failing {
-            Appearance::FAILING
-        } else {
-            item.appearance()
-        };
+        let item = self.model.items[place];
+        let look = item.look();
         let mesh = self.mesh(item.placed.shape, &look);
-        let mut node = json!({ "name": item.id(), "mesh": mesh, "extras": extras(&item) });
-        if let Some(mark) = self.marks.get(item.id()) {
-            node["extras"]["mark"] = json!(mark);
-        }
+        let unit = self.products.design.params.project.unit;
+        let mut node =
+            json!({ "name": item.id(), "mesh": mesh, "extras": extras(&item, unit, &self.sticks) });
         place_node(&mut node, &item.placed.frame);
         self.nodes.push(node);
+        self.actors.push(Actor {
+            node: self.nodes.len() - 1,
+            place: turned(item.placed.frame.origin) / 1000.0,
+            part: match item.what {
+                What::Part(part) => Some(part),
+                What::Clearance(_) => None,
+            },
+        });
         self.nodes.len() - 1
     }
 
@@ -130,7 +151,7 @@ impl Scene<'_> {
         }
         let data = match self.data.get(&shape) {
             Some(data) => *data,
-            None => self.buffer.add(&self.products.solids.shapes[shape].mesh),
+            None => self.buffer.add(self.model.meshes[shape]),
         };
         self.data.insert(shape, data);
         let place = self.add_mesh(data, look);
@@ -185,13 +206,20 @@ impl Scene<'_> {
 
     /// Adds the bodies where parts are in one another, each under a branch of their own.
     fn add_overlaps(&mut self) -> Option<usize> {
-        let bodies = self.products.overlaps.iter().enumerate();
+        let bodies = self.model.overlaps.iter().zip(self.products.overlaps);
         let mut children = Vec::new();
-        for (number, body) in bodies {
+        for (number, (body, shared)) in bodies.enumerate() {
+            if body.triangles.is_empty() {
+                continue;
+            }
             let data = self.buffer.add(body);
             let mesh = self.add_mesh(data, &Appearance::OVERLAP);
             let name = format!("overlap/{}", number + 1);
-            self.nodes.push(json!({ "name": name, "mesh": mesh }));
+            self.nodes.push(json!({
+                "name": name,
+                "mesh": mesh,
+                "extras": { "parts": [shared.first, shared.second] },
+            }));
             children.push(self.nodes.len() - 1);
         }
         if children.is_empty() {
@@ -204,10 +232,12 @@ impl Scene<'_> {
 
     /// Adds the saved views of what is built; their nodes' places, and the cameras.
     fn add_cameras(&mut self) -> Vec<(usize, Value)> {
-        let Some((low, high)) = self.extent() else {
+        let Some(whole) = self.extent(|group| group != Group::Room) else {
             return Vec::new();
         };
-        let views = cameras(low, high).into_iter().enumerate();
+        let vent = self.extent(|group| group == Group::Vent).unwrap_or(whole);
+        let axis = self.products.design.layout.unit_center.to_mm() / 1000.0;
+        let views = cameras(whole, vent, axis).into_iter().enumerate();
         let views = views.map(|(number, Camera { camera, mut node })| {
             node["camera"] = json!(number);
             self.nodes.push(node);
@@ -216,14 +246,12 @@ impl Scene<'_> {
         views.collect()
     }
 
-    /// Opposite corners of the box round all parts that are not the room's.
-    fn extent(&self) -> Option<(DVec3, DVec3)> {
-        let built = self
-            .items
-            .iter()
-            .filter(|item| matches!(item.what, What::Part(_)) && item.group() != Group::Room);
+    /// Opposite corners of the box round all parts of some groups.
+    fn extent(&self, wanted: fn(Group) -> bool) -> Option<(DVec3, DVec3)> {
+        let items = self.model.items.iter();
+        let built = items.filter(|item| matches!(item.what, What::Part(_)) && wanted(item.group()));
         let points = built.flat_map(|item| {
-            let mesh = &self.products.solids.shapes[item.placed.shape].mesh;
+            let mesh = self.model.meshes[item.placed.shape];
             let frame = item.placed.frame;
             mesh.vertices
                 .iter()
@@ -237,15 +265,20 @@ impl Scene<'_> {
 }
 
 /// What a viewer can show about a part.
-fn extras(item: &Item<'_>) -> Value {
+fn extras(item: &Item<'_>, unit: TapeUnit, sticks: &Sticks) -> Value {
     match item.what {
-        What::Part(part) => json!({
-            "id": part.id,
-            "kind": part.kind.name(),
-            "stock": part.stock.to_string(),
-            "material": part.material.name,
-            "stage": part.stage.name(),
-        }),
+        What::Part(part) => {
+            let mut extras = json!({ "id": part.id, "kind": part.kind.name() });
+            for (name, value) in attributes(part, sticks) {
+                extras[name] = match value {
+                    Attribute::Text(text) => json!(text),
+                    Attribute::Length(length) => {
+                        json!(length.tape(unit, Rounding::Nearest))
+                    }
+                };
+            }
+            extras
+        }
         What::Clearance(clearance) => json!({
             "id": clearance.id,
             "kind": clearance.kind.name(),

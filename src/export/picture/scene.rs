@@ -89,7 +89,7 @@ fn things(products: &Products<'_>, view: &View) -> Vec<Thing> {
         section: None,
         ..sight
     };
-    things.extend(products.overlaps.iter().map(|mesh| overlap(&sight, mesh)));
+    things.extend(products.overlaps.iter().map(|it| overlap(&sight, &it.mesh)));
     things
 }
 

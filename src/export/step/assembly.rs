@@ -1,20 +1,20 @@
 //! The model tree in, products, their placements, colors and layers out.
 //!
-//! Parts that share shape, kind, material and group are one product with several occurrences. A
-//! product is named after its kind with a number; an occurrence bears its part's id,
-//! and as its description the mark of the cut list.
+//! Parts that share shape, kind, material, look, stage, mark and group are one product with several occurrences.
+//! A product is named after its kind with a number; an occurrence bears its part's id alone, since some
+//! readers take its description for its name. The mark of the cut list is an attribute of the product.
 
 use std::collections::BTreeMap;
 
+use super::attribute::Properties;
 use super::style::Styles;
 use super::text::{Id, Text, quoted};
 use super::{Context, body};
-use crate::design::Group;
+use crate::design::{Group, Stage};
 use crate::export::Products;
-use crate::export::item::{AnyKind, Item};
+use crate::export::item::{AnyKind, Item, What};
 use crate::export::tree::{Branch, Child};
 use crate::geom::Frame;
-use crate::takeoff::marks;
 
 /// A product as occurrences refer to it.
 #[derive(Debug, Clone, Copy)]
@@ -24,7 +24,14 @@ struct Product {
 }
 
 /// What makes two parts the same product.
-type ProductKey = (usize, AnyKind, &'static str, Group);
+type ProductKey = (
+    usize,
+    AnyKind,
+    &'static str,
+    Group,
+    Option<Stage>,
+    Option<String>,
+);
 
 /// The assembly under construction.
 struct Assembly<'a> {
@@ -33,6 +40,7 @@ struct Assembly<'a> {
     products: &'a Products<'a>,
     items: &'a [Item<'a>],
     styles: Styles,
+    properties: Properties,
     styled: Vec<Id>,
     /// Products of parts.
     made: BTreeMap<ProductKey, Product>,
@@ -40,8 +48,6 @@ struct Assembly<'a> {
     numbers: BTreeMap<&'static str, usize>,
     layers: BTreeMap<Group, Vec<Id>>,
     occurrences: usize,
-    /// Marks of the cut list by part.
-    marks: BTreeMap<String, String>,
 }
 
 /// Writes the whole assembly.
@@ -58,12 +64,12 @@ pub(super) fn write(
         products,
         items,
         styles: Styles::default(),
+        properties: Properties::new(products.design),
         styled: Vec::new(),
         made: BTreeMap::new(),
         numbers: BTreeMap::new(),
         layers: BTreeMap::new(),
         occurrences: 0,
-        marks: marks(products.design),
     };
     assembly.branch(tree);
     assembly.presentation();
@@ -107,8 +113,14 @@ impl Assembly<'_> {
 
     /// The product of a part, added when its like has not been seen.
     fn part(&mut self, item: &Item<'_>) -> Product {
-        let look = item.appearance();
-        let key = (item.placed.shape, item.kind(), look.name, item.group());
+        let look = item.look();
+        let stage = match item.what {
+            What::Part(part) => Some(part.stage),
+            What::Clearance(_) => None,
+        };
+        let shape = item.placed.shape;
+        let mark = self.properties.mark(item.id()).map(str::to_owned);
+        let key = (shape, item.kind(), look.name, item.group(), stage, mark);
         if let Some(product) = self.made.get(&key) {
             return *product;
         }
@@ -124,6 +136,10 @@ impl Assembly<'_> {
             .list(&[self.context.origin, solid]);
         self.text.put(",").id(self.context.geometry).put(")").end();
         let product = self.product(&name, &name, representation);
+        if let What::Part(part) = item.what {
+            self.properties
+                .add(self.text, self.context, part, product.definition);
+        }
         let style = self.styles.style(self.text, &look);
         let styled = self.text.begin("STYLED_ITEM('color',");
         self.text.list(&[style]).put(",").id(solid).put(")").end();
@@ -160,11 +176,10 @@ impl Assembly<'_> {
     fn occurrence(&mut self, parent: Product, child: Product, id: &str, place: Id) {
         self.occurrences += 1;
         let name = quoted(id);
-        let mark = quoted(self.marks.get(id).map_or("", String::as_str));
         let origin = self.context.origin;
         let text = &mut *self.text;
         let usage = text.add(&format!(
-            "NEXT_ASSEMBLY_USAGE_OCCURRENCE('{}',{name},{mark},{},{},$)",
+            "NEXT_ASSEMBLY_USAGE_OCCURRENCE('{}',{name},'',{},{},$)",
             self.occurrences, parent.definition, child.definition
         ));
         let shape = text.add(&format!("PRODUCT_DEFINITION_SHAPE('','',{usage})"));

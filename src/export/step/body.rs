@@ -52,20 +52,29 @@ fn add_traces(text: &mut Text, context: &Context, brep: &Brep, surfaces: &[Id]) 
     for (face, surface) in brep.faces.iter().zip(surfaces) {
         for used in face.loops.iter().flatten() {
             if let Some(trace) = &used.trace {
-                traces[used.edge].push(add_trace(text, context, trace, *surface));
+                let trace = add_trace(text, context, trace, &face.surface, *surface);
+                traces[used.edge].push(trace);
             }
         }
     }
     traces
 }
 
-fn add_trace(text: &mut Text, context: &Context, trace: &Trace, surface: Id) -> Id {
+fn add_trace(
+    text: &mut Text,
+    context: &Context,
+    trace: &Trace,
+    lies_in: &Surface,
+    surface: Id,
+) -> Id {
     let start = text.begin("CARTESIAN_POINT('',(");
-    text.fine(trace.start.x)
-        .put(",")
-        .fine(trace.start.y)
-        .put("))")
-        .end();
+    text.fine(trace.start.x).put(",");
+    // Along a cylinder the second coordinate is a length, round a torus it is an angle.
+    match lies_in {
+        Surface::Cylinder { .. } => text.length(trace.start.y),
+        _ => text.fine(trace.start.y),
+    };
+    text.put("))").end();
     let way = text.begin("DIRECTION('',(");
     text.fine(trace.way.x)
         .put(",")

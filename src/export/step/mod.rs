@@ -1,18 +1,22 @@
 //! STEP: an assembly of true solids, one product for each distinct part, placed by the model tree.
 //!
-//! *Units and frame*: millimetres, in the world's frame.
+//! *Units and frame*: millimetres, or inches if asked for, in the world's frame.
 //!
 //! *Source*: ISO 10303-21 (the text form) and ISO 10303-242 (AP242, managed model-based 3D
 //! engineering), with the recommended practices for assemblies, colors and layers in common use.
 
 mod assembly;
+mod attribute;
 mod body;
+mod form;
 mod style;
 mod text;
 
 use super::item::Item;
 use super::tree::Branch;
 use super::{ExportError, Format, Products};
+use crate::units::TOLERANCE;
+pub use form::{StepForm, StepSchema, StepUnit};
 use text::{Id, Text};
 
 pub(super) const FORMAT: Format = Format {
@@ -20,8 +24,6 @@ pub(super) const FORMAT: Format = Format {
     write,
 };
 
-/// The schema's exact name and its object identifier.
-const SCHEMA: &str = "AP242_MANAGED_MODEL_BASED_3D_ENGINEERING_MIM_LF { 1 0 10303 442 1 1 4 }";
 /// The same for every file, so that the same model gives the same bytes.
 const TIME_STAMP: &str = "2000-01-01T00:00:00";
 
@@ -29,19 +31,22 @@ const TIME_STAMP: &str = "2000-01-01T00:00:00";
 fn write(products: &Products<'_>) -> Result<Vec<u8>, ExportError> {
     let items = Item::all(products);
     let tree = Branch::root(&products.design.params.project.name, &items);
-    let mut text = Text::new(&header(&products.design.params.project.name));
-    let context = Context::new(&mut text);
+    let StepForm { schema, unit } = products.step;
+    let header = header(&products.design.params.project.name, schema);
+    let mut text = Text::new(&header, unit);
+    let context = Context::new(&mut text, products.step);
     assembly::write(&mut text, &context, products, &items, &tree);
     Ok(text.finish())
 }
 
-fn header(name: &str) -> String {
+fn header(name: &str, schema: StepSchema) -> String {
+    let schema = schema.name();
     let name = text::quoted(name);
     let tool = concat!("chasewright ", env!("CARGO_PKG_VERSION"));
     format!(
         "FILE_DESCRIPTION(('Framed chase around a direct-vent gas fireplace'),'2;1');\n\
          FILE_NAME({name},'{TIME_STAMP}',(''),(''),'{tool}','{tool}','');\n\
-         FILE_SCHEMA(('{SCHEMA}'));\n"
+         FILE_SCHEMA(('{schema}'));\n"
     )
 }
 
@@ -54,6 +59,8 @@ struct Context {
     definition: Id,
     /// Units and the uncertainty of coordinates.
     geometry: Id,
+    /// The unit of length.
+    length: Id,
     /// The coordinates of a surface.
     surface: Id,
     /// The world's origin and axes.
@@ -61,23 +68,24 @@ struct Context {
 }
 
 impl Context {
-    fn new(text: &mut Text) -> Self {
-        let application = text.add("APPLICATION_CONTEXT('managed model based 3d engineering')");
+    fn new(text: &mut Text, form: StepForm) -> Self {
+        let [purpose, protocol, year] = form.schema.application();
+        let application = text.add(&format!("APPLICATION_CONTEXT('{purpose}')"));
         text.add(&format!(
             "APPLICATION_PROTOCOL_DEFINITION('international standard',\
-             'ap242_managed_model_based_3d_engineering',2014,{application})"
+             '{protocol}',{year},{application})"
         ));
         let product = text.add(&format!("PRODUCT_CONTEXT('',{application},'mechanical')"));
         let definition = text.add(&format!(
             "PRODUCT_DEFINITION_CONTEXT('part definition',{application},'design')"
         ));
-        let length = text.add("(LENGTH_UNIT()NAMED_UNIT(*)SI_UNIT(.MILLI.,.METRE.))");
+        let length = form.unit.add(text);
         let angle = text.add("(NAMED_UNIT(*)PLANE_ANGLE_UNIT()SI_UNIT($,.RADIAN.))");
         let solid_angle = text.add("(NAMED_UNIT(*)SI_UNIT($,.STERADIAN.)SOLID_ANGLE_UNIT())");
-        let uncertainty = text.add(&format!(
-            "UNCERTAINTY_MEASURE_WITH_UNIT(LENGTH_MEASURE(1.E-6),{length},\
-             'distance_accuracy_value','the one tolerance of the model')"
-        ));
+        let uncertainty = text.begin("UNCERTAINTY_MEASURE_WITH_UNIT(LENGTH_MEASURE(");
+        text.length(TOLERANCE).put("),").id(length);
+        text.put(",'distance_accuracy_value','the one tolerance of the model')")
+            .end();
         let geometry = text.add(&format!(
             "(GEOMETRIC_REPRESENTATION_CONTEXT(3)\
              GLOBAL_UNCERTAINTY_ASSIGNED_CONTEXT(({uncertainty}))\
@@ -93,6 +101,7 @@ impl Context {
             product,
             definition,
             geometry,
+            length,
             surface,
             origin,
         }

@@ -9,7 +9,8 @@ use std::fmt::Write as _;
 
 use glam::DVec3;
 
-use crate::export::number::{COORDINATE, DIRECTION, push, push_digits};
+use super::form::StepUnit;
+use crate::export::number::{DIRECTION, push, push_digits};
 
 /// The number of an entity; prints as `#12`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,16 +27,18 @@ impl fmt::Display for Id {
 pub(super) struct Text {
     data: String,
     last: u32,
+    unit: StepUnit,
     /// Directions that have been written, by their rounded coordinates.
     directions: BTreeMap<[i64; 3], Id>,
 }
 
 impl Text {
-    /// A file with this header and nothing in it.
-    pub(super) fn new(header: &str) -> Self {
+    /// A file with this header and nothing in it, whose lengths are in this unit.
+    pub(super) fn new(header: &str, unit: StepUnit) -> Self {
         Self {
             data: format!("ISO-10303-21;\nHEADER;\n{header}ENDSEC;\nDATA;\n"),
             last: 0,
+            unit,
             directions: BTreeMap::new(),
         }
     }
@@ -70,9 +73,10 @@ impl Text {
         self
     }
 
-    /// Continues an entity with a coordinate in millimetres.
+    /// Continues an entity with a coordinate, given in millimetres.
     pub(super) fn length(&mut self, value: f64) -> &mut Self {
-        push(&mut self.data, value, COORDINATE);
+        let value = value / self.unit.millimetres();
+        push(&mut self.data, value, self.unit.decimals());
         self
     }
 

@@ -1,11 +1,13 @@
 //! How much of two bodies lies in the same place. Touching is not overlap.
 
+mod common;
 mod polyhedra;
 mod tube;
 mod tubes;
 
 use super::{Body, Convex, Shape, TOLERANCE, Tube};
 
+pub use common::common;
 pub(crate) use polyhedra::{axes, depth};
 
 /// What two bodies have in common.

@@ -94,8 +94,34 @@ fn faceted_volume(first: Placed<'_>, second: Placed<'_>) -> f64 {
     (full - bore).max(0.0)
 }
 
-/// A solid tube as convex pieces with facets inside, or `around`, its true surface.
-fn facets((tube, frame): Placed<'_>, radius: f64, around: bool) -> Vec<Convex> {
+/// A tube's wall as convex pieces: whole discs of a solid tube, the sides of a hollow one.
+pub(super) fn walls(placed: Placed<'_>) -> Vec<Convex> {
+    let (tube, frame) = placed;
+    if tube.inner <= TOLERANCE {
+        return facets(placed, tube.outer, false);
+    }
+    let sides = SIDES as usize;
+    let mut found = Vec::new();
+    for pair in stations(tube).windows(2) {
+        let rings = [pair[0], pair[1]].map(|turn| {
+            let step = pair[1] - pair[0];
+            let outer = ring(tube, turn, tube.outer, false, step);
+            (outer, ring(tube, turn, tube.inner, false, step))
+        });
+        for side in 0..sides {
+            let next = (side + 1) % sides;
+            let quads = rings.each_ref().map(|(outer, inner)| {
+                let quad = [outer[side], outer[next], inner[next], inner[side]];
+                quad.iter().map(|p| frame.point(*p)).collect()
+            });
+            found.push(between(&quads));
+        }
+    }
+    found
+}
+
+/// Where a tube is cut into pieces: as a share of a straight one, as turns of a bend.
+fn stations(tube: &Tube) -> Vec<f64> {
     let mut turns = vec![0.0];
     if let CenterLine::Arc { angle, .. } = tube.center_line {
         while turns[turns.len() - 1] + STEP < angle {
@@ -106,6 +132,11 @@ fn facets((tube, frame): Placed<'_>, radius: f64, around: bool) -> Vec<Convex> {
         turns.push(1.0);
     }
     turns
+}
+
+/// A solid tube as convex pieces with facets inside, or `around`, its true surface.
+fn facets((tube, frame): Placed<'_>, radius: f64, around: bool) -> Vec<Convex> {
+    stations(tube)
         .windows(2)
         .map(|pair| {
             let rings =

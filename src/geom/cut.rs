@@ -1,0 +1,227 @@
+//! A closed mesh and a plane in, the closed mesh of what lies below the plane out.
+//!
+//! *Units and frame*: millimetres; mesh and plane in the same frame. Corners nearer to the plane than
+//! the tolerance lie on it. The cut itself is closed by flat faces with edges round them.
+//!
+//! *Errors*: none. Where nothing lies below the plane the mesh is empty.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use glam::{DVec2, DVec3};
+
+use super::shape::signed_area;
+use super::{Mesh, Plane, TOLERANCE, Triangle, triangulate};
+
+impl Mesh {
+    /// What lies below a plane.
+    #[must_use]
+    pub fn below(&self, plane: &Plane) -> Self {
+        let heights: Vec<f64> = self.vertices.iter().map(|v| snapped(plane, *v)).collect();
+        if heights.iter().all(|height| *height <= 0.0) {
+            return self.clone();
+        }
+        let mut cut = Cut::new(self, heights);
+        for triangle in &self.triangles {
+            cut.triangle(triangle);
+        }
+        for edge in &self.edges {
+            cut.edge(*edge);
+        }
+        cut.close(plane.normal);
+        cut.left
+    }
+}
+
+fn snapped(plane: &Plane, point: DVec3) -> f64 {
+    let height = plane.height(point);
+    if height.abs() <= TOLERANCE {
+        0.0
+    } else {
+        height
+    }
+}
+
+/// A mesh while a plane cuts it.
+struct Cut<'a> {
+    old: &'a Mesh,
+    heights: Vec<f64>,
+    /// Old corner → new corner.
+    kept: BTreeMap<usize, usize>,
+    /// Edge that is cut → new corner.
+    split: BTreeMap<[usize; 2], usize>,
+    left: Mesh,
+}
+
+impl<'a> Cut<'a> {
+    fn new(old: &'a Mesh, heights: Vec<f64>) -> Self {
+        let left = Mesh {
+            normals: old.normals.clone(),
+            ..Mesh::default()
+        };
+        Self {
+            old,
+            heights,
+            kept: BTreeMap::new(),
+            split: BTreeMap::new(),
+            left,
+        }
+    }
+
+    /// The new place of a corner that stays.
+    fn keep(&mut self, corner: usize) -> usize {
+        *self.kept.entry(corner).or_insert_with(|| {
+            self.left.vertices.push(self.old.vertices[corner]);
+            self.left.vertices.len() - 1
+        })
+    }
+
+    /// Where an edge crosses the plane; the same for both faces beside it.
+    fn crossing(&mut self, a: usize, b: usize) -> usize {
+        let key = [a.min(b), a.max(b)];
+        let [from, to] = key.map(|end| self.heights[end]);
+        *self.split.entry(key).or_insert_with(|| {
+            let [low, high] = key.map(|end| self.old.vertices[end]);
+            self.left.vertices.push(low.lerp(high, from / (from - to)));
+            self.left.vertices.len() - 1
+        })
+    }
+
+    fn triangle(&mut self, triangle: &Triangle) {
+        let heights = triangle.corners.map(|corner| self.heights[corner]);
+        if heights.iter().all(|height| *height >= 0.0) {
+            return;
+        }
+        let mut corners = Vec::new();
+        for place in 0..3 {
+            let next = (place + 1) % 3;
+            let (a, b) = (triangle.corners[place], triangle.corners[next]);
+            if heights[place] <= 0.0 {
+                corners.push((self.keep(a), triangle.normals[place]));
+            }
+            if heights[place] * heights[next] < 0.0 {
+                let corner = self.crossing(a, b);
+                corners.push((corner, self.normal_between(triangle, place, next)));
+            }
+        }
+        for pair in corners[1..].windows(2) {
+            let fan = [corners[0], pair[0], pair[1]];
+            self.left.triangles.push(Triangle {
+                corners: fan.map(|it| it.0),
+                normals: fan.map(|it| it.1),
+            });
+        }
+    }
+
+    fn normal_between(&mut self, triangle: &Triangle, place: usize, next: usize) -> usize {
+        let [a, b] = [place, next].map(|it| triangle.normals[it]);
+        if a == b {
+            return a;
+        }
+        let [from, to] = [place, next].map(|it| self.heights[triangle.corners[it]]);
+        let between = self.old.normals[a].lerp(self.old.normals[b], from / (from - to));
+        self.left
+            .normals
+            .push(between.normalize_or(self.old.normals[a]));
+        self.left.normals.len() - 1
+    }
+
+    fn edge(&mut self, [a, b]: [usize; 2]) {
+        let (from, to) = (self.heights[a], self.heights[b]);
+        if from >= 0.0 && to >= 0.0 {
+            return;
+        }
+        let ends = if from * to < 0.0 {
+            let inner = if from < 0.0 { a } else { b };
+            [self.keep(inner), self.crossing(a, b)]
+        } else {
+            [self.keep(a), self.keep(b)]
+        };
+        self.left.edges.push(ends);
+    }
+
+    /// Closes what the cut has left open.
+    fn close(&mut self, normal: DVec3) {
+        let loops = open_loops(&self.left);
+        let across = normal.any_orthonormal_vector();
+        let up = normal.cross(across);
+        let vertices = self.left.vertices.clone();
+        let seen =
+            |corner: usize| DVec2::new(vertices[corner].dot(across), vertices[corner].dot(up));
+        self.left.normals.push(normal);
+        let normals = [self.left.normals.len() - 1; 3];
+        for face in faces(&loops, &seen) {
+            let found = triangulate::polygon(&face, seen).into_iter();
+            let triangles = found.map(|corners| Triangle { corners, normals });
+            self.left.triangles.extend(triangles);
+        }
+        for corners in loops {
+            let next = corners.iter().cycle().skip(1);
+            let sides = corners.iter().zip(next).map(|(a, b)| [*a, *b]);
+            self.left.edges.extend(sides);
+        }
+    }
+}
+
+/// The sides that only one triangle runs along, backward, as closed runs of corners.
+fn open_loops(mesh: &Mesh) -> Vec<Vec<usize>> {
+    let mut sides = BTreeSet::new();
+    for Triangle {
+        corners: [a, b, c], ..
+    } in &mesh.triangles
+    {
+        sides.extend([(*a, *b), (*b, *c), (*c, *a)]);
+    }
+    let open = sides.iter().filter(|(a, b)| !sides.contains(&(*b, *a)));
+    let mut onward: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+    for (a, b) in open {
+        onward.entry(*b).or_default().push(*a);
+    }
+    let mut loops = Vec::new();
+    while let Some(start) = onward.keys().next().copied() {
+        let mut corners = Vec::new();
+        let mut here = start;
+        while let Some(next) = onward.get_mut(&here).and_then(Vec::pop) {
+            if onward[&here].is_empty() {
+                onward.remove(&here);
+            }
+            corners.push(here);
+            here = next;
+            if here == start {
+                break;
+            }
+        }
+        loops.push(corners);
+    }
+    loops
+}
+
+/// Each outline with the openings in it.
+fn faces(loops: &[Vec<usize>], seen: &impl Fn(usize) -> DVec2) -> Vec<Vec<Vec<usize>>> {
+    let points = |corners: &[usize]| corners.iter().map(|it| seen(*it)).collect::<Vec<_>>();
+    let area = |corners: &[usize]| signed_area(&points(corners));
+    let mut faces: Vec<Vec<Vec<usize>>> = Vec::new();
+    for corners in loops.iter().filter(|it| area(it) > 0.0) {
+        faces.push(vec![corners.clone()]);
+    }
+    for opening in loops.iter().filter(|it| area(it) < 0.0) {
+        let corner = seen(opening[0]);
+        // The smallest outline round an opening is its own.
+        let around = faces
+            .iter_mut()
+            .filter(|face| contains(&points(&face[0]), corner));
+        if let Some(face) = around.min_by(|a, b| area(&a[0]).total_cmp(&area(&b[0]))) {
+            face.push(opening.clone());
+        }
+    }
+    faces
+}
+
+/// Whether a point is inside a closed run of corners, by counting what a ray to the right crosses.
+fn contains(corners: &[DVec2], point: DVec2) -> bool {
+    super::shape::edges(corners)
+        .filter(|(a, b)| (a.y > point.y) != (b.y > point.y))
+        .filter(|(a, b)| point.x < a.x + (point.y - a.y) / (b.y - a.y) * (b.x - a.x))
+        .count()
+        % 2
+        == 1
+}
