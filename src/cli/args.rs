@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::{Parser, Subcommand, ValueEnum};
 
 use crate::export::{StepForm, StepSchema, StepUnit};
+use crate::units::Length;
 
 /// Plans the framed chase around a direct-vent gas fireplace.
 #[derive(Debug, Parser)]
@@ -34,6 +35,23 @@ pub(super) enum Command {
         /// Unit of length in the STEP file.
         #[arg(long, value_name = "UNIT", value_enum, default_value_t)]
         step_unit: Unit,
+    },
+    /// Make a scale model for a 3D printer: the whole, and a kit on plates.
+    Scale {
+        /// The parameter file.
+        file: PathBuf,
+        /// Size of the model to that of the chase.
+        #[arg(long, value_name = "1:N", default_value = "1:12", value_parser = ratio)]
+        ratio: u32,
+        /// The printer's room in millimetres.
+        #[arg(long, value_name = "XxYxZ", default_value = "220x220x250", value_parser = bed)]
+        bed: Bed,
+        /// Width of the nozzle in millimetres.
+        #[arg(long, value_name = "MM", default_value = "0.4", value_parser = millimetres)]
+        nozzle: Length,
+        /// Folder for the files [default: exports/<name of FILE>].
+        #[arg(long, value_name = "DIR")]
+        out: Option<PathBuf>,
     },
     /// Check the model and show every finding, the worst first.
     Check {
@@ -67,6 +85,31 @@ pub(super) enum Command {
         #[arg(long)]
         json: bool,
     },
+}
+
+/// The printer's room: width, depth and height.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Bed(pub(super) [Length; 3]);
+
+fn ratio(text: &str) -> Result<u32, String> {
+    let number = text.strip_prefix("1:").and_then(|it| it.parse().ok());
+    let sound = number.filter(|it| (1..=1000).contains(it));
+    sound.ok_or_else(|| "expected 1:N, N a whole number from 1 to 1000".to_owned())
+}
+
+fn millimetres(text: &str) -> Result<Length, String> {
+    let number = text.parse().ok();
+    let sound = number.filter(|it: &f64| (0.05..=10_000.0).contains(it));
+    let length = sound.map(Length::mm);
+    length.ok_or_else(|| "expected millimetres, from 0.05 to 10000".to_owned())
+}
+
+fn bed(text: &str) -> Result<Bed, String> {
+    let sides = text.split('x').map(millimetres);
+    let sides = sides.collect::<Result<Vec<_>, _>>()?;
+    let sides = <[Length; 3]>::try_from(sides);
+    let bed = sides.map(Bed);
+    bed.map_err(|_| "expected three sides, such as 220x220x250".to_owned())
 }
 
 /// Schemas of the STEP file, by their names on the command line.

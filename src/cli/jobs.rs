@@ -4,13 +4,16 @@ use std::collections::BTreeSet;
 
 use super::table;
 use super::takeoff as lists;
-use super::work::{Built, Form, TakenOff, Verdicts, Work};
+use super::work::{Built, Form, Scaled, TakenOff, Verdicts, Work};
 use super::write::OutputFile;
 use crate::check::{self, Finding, Verdict};
 use crate::design::{self, Design};
-use crate::export::{FORMATS, Products, StepForm, TAKEOFF_FORMATS, findings_json, takeoff_json};
+use crate::export::{
+    FORMATS, Products, StepForm, TAKEOFF_FORMATS, findings_json, scale_files, takeoff_json,
+};
 use crate::geom::Mesh;
 use crate::params::Params;
+use crate::scale::{self, ScaleError, Settings};
 use crate::solids::Solids;
 use crate::takeoff::{Takeoff, takeoff};
 
@@ -18,6 +21,7 @@ use crate::takeoff::{Takeoff, takeoff};
 pub const WORK: Work = Work {
     check,
     build,
+    scale: scale_model,
     takeoff: take_off,
 };
 
@@ -71,6 +75,27 @@ fn build(params: &Params, step: StepForm) -> Result<Built, String> {
         files,
         faults: taken.faults,
     })
+}
+
+fn scale_model(params: &Params, settings: &Settings) -> Result<Scaled, String> {
+    let design = design::design(params);
+    let model = match scale::model(&design, settings) {
+        Ok(model) => model,
+        Err(ScaleError::Refused(why)) => return Ok(Scaled::Refused(why)),
+        Err(error) => return Err(error.to_string()),
+    };
+    let files = scale_files(&params.project.name, &model).map_err(|error| error.to_string())?;
+    let files = files
+        .into_iter()
+        .map(|(name, bytes)| OutputFile { name, bytes });
+    let text = format!(
+        "1:{}: {} bodies, {} plates, {} parts not to scale\n",
+        settings.ratio,
+        model.look.len(),
+        model.plates.len(),
+        model.not_to_scale.len()
+    );
+    Ok(Scaled::Made(files.collect(), text))
 }
 
 fn take_off(params: &Params, form: Form) -> Result<TakenOff, String> {

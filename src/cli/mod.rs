@@ -25,11 +25,12 @@ use clap::Parser;
 pub use exit::Exit;
 pub use jobs::WORK;
 pub use terminal::Terminal;
-pub use work::{Built, Form, TakenOff, Verdicts, Work};
+pub use work::{Built, Form, Scaled, TakenOff, Verdicts, Work};
 pub use write::OutputFile;
 
 use crate::export::StepForm;
 use crate::params::{self, Fault, Params};
+use crate::scale::Settings;
 use args::{Arguments, Command, step_form};
 
 /// Runs the program on its own arguments and streams.
@@ -67,6 +68,20 @@ pub fn run(
         } => {
             let step = step_form(*step_schema, *step_unit);
             build(file, out.as_deref(), step, terminal, work)
+        }
+        Command::Scale {
+            file,
+            ratio,
+            bed,
+            nozzle,
+            out,
+        } => {
+            let settings = Settings {
+                ratio: *ratio,
+                bed: bed.0,
+                nozzle: *nozzle,
+            };
+            scale(file, out.as_deref(), &settings, terminal, work)
         }
         Command::Check { file, json } => check(file, *json, terminal, work),
         Command::Heights { file, plot } => heights(file, plot.as_deref(), terminal),
@@ -137,6 +152,33 @@ fn take_off(
     if let Some(folder) = out.filter(|_| !json) {
         print_places(folder, &taken.files, terminal)?;
     }
+    Ok(Exit::Clean)
+}
+
+fn scale(
+    file: &Path,
+    out: Option<&Path>,
+    settings: &Settings,
+    terminal: &mut Terminal<'_>,
+    work: &Work,
+) -> Result<Exit, Exit> {
+    let (_, params) = load(file, terminal)?;
+    let scaled = (work.scale)(&params, settings).map_err(|error| broken(terminal, &error))?;
+    let (files, text) = match scaled {
+        Scaled::Made(files, text) => (files, text),
+        Scaled::Refused(why) => {
+            terminal.fault(format_args!("error: {why}"));
+            return Err(Exit::Unusable);
+        }
+    };
+    let folder = out.map_or_else(|| default_folder(file), Path::to_path_buf);
+    write::write(&folder, &files).map_err(|error| broken(terminal, &error.to_string()))?;
+    print(terminal, &text)?;
+    let places = files.iter().map(|file| folder.join(&file.name));
+    let lines: Vec<String> = places
+        .map(|place| format!("wrote {}\n", place.display()))
+        .collect();
+    print(terminal, &lines.concat())?;
     Ok(Exit::Clean)
 }
 

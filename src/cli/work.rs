@@ -3,6 +3,7 @@
 use super::write::OutputFile;
 use crate::export::StepForm;
 use crate::params::{Fault, Params};
+use crate::scale::Settings;
 
 /// How findings are asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -44,6 +45,15 @@ pub struct TakenOff {
     pub faults: Vec<Fault>,
 }
 
+/// A scale model that was made, or why it cannot be.
+#[derive(Debug, Clone)]
+pub enum Scaled {
+    /// Its files, and what is to be said about it.
+    Made(Vec<OutputFile>, String),
+    /// Why the printer cannot do it, and what works.
+    Refused(String),
+}
+
 /// The jobs behind the commands. An error is the tool's own fault, in words.
 #[derive(Debug, Clone, Copy)]
 pub struct Work {
@@ -51,6 +61,8 @@ pub struct Work {
     pub check: fn(&Params, Form) -> Result<Verdicts, String>,
     /// Makes the model and its files.
     pub build: fn(&Params, StepForm) -> Result<Built, String>,
+    /// Makes a scale model.
+    pub scale: fn(&Params, &Settings) -> Result<Scaled, String>,
     /// Takes off cut lists, plans and the buy list.
     pub takeoff: fn(&Params, Form) -> Result<TakenOff, String>,
 }

@@ -11,6 +11,7 @@ mod heights_plot;
 mod item;
 mod number;
 mod picture;
+mod printed;
 mod step;
 mod stl;
 mod takeoff;
@@ -66,6 +67,7 @@ pub enum ExportError {
 
 pub use findings::{Texts, findings_json, note_text, remedy_text};
 pub use heights_plot::heights_plot;
+pub use printed::{Named, scale_files};
 pub use step::{StepForm, StepSchema, StepUnit};
 pub use takeoff::{
     TAKEOFF_FORMATS, TakeoffFormat, amount, degrees, drawing, end_text, kilograms, lies, rip_text,

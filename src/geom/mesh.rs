@@ -45,6 +45,16 @@ impl Mesh {
         }
     }
 
+    /// The same mesh smaller or larger, then moved.
+    #[must_use]
+    pub fn scaled(&self, factor: f64, shift: DVec3) -> Self {
+        let mut mesh = self.clone();
+        for corner in &mut mesh.vertices {
+            *corner = *corner * factor + shift;
+        }
+        mesh
+    }
+
     /// The volume inside, in cubic millimetres; negative for a mesh that is inside out.
     pub fn volume(&self) -> f64 {
         let Some(apex) = self.vertices.first() else {

@@ -26,6 +26,7 @@ mod remedies;
 mod rules;
 mod sample;
 mod samples;
+mod scale;
 mod scenarios;
 mod support;
 mod support_of_sticks;

@@ -50,12 +50,14 @@ pub(crate) fn work(failed: bool) -> Work {
         Work {
             check: |params, form| Ok(verdicts(params, form, true)),
             build: |params, _| Ok(built(params, true)),
+            scale: |_, _| Err("no scale model here".to_owned()),
             takeoff: |params, form| Ok(taken_off(params, form)),
         }
     } else {
         Work {
             check: |params, form| Ok(verdicts(params, form, false)),
             build: |params, _| Ok(built(params, false)),
+            scale: |_, _| Err("no scale model here".to_owned()),
             takeoff: |params, form| Ok(taken_off(params, form)),
         }
     }

@@ -10,7 +10,7 @@ const RANKS: &[&[&str]] = &[
     &["catalog"],
     &["params"],
     &["design"],
-    &["solids", "check", "takeoff"],
+    &["solids", "check", "takeoff", "scale"],
     &["export"],
     &["cli"],
 ];
@@ -57,6 +57,9 @@ fn outside_crates_stay_behind_their_gates() {
         ("comfy_table", "cli"),
         ("toml::", "params"),
         ("stl_io", "export"),
+        ("threemf", "export"),
+        ("zip::", "export"),
+        ("boolmesh", "scale"),
         ("gltf_json", "export"),
         ("serde_json", "export"),
         ("std::fs", "cli"),

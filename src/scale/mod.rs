@@ -1,0 +1,131 @@
+//! Design in, a printable scale model out: closed bodies in the sizes of the model, on a bed.
+//!
+//! *Units and frame*: millimetres of the printed model; x right, y into the wall, z up, the lowest corner
+//! of all bodies at the origin.
+//!
+//! *Errors*: [`ScaleError::Refused`] when the model cannot be printed so, with the ratio that works;
+//! [`ScaleError::Union`] when bodies do not become one.
+
+mod figure;
+mod kit;
+mod union;
+
+pub use kit::{Plate, Seat};
+
+use glam::DVec3;
+
+use crate::design::Design;
+use crate::geom::Mesh;
+use crate::units::Length;
+
+/// What the printer can do, and how small the model is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Settings {
+    /// How many times smaller than the chase.
+    pub ratio: u32,
+    /// The printer's room: width, depth and height.
+    pub bed: [Length; 3],
+    /// Width of the nozzle.
+    pub nozzle: Length,
+}
+
+/// A printable model.
+#[derive(Debug, Clone)]
+pub struct ScaleModel {
+    /// How it was made.
+    pub settings: Settings,
+    /// The whole chase, a body for each group of parts that touch.
+    pub look: Vec<Printed>,
+    /// Its clearance volumes, in the same place, for a second color.
+    pub clearances: Vec<Printed>,
+    /// The pieces to be put together, laid out on plates.
+    pub plates: Vec<Plate>,
+    /// What is not to scale, and why.
+    pub not_to_scale: Vec<String>,
+}
+
+/// One closed body.
+#[derive(Debug, Clone)]
+pub struct Printed {
+    /// What it is.
+    pub name: String,
+    /// Its closed mesh.
+    pub mesh: Mesh,
+}
+
+/// Why there is no model.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum ScaleError {
+    /// It cannot be printed so.
+    #[error("{0}")]
+    Refused(String),
+    /// The bodies do not become one.
+    #[error("the union of {0} failed: {1}")]
+    Union(String, String),
+}
+
+impl Settings {
+    /// The thinnest feature that prints: two lines of the nozzle side by side (common practice, no source).
+    pub fn least(&self) -> Length {
+        self.nozzle * 2.0
+    }
+
+    fn scale(&self) -> f64 {
+        1.0 / f64::from(self.ratio)
+    }
+}
+
+/// The scale model of a design.
+///
+/// # Errors
+/// When a stick would be thinner than the printer can do or the whole larger than the bed; the message
+/// names the ratio that works.
+pub fn model(design: &Design, settings: &Settings) -> Result<ScaleModel, ScaleError> {
+    figure::refuse_thin_sticks(design, settings)?;
+    let mut not_to_scale = Vec::new();
+    let figures = figure::figures(design, settings, &mut not_to_scale);
+    let shift = -figure::corner(&figures) * settings.scale();
+    let look = union::bodies("look", figures.iter().map(|it| &it.mesh))?;
+    let look: Vec<Printed> = look
+        .iter()
+        .zip(1..)
+        .map(|(mesh, number)| Printed {
+            name: format!("chase {number}"),
+            mesh: mesh.scaled(settings.scale(), shift),
+        })
+        .collect();
+    refuse_large(&look, settings)?;
+    let volumes: Vec<Mesh> = design
+        .clearances
+        .iter()
+        .map(|it| figure::in_world(&it.body))
+        .collect();
+    let clearances = union::bodies("clearances", &volumes)?;
+    let clearances = clearances.iter().zip(1..).map(|(mesh, number)| Printed {
+        name: format!("clearance {number}"),
+        mesh: mesh.scaled(settings.scale(), shift),
+    });
+    Ok(ScaleModel {
+        settings: *settings,
+        clearances: clearances.collect(),
+        plates: kit::plates(&figures, settings)?,
+        look,
+        not_to_scale,
+    })
+}
+
+/// Refuses a model that is larger than the bed.
+fn refuse_large(look: &[Printed], settings: &Settings) -> Result<(), ScaleError> {
+    let corners = look.iter().flat_map(|it| &it.mesh.vertices);
+    let size = corners.fold(DVec3::ZERO, |size, corner| size.max(*corner));
+    let bed = DVec3::from_array(settings.bed.map(Length::to_mm));
+    let over = (size / bed).max_element();
+    if over <= 1.0 {
+        return Ok(());
+    }
+    let works = (f64::from(settings.ratio) * over).ceil();
+    Err(ScaleError::Refused(format!(
+        "at 1:{} the chase is {:.0} x {:.0} x {:.0} mm, larger than the bed; 1:{works:.0} is the largest ratio that fits",
+        settings.ratio, size.x, size.y, size.z
+    )))
+}

@@ -1,0 +1,100 @@
+//! Meshes that touch in, closed bodies out. The only file that talks to the mesh library.
+//!
+//! *Units*: millimetres at full size. Bodies that only touch do not stay one through the 32 bits of a
+//! printer's file, so each is grown a little first, each by another amount: 0.3 mm and more at full size.
+
+use std::collections::BTreeMap;
+
+use boolmesh::prelude::{Manifold, OpType, compute_boolean};
+use glam::DVec3;
+
+use super::ScaleError;
+use super::figure::around;
+use crate::geom::{Mesh, Triangle};
+
+/// By how much the first body grows on each side, and by how much more the next, in millimetres.
+const GROWTH: [f64; 2] = [0.3, 0.004];
+
+/// The bodies that meshes become, one for each group that touches.
+pub(super) fn bodies<'a>(
+    name: &str,
+    meshes: impl IntoIterator<Item = &'a Mesh>,
+) -> Result<Vec<Mesh>, ScaleError> {
+    let failed = |error: String| ScaleError::Union(name.to_owned(), error);
+    let mut level = Vec::new();
+    for (number, mesh) in meshes.into_iter().enumerate() {
+        let grown = grown(mesh, GROWTH[0] + GROWTH[1] * number as f64);
+        level.push(manifold(&grown).map_err(failed)?);
+    }
+    // In pairs, so that every body goes through few unions.
+    while level.len() > 1 {
+        let mut next = Vec::new();
+        let mut rest = level.into_iter();
+        while let Some(first) = rest.next() {
+            next.push(match rest.next() {
+                Some(second) => compute_boolean(&first, &second, OpType::Add).map_err(failed)?,
+                None => first,
+            });
+        }
+        level = next;
+    }
+    Ok(level.first().map_or_else(Vec::new, shells))
+}
+
+fn grown(mesh: &Mesh, by: f64) -> Mesh {
+    let bounds = around(mesh);
+    let middle = (bounds.low + bounds.high) / 2.0;
+    let half = (bounds.high - bounds.low) / 2.0;
+    let factor = (half + DVec3::splat(by)) / half;
+    let mut mesh = mesh.clone();
+    for corner in &mut mesh.vertices {
+        *corner = middle + (*corner - middle) * factor;
+    }
+    mesh
+}
+
+fn manifold(mesh: &Mesh) -> Result<Manifold, String> {
+    let positions: Vec<f64> = mesh.vertices.iter().flat_map(DVec3::to_array).collect();
+    let corners: Vec<usize> = mesh.triangles.iter().flat_map(|it| it.corners).collect();
+    Manifold::new(&positions, &corners)
+}
+
+/// The shells of a mesh, each as a mesh with flat normals, in the order of their first corner.
+fn shells(whole: &Manifold) -> Vec<Mesh> {
+    let mut group: Vec<usize> = (0..whole.ps.len()).collect();
+    let triangles: Vec<[usize; 3]> = whole
+        .hs
+        .chunks_exact(3)
+        .map(|half| [half[0].tail, half[1].tail, half[2].tail])
+        .collect();
+    for [a, b, c] in &triangles {
+        for other in [b, c] {
+            let (first, second) = (root(&mut group, *a), root(&mut group, *other));
+            group[first.max(second)] = first.min(second);
+        }
+    }
+    let mut parts: BTreeMap<usize, (Mesh, BTreeMap<usize, usize>)> = BTreeMap::new();
+    for triangle in triangles {
+        let (mesh, places) = parts.entry(root(&mut group, triangle[0])).or_default();
+        let corners = triangle.map(|corner| {
+            *places.entry(corner).or_insert_with(|| {
+                let point = whole.ps[corner];
+                mesh.vertices.push(DVec3::new(point.x, point.y, point.z));
+                mesh.vertices.len() - 1
+            })
+        });
+        let [a, b, c] = corners.map(|corner| mesh.vertices[corner]);
+        mesh.normals.push((b - a).cross(c - a).normalize_or_zero());
+        let normals = [mesh.normals.len() - 1; 3];
+        mesh.triangles.push(Triangle { corners, normals });
+    }
+    parts.into_values().map(|(mesh, _)| mesh).collect()
+}
+
+fn root(group: &mut [usize], mut place: usize) -> usize {
+    while group[place] != place {
+        group[place] = group[group[place]];
+        place = group[place];
+    }
+    place
+}
