@@ -3,6 +3,7 @@
 //! *Units*: millimetres at full size. Bodies that only touch do not stay one through the 32 bits of a
 //! printer's file, so each is grown a little first, each by another amount: 0.3 mm and more at full size.
 
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 use boolmesh::prelude::{Manifold, OpType, compute_boolean};
@@ -32,13 +33,42 @@ pub(super) fn bodies<'a>(
         let mut rest = level.into_iter();
         while let Some(first) = rest.next() {
             next.push(match rest.next() {
-                Some(second) => compute_boolean(&first, &second, OpType::Add).map_err(failed)?,
+                Some(second) => join(&first, &second).map_err(failed)?,
                 None => first,
             });
         }
         level = next;
     }
     Ok(level.first().map_or_else(Vec::new, shells))
+}
+
+/// The union of two bodies. The library's order of corners and triangles changes from run to run, so
+/// they are put in an order of their own before they go on.
+fn join(first: &Manifold, second: &Manifold) -> Result<Manifold, String> {
+    let joined = compute_boolean(first, second, OpType::Add)?;
+    let mut order: Vec<usize> = (0..joined.ps.len()).collect();
+    let key = |place: &usize| joined.ps[*place].to_array();
+    order.sort_by(|a, b| {
+        let pairs = key(a).into_iter().zip(key(b));
+        pairs.fold(Ordering::Equal, |order, (a, b)| order.then(a.total_cmp(&b)))
+    });
+    let mut places = vec![0; order.len()];
+    for (place, old) in order.iter().enumerate() {
+        places[*old] = place;
+    }
+    let mut triangles: Vec<[usize; 3]> = joined
+        .hs
+        .chunks_exact(3)
+        .map(|half| {
+            let [a, b, c] = [half[0].tail, half[1].tail, half[2].tail].map(|it| places[it]);
+            let turns = [[a, b, c], [b, c, a], [c, a, b]];
+            turns.into_iter().min().unwrap_or([a, b, c])
+        })
+        .collect();
+    triangles.sort_unstable();
+    let positions: Vec<f64> = order.iter().flat_map(key).collect();
+    let corners: Vec<usize> = triangles.into_iter().flatten().collect();
+    Manifold::new(&positions, &corners)
 }
 
 fn grown(mesh: &Mesh, by: f64) -> Mesh {
