@@ -57,7 +57,7 @@ pub fn scale_files(name: &str, model: &ScaleModel) -> Result<Vec<Named>, ExportE
     Ok(files)
 }
 
-fn unfit(file: &'static str, reason: impl ToString) -> ExportError {
+fn unfit(file: &'static str, reason: &impl ToString) -> ExportError {
     ExportError::Unfit {
         file,
         reason: reason.to_string(),
@@ -102,7 +102,7 @@ fn single(body: &Printed) -> Result<Single, ExportError> {
     } else {
         Err(unfit(
             "STL",
-            format!("{} is not closed in 32 bits", body.name),
+            &format!("{} is not closed in 32 bits", body.name),
         ))
     }
 }
@@ -134,7 +134,7 @@ fn stl<'a>(bodies: impl Iterator<Item = &'a Printed>) -> Result<Vec<u8>, ExportE
         }
     }
     let mut bytes = Vec::new();
-    stl_io::write_stl(&mut bytes, facets.iter()).map_err(|error| unfit("STL", error))?;
+    stl_io::write_stl(&mut bytes, facets.iter()).map_err(|error| unfit("STL", &error))?;
     Ok(bytes)
 }
 
@@ -182,8 +182,8 @@ fn three_mf(name: &str, groups: &[(&Vec<Printed>, usize)]) -> Result<Vec<u8>, Ex
         unit: Unit::Millimeter,
     };
     let mut file = Cursor::new(Vec::new());
-    threemf::write(&mut file, model).map_err(|error| unfit("3MF", error))?;
-    colors_first(file.into_inner()).map_err(|error| unfit("3MF", error))
+    threemf::write(&mut file, model).map_err(|error| unfit("3MF", &error))?;
+    colors_first(file.into_inner()).map_err(|error| unfit("3MF", &error))
 }
 
 /// The same container with the colors before the objects, and under their plain name: the specification

@@ -49,12 +49,12 @@ fn every_file_of_the_demo_is_closed() {
     let mut read = 0;
     for (name, bytes) in &files {
         assert!(name.contains("-1-12-mm."), "{name}");
-        if name.ends_with(".stl") {
+        if name.ends_with("stl") {
             let mesh = stl_io::read_stl(&mut Cursor::new(bytes)).unwrap();
             assert!(!mesh.faces.is_empty(), "{name}");
             assert_eq!(open_sides(&mesh), 0, "{name}");
             read += 1;
-        } else if name.ends_with(".3mf") {
+        } else if name.ends_with("3mf") {
             let models = threemf::read(Cursor::new(bytes)).unwrap();
             let objects = &models[0].resources.object;
             assert!(
@@ -83,7 +83,11 @@ fn the_same_model_has_the_same_corners() {
     for (a, b) in bodies(&first).iter().zip(&bodies(&second)) {
         assert_eq!(a.name, b.name);
         let corners = |it: &Printed| {
-            let corners = it.mesh.vertices.iter().map(|v| (v * 1e6).round().to_array());
+            let corners = it
+                .mesh
+                .vertices
+                .iter()
+                .map(|v| (v * 1e6).round().to_array());
             let mut corners: Vec<[f64; 3]> = corners.collect();
             corners.sort_by(|a, b| a.partial_cmp(b).unwrap());
             corners
