@@ -42,9 +42,10 @@ def main():
         bodies = {name: meshes.pop(name) for name in list(meshes) if name.startswith("overlap/")}
         built = [o for o in manifest["overlaps"] if not all(items[o[end]].group == "room" for end in "ab")]
         report.check(len(bodies) == len(built), f"{path}: a body for each overlap, found {sorted(bodies)}")
-        for name, mesh in bodies.items():
-            report.check(mesh.is_watertight, f"{path}: {name}: closed")
-            report.check(mesh.volume > 0.0, f"{path}: {name}: outward")
+        # Shells of one body share faces, so it is judged by its volume; a tube's facets are inscribed.
+        volumes = zip(sorted(mesh.volume for mesh in bodies.values()), sorted(o["volume"] for o in built))
+        for found, expected in volumes:
+            report.near(found / expected, 1.0, 0.005, f"{path}: an overlap's volume")
         report.check(sorted(meshes) == sorted(items), f"{path}: a node for each part, found {sorted(meshes)}")
         for name, mesh in meshes.items():
             item = items.get(name)
