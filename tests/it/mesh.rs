@@ -314,7 +314,7 @@ fn steps_on_a_line_make_a_closed_mesh() {
 
 #[test]
 fn random_designs_are_made_of_proper_solids() {
-    let faults: Vec<String> = (0..300)
+    let faults: Vec<String> = (0..1000)
         .filter_map(|seed| {
             let design = design::design(&random_params(seed));
             let error = Solids::new(&design, Mesh::CHORD_ERROR).err()?;
