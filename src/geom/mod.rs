@@ -40,5 +40,6 @@ pub use mesh::{Mesh, Triangle};
 pub use nearest::{Nearest, gap, nearest};
 pub use overlap::{Overlap, common, overlap};
 pub use shape::{CenterLine, EndPlane, Profile, Shape, Swept, Tube};
+pub(crate) use triangulate::polygon as triangles_of;
 
 pub use crate::units::TOLERANCE;

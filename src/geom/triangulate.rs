@@ -25,7 +25,7 @@ pub(super) fn facet(vertices: &[DVec3], facet: &Facet) -> Vec<[usize; 3]> {
 
 /// Triangles over an outline and its openings, as the places that the loops are made of; they turn as
 /// the outline does.
-pub(super) fn polygon(loops: &[Vec<usize>], seen: impl Fn(usize) -> DVec2) -> Vec<[usize; 3]> {
+pub(crate) fn polygon(loops: &[Vec<usize>], seen: impl Fn(usize) -> DVec2) -> Vec<[usize; 3]> {
     let corners: Vec<usize> = loops.iter().flatten().copied().collect();
     let points: Vec<DVec2> = corners.iter().map(|corner| seen(*corner)).collect();
     let mut openings = Vec::new();

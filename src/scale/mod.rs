@@ -7,6 +7,7 @@
 //! [`ScaleError::Union`] when bodies do not become one.
 
 mod figure;
+mod flat;
 mod kit;
 mod union;
 

@@ -11,6 +11,7 @@ use glam::DVec3;
 
 use super::ScaleError;
 use super::figure::around;
+use super::flat::divided_anew;
 use crate::geom::{Mesh, Triangle};
 
 /// By how much the first body grows on each side, and by how much more the next, in millimetres.
@@ -42,8 +43,8 @@ pub(super) fn bodies<'a>(
     Ok(level.first().map_or_else(Vec::new, shells))
 }
 
-/// The union of two bodies. The library's order of corners and triangles changes from run to run, so
-/// they are put in an order of their own before they go on.
+/// The union of two bodies. The library's order of corners, and how it divides flat faces, changes
+/// from run to run, so both are made anew before they go on.
 fn join(first: &Manifold, second: &Manifold) -> Result<Manifold, String> {
     let joined = compute_boolean(first, second, OpType::Add)?;
     let mut order: Vec<usize> = (0..joined.ps.len()).collect();
@@ -56,18 +57,17 @@ fn join(first: &Manifold, second: &Manifold) -> Result<Manifold, String> {
     for (place, old) in order.iter().enumerate() {
         places[*old] = place;
     }
-    let mut triangles: Vec<[usize; 3]> = joined
+    let triangles: Vec<[usize; 3]> = joined
         .hs
         .chunks_exact(3)
-        .map(|half| {
-            let [a, b, c] = [half[0].tail, half[1].tail, half[2].tail].map(|it| places[it]);
-            let turns = [[a, b, c], [b, c, a], [c, a, b]];
-            turns.into_iter().min().unwrap_or([a, b, c])
-        })
+        .map(|half| [half[0].tail, half[1].tail, half[2].tail].map(|it| places[it]))
         .collect();
-    triangles.sort_unstable();
-    let positions: Vec<f64> = order.iter().flat_map(key).collect();
-    let corners: Vec<usize> = triangles.into_iter().flatten().collect();
+    let points: Vec<DVec3> = order.iter().map(|it| DVec3::from(key(it))).collect();
+    let positions: Vec<f64> = points.iter().flat_map(DVec3::to_array).collect();
+    let corners: Vec<usize> = divided_anew(&points, &triangles)
+        .into_iter()
+        .flatten()
+        .collect();
     Manifold::new(&positions, &corners)
 }
 
