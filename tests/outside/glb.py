@@ -42,10 +42,13 @@ def main():
         bodies = {name: meshes.pop(name) for name in list(meshes) if name.startswith("overlap/")}
         built = [o for o in manifest["overlaps"] if not all(items[o[end]].group == "room" for end in "ab")]
         report.check(len(bodies) == len(built), f"{path}: a body for each overlap, found {sorted(bodies)}")
-        # Shells of one body share faces, so it is judged by its volume; a tube's facets are inscribed.
-        volumes = zip(sorted(mesh.volume for mesh in bodies.values()), sorted(o["volume"] for o in built))
-        for found, expected in volumes:
-            report.near(found / expected, 1.0, 0.005, f"{path}: an overlap's volume")
+        # Shells of one body share faces, so it is judged by its volume. A tube's facets are inscribed in its
+        # outside, which counts for much in the thin wall of a pipe; the tool's own volume is exact.
+        in_order = sorted(bodies, key=lambda name: int(name.split("/")[1]))
+        for name, pair in zip(in_order, built):
+            is_round = any(items[pair[end]].is_round for end in "ab")
+            share = bodies[name].volume / pair["volume"]
+            report.near(share, 1.0, 0.15 if is_round else 2e-3, f"{path}: {name}, {pair['a']} in {pair['b']}")
         report.check(sorted(meshes) == sorted(items), f"{path}: a node for each part, found {sorted(meshes)}")
         for name, mesh in meshes.items():
             item = items.get(name)
