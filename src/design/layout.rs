@@ -26,6 +26,8 @@ pub struct Layout {
     pub slab: Length,
     /// Left and right edge of the chase's framing.
     pub chase: Span,
+    /// Inside width of the room.
+    pub room_width: Length,
     /// Stud face of the front that carries the unit, out from the wall.
     pub lower_stud_face: Length,
     /// Stud face of the wall that carries the recess: set back when the front is stepped.
@@ -191,6 +193,7 @@ impl Layout {
         let mut layout = Self {
             slab,
             chase,
+            room_width: params.room.width,
             platform_top: slab + params.platform.layers.iter().map(Layer::height).sum(),
             unit_center: params.appliance.center.unwrap_or(chase.center()),
             ..Self::default()
@@ -201,6 +204,25 @@ impl Layout {
         layout.wall(params);
         layout.recess = layout.recess_layout(params);
         layout
+    }
+
+    /// Whether the chase's left side stands free; against the room's own wall it is not seen.
+    pub fn left_is_free(&self) -> bool {
+        self.chase.low.is_positive()
+    }
+
+    /// Whether the chase's right side stands free.
+    pub fn right_is_free(&self) -> bool {
+        (self.room_width - self.chase.high).is_positive()
+    }
+
+    /// The chase's framing with skins of this thickness on the sides that stand free.
+    pub fn with_skins(&self, thickness: Length) -> Span {
+        let on = |free: bool| if free { thickness } else { Length::ZERO };
+        Span::new(
+            self.chase.low - on(self.left_is_free()),
+            self.chase.high + on(self.right_is_free()),
+        )
     }
 
     /// Whether the front has a set-back wall behind a bump-out frame.

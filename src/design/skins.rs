@@ -119,7 +119,7 @@ impl Face {
     /// Cement board up to the height that the parameters say, gypsum board above.
     fn board(&self, params: &Params, layout: &Layout, stud_face: Length, builder: &mut Builder) {
         let skins = &params.skins;
-        let sides = layout.chase.grown(skins.board);
+        let sides = layout.with_skins(skins.board);
         let change = skins.noncombustible_to.max(self.from);
         let parts = [
             (self.from, Some(change), Material::CEMENT_BOARD),
@@ -156,9 +156,7 @@ impl Face {
             back,
             thickness,
         };
-        let sides = layout
-            .chase
-            .grown(params.skins.board + params.skins.side_finish);
+        let sides = layout.with_skins(params.skins.board + params.skins.side_finish);
         sheet.hang(params, layout, (sides, self.from, self.to), builder);
     }
 }
@@ -200,7 +198,7 @@ impl Sheet {
     }
 }
 
-/// Board and finish of the two sides, in the shape of the side: stepped where the front is.
+/// Board and finish of the sides that stand free, in the shape of the side: stepped where the front is.
 fn sides(params: &Params, layout: &Layout, builder: &mut Builder) {
     let skins = &params.skins;
     let board = skin(Kind::Board, Material::DRYWALL, skins.board);
@@ -213,7 +211,11 @@ fn sides(params: &Params, layout: &Layout, builder: &mut Builder) {
         if thickness.is_positive() {
             let left = layout.chase.low - inner - thickness;
             let right = layout.chase.high + inner;
-            for (branch, side) in [("left face", left), ("right face", right)] {
+            let faces = [
+                ("left face", left, layout.left_is_free()),
+                ("right face", right, layout.right_is_free()),
+            ];
+            for (branch, side, _) in faces.into_iter().filter(|it| it.2) {
                 let span = Span::new(side, side + thickness);
                 side_sheet(branch, make.clone(), span, forward, params, layout, builder);
             }
@@ -321,7 +323,7 @@ fn add_mantel(mantel: &Mantel, params: &Params, layout: &Layout, builder: &mut B
         "face",
         make,
         (
-            layout.chase.grown(skins.board + skins.side_finish),
+            layout.with_skins(skins.board + skins.side_finish),
             Span::new(back, front),
             Span::new(mantel.underside, mantel.underside + mantel.thickness),
         ),

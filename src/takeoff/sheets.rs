@@ -314,13 +314,14 @@ fn clear_of(at: f64, most: f64, corners: &[f64]) -> f64 {
     let near = |place: f64| {
         corners
             .iter()
-            .find(|it| (**it - place).abs() < FROM_CORNER.to_mm())
+            // exactly so far is far enough, whatever the rounding
+            .find(|it| (**it - place).abs() < FROM_CORNER.to_mm() - TOLERANCE)
     };
     let mut place = at + most;
     while let Some(corner) = near(place) {
         let shorter = corner - FROM_CORNER.to_mm();
         // a corner right at the last joint leaves nothing to choose
-        if shorter <= at + FROM_CORNER.to_mm() {
+        if shorter <= at + FROM_CORNER.to_mm() || shorter >= place {
             return at + most;
         }
         place = shorter;

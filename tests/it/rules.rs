@@ -223,6 +223,7 @@ const TRIED_APART: &[&str] = &[
     "treated plate",
     "tilt-up",
     "screen height",
+    "near side wall",
 ];
 
 fn base(name: &str) -> Params {
@@ -681,4 +682,31 @@ fn a_bend_is_not_a_straight_pipe() {
         Shape::Swept(_) => false,
     });
     assert_eq!(bends.count(), 1);
+}
+
+/// A chase in the room's corner has no skin on the hidden side, reaches into no wall, and asks the
+/// manual's table for the side wall; 1/64 in away from the wall the side stands free again.
+#[test]
+fn a_chase_in_the_corner_is_sound_and_asks_for_the_side_wall() {
+    for name in ["reading-room", "rises-away-from-wall"] {
+        let params = demo(name);
+        let corners = [Length::ZERO, params.room.width - params.chase.width];
+        for (left, face) in corners.into_iter().zip(["left face/", "right face/"]) {
+            let there = moved(&params, "chase.left", left - params.chase.left);
+            let model = design(&there);
+            assert!(
+                !model.parts.iter().any(|it| it.id.starts_with(face)),
+                "{name}"
+            );
+            let findings = check(&model);
+            let failed = findings.iter().filter(|it| it.verdict == Verdict::Fail);
+            let failed: Vec<_> = failed.map(|it| &it.about).collect();
+            assert!(failed.is_empty(), "{name}, {face}: {failed:#?}");
+            assert!(findings.iter().any(|it| it.rule == "near side wall"));
+            // its sheets come to an end too
+            assert!(!chasewright::takeoff::takeoff(&model).cut_list.is_empty());
+        }
+        let free = check(&design(&params));
+        assert!(free.iter().all(|it| it.rule != "near side wall"));
+    }
 }

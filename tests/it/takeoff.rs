@@ -655,3 +655,14 @@ fn marks_stand_in_the_model() {
         }
     }
 }
+
+/// Sheets, plans and lists come to an end for whatever the parameters allow.
+#[test]
+fn random_designs_are_taken_off() {
+    for seed in 0..120 {
+        let mut params = random_params(seed);
+        params.stock.search_nodes = 2000;
+        let takeoff = takeoff(&design(&params));
+        assert!(!takeoff.cut_list.is_empty(), "seed {seed}");
+    }
+}

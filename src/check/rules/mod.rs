@@ -9,6 +9,7 @@ mod left_out;
 mod lip_against_skin;
 mod mantel_on_framing;
 pub(super) mod mantel_rule;
+mod near_side_wall;
 mod opening_in_front;
 mod part_in_part;
 mod pass_in_bay;
@@ -47,6 +48,7 @@ pub static RULES: &[Rule] = &[
     chase_depth::RULE,
     unit_in_chase::RULE,
     opening_in_front::RULE,
+    near_side_wall::RULE,
     lip_against_skin::RULE,
     pipe_behind_front::RULE,
     pipe_before_wall::RULE,

@@ -1,0 +1,59 @@
+//! The room's own wall beside the unit's opening.
+//!
+//! # What it finds
+//! A side wall of the room that the chase stands against: how far it is from the opening's side.
+//!
+//! # Why
+//! A wall that comes forward beside the opening is a side wall in the manual's sense, and it burns.
+//! Manuals give a table of projection against distance for such walls; it is theirs to say.
+//!
+//! # Datum
+//! The opening's nearer side; the wall's finished face.
+//!
+//! # Source
+//! The unit's own manual, its table for side walls.
+
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, point};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "near side wall",
+    text: include_str!("near_side_wall.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let layout = &design.layout;
+    let half = design.params.appliance.opening_width / 2.0;
+    let sides = [
+        (
+            layout.left_is_free(),
+            Length::ZERO,
+            layout.unit_center - half,
+        ),
+        (
+            layout.right_is_free(),
+            layout.room_width,
+            layout.room_width - layout.unit_center - half,
+        ),
+    ];
+    for (free, wall, distance) in sides {
+        if free {
+            continue;
+        }
+        let row = Row {
+            about: "the room's wall beside the opening".to_owned(),
+            location: Some(point(wall, layout.lower_finished, layout.opening_top)),
+            source: "the unit's manual, side walls".to_owned(),
+            levers: &["appliance.center", "chase.left"],
+            ..Row::default()
+        };
+        let question = "What distance does the manual ask of a side wall that comes forward beside the opening?";
+        report.ask(
+            row,
+            Some(Numbers::at_least(distance, Length::ZERO)),
+            question,
+        );
+    }
+}
