@@ -5,9 +5,10 @@
 
 use glam::{DVec2, DVec3};
 
+use super::standing::{StandingWall, WallHole};
 use super::wall::framed_sides;
 use crate::geom::EndPlane;
-use crate::params::{FloorDatum, FrontForm, Layer, Params};
+use crate::params::{FloorDatum, FrontForm, Layer, Params, RoomWall};
 use crate::units::{Angle, Length};
 
 /// Two ends along a line.
@@ -70,8 +71,10 @@ pub struct Layout {
     pub recess: Option<RecessLayout>,
     /// The hole through the wall.
     pub pass: PassLayout,
-    /// The existing wall's layers, each from the finished face outward (into the wall).
+    /// The layers of the wall behind the chase, each from the finished face outward (into the wall).
     pub wall: WallLayout,
+    /// The walls of the room whose layers are known, the one behind the chase first.
+    pub standing: Vec<StandingWall>,
 }
 
 /// Where a recess lies.
@@ -329,15 +332,24 @@ impl Layout {
             .min_by(|a, b| a.0.to_mm().total_cmp(&b.0.to_mm()))
     }
 
+    /// The wall at a side of the room, where its layers are known.
+    pub fn standing_wall(&self, place: RoomWall) -> Option<&StandingWall> {
+        self.standing.iter().find(|wall| wall.place == place)
+    }
+
+    /// The vent's hole in a wall, if it goes through that one.
+    pub fn hole_in(&self, wall: &StandingWall) -> Option<WallHole> {
+        (wall.place == RoomWall::Back).then(|| WallHole {
+            sides: self.pass.sides,
+            heights: self.pass.heights.moved(-self.slab),
+        })
+    }
+
     fn wall(&mut self, params: &Params) {
-        let (wall, vent) = (&params.wall, &params.vent);
-        let studs = wall.board;
-        let sheathing = studs + wall.stud.width;
-        self.wall = WallLayout {
-            studs,
-            sheathing,
-            outside: sheathing + wall.sheathing,
-        };
+        let vent = &params.vent;
+        self.standing = StandingWall::all(params, self.slab);
+        let back = self.standing_wall(RoomWall::Back);
+        self.wall = back.map_or_else(WallLayout::default, |wall| wall.depths);
         let stretch = 1.0 / vent.slope.value.angle().cos();
         let radius = vent.pipe_diameter / 2.0;
         let needed = Span::new(
@@ -351,28 +363,9 @@ impl Layout {
             Span::about(self.unit_center, width.max(vent.firestop_width)).grown(vent.pass_ease);
         self.pass.heights = Span::about(needed.center(), needed.size().max(vent.firestop_height))
             .grown(vent.pass_ease);
-        self.pass.bay = self.bay(params);
-    }
-
-    /// The clear space between the two existing studs next to the pipe's center line, or between a
-    /// stud and the corner of the room.
-    fn bay(&self, params: &Params) -> Span {
-        let (wall, half) = (&params.wall, params.wall.stud.thickness / 2.0);
-        let bays = ((self.unit_center - wall.first_stud) / wall.stud_spacing).floor();
-        let left = wall.first_stud + wall.stud_spacing * bays;
-        let right = left + wall.stud_spacing;
-        Span::new(
-            if bays < 0.0 {
-                Length::ZERO
-            } else {
-                left + half
-            },
-            if right + half > params.room.width {
-                params.room.width
-            } else {
-                right - half
-            },
-        )
+        let center = self.unit_center;
+        let back = self.standing_wall(RoomWall::Back);
+        self.pass.bay = back.map_or_else(Span::default, |wall| wall.bay(center));
     }
 
     fn recess_layout(&self, params: &Params) -> Option<RecessLayout> {

@@ -13,6 +13,7 @@ mod part;
 mod platform;
 mod room;
 mod skins;
+mod standing;
 mod unit;
 mod vent;
 mod wall;
@@ -21,8 +22,8 @@ pub use clearances::{height_datum, projection_datum};
 pub use layout::{Layout, PassLayout, RecessLayout, Span, WallLayout, point};
 pub use order::{Hold, ORDER, Step};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
-pub use room::cut_studs;
 pub use skins::mantel_back;
+pub use standing::{StandingWall, WallHole};
 
 use crate::geom::EndPlane;
 use crate::params::Params;

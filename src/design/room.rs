@@ -1,14 +1,15 @@
-//! The room as it stands: surfaces as thin solids outside of it, and the studs of the existing wall.
+//! The room as it stands: surfaces as thin solids outside of it, and the walls whose layers are known.
 
 use glam::{DVec2, DVec3};
 
-use super::builder::{Builder, Make};
-use super::layout::{Layout, Span, ceiling_plane, point, rectangle};
+use super::Kind;
+use super::builder::Builder;
+use super::layout::{Layout, Span, ceiling_plane, point};
 use super::skins::add_box;
-use super::{Group, Kind, Stage, Stock};
+use super::standing::existing;
 use crate::catalog::Material;
-use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
-use crate::params::Params;
+use crate::geom::{EndPlane, Frame, Profile, Swept};
+use crate::params::{Params, RoomWall};
 use crate::units::Length;
 
 /// Thickness of the solids that stand for floor, ceiling and the other walls.
@@ -29,17 +30,9 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     );
     side_walls(params, layout, builder);
     ceiling(params, width, depth, builder);
-    fireplace_wall(params, layout, builder);
-    studs(params, layout, builder);
-}
-
-fn existing(kind: Kind, material: Material) -> Make {
-    Make {
-        kind,
-        group: Group::Room,
-        material,
-        stock: Stock::Existing,
-        stage: Stage::Existing,
+    for wall in &layout.standing {
+        wall.build_layers(layout.hole_in(wall), builder);
+        wall.build_studs(layout.hole_in(wall), builder);
     }
 }
 
@@ -63,14 +56,21 @@ fn ceiling(params: &Params, width: Span, depth: Span, builder: &mut Builder) {
     builder.add_next("room", make, shape, frame);
 }
 
-/// The walls to the left and to the right, up to the ceiling.
+/// The walls to the left and to the right, up to the ceiling, where no more is known of them.
 fn side_walls(params: &Params, layout: &Layout, builder: &mut Builder) {
     let corner = |out: Length, height: Length| DVec2::new(out.to_mm(), height.to_mm());
     let depth = params.room.depth;
-    for (inner, outer) in [
-        (Length::ZERO, -SURFACE),
-        (params.room.width, params.room.width + SURFACE),
+    for (place, inner, outer) in [
+        (RoomWall::Left, Length::ZERO, -SURFACE),
+        (
+            RoomWall::Right,
+            params.room.width,
+            params.room.width + SURFACE,
+        ),
     ] {
+        if layout.standing_wall(place).is_some() {
+            continue;
+        }
         let roof = |out: Length| Layout::ceiling_at(params, inner, out);
         let outline = vec![
             corner(Length::ZERO, layout.slab),
@@ -85,156 +85,5 @@ fn side_walls(params: &Params, layout: &Layout, builder: &mut Builder) {
             Swept::square(Profile::polygon(outline), SURFACE),
             Frame::new(origin, DVec3::NEG_Y, DVec3::Z),
         );
-    }
-}
-
-/// Board and sheathing of the existing wall, with the hole for the vent.
-fn fireplace_wall(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let profile = wall_profile(params, layout);
-    let layers = [
-        (
-            Span::new(Length::ZERO, layout.wall.studs),
-            Material::DRYWALL,
-        ),
-        (
-            Span::new(layout.wall.sheathing, layout.wall.outside),
-            Material::PANEL,
-        ),
-    ];
-    for (behind, material) in layers {
-        if behind.size().is_positive() {
-            let origin = point(Length::ZERO, -behind.high, Length::ZERO);
-            builder.add_next(
-                "room",
-                existing(Kind::WallLayer, material),
-                Swept::square(profile.clone(), behind.size()),
-                Frame::new(origin, DVec3::X, DVec3::Z),
-            );
-        }
-    }
-}
-
-/// The wall up to the ceiling without the hole for the vent; a hole that runs past the ceiling leaves a notch.
-fn wall_profile(params: &Params, layout: &Layout) -> Profile {
-    let width = params.room.width;
-    let roof = |right: f64| Layout::ceiling_at(params, Length::mm(right), Length::ZERO).to_mm();
-    let hole = rectangle(layout.pass.sides, layout.pass.heights);
-    let above = |corner: DVec2| corner.y - roof(corner.x);
-    let (slab, right) = (layout.slab.to_mm(), width.to_mm());
-    let mut outline = vec![
-        DVec2::new(0.0, slab),
-        DVec2::new(right, slab),
-        DVec2::new(right, roof(right)),
-    ];
-    if hole.iter().all(|corner| above(*corner) < -TOLERANCE) {
-        outline.push(DVec2::new(0.0, roof(0.0)));
-        return Profile::polygon(outline).with_opening(hole);
-    }
-    outline.extend(notch(&hole, above));
-    outline.push(DVec2::new(0.0, roof(0.0)));
-    Profile::polygon(outline)
-}
-
-/// The part of a counter-clockwise hole under a line, from its right end on the line round to its
-/// left; nothing when the hole lies over the line.
-fn notch(hole: &[DVec2], above: impl Fn(DVec2) -> f64) -> Vec<DVec2> {
-    let under = |corner: DVec2| above(corner) < -TOLERANCE;
-    let count = hole.len();
-    let Some(first) = (0..count).find(|i| !under(hole[*i]) && under(hole[(i + 1) % count])) else {
-        return Vec::new();
-    };
-    let crossing = |a: DVec2, b: DVec2| a.lerp(b, above(a) / (above(a) - above(b)));
-    let mut found = Vec::new();
-    for step in 0..count {
-        let (a, b) = (
-            hole[(first + step) % count],
-            hole[(first + step + 1) % count],
-        );
-        if under(a) != under(b) {
-            found.push(crossing(a, b));
-        }
-        if under(b) {
-            found.push(b);
-        }
-    }
-    found.reverse();
-    found
-}
-
-/// Centers of the existing studs.
-fn centers(params: &Params) -> Vec<Length> {
-    let wall = &params.wall;
-    let half = wall.stud.thickness / 2.0;
-    let mut center = wall.first_stud;
-    let mut found = Vec::new();
-    while center + half <= params.room.width {
-        if center >= half {
-            found.push(center);
-        }
-        center += wall.stud_spacing;
-    }
-    found
-}
-
-/// The existing studs that a hole would cut, by their centers.
-pub fn cut_studs(params: &Params, hole: Span) -> Vec<Length> {
-    let thickness = params.wall.stud.thickness;
-    centers(params)
-        .into_iter()
-        .filter(|center| Span::about(*center, thickness).overlaps(hole))
-        .collect()
-}
-
-/// The space between the existing studs that stay whole beside a hole, or up to the corners of the room.
-pub(super) fn clear_span(params: &Params, hole: Span) -> Span {
-    let half = params.wall.stud.thickness / 2.0;
-    let mut clear = Span::new(Length::ZERO, params.room.width);
-    for center in centers(params) {
-        let stud = Span::new(center - half, center + half);
-        if !stud.overlaps(hole) {
-            if stud.high <= hole.center() {
-                clear.low = clear.low.max(stud.high);
-            } else {
-                clear.high = clear.high.min(stud.low);
-            }
-        }
-    }
-    clear
-}
-
-/// Existing studs; one that stands in the hole is headed off above and below it.
-fn studs(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let wall = &params.wall;
-    let thickness = wall.stud.thickness;
-    let hole = &layout.pass;
-    let plane = ceiling_plane(params);
-    let cut = cut_studs(params, hole.sides);
-    for center in centers(params) {
-        let left = center - thickness / 2.0;
-        let roof = |bottom: Length| EndPlane {
-            height: plane.z(DVec2::new(left.to_mm(), 0.0)) - bottom.to_mm(),
-            slope: DVec2::new(plane.slope.x, 0.0),
-        };
-        let whole = (layout.slab, roof(layout.slab));
-        let pieces = if cut.contains(&center) {
-            let sill = hole.heights.low - thickness;
-            let head = hole.heights.high + thickness;
-            vec![
-                (layout.slab, EndPlane::level(sill - layout.slab)),
-                (head, roof(head)),
-            ]
-        } else {
-            vec![whole]
-        };
-        for (bottom, top) in pieces {
-            let shape = Swept {
-                profile: Profile::rectangle(thickness, wall.stud.width),
-                bottom: vec![EndPlane::level(Length::ZERO)],
-                top: vec![top],
-            };
-            let frame = Frame::at(point(left, -layout.wall.studs, bottom));
-            let make = existing(Kind::ExistingStud, Material::LUMBER);
-            builder.add_next("room", make, shape, frame);
-        }
     }
 }

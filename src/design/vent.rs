@@ -5,6 +5,7 @@ use glam::DVec3;
 use super::builder::{Builder, Make};
 use super::layout::{Layout, Span, point, rectangle};
 use super::skins::add_box;
+use super::standing::{StandingWall, WallHole};
 use super::unit::collar_height;
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
@@ -23,7 +24,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     pipes(params, layout, &path, builder);
     firestop(params, layout, builder);
     cap(params, layout, builder);
-    pass_frame(params, layout, builder);
+    pass_frame(layout, builder);
 }
 
 /// Where the vent's center line runs.
@@ -172,12 +173,18 @@ fn cap(params: &Params, layout: &Layout, builder: &mut Builder) {
 }
 
 /// Sill, header and sides of the hole, between the existing studs that stay whole.
-fn pass_frame(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let wall = &params.wall;
-    let hole = &layout.pass;
-    let bay = super::room::clear_span(params, hole.sides);
+fn pass_frame(layout: &Layout, builder: &mut Builder) {
+    for wall in &layout.standing {
+        if let Some(hole) = layout.hole_in(wall) {
+            frame_hole(wall, hole, builder);
+        }
+    }
+}
+
+fn frame_hole(wall: &StandingWall, hole: WallHole, builder: &mut Builder) {
+    let bay = wall.clear_span(hole.sides);
     let thickness = wall.stud.thickness;
-    let depth = Span::new(-layout.wall.sheathing, -layout.wall.studs);
+    let depth = Span::new(wall.depths.studs, wall.depths.sheathing);
     let stick = |kind| Make {
         kind,
         group: Group::Vent,
@@ -190,12 +197,8 @@ fn pass_frame(params: &Params, layout: &Layout, builder: &mut Builder) {
         Span::new(hole.heights.high, hole.heights.high + thickness),
     ];
     for level in levels {
-        add_box(
-            "wall pass",
-            stick(Kind::PassFrame),
-            (bay, depth, level),
-            builder,
-        );
+        let make = stick(Kind::PassFrame);
+        wall.add_block("wall pass", make, (bay, depth, level), builder);
     }
     let sides = [
         Span::new((hole.sides.low - thickness).max(bay.low), hole.sides.low),
@@ -207,7 +210,7 @@ fn pass_frame(params: &Params, layout: &Layout, builder: &mut Builder) {
             if (thickness - side.size()).is_positive() {
                 make.stock = Stock::Rip(wall.stud.name.clone());
             }
-            add_box("wall pass", make, (side, depth, hole.heights), builder);
+            wall.add_block("wall pass", make, (side, depth, hole.heights), builder);
         }
     }
 }

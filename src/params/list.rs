@@ -45,6 +45,22 @@ parameters! {
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
+    left_wall: LeftWall = optional, "The wall of the room to the left, where the vent goes through it or the chase stands against it." {
+        board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
+        stud: Lumber = default(lumber("2x4")?), "Its studs.";
+        sheathing: Length = default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
+        first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
+        stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+    }
+    right_wall: RightWall = optional, "The wall of the room to the right, where the vent goes through it or the chase stands against it." {
+        board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
+        stud: Lumber = default(lumber("2x4")?), "Its studs.";
+        sheathing: Length = default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
+        first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
+        stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+    }
     chase: Chase = always, "The chase's framing." {
         left: Length = required in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room.";
         width: Length = required in mm(600.0..=10_000.0), "Width of the framing.";

@@ -13,6 +13,7 @@ mod layer;
 mod list;
 mod manual;
 mod nearest;
+mod place;
 mod read;
 mod rows;
 mod sound;
@@ -28,10 +29,12 @@ pub use choice::{
 pub use fault::Fault;
 pub use layer::Layer;
 pub use list::{
-    Appliance, Ceiling, Chase, ExistingWall, Fasteners, Front, GROUPS, Mantel, PARAMETERS, Params,
-    PipeKit, Platform, Project, Recess, Room, Saw, Screen, Skins, StockYard, Vent,
+    Appliance, Ceiling, Chase, ExistingWall, Fasteners, Front, GROUPS, LeftWall, Mantel,
+    PARAMETERS, Params, PipeKit, Platform, Project, Recess, RightWall, Room, Saw, Screen, Skins,
+    StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
+pub use place::{RoomWall, chase_frame, wall_frame};
 pub use read::read;
 pub use table::{Group, Parameter, Presence, Range};
 pub use value::{Kind, Value};

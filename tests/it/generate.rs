@@ -35,12 +35,12 @@ pub(crate) fn random_params(seed: u64) -> Params {
 
 /// A good file, with some of what may be left out left out.
 fn random_text(random: &mut Random) -> String {
-    let mut tables = vec!["mantel", "screen", "pipe"];
+    let mut tables = vec!["mantel", "screen", "pipe", "left_wall", "right_wall"];
     if random.below(4) == 0 {
         tables.push("recess");
     }
     let dropped: Vec<&str> = match tables.len() {
-        4 => vec!["recess", "screen"],
+        6 => vec!["recess", "screen"],
         _ => tables
             .into_iter()
             .filter(|_| random.below(4) == 0)

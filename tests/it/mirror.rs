@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use chasewright::check::check;
 use chasewright::design::design;
-use chasewright::params::Params;
+use chasewright::params::{LeftWall, Params, RightWall};
 use chasewright::units::Slope;
 
 use crate::generate::random_params;
@@ -40,6 +40,23 @@ fn mirrored(params: &Params) -> Params {
         last += wall.stud_spacing;
     }
     image.wall.first_stud = room - last;
+    // both side walls count from the wall behind the chase
+    image.left_wall = params.right_wall.as_ref().map(|wall| LeftWall {
+        board: wall.board,
+        stud: wall.stud.clone(),
+        sheathing: wall.sheathing,
+        first_stud: wall.first_stud,
+        stud_spacing: wall.stud_spacing,
+        bearing: wall.bearing,
+    });
+    image.right_wall = params.left_wall.as_ref().map(|wall| RightWall {
+        board: wall.board,
+        stud: wall.stud.clone(),
+        sheathing: wall.sheathing,
+        first_stud: wall.first_stud,
+        stud_spacing: wall.stud_spacing,
+        bearing: wall.bearing,
+    });
     image
 }
 

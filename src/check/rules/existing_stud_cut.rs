@@ -15,7 +15,7 @@
 //! Common practice, no source; the local code decides.
 
 use crate::check::{Numbers, Quantity, Report, Row, Rule};
-use crate::design::{Design, cut_studs, point};
+use crate::design::{Design, StandingWall, WallHole};
 use crate::params::Bearing;
 
 pub(super) const RULE: Rule = Rule {
@@ -25,23 +25,27 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let pass = &design.layout.pass;
-    let cut = cut_studs(&design.params, pass.sides);
-    if cut.is_empty() {
-        return;
+    let walls = design.layout.standing.iter();
+    for wall in walls {
+        if let Some(hole) = design.layout.hole_in(wall) {
+            judge(wall, hole, report);
+        }
     }
+}
+
+fn judge(wall: &StandingWall, hole: WallHole, report: &mut Report<'_>) {
+    let cut = wall.cut_studs(hole.sides);
+    let Some(first) = cut.first() else { return };
     let numbers = Numbers::none(Quantity::Count, cut.len() as f64);
     let row = Row {
         about: "existing studs cut by the hole through the wall".to_owned(),
         parts: vec!["clearance/wall pass".to_owned()],
-        location: cut
-            .first()
-            .map(|center| point(*center, -design.layout.wall.studs, pass.heights.center())),
+        location: Some(wall.point(*first, wall.depths.studs, hole.heights.center())),
         source: "local code; a designer where the wall carries load".to_owned(),
         levers: &["appliance.center"],
         ..Row::default()
     };
-    let question = match design.params.wall.bearing {
+    let question = match wall.bearing {
         Bearing::No => {
             "The wall carries nothing, as you say: may the stud be headed off above and below the hole?"
         }

@@ -1,0 +1,336 @@
+//! The walls of the room that stand: where they are, what they consist of, and what is cut into them.
+//!
+//! *Wall frame*: u along the wall from its left end as seen from the room, v from its finished face
+//! inward, w up from the bare slab. One code serves the wall behind the chase and the walls to its
+//! left and right, so a hole, its framing and a stud headed off for it are the same in each of them.
+
+use glam::{DVec2, DVec3};
+
+use super::builder::{Builder, Make};
+use super::layout::{Span, WallLayout, ceiling_plane, rectangle};
+use super::{Group, Kind, Stage, Stock};
+use crate::catalog::{Lumber, Material};
+use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
+use crate::params::{Bearing, Params, RoomWall, wall_frame};
+use crate::units::Length;
+
+/// A wall of the room whose layers and studs are known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StandingWall {
+    /// Which wall it is.
+    pub place: RoomWall,
+    /// Where it stands; see the frame above.
+    pub frame: Frame,
+    /// Its length along u.
+    pub length: Length,
+    /// Depths of its layers from the finished face.
+    pub depths: WallLayout,
+    /// Its studs.
+    pub stud: Lumber,
+    /// Centers of its studs along u, from the left.
+    pub centers: Vec<Length>,
+    /// Whether it carries load.
+    pub bearing: Bearing,
+    /// The ceiling at its top, over (u, v).
+    pub top: EndPlane,
+}
+
+/// A rectangular hole square through a standing wall, in the wall's own frame.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WallHole {
+    /// Its sides along u.
+    pub sides: Span,
+    /// Its bottom and top along w, from the bare slab.
+    pub heights: Span,
+}
+
+/// A wall as the parameters describe it.
+struct Described<'a> {
+    layers: (Length, &'a Lumber, Length),
+    /// Center of the first stud and the spacing.
+    layout: (Length, Length),
+    /// Whether the layout counts from the wall's right end.
+    from_right: bool,
+    bearing: Bearing,
+}
+
+fn described(params: &Params, place: RoomWall) -> Option<Described<'_>> {
+    // both side walls count from the wall behind the chase
+    match place {
+        RoomWall::Back => Some(&params.wall).map(|wall| Described {
+            layers: (wall.board, &wall.stud, wall.sheathing),
+            layout: (wall.first_stud, wall.stud_spacing),
+            from_right: false,
+            bearing: wall.bearing,
+        }),
+        RoomWall::Left => params.left_wall.as_ref().map(|wall| Described {
+            layers: (wall.board, &wall.stud, wall.sheathing),
+            layout: (wall.first_stud, wall.stud_spacing),
+            from_right: true,
+            bearing: wall.bearing,
+        }),
+        RoomWall::Right => params.right_wall.as_ref().map(|wall| Described {
+            layers: (wall.board, &wall.stud, wall.sheathing),
+            layout: (wall.first_stud, wall.stud_spacing),
+            from_right: false,
+            bearing: wall.bearing,
+        }),
+    }
+}
+
+/// A plane of the world as a wall's frame sees it: w over (u, v).
+fn seen_from(frame: &Frame, plane: EndPlane) -> EndPlane {
+    let rise = plane.slope.extend(0.0);
+    EndPlane {
+        height: plane.z(frame.origin.truncate()) - frame.origin.z,
+        slope: DVec2::new(rise.dot(frame.x), rise.dot(frame.y)),
+    }
+}
+
+impl StandingWall {
+    /// Every wall that the parameters describe; the one behind the chase always, and first.
+    pub(super) fn all(params: &Params, slab: Length) -> Vec<Self> {
+        [RoomWall::Back, RoomWall::Left, RoomWall::Right]
+            .into_iter()
+            .filter_map(|place| Self::new(params, slab, place))
+            .collect()
+    }
+
+    /// The wall at a side of the room; `None` where the parameters do not describe it.
+    fn new(params: &Params, slab: Length, place: RoomWall) -> Option<Self> {
+        let wall = described(params, place)?;
+        let (frame, length) = wall_frame(params, place);
+        let frame = Frame {
+            origin: frame.origin + DVec3::Z * slab.to_mm(),
+            ..frame
+        };
+        let (board, stud, sheathing) = wall.layers;
+        Some(Self {
+            place,
+            frame,
+            length,
+            depths: WallLayout {
+                studs: board,
+                sheathing: board + stud.width,
+                outside: board + stud.width + sheathing,
+            },
+            stud: stud.clone(),
+            centers: centers(&wall, length),
+            bearing: wall.bearing,
+            top: seen_from(&frame, ceiling_plane(params)),
+        })
+    }
+
+    /// A point of the world.
+    pub fn point(&self, u: Length, v: Length, w: Length) -> DVec3 {
+        self.frame
+            .point(DVec3::new(u.to_mm(), v.to_mm(), w.to_mm()))
+    }
+
+    /// Height of the ceiling over a place of the finished face, from the bare slab.
+    pub fn top_at(&self, u: Length) -> Length {
+        Length::mm(self.top.z(DVec2::new(u.to_mm(), 0.0)))
+    }
+
+    fn stud_at(&self, center: Length) -> Span {
+        Span::about(center, self.stud.thickness)
+    }
+
+    /// Centers of the studs that a hole would cut.
+    pub fn cut_studs(&self, hole: Span) -> Vec<Length> {
+        let studs = self.centers.iter().copied();
+        studs
+            .filter(|center| self.stud_at(*center).overlaps(hole))
+            .collect()
+    }
+
+    /// The space between the studs that stay whole beside a hole, or up to the wall's ends.
+    pub fn clear_span(&self, hole: Span) -> Span {
+        let mut clear = Span::new(Length::ZERO, self.length);
+        for center in &self.centers {
+            let stud = self.stud_at(*center);
+            if !stud.overlaps(hole) {
+                if stud.high <= hole.center() {
+                    clear.low = clear.low.max(stud.high);
+                } else {
+                    clear.high = clear.high.min(stud.low);
+                }
+            }
+        }
+        clear
+    }
+
+    /// The clear space between the two studs next to a place, or between a stud and an end of the wall.
+    pub fn bay(&self, u: Length) -> Span {
+        let mut bay = Span::new(Length::ZERO, self.length);
+        for center in &self.centers {
+            let stud = self.stud_at(*center);
+            if *center <= u {
+                bay.low = bay.low.max(stud.high);
+            } else {
+                bay.high = bay.high.min(stud.low);
+            }
+        }
+        bay
+    }
+
+    /// Builds board and sheathing, with the hole if there is one.
+    pub(super) fn build_layers(&self, hole: Option<WallHole>, builder: &mut Builder) {
+        let profile = self.profile(hole);
+        let layers = [
+            (
+                Span::new(Length::ZERO, self.depths.studs),
+                Material::DRYWALL,
+            ),
+            (
+                Span::new(self.depths.sheathing, self.depths.outside),
+                Material::PANEL,
+            ),
+        ];
+        for (behind, material) in layers {
+            if behind.size().is_positive() {
+                let back = DVec3::new(0.0, behind.high.to_mm(), 0.0);
+                builder.add_next(
+                    "room",
+                    existing(Kind::WallLayer, material),
+                    Swept::square(profile.clone(), behind.size()),
+                    self.frame.place(&Frame::new(back, DVec3::X, DVec3::Z)),
+                );
+            }
+        }
+    }
+
+    /// The wall up to the ceiling without a hole; a hole that runs past the ceiling leaves a notch.
+    fn profile(&self, hole: Option<WallHole>) -> Profile {
+        let right = self.length.to_mm();
+        let roof = |u: f64| self.top_at(Length::mm(u)).to_mm();
+        let above = |corner: DVec2| corner.y - roof(corner.x);
+        let mut outline = vec![
+            DVec2::ZERO,
+            DVec2::new(right, 0.0),
+            DVec2::new(right, roof(right)),
+        ];
+        let top_left = DVec2::new(0.0, roof(0.0));
+        let Some(hole) = hole.map(|hole| rectangle(hole.sides, hole.heights)) else {
+            outline.push(top_left);
+            return Profile::polygon(outline);
+        };
+        if hole.iter().all(|corner| above(*corner) < -TOLERANCE) {
+            outline.push(top_left);
+            return Profile::polygon(outline).with_opening(hole);
+        }
+        outline.extend(notch(&hole, above));
+        outline.push(top_left);
+        Profile::polygon(outline)
+    }
+
+    /// Builds the studs; one that stands in the hole is headed off above and below it.
+    pub(super) fn build_studs(&self, hole: Option<WallHole>, builder: &mut Builder) {
+        let thickness = self.stud.thickness;
+        let cut = hole.map_or_else(Vec::new, |hole| self.cut_studs(hole.sides));
+        for center in &self.centers {
+            let left = *center - thickness / 2.0;
+            let roof = |bottom: Length| EndPlane {
+                height: self.top_at(left).to_mm() - bottom.to_mm(),
+                slope: DVec2::new(self.top.slope.x, 0.0),
+            };
+            let pieces = match hole {
+                Some(hole) if cut.contains(center) => {
+                    let sill = hole.heights.low - thickness;
+                    let head = hole.heights.high + thickness;
+                    vec![(Length::ZERO, EndPlane::level(sill)), (head, roof(head))]
+                }
+                _ => vec![(Length::ZERO, roof(Length::ZERO))],
+            };
+            for (bottom, top) in pieces {
+                let shape = Swept {
+                    profile: Profile::rectangle(thickness, self.stud.width),
+                    bottom: vec![EndPlane::level(Length::ZERO)],
+                    top: vec![top],
+                };
+                let place = Frame::at(DVec3::new(
+                    left.to_mm(),
+                    self.depths.studs.to_mm(),
+                    bottom.to_mm(),
+                ));
+                let make = existing(Kind::ExistingStud, Material::LUMBER);
+                builder.add_next("room", make, shape, self.frame.place(&place));
+            }
+        }
+    }
+
+    /// Adds a block of the wall's own frame.
+    pub(super) fn add_block(
+        &self,
+        branch: &'static str,
+        make: Make,
+        (along, inward, upward): (Span, Span, Span),
+        builder: &mut Builder,
+    ) {
+        let low = DVec3::new(along.low.to_mm(), inward.low.to_mm(), upward.low.to_mm());
+        builder.add_next(
+            branch,
+            make,
+            Swept::block(along.size(), inward.size(), upward.size()),
+            self.frame.place(&Frame::at(low)),
+        );
+    }
+}
+
+/// What stands already.
+pub(super) fn existing(kind: Kind, material: Material) -> Make {
+    Make {
+        kind,
+        group: Group::Room,
+        material,
+        stock: Stock::Existing,
+        stage: Stage::Existing,
+    }
+}
+
+/// Centers of a wall's studs along u, those that stand between its ends.
+fn centers(wall: &Described<'_>, length: Length) -> Vec<Length> {
+    let half = wall.layers.1.thickness / 2.0;
+    let (mut center, spacing) = wall.layout;
+    let mut found = Vec::new();
+    while center + half <= length {
+        if center >= half {
+            found.push(if wall.from_right {
+                length - center
+            } else {
+                center
+            });
+        }
+        center += spacing;
+    }
+    if wall.from_right {
+        found.reverse();
+    }
+    found
+}
+
+/// The part of a counter-clockwise hole under a line, from its right end on the line round to its
+/// left; nothing when the hole lies over the line.
+fn notch(hole: &[DVec2], above: impl Fn(DVec2) -> f64) -> Vec<DVec2> {
+    let under = |corner: DVec2| above(corner) < -TOLERANCE;
+    let count = hole.len();
+    let Some(first) = (0..count).find(|i| !under(hole[*i]) && under(hole[(i + 1) % count])) else {
+        return Vec::new();
+    };
+    let crossing = |a: DVec2, b: DVec2| a.lerp(b, above(a) / (above(a) - above(b)));
+    let mut found = Vec::new();
+    for step in 0..count {
+        let (a, b) = (
+            hole[(first + step) % count],
+            hole[(first + step + 1) % count],
+        );
+        if under(a) != under(b) {
+            found.push(crossing(a, b));
+        }
+        if under(b) {
+            found.push(b);
+        }
+    }
+    found.reverse();
+    found
+}

@@ -1,0 +1,52 @@
+//! Where the chase and the walls of the room stand in the world.
+
+use glam::DVec3;
+
+use super::list::Params;
+use crate::geom::Frame;
+use crate::units::Length;
+
+/// A wall of the room, as seen from the room toward the chase.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum RoomWall {
+    /// The wall behind the chase.
+    Back,
+    /// The wall to the left.
+    Left,
+    /// The wall to the right.
+    Right,
+}
+
+impl RoomWall {
+    /// The wall's name in texts and in the parameter file.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Back => "back wall",
+            Self::Left => "left wall",
+            Self::Right => "right wall",
+        }
+    }
+}
+
+/// The frame of a wall and its length: u along it from its left end as seen from the room, v from its
+/// finished face inward, w up from the floor datum.
+pub fn wall_frame(params: &Params, wall: RoomWall) -> (Frame, Length) {
+    let (width, depth) = (params.room.width, params.room.depth);
+    match wall {
+        RoomWall::Back => (Frame::WORLD, width),
+        RoomWall::Left => {
+            let far = DVec3::new(0.0, -depth.to_mm(), 0.0);
+            (Frame::new(far, DVec3::Y, DVec3::NEG_X), depth)
+        }
+        RoomWall::Right => {
+            let corner = DVec3::new(width.to_mm(), 0.0, 0.0);
+            (Frame::new(corner, DVec3::NEG_Y, DVec3::X), depth)
+        }
+    }
+}
+
+/// The chase's own frame: x to the right along its face as seen from before it, y from there toward
+/// what is behind it, z up from the floor datum.
+pub const fn chase_frame(_params: &Params) -> Frame {
+    Frame::WORLD
+}
