@@ -34,7 +34,7 @@ pub use list::{
     StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
-pub use place::{RoomWall, chase_frame, wall_frame};
+pub use place::{RoomWall, wall_frame};
 pub use read::read;
 pub use table::{Group, Parameter, Presence, Range};
 pub use value::{Kind, Value};

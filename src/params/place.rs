@@ -1,4 +1,4 @@
-//! Where the chase and the walls of the room stand in the world.
+//! Where the walls of the room stand.
 
 use glam::DVec3;
 
@@ -43,10 +43,4 @@ pub fn wall_frame(params: &Params, wall: RoomWall) -> (Frame, Length) {
             (Frame::new(corner, DVec3::NEG_Y, DVec3::X), depth)
         }
     }
-}
-
-/// The chase's own frame: x to the right along its face as seen from before it, y from there toward
-/// what is behind it, z up from the floor datum.
-pub const fn chase_frame(_params: &Params) -> Frame {
-    Frame::WORLD
 }
