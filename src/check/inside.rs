@@ -60,9 +60,13 @@ fn stays_inside(part: &Part) -> bool {
 fn sides(design: &Design) -> [(Boundary, Plane); 6] {
     let room = &design.params.room;
     let ceiling = design.ceiling;
-    let side = |normal: DVec3, offset: Length| Plane {
-        normal,
-        offset: offset.to_mm(),
+    let frame = &design.layout.room;
+    let side = |normal: DVec3, offset: Length| {
+        let normal = frame.vector(normal);
+        Plane {
+            normal,
+            offset: offset.to_mm() + normal.dot(frame.origin),
+        }
     };
     let up = DVec3::new(-ceiling.slope.x, -ceiling.slope.y, 1.0).normalize();
     [

@@ -23,6 +23,8 @@ pub(super) struct Builder {
     pub(super) parts: Vec<Part>,
     pub(super) clearances: Vec<Clearance>,
     pub(super) notes: Vec<Note>,
+    /// The frame that whatever comes next is given in.
+    pub(super) within: Frame,
     numbers: BTreeMap<(&'static str, Kind), u32>,
 }
 
@@ -42,7 +44,7 @@ impl Builder {
             material: make.material,
             stock: make.stock,
             stage: make.stage,
-            body: Body::new(shape, frame),
+            body: Body::new(shape, self.within.place(&frame)),
         });
     }
 

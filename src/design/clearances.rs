@@ -349,7 +349,7 @@ impl Volumes<'_> {
             }
         }
         let skins = params.skins.board + params.skins.side_finish;
-        let sides = layout.with_skins(skins);
+        let sides = layout.with_skins(skins, layout.lower_finished);
         let profile = Profile::polygon(super::skins::tidy(outline));
         let shape = Shape::from(Swept::square(profile, sides.size()));
         let origin = point(sides.high, Length::ZERO, Length::ZERO);

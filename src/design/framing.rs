@@ -3,7 +3,7 @@
 use glam::DVec3;
 
 use super::builder::Builder;
-use super::layout::{Layout, RecessLayout, Span, ceiling_plane, point};
+use super::layout::{Layout, RecessLayout, Side, Span, point};
 use super::wall::{Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, framing};
 use super::{Kind, Stock};
 use crate::catalog::{Lumber, Material};
@@ -20,8 +20,11 @@ pub(super) fn frame(params: &Params, layout: &Layout, builder: &mut Builder) {
             bump_out(params, layout, builder);
         }
     }
-    side_wall("left side", params, layout).hand_over(builder);
-    side_wall("right side", params, layout).hand_over(builder);
+    for (name, side) in ["left side", "right side"].into_iter().zip(layout.sides) {
+        if side != Side::Corner {
+            side_wall(name, params, layout).hand_over(builder);
+        }
+    }
     if let Some(recess) = &layout.recess {
         recess_framing(params, layout, recess, builder);
     }
@@ -31,10 +34,10 @@ fn plates(params: &Params) -> Cover<'static> {
     Cover::Plates(params.chase.top_plates)
 }
 
-/// The unit's rough opening in a wall that begins at the chase's left edge.
-fn opening<'a>(params: &'a Params, layout: &Layout) -> Opening<'a> {
+/// The unit's rough opening in a wall that begins so far to the right.
+fn opening<'a>(params: &'a Params, layout: &Layout, begins: Length) -> Opening<'a> {
     Opening {
-        sides: layout.rough_opening.moved(-layout.chase.low),
+        sides: layout.rough_opening.moved(-begins),
         header_bottom: layout.header_bottom - layout.slab,
         header: &params.front.header,
     }
@@ -43,31 +46,40 @@ fn opening<'a>(params: &'a Params, layout: &Layout) -> Opening<'a> {
 /// The wall that carries the ceiling line, the recess and an opening for the unit.
 fn front_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wall<'a> {
     let chase = &params.chase;
-    let origin = point(layout.chase.low, layout.upper_stud_face, layout.slab);
+    let along = layout.framing_at(layout.upper_stud_face);
+    let origin = point(along.low, layout.upper_stud_face, layout.slab);
     let mut wall = Wall::under(
         name,
         Frame::at(origin),
-        chase.width,
+        along.size(),
         (&chase.stud, chase.stud_spacing),
-        (ceiling_plane(params), params.ceiling.gap),
+        (params.ceiling_plane(), params.ceiling.gap),
         plates(params),
     );
     let recess = layout.recess.map(|recess| Recess {
-        sides: recess.rough.moved(-layout.chase.low),
+        sides: recess.rough.moved(-along.low),
         heights: HeadHeights {
             sill: recess.rough_height.low - layout.slab,
             head: recess.rough_height.high - layout.slab,
         },
     });
-    wall.frame_front(&opening(params, layout), recess.as_ref());
+    wall.skew = front_skew(layout);
+    wall.frame_front(&opening(params, layout, along.low), recess.as_ref());
     wall
 }
 
-/// A side wall: it butts against the back of the front.
+/// How the ends of a front wall run: straight back, or along the walls of a corner.
+fn front_skew(layout: &Layout) -> [f64; 2] {
+    let skew = |side: Side| if side == Side::Corner { 1.0 } else { 0.0 };
+    [skew(layout.sides[0]), -skew(layout.sides[1])]
+}
+
+/// A side wall: it butts against the back of the front, and against the wall behind it.
 fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wall<'a> {
     let chase = &params.chase;
+    let begins = layout.side_begins(Length::ZERO);
     let frame = if name == "left side" {
-        let origin = point(layout.chase.low, Length::ZERO, layout.slab);
+        let origin = point(layout.chase.low, begins, layout.slab);
         Frame::new(origin, DVec3::NEG_Y, DVec3::X)
     } else {
         let origin = point(layout.chase.high, layout.front_back, layout.slab);
@@ -76,14 +88,18 @@ fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wal
     let mut wall = Wall::under(
         name,
         frame,
-        layout.front_back,
+        layout.front_back - begins,
         (&chase.stud, chase.stud_spacing),
-        (ceiling_plane(params), params.ceiling.gap),
+        (params.ceiling_plane(), params.ceiling.gap),
         plates(params),
     );
+    let skew = if layout.is_across_corner { 1.0 } else { 0.0 };
     if name == "right side" {
         // its left end is at the front; both sides count from the existing wall
         wall.layout_from = LayoutFrom::Right;
+        wall.skew = [0.0, skew];
+    } else {
+        wall.skew = [-skew, 0.0];
     }
     wall.frame_plain();
     wall
@@ -96,16 +112,18 @@ fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
     };
     let chase = &params.chase;
     let stud = params.front.bump_out_stud.as_ref().unwrap_or(&chase.stud);
-    let origin = point(layout.chase.low, layout.lower_stud_face, layout.slab);
+    let along = layout.framing_at(layout.lower_stud_face);
+    let origin = point(along.low, layout.lower_stud_face, layout.slab);
     let mut wall = Wall::under(
         "bump-out",
         Frame::at(origin),
-        chase.width,
+        along.size(),
         (stud, chase.stud_spacing),
         (EndPlane::level(layout.framing_top), Length::ZERO),
         Cover::Ledge(ledge),
     );
-    wall.frame_front(&opening(params, layout), None);
+    wall.skew = front_skew(layout);
+    wall.frame_front(&opening(params, layout, along.low), None);
     wall.hand_over(builder);
     returns(layout, (stud, ledge), builder);
 }
@@ -119,7 +137,11 @@ fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Bui
         return;
     }
     let height = layout.framing_top - ledge.thickness - layout.slab;
-    for left in [layout.chase.low, layout.chase.high - stud.thickness] {
+    let ends = [layout.chase.low, layout.chase.high - stud.thickness];
+    for (left, side) in ends.into_iter().zip(layout.sides) {
+        if side == Side::Corner {
+            continue;
+        }
         let origin = point(left, layout.lower_stud_face - stud.width, layout.slab);
         builder.add_next(
             "bump-out",

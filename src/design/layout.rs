@@ -7,7 +7,7 @@ use glam::{DVec2, DVec3};
 
 use super::standing::{StandingWall, WallHole};
 use super::wall::framed_sides;
-use crate::geom::EndPlane;
+use crate::geom::{Frame, TOLERANCE};
 use crate::params::{FloorDatum, FrontForm, Layer, Params, RoomWall};
 use crate::units::{Angle, Length};
 
@@ -20,6 +20,18 @@ pub struct Span {
     pub high: Length,
 }
 
+/// What a side of the chase ends against.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Side {
+    /// Nothing: it is seen, and has board and finish.
+    #[default]
+    Free,
+    /// A wall of the room, square to the face.
+    Wall,
+    /// A wall of the room at 45° to the face, which widens toward the room: there is no side wall.
+    Corner,
+}
+
 /// The derived numbers of one design.
 #[derive(Debug, Clone, Default)]
 pub struct Layout {
@@ -27,8 +39,12 @@ pub struct Layout {
     pub slab: Length,
     /// Left and right edge of the chase's framing.
     pub chase: Span,
-    /// Inside width of the room.
-    pub room_width: Length,
+    /// What the left and the right side of the chase end against.
+    pub sides: [Side; 2],
+    /// The room's frame, in the chase's.
+    pub room: Frame,
+    /// Whether the chase stands across a corner of the room.
+    pub is_across_corner: bool,
     /// Stud face of the front that carries the unit, out from the wall.
     pub lower_stud_face: Length,
     /// Stud face of the wall that carries the recess: set back when the front is stepped.
@@ -120,15 +136,6 @@ pub struct WallLayout {
     pub outside: Length,
 }
 
-/// The ceiling as a plane of the world: z over (x, y).
-pub(super) fn ceiling_plane(params: &Params) -> EndPlane {
-    let ceiling = &params.ceiling;
-    EndPlane::sloped(
-        ceiling.height,
-        DVec2::new(ceiling.rise_right.to_ratio(), -ceiling.rise_out.to_ratio()),
-    )
-}
-
 /// A point of the world from what a tape reads.
 pub fn point(right: Length, out: Length, height: Length) -> DVec3 {
     DVec3::new(right.to_mm(), -out.to_mm(), height.to_mm())
@@ -185,10 +192,31 @@ impl Span {
     }
 }
 
+/// What the sides of a chase end against.
+fn sides(params: &Params, chase: Span) -> [Side; 2] {
+    if params.is_across_corner() {
+        // wings stand free; without them the face goes from wall to wall
+        let wing = params.chase.depth - chase.size() / 2.0;
+        return [if wing.is_positive() {
+            Side::Free
+        } else {
+            Side::Corner
+        }; 2];
+    }
+    let against = |free: bool| if free { Side::Free } else { Side::Wall };
+    [
+        against(chase.low.is_positive()),
+        against((params.room.width - chase.high).is_positive()),
+    ]
+}
+
 impl Layout {
     /// Derives every number from the parameters.
     pub(super) fn new(params: &Params) -> Self {
-        let chase = Span::new(params.chase.left, params.chase.left + params.chase.width);
+        let chase = Span::new(
+            params.chase_left(),
+            params.chase_left() + params.chase.width,
+        );
         let slab = match params.project.floor_datum {
             FloorDatum::BareSlab => Length::ZERO,
             FloorDatum::FinishedFloor => -params.project.floor_buildup,
@@ -196,7 +224,9 @@ impl Layout {
         let mut layout = Self {
             slab,
             chase,
-            room_width: params.room.width,
+            sides: sides(params, chase),
+            room: params.room_frame(),
+            is_across_corner: params.is_across_corner(),
             platform_top: slab + params.platform.layers.iter().map(Layer::height).sum(),
             unit_center: params.appliance.center.unwrap_or(chase.center()),
             ..Self::default()
@@ -209,23 +239,55 @@ impl Layout {
         layout
     }
 
-    /// Whether the chase's left side stands free; against the room's own wall it is not seen.
-    pub fn left_is_free(&self) -> bool {
-        self.chase.low.is_positive()
+    /// The chase's framing so far out from the wall; across a corner from wall to wall it widens.
+    pub fn framing_at(&self, out: Length) -> Span {
+        self.with_skins(Length::ZERO, out)
     }
 
-    /// Whether the chase's right side stands free.
-    pub fn right_is_free(&self) -> bool {
-        (self.room_width - self.chase.high).is_positive()
-    }
-
-    /// The chase's framing with skins of this thickness on the sides that stand free.
-    pub fn with_skins(&self, thickness: Length) -> Span {
-        let on = |free: bool| if free { thickness } else { Length::ZERO };
+    /// The same with skins of this thickness on the sides that stand free.
+    pub fn with_skins(&self, thickness: Length, out: Length) -> Span {
+        let reach = |side: Side, edge: Length| match side {
+            Side::Free => edge + thickness,
+            Side::Wall => edge,
+            Side::Corner => out,
+        };
+        let middle = self.chase.center();
+        let half = self.chase.size() / 2.0;
         Span::new(
-            self.chase.low - on(self.left_is_free()),
-            self.chase.high + on(self.right_is_free()),
+            middle - reach(self.sides[0], half),
+            middle + reach(self.sides[1], half),
         )
+    }
+
+    /// Where a side of the chase meets the wall behind it, so far outside (or, below zero, inside) of
+    /// its framing; out from the wall or the corner.
+    pub fn side_begins(&self, outside: Length) -> Length {
+        if self.is_across_corner {
+            self.chase.size() / 2.0 + outside
+        } else {
+            Length::ZERO
+        }
+    }
+
+    /// The shortest way straight out from the chase's front to a wall of the room.
+    pub fn way_before(&self, params: &Params, front: Length) -> Length {
+        let sides = self.framing_at(front);
+        let out = self.room.local_vector(DVec3::NEG_Y);
+        let far = DVec2::new(params.room.width.to_mm(), -params.room.depth.to_mm());
+        let to_wall = |place: f64, toward: f64, walls: [f64; 2]| {
+            let ways = walls.map(|wall| (wall - place) / toward);
+            if toward.abs() > TOLERANCE {
+                ways[0].max(ways[1])
+            } else {
+                f64::INFINITY
+            }
+        };
+        let ways = [sides.low, sides.center(), sides.high].map(|right| {
+            let place = self.room.local_point(point(right, front, Length::ZERO));
+            let along = to_wall(place.x, out.x, [0.0, far.x]);
+            along.min(to_wall(place.y, out.y, [0.0, far.y]))
+        });
+        Length::mm(ways.into_iter().fold(f64::INFINITY, f64::min))
     }
 
     /// Whether the front has a set-back wall behind a bump-out frame.
@@ -235,9 +297,8 @@ impl Layout {
 
     /// The ceiling's height over a point.
     pub fn ceiling_at(params: &Params, right: Length, out: Length) -> Length {
-        params.ceiling.height
-            + params.ceiling.rise_right.rise(right)
-            + params.ceiling.rise_out.rise(out)
+        let place = point(right, out, Length::ZERO).truncate();
+        Length::mm(params.ceiling_plane().z(place))
     }
 
     fn faces(&mut self, params: &Params) {
@@ -313,7 +374,7 @@ impl Layout {
     ///
     /// A plate of thickness t on a plane with slopes a and b takes t·√(1 + a² + b²) of height.
     pub fn stack_over_head(params: &Params, head: Length) -> Length {
-        let (stud, slope) = (&params.chase.stud, ceiling_plane(params).slope);
+        let (stud, slope) = (&params.chase.stud, params.ceiling_plane().slope);
         let steepness = (1.0 + slope.length_squared()).sqrt();
         head + params.skins.board
             + stud.thickness * (1.0 + f64::from(params.chase.top_plates) * steepness)

@@ -19,7 +19,7 @@ mod vent;
 mod wall;
 
 pub use clearances::{height_datum, projection_datum};
-pub use layout::{Layout, PassLayout, RecessLayout, Span, WallLayout, point};
+pub use layout::{Layout, PassLayout, RecessLayout, Side, Span, WallLayout, point};
 pub use order::{Hold, ORDER, Step};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
 pub use skins::mantel_back;
@@ -58,7 +58,7 @@ pub fn design(params: &Params) -> Design {
     clearances::build(params, &layout, &mut builder);
     Design {
         params: params.clone(),
-        ceiling: layout::ceiling_plane(params),
+        ceiling: params.ceiling_plane(),
         layout,
         parts: builder.parts,
         clearances: builder.clearances,

@@ -4,23 +4,34 @@ use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, Make};
 use super::framing::backing;
-use super::layout::{Layout, Span, point};
+use super::layout::{Layout, Side, Span, point};
 use super::skins::tidy;
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::{Lumber, Material};
-use crate::geom::{Frame, Profile, Swept};
+use crate::geom::{EndPlane, Frame, Profile, Swept};
 use crate::params::{Layer, Params};
 use crate::units::Length;
 
 /// Builds every layer from the slab up; layers of sticks run crosswise to one another.
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let inside = layout.chase.grown(-params.chase.stud.width);
+    let depth = params.chase.stud.width;
+    // without side walls it reaches to the room's walls, where they meet the back of the front
+    let end = |side: Side, wall: Length, corner: Length| match side {
+        Side::Corner => corner,
+        Side::Free | Side::Wall => wall,
+    };
+    let framing = layout.framing_at(layout.front_back);
+    let inside = Span::new(
+        end(layout.sides[0], framing.low + depth, framing.low),
+        end(layout.sides[1], framing.high - depth, framing.high),
+    );
     let opening = layout.rough_opening;
     let area = Area {
         inside,
         back: layout.front_back,
         opening: Span::new(opening.low.max(inside.low), opening.high.min(inside.high)),
         front: layout.lower_stud_face,
+        corner: layout.is_across_corner.then(|| layout.chase.center()),
     };
     let mut bottom = layout.slab;
     let mut rows = 0_u32;
@@ -63,6 +74,29 @@ struct Area {
     opening: Span,
     /// Front of the tongue: the stud face.
     front: Length,
+    /// Where the room's corner lies behind the platform, if it does.
+    corner: Option<Length>,
+}
+
+impl Area {
+    /// How far out the platform begins over a place along the wall.
+    fn begins(&self, right: Length) -> Length {
+        self.corner
+            .map_or(Length::ZERO, |corner| (right - corner).abs())
+    }
+
+    /// The inside along the wall, less the thin ends before a corner's walls.
+    fn without_tips(&self, tip: Length) -> Span {
+        let end = |right: Length| {
+            if (self.back - self.begins(right) - tip).is_positive() {
+                Length::ZERO
+            } else {
+                tip
+            }
+        };
+        let Span { low, high } = self.inside;
+        Span::new(low + end(low), high - end(high))
+    }
 }
 
 /// A layer of sticks.
@@ -80,10 +114,11 @@ impl Sticks<'_> {
     fn run_out(&self, area: &Area, builder: &mut Builder) {
         let across = self.size.0;
         for left in backing(area.opening, across, self.spacing) {
-            self.out(left, area.front, builder);
+            self.out(left, (area, area.front), builder);
         }
-        let left = Span::new(area.inside.low, area.opening.low + across);
-        let right = Span::new(area.opening.high - across, area.inside.high);
+        let inside = area.without_tips(across);
+        let left = Span::new(inside.low, area.opening.low + across);
+        let right = Span::new(area.opening.high - across, inside.high);
         for (side, shared) in [(left, left.high - across), (right, right.low)] {
             // the stick that a side shares with the tongue is already there
             let beside =
@@ -92,7 +127,7 @@ impl Sticks<'_> {
                 .into_iter()
                 .filter(beside)
             {
-                self.out(it, area.back, builder);
+                self.out(it, (area, area.back), builder);
             }
         }
     }
@@ -100,8 +135,10 @@ impl Sticks<'_> {
     /// Sticks that run along the wall; those before the front wall's back are as long as the opening.
     fn run_along(&self, area: &Area, builder: &mut Builder) {
         let across = self.size.0;
-        for near in backing(Span::new(Length::ZERO, area.back), across, self.spacing) {
-            self.along(area.inside, near, builder);
+        // not into the tip of a corner
+        let from = area.corner.map_or(Length::ZERO, |_| across);
+        for near in backing(Span::new(from, area.back), across, self.spacing) {
+            self.along(area.inside, (area, near), builder);
         }
         let tongue = Span::new(area.back, area.front);
         match backing(tongue, across, self.spacing).as_slice() {
@@ -112,27 +149,69 @@ impl Sticks<'_> {
                     size: (across, self.size.1),
                     ..*self
                 };
-                one.along(area.opening, area.front - across, builder);
+                one.along(area.opening, (area, area.front - across), builder);
             }
             several => {
                 for near in several {
-                    self.along(area.opening, *near, builder);
+                    self.along(area.opening, (area, *near), builder);
                 }
             }
         }
     }
 
-    fn out(&self, left: Length, length: Length, builder: &mut Builder) {
+    /// A stick that runs out so far; in a corner it begins at one wall or at both.
+    fn out(&self, left: Length, (area, to): (&Area, Length), builder: &mut Builder) {
+        let mut begin = vec![EndPlane::level(Length::ZERO)];
+        if let Some(corner) = area.corner {
+            let wall = |sign: f64| EndPlane::sloped((left - corner) * sign, DVec2::new(sign, 0.0));
+            begin.clear();
+            if (corner - left).is_positive() {
+                begin.push(wall(-1.0));
+            }
+            if (left + self.size.0 - corner).is_positive() {
+                begin.push(wall(1.0));
+            }
+        }
         let origin = point(left, Length::ZERO, self.bottom);
-        self.add(length, Frame::new(origin, DVec3::X, DVec3::Z), builder);
+        let frame = Frame::new(origin, DVec3::X, DVec3::Z);
+        self.add((begin, vec![EndPlane::level(to)]), frame, builder);
     }
 
-    fn along(&self, span: Span, near: Length, builder: &mut Builder) {
-        let origin = point(span.low, near + self.size.0, self.bottom);
-        self.add(span.size(), Frame::new(origin, DVec3::Y, DVec3::Z), builder);
+    /// A stick that runs along the wall; in a corner its ends follow the walls.
+    fn along(&self, span: Span, (area, near): (&Area, Length), builder: &mut Builder) {
+        let front = near + self.size.0;
+        let mut begin = vec![EndPlane::level(Length::ZERO)];
+        let mut end = vec![EndPlane::level(span.size())];
+        if let Some(corner) = area.corner {
+            let meets = |planes: &mut Vec<EndPlane>, far: Length, slope: f64| {
+                // where the wall crosses the stick's front edge, past the end of the span
+                let past = far - front;
+                if (past + self.size.0).is_positive() {
+                    if !(-past).is_positive() {
+                        planes.clear();
+                    }
+                    let at = if slope > 0.0 {
+                        past
+                    } else {
+                        span.size() - past
+                    };
+                    planes.push(EndPlane::sloped(at, DVec2::new(slope, 0.0)));
+                }
+            };
+            meets(&mut begin, corner - span.low, 1.0);
+            meets(&mut end, span.high - corner, -1.0);
+        }
+        let origin = point(span.low, front, self.bottom);
+        let frame = Frame::new(origin, DVec3::Y, DVec3::Z);
+        self.add((begin, end), frame, builder);
     }
 
-    fn add(&self, length: Length, frame: Frame, builder: &mut Builder) {
+    fn add(
+        &self,
+        (bottom, top): (Vec<EndPlane>, Vec<EndPlane>),
+        frame: Frame,
+        builder: &mut Builder,
+    ) {
         let full = if self.size.1 > self.lumber.thickness {
             self.lumber.thickness
         } else {
@@ -150,21 +229,28 @@ impl Sticks<'_> {
             stage: Stage::Platform,
         };
         let profile = Profile::rectangle(self.size.0, self.size.1);
-        builder.add_next("platform", make, Swept::square(profile, length), frame);
+        let shape = Swept {
+            profile,
+            bottom,
+            top,
+        };
+        builder.add_next("platform", make, shape, frame);
     }
 }
 
 fn panel(area: &Area, bottom: Length, thickness: Length, builder: &mut Builder) {
     let corner = |right: Length, out: Length| DVec2::new(right.to_mm(), -out.to_mm());
+    let begins = |right: Length| corner(right, area.begins(right));
     let outline = vec![
-        corner(area.inside.low, Length::ZERO),
+        begins(area.inside.low),
         corner(area.inside.low, area.back),
         corner(area.opening.low, area.back),
         corner(area.opening.low, area.front),
         corner(area.opening.high, area.front),
         corner(area.opening.high, area.back),
         corner(area.inside.high, area.back),
-        corner(area.inside.high, Length::ZERO),
+        begins(area.inside.high),
+        begins(area.corner.unwrap_or(area.inside.high)),
     ];
     let make = Make {
         kind: Kind::PlatformPanel,

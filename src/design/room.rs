@@ -4,7 +4,7 @@ use glam::{DVec2, DVec3};
 
 use super::Kind;
 use super::builder::Builder;
-use super::layout::{Layout, Span, ceiling_plane, point};
+use super::layout::{Layout, Span, point};
 use super::skins::add_box;
 use super::standing::existing;
 use crate::catalog::Material;
@@ -15,8 +15,9 @@ use crate::units::Length;
 /// Thickness of the solids that stand for floor, ceiling and the other walls.
 const SURFACE: Length = Length::inches(0.5);
 
-/// Builds floor, walls, ceiling and existing studs.
+/// Builds floor, walls, ceiling and existing studs, in the room's own frame.
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
+    builder.within = layout.room;
     let width = Span::new(Length::ZERO, params.room.width);
     let depth = Span::new(Length::ZERO, params.room.depth);
     let under_wall = Span::new(-layout.wall.outside, params.room.depth);
@@ -30,14 +31,21 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     );
     side_walls(params, layout, builder);
     ceiling(params, width, depth, builder);
+    builder.within = Frame::WORLD;
     for wall in &layout.standing {
         wall.build_layers(layout.hole_in(wall), builder);
         wall.build_studs(layout.hole_in(wall), builder);
     }
 }
 
+/// The ceiling's height over a point of the room's own frame.
+fn ceiling_at(params: &Params, right: Length, out: Length) -> Length {
+    let place = point(right, out, Length::ZERO).truncate();
+    Length::mm(params.room_ceiling().z(place))
+}
+
 fn ceiling(params: &Params, width: Span, depth: Span, builder: &mut Builder) {
-    let plane = ceiling_plane(params);
+    let plane = params.room_ceiling();
     let shape = Swept {
         profile: Profile::rectangle(width.size(), depth.size()),
         bottom: vec![EndPlane {
@@ -71,7 +79,7 @@ fn side_walls(params: &Params, layout: &Layout, builder: &mut Builder) {
         if layout.standing_wall(place).is_some() {
             continue;
         }
-        let roof = |out: Length| Layout::ceiling_at(params, inner, out);
+        let roof = |out: Length| ceiling_at(params, inner, out);
         let outline = vec![
             corner(Length::ZERO, layout.slab),
             corner(depth, layout.slab),

@@ -8,7 +8,7 @@ pub(super) use band::tidy;
 use band::{Band, Cut};
 
 use super::builder::{Builder, Make};
-use super::layout::{Layout, RecessLayout, Span, point};
+use super::layout::{Layout, RecessLayout, Side, Span, point};
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept};
@@ -119,7 +119,7 @@ impl Face {
     /// Cement board up to the height that the parameters say, gypsum board above.
     fn board(&self, params: &Params, layout: &Layout, stud_face: Length, builder: &mut Builder) {
         let skins = &params.skins;
-        let sides = layout.with_skins(skins.board);
+        let sides = layout.with_skins(skins.board, stud_face);
         let change = skins.noncombustible_to.max(self.from);
         let parts = [
             (self.from, Some(change), Material::CEMENT_BOARD),
@@ -156,7 +156,7 @@ impl Face {
             back,
             thickness,
         };
-        let sides = layout.with_skins(params.skins.board + params.skins.side_finish);
+        let sides = layout.with_skins(params.skins.board + params.skins.side_finish, back);
         sheet.hang(params, layout, (sides, self.from, self.to), builder);
     }
 }
@@ -212,10 +212,10 @@ fn sides(params: &Params, layout: &Layout, builder: &mut Builder) {
             let left = layout.chase.low - inner - thickness;
             let right = layout.chase.high + inner;
             let faces = [
-                ("left face", left, layout.left_is_free()),
-                ("right face", right, layout.right_is_free()),
+                ("left face", left, layout.sides[0]),
+                ("right face", right, layout.sides[1]),
             ];
-            for (branch, side, _) in faces.into_iter().filter(|it| it.2) {
+            for (branch, side, _) in faces.into_iter().filter(|it| it.2 == Side::Free) {
                 let span = Span::new(side, side + thickness);
                 side_sheet(branch, make.clone(), span, forward, params, layout, builder);
             }
@@ -239,16 +239,16 @@ fn side_sheet(
         Layout::ceiling_at(params, span.low, out).min(Layout::ceiling_at(params, span.high, out))
     };
     let corner = |out: Length, height: Length| DVec2::new(out.to_mm(), height.to_mm());
-    let mut outline = vec![
-        corner(Length::ZERO, layout.slab),
-        corner(lower, layout.slab),
-    ];
+    // cut square, where the outer side of the layer meets a wall behind it
+    let outside = (layout.chase.low - span.low).max(span.high - layout.chase.high);
+    let begins = layout.side_begins(outside);
+    let mut outline = vec![corner(begins, layout.slab), corner(lower, layout.slab)];
     if layout.is_stepped() {
         outline.push(corner(lower, layout.framing_top));
         outline.push(corner(upper, layout.framing_top));
     }
     outline.push(corner(upper, roof(upper)));
-    outline.push(corner(Length::ZERO, roof(Length::ZERO)));
+    outline.push(corner(begins, roof(begins)));
     let origin = point(span.high, Length::ZERO, Length::ZERO);
     let frame = Frame::new(origin, DVec3::NEG_Y, DVec3::Z);
     builder.add_next(
@@ -319,15 +319,23 @@ fn add_mantel(mantel: &Mantel, params: &Params, layout: &Layout, builder: &mut B
         stock: Stock::Bought,
         stage: Stage::Mantel,
     };
-    add_box(
+    // from wall to wall across a corner it is longer in front than behind
+    let sides = |out: Length| layout.with_skins(skins.board + skins.side_finish, out);
+    let left = sides(front).low;
+    let corner =
+        |right: Length, out: Length| DVec2::new((right - left).to_mm(), (front - out).to_mm());
+    let profile = Profile::polygon(vec![
+        corner(sides(front).low, front),
+        corner(sides(front).high, front),
+        corner(sides(back).high, back),
+        corner(sides(back).low, back),
+    ]);
+    let frame = Frame::at(point(left, front, mantel.underside));
+    builder.add_next(
         "face",
         make,
-        (
-            layout.with_skins(skins.board + skins.side_finish),
-            Span::new(back, front),
-            Span::new(mantel.underside, mantel.underside + mantel.thickness),
-        ),
-        builder,
+        Swept::square(profile, mantel.thickness),
+        frame,
     );
 }
 

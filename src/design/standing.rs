@@ -7,7 +7,7 @@
 use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, Make};
-use super::layout::{Span, WallLayout, ceiling_plane, rectangle};
+use super::layout::{Span, WallLayout, rectangle};
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
@@ -117,7 +117,7 @@ impl StandingWall {
             stud: stud.clone(),
             centers: centers(&wall, length),
             bearing: wall.bearing,
-            top: seen_from(&frame, ceiling_plane(params)),
+            top: seen_from(&frame, params.ceiling_plane()),
         })
     }
 

@@ -15,6 +15,12 @@ pub struct Frame {
     pub z: DVec3,
 }
 
+impl Default for Frame {
+    fn default() -> Self {
+        Self::WORLD
+    }
+}
+
 impl Frame {
     /// The world's own frame.
     pub const WORLD: Self = Self {

@@ -58,6 +58,17 @@ pub enum Bearing {
     Unknown,
 }
 
+/// Where in the room the chase stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Placement {
+    /// Before the wall, or square in a corner of the room.
+    Projecting,
+    /// Across the left corner of the fireplace wall, at 45°.
+    LeftCorner,
+    /// Across the right corner of the fireplace wall, at 45°.
+    RightCorner,
+}
+
 /// How the front of the chase is built.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum FrontForm {
@@ -119,6 +130,7 @@ pub enum HeightDatum {
 words!(TapeUnit { Inch = "inch", Millimeter = "mm" });
 words!(FloorDatum { BareSlab = "bare_slab", FinishedFloor = "finished_floor" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
+words!(Placement { Projecting = "projecting", LeftCorner = "left_corner", RightCorner = "right_corner" });
 words!(FrontForm { OneWall = "one_wall", Stepped = "stepped" });
 words!(Fit { TiltUp = "tilt_up", InPlace = "in_place" });
 words!(SheetKind { Drywall = "drywall", CementBoard = "cement_board", Panel = "panel" });

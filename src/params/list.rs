@@ -5,7 +5,7 @@
 //! and nothing stands in for it. What is a `Manual` comes from the unit's own manual, with its page.
 
 use super::choice::{
-    Bearing, Fit, FloorDatum, FrontForm, HeightDatum, Permission, ProjectionDatum,
+    Bearing, Fit, FloorDatum, FrontForm, HeightDatum, Permission, Placement, ProjectionDatum,
 };
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
@@ -62,9 +62,10 @@ parameters! {
         bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     chase: Chase = always, "The chase's framing." {
-        left: Length = required in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room.";
-        width: Length = required in mm(600.0..=10_000.0), "Width of the framing.";
-        depth: Length = required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face.";
+        placement: Placement = default(Placement::Projecting), "Where it stands: `projecting` before the wall, or at 45° across the `left_corner` or `right_corner` of the fireplace wall.";
+        left: Option<Length> = absent in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room; not across a corner.";
+        width: Length = required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth goes from wall to wall, less leaves short wings.";
+        depth: Length = required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; across a corner, from the corner itself.";
         stud: Lumber = default(lumber("2x4")?), "Studs and plates.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         top_plates: u32 = default(1) in count(1..=2), "Number of top plates.";
@@ -90,7 +91,7 @@ parameters! {
         noncombustible_to: Length = required in meters(0.0..=12.0), "Height up to which the face board is cement board; gypsum board above.";
     }
     appliance: Appliance = always, "The unit, from its own manual." {
-        center: Option<Length> = absent in meters(0.0..=30.0), "Center of the unit from the left corner of the room; the chase's middle if left out.";
+        center: Option<Length> = absent in meters(0.0..=30.0), "Center of the unit from the left corner of the room, across a corner from the left end of the chase's face; the chase's middle if left out.";
         body_width: Length = required in mm(200.0..=4000.0), "Width of the body.";
         body_height: Length = required in mm(200.0..=3000.0), "Height of the body.";
         body_depth: Length = required in mm(100.0..=2000.0), "Depth of the body behind its face.";
@@ -144,7 +145,7 @@ parameters! {
         height: Length = required in mm(100.0..=3000.0), "Finished height.";
         depth: Length = required in mm(10.0..=1000.0), "Depth behind the finished face around it.";
         sill: Length = required in meters(0.0..=6.0), "Height of its finished sill.";
-        center: Option<Length> = absent in meters(0.0..=30.0), "Center from the left corner of the room; the chase's middle if left out.";
+        center: Option<Length> = absent in meters(0.0..=30.0), "Center, counted as that of the unit; the chase's middle if left out.";
     }
     screen: Screen = optional, "The screen in the recess." {
         width: Length = required in mm(100.0..=5000.0), "Outside width.";

@@ -14,6 +14,7 @@ mod list;
 mod manual;
 mod nearest;
 mod place;
+mod placement;
 mod read;
 mod rows;
 mod sound;
@@ -24,7 +25,8 @@ mod written;
 mod yard;
 
 pub use choice::{
-    Bearing, Fit, FloorDatum, FrontForm, HeightDatum, Permission, ProjectionDatum, SheetKind,
+    Bearing, Fit, FloorDatum, FrontForm, HeightDatum, Permission, Placement, ProjectionDatum,
+    SheetKind,
 };
 pub use fault::Fault;
 pub use layer::Layer;

@@ -28,11 +28,11 @@ impl RoomWall {
     }
 }
 
-/// The frame of a wall and its length: u along it from its left end as seen from the room, v from its
+/// The frame of a wall, in the chase's own frame, and its length: u along it from its left end as seen from the room, v from its
 /// finished face inward, w up from the floor datum.
 pub fn wall_frame(params: &Params, wall: RoomWall) -> (Frame, Length) {
     let (width, depth) = (params.room.width, params.room.depth);
-    match wall {
+    let (frame, length) = match wall {
         RoomWall::Back => (Frame::WORLD, width),
         RoomWall::Left => {
             let far = DVec3::new(0.0, -depth.to_mm(), 0.0);
@@ -42,5 +42,6 @@ pub fn wall_frame(params: &Params, wall: RoomWall) -> (Frame, Length) {
             let corner = DVec3::new(width.to_mm(), 0.0, 0.0);
             (Frame::new(corner, DVec3::NEG_Y, DVec3::X), depth)
         }
-    }
+    };
+    (params.room_frame().place(&frame), length)
 }

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use chasewright::check::check;
 use chasewright::design::design;
-use chasewright::params::{LeftWall, Params, RightWall};
+use chasewright::params::{LeftWall, Params, Placement, RightWall};
 use chasewright::units::Slope;
 
 use crate::generate::random_params;
@@ -29,7 +29,12 @@ fn mirrored(params: &Params) -> Params {
     let rise = params.ceiling.rise_right;
     image.ceiling.height = params.ceiling.height + rise.rise(room);
     image.ceiling.rise_right = Slope::ratio(-rise.to_ratio());
-    image.chase.left = room - chase.left - chase.width;
+    image.chase.left = chase.left.map(|left| room - left - chase.width);
+    image.chase.placement = match chase.placement {
+        Placement::LeftCorner => Placement::RightCorner,
+        Placement::RightCorner => Placement::LeftCorner,
+        Placement::Projecting => Placement::Projecting,
+    };
     image.appliance.center = params.appliance.center.map(|center| room - center);
     if let Some(recess) = &mut image.recess {
         recess.center = recess.center.map(|center| room - center);

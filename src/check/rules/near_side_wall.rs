@@ -14,7 +14,7 @@
 //! The unit's own manual, its table for side walls.
 
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use crate::design::{Design, Side, point};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -26,20 +26,21 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
     let half = design.params.appliance.opening_width / 2.0;
+    let walls = layout.framing_at(layout.lower_finished);
     let sides = [
         (
-            layout.left_is_free(),
-            Length::ZERO,
-            layout.unit_center - half,
+            layout.sides[0],
+            walls.low,
+            layout.unit_center - half - walls.low,
         ),
         (
-            layout.right_is_free(),
-            layout.room_width,
-            layout.room_width - layout.unit_center - half,
+            layout.sides[1],
+            walls.high,
+            walls.high - layout.unit_center - half,
         ),
     ];
-    for (free, wall, distance) in sides {
-        if free {
+    for (side, wall, distance) in sides {
+        if side == Side::Free {
             continue;
         }
         let row = Row {

@@ -39,6 +39,6 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     report.judge(
         row,
-        Numbers::at_least(params.room.depth - front, params.room.walkway),
+        Numbers::at_least(layout.way_before(params, front), params.room.walkway),
     );
 }

@@ -35,6 +35,8 @@ pub(super) struct Wall<'a> {
     pub(super) layout_from: LayoutFrom,
     /// Underside of what the wall ends under, over (u, v).
     pub(super) top: EndPlane,
+    /// How far each end runs to the right for each step inward: 0 is square.
+    pub(super) skew: [f64; 2],
     /// What closes the wall at its top.
     pub(super) cover: Cover<'a>,
     /// Vertical sticks that stand so far: where along u, between which heights.
@@ -104,6 +106,7 @@ impl<'a> Wall<'a> {
                 height: at_origin,
                 slope: DVec2::new(rise.dot(frame.x), rise.dot(frame.y)),
             },
+            skew: [0.0; 2],
             cover,
             standing: Vec::new(),
             sticks: Vec::new(),
@@ -184,10 +187,15 @@ impl<'a> Wall<'a> {
         }
     }
 
+    /// A stud at each end. Where the end is not square it is ripped to lie flat against what the wall
+    /// ends at: as thick as any, its edges flush with the wall's two faces.
     fn end_studs(&mut self) {
-        let ends = [Length::ZERO, self.length - self.stud.thickness];
-        for u in ends {
-            self.upright(Kind::Stud, u, Reach::ToPlates(self.stud.thickness));
+        let thickness = self.stud.thickness;
+        for (end, skew) in [Length::ZERO, self.length].into_iter().zip(self.skew) {
+            let along = thickness * (1.0 + skew * skew).sqrt();
+            let left = if end.is_positive() { end - along } else { end };
+            let reach = Reach::ToPlates(thickness);
+            self.upright_of(Kind::Stud, left, (along, skew), reach);
         }
     }
 

@@ -193,7 +193,7 @@ impl Wall<'_> {
     fn fill(&mut self, side: &Side, heights: HeadHeights) {
         let Some(fill) = side.fill else { return };
         let reach = Reach::Between(heights.sill, heights.head);
-        self.upright_of(Kind::Cripple, fill.low, fill.size(), reach);
+        self.upright_of(Kind::Cripple, fill.low, (fill.size(), 0.0), reach);
     }
 
     /// Cripples under the two ends of the sill, where the unit's kings do not carry it already.

@@ -31,22 +31,30 @@ struct Ply {
 impl Wall<'_> {
     /// A vertical stick of the wall's stock whose left side lies at `u`.
     pub(super) fn upright(&mut self, kind: Kind, u: Length, reach: Reach) {
-        self.upright_of(kind, u, self.stud.thickness, reach);
+        self.upright_of(kind, u, (self.stud.thickness, 0.0), reach);
     }
 
-    /// A vertical stick of another thickness along the wall: a rip where it is thinner.
-    pub(super) fn upright_of(&mut self, kind: Kind, u: Length, thickness: Length, reach: Reach) {
+    /// A vertical stick of another thickness along the wall, or with sides that run to the right for
+    /// each step inward: a rip.
+    pub(super) fn upright_of(
+        &mut self,
+        kind: Kind,
+        u: Length,
+        (thickness, skew): (Length, f64),
+        reach: Reach,
+    ) {
         let (bottom, top) = match reach {
             Reach::Between(low, high) => (low, EndPlane::level(high - low)),
             Reach::ToPlates(low) => (low, self.plates_over(u, low)),
         };
         let shape = Swept {
-            profile: Profile::rectangle(thickness, self.depth()),
+            profile: leaning(thickness, self.depth(), skew),
             bottom: vec![EndPlane::level(Length::ZERO)],
             top: vec![top],
         };
         let name = self.stud.name.clone();
-        let stock = if (self.stud.thickness - thickness).is_positive() {
+        let inward = self.depth() * skew;
+        let stock = if (self.stud.thickness - thickness).is_positive() || inward != Length::ZERO {
             Stock::Rip(name)
         } else {
             Stock::Stick(name)
@@ -60,7 +68,11 @@ impl Wall<'_> {
             shape,
             frame,
         );
-        self.standing.push((Span::new(u, u + thickness), reach));
+        let along = Span::new(
+            u + inward.min(Length::ZERO),
+            u + thickness + inward.max(Length::ZERO),
+        );
+        self.standing.push((along, reach));
     }
 
     /// The plates' underside, over a stick whose own origin lies at (u, 0, low).
@@ -77,12 +89,14 @@ impl Wall<'_> {
         let profile = Profile::rectangle(flat.stock.width, flat.stock.thickness);
         let stock = Stock::Stick(flat.stock.name.clone());
         let place = self.along(flat.along.low, Length::ZERO, flat.bottom);
-        self.raise(
-            (flat.along.low, flat.bottom),
-            framing(kind, material, stock),
-            Swept::square(profile, flat.along.size()),
-            place,
-        );
+        let [low, high] = self.skews_of(flat.along);
+        let shape = Swept {
+            profile,
+            bottom: vec![EndPlane::sloped(Length::ZERO, DVec2::new(low, 0.0))],
+            top: vec![EndPlane::sloped(flat.along.size(), DVec2::new(high, 0.0))],
+        };
+        let make = framing(kind, material, stock);
+        self.raise((flat.along.low, flat.bottom), make, shape, place);
     }
 
     /// A header: plies on edge, packed out to the wall's thickness.
@@ -147,11 +161,13 @@ impl Wall<'_> {
             DVec2::new(width, down + tilt * width),
             DVec2::new(0.0, down),
         ]);
-        let plumb = |u: Length| EndPlane::sloped(u * stretch, DVec2::new(0.0, rise.x));
+        let plumb = |u: Length, skew: f64| {
+            EndPlane::sloped(u * stretch, DVec2::new(skew * stretch, rise.x))
+        };
         let shape = Swept {
             profile,
-            bottom: vec![plumb(Length::ZERO)],
-            top: vec![plumb(self.length)],
+            bottom: vec![plumb(Length::ZERO, self.skew[0])],
+            top: vec![plumb(self.length, self.skew[1])],
         };
         let frame = self.frame.place(&Frame::new(
             DVec3::new(0.0, 0.0, self.top.height),
@@ -166,6 +182,17 @@ impl Wall<'_> {
         };
         let make = framing(Kind::TopPlate, Material::LUMBER, stock);
         self.raise((Length::ZERO, Length::mm(down)), make, shape, frame);
+    }
+
+    /// How the ends of a level stick run: as the wall's own where it goes that far, else square.
+    fn skews_of(&self, along: Span) -> [f64; 2] {
+        let at = |near: Length, skew: f64| {
+            if near.is_positive() { 0.0 } else { skew }
+        };
+        [
+            at(along.low, self.skew[0]),
+            at(self.length - along.high, self.skew[1]),
+        ]
     }
 
     /// A frame whose z runs along the wall: x is v, y is w.
@@ -185,6 +212,18 @@ impl Wall<'_> {
             frame,
         });
     }
+}
+
+/// A profile with its front edge on x, its sides running to the right for each step along y.
+fn leaning(width: Length, depth: Length, skew: f64) -> Profile {
+    let shift = (depth * skew).to_mm();
+    let (width, depth) = (width.to_mm(), depth.to_mm());
+    Profile::polygon(vec![
+        DVec2::ZERO,
+        DVec2::new(width, 0.0),
+        DVec2::new(width + shift, depth),
+        DVec2::new(shift, depth),
+    ])
 }
 
 /// What a stick of the framing is.

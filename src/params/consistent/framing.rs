@@ -1,7 +1,7 @@
 //! Whether ledge, chase, ceiling and header go together.
 
 use super::{
-    Rule, bump_out_stud, ceiling_over_chase, fits, front_stud, ledge_depth, lowest_ceiling,
+    Rule, bump_out_stud, ceiling_over_chase, fits, front_stud, ledge_depth, lowest_over_room,
     platform_height, stepped, to_nearer_end, unless_fits,
 };
 use crate::params::choice::FrontForm;
@@ -11,19 +11,15 @@ use crate::params::list::Params;
 use crate::params::value::length_text;
 use crate::units::Length;
 
-/// Least room between the back of the front walls and the wall behind, so that side walls exist.
-const LEAST_SIDE_WALL: Length = Length::mm(50.0);
 /// Least height of the ceiling over the chase.
 const LEAST_CEILING: Length = Length::mm(1000.0);
 
 pub(super) static RULES: &[Rule] = &[
     ledge_with_step,
     ledge_wide_enough,
-    chase_in_room,
     ceiling_high_enough,
     unit_between_studs,
     header_under_ceiling,
-    room_behind_front,
     sleepers_apart,
 ];
 
@@ -64,31 +60,8 @@ fn ledge_wide_enough(params: &Params) -> Vec<Fault> {
     )
 }
 
-fn chase_in_room(params: &Params) -> Vec<Fault> {
-    let (room, chase, skins) = (&params.room, &params.chase, &params.skins);
-    let mut faults = unless_fits(
-        params,
-        "chase.width",
-        ("the chase's right edge", chase.left + chase.width),
-        ("the room's width", room.width),
-        "make the chase narrower, or move its left edge",
-    );
-    faults.extend(unless_fits(
-        params,
-        "chase.depth",
-        (
-            "the chase's depth with its skins",
-            chase.depth + skins.board + skins.lower_finish,
-        ),
-        ("the room's depth", room.depth),
-        "make the chase less deep",
-    ));
-    faults
-}
-
 fn ceiling_high_enough(params: &Params) -> Vec<Fault> {
-    let room = (Length::ZERO, params.room.width);
-    let over_room = lowest_ceiling(params, room, params.room.depth);
+    let over_room = lowest_over_room(params);
     let over_chase = ceiling_over_chase(params);
     let mut faults = Vec::new();
     let mut low = |problem: &str, found: Length, expected: String| {
@@ -166,20 +139,6 @@ fn header_under_ceiling(params: &Params) -> Vec<Fault> {
             ceiling_over_chase(params),
         ),
         "lower the platform, or take a header of less width",
-    )
-}
-
-fn room_behind_front(params: &Params) -> Vec<Fault> {
-    let front = ledge_depth(params) + params.chase.stud.width;
-    unless_fits(
-        params,
-        "chase.depth",
-        (
-            "the front's depth and 50 mm of side wall behind it",
-            front + LEAST_SIDE_WALL,
-        ),
-        ("the depth of the chase", params.chase.depth),
-        "make the chase deeper",
     )
 }
 

@@ -5,7 +5,10 @@
 
 mod appliance;
 mod framing;
+mod placement;
 mod recess;
+
+use glam::DVec2;
 
 use super::choice::{FloorDatum, FrontForm};
 use super::fault::Fault;
@@ -21,7 +24,12 @@ type Rule = fn(&Params) -> Vec<Fault>;
 
 /// Every fault of how the parameters go together; none has a place.
 pub(super) fn faults(params: &Params) -> Vec<Fault> {
-    let rules = [framing::RULES, appliance::RULES, recess::RULES];
+    let rules = [
+        placement::RULES,
+        framing::RULES,
+        appliance::RULES,
+        recess::RULES,
+    ];
     rules
         .into_iter()
         .flatten()
@@ -87,7 +95,7 @@ fn front_stud(params: &Params) -> Length {
 /// The lower of the distances from a point to the two ends of the chase.
 fn to_nearer_end(params: &Params, center: Option<Length>) -> Length {
     let half = params.chase.width / 2.0;
-    let middle = params.chase.left + half;
+    let middle = params.chase_left() + half;
     half - center.map_or(Length::ZERO, |center| (center - middle).abs())
 }
 
@@ -99,13 +107,12 @@ fn slab_below_datum(params: &Params) -> Length {
     }
 }
 
-/// Height of the ceiling above the slab, at a distance from the left corner and out from the wall.
+/// Height of the ceiling above the slab, at a distance to the right and out in the chase's frame.
 fn ceiling_at(params: &Params, x: Length, out: Length) -> Length {
-    let ceiling = &params.ceiling;
-    ceiling.height
-        + slab_below_datum(params)
-        + ceiling.rise_right.rise(x)
-        + ceiling.rise_out.rise(out)
+    let height = params
+        .ceiling_plane()
+        .z(DVec2::new(x.to_mm(), -out.to_mm()));
+    Length::mm(height) + slab_below_datum(params)
 }
 
 /// The lowest ceiling over a rectangle of the floor; it is a plane, so over one of the corners.
@@ -120,10 +127,20 @@ fn lowest_ceiling(params: &Params, (left, right): (Length, Length), out: Length)
     heights.into_iter().fold(Length::mm(f64::MAX), Length::min)
 }
 
+/// The lowest ceiling over the room, above the slab.
+fn lowest_over_room(params: &Params) -> Length {
+    let (width, depth) = (params.room.width.to_mm(), params.room.depth.to_mm());
+    let ceiling = params.room_ceiling();
+    let corners = [(0.0, 0.0), (width, 0.0), (0.0, depth), (width, depth)];
+    let heights = corners.map(|(right, out)| ceiling.z(DVec2::new(right, -out)));
+    Length::mm(heights.into_iter().fold(f64::MAX, f64::min)) + slab_below_datum(params)
+}
+
 /// The lowest ceiling over the chase's framing.
 fn ceiling_over_chase(params: &Params) -> Length {
     let chase = &params.chase;
-    lowest_ceiling(params, (chase.left, chase.left + chase.width), chase.depth)
+    let left = params.chase_left();
+    lowest_ceiling(params, (left, left + chase.width), chase.depth)
 }
 
 fn platform_height(params: &Params) -> Length {

@@ -1,0 +1,65 @@
+//! Parameters in, where chase and room stand to each other out.
+//!
+//! A design is made in the *chase's frame*: x right along its face as seen from the room, y inward, z up. A
+//! chase before the wall shares the room's frame. Across a corner the room's corner lies behind the middle
+//! of the face, and x counts from the left end of the face; the room is what is turned.
+
+use std::f64::consts::FRAC_1_SQRT_2;
+
+use glam::{DVec2, DVec3};
+
+use super::choice::Placement;
+use super::list::Params;
+use crate::geom::{EndPlane, Frame};
+use crate::units::Length;
+
+impl Params {
+    /// Whether the chase stands across a corner of the room, its face at 45° to both walls.
+    pub fn is_across_corner(&self) -> bool {
+        self.chase.placement != Placement::Projecting
+    }
+
+    /// Left edge of the chase's framing, in the chase's frame.
+    pub fn chase_left(&self) -> Length {
+        self.chase.left.unwrap_or_default()
+    }
+
+    /// The room's frame, in the chase's: its origin is the left corner of the fireplace wall.
+    pub fn room_frame(&self) -> Frame {
+        let corner = DVec3::X * (self.chase.width / 2.0).to_mm();
+        let turned = |origin: DVec3, right: DVec2| {
+            let right = right.extend(0.0) * FRAC_1_SQRT_2;
+            Frame::new(origin, right, DVec3::Z.cross(right))
+        };
+        match self.chase.placement {
+            Placement::Projecting => Frame::WORLD,
+            Placement::LeftCorner => turned(corner, DVec2::new(1.0, -1.0)),
+            Placement::RightCorner => {
+                let room = turned(corner, DVec2::ONE);
+                Frame {
+                    origin: corner - room.x * self.room.width.to_mm(),
+                    ..room
+                }
+            }
+        }
+    }
+
+    /// The ceiling over the room's frame.
+    pub fn room_ceiling(&self) -> EndPlane {
+        let (right, out) = (&self.ceiling.rise_right, &self.ceiling.rise_out);
+        EndPlane::sloped(
+            self.ceiling.height,
+            DVec2::new(right.to_ratio(), -out.to_ratio()),
+        )
+    }
+
+    /// The ceiling over the chase's frame.
+    pub fn ceiling_plane(&self) -> EndPlane {
+        let (room, ceiling) = (self.room_frame(), self.room_ceiling());
+        let slope = room.vector(ceiling.slope.extend(0.0));
+        EndPlane {
+            height: ceiling.height - slope.dot(room.origin),
+            slope: slope.truncate(),
+        }
+    }
+}
