@@ -25,6 +25,9 @@ pub(super) fn frame(params: &Params, layout: &Layout, builder: &mut Builder) {
             side_wall(name, params, layout).hand_over(builder);
         }
     }
+    if params.is_divider() {
+        back_wall(params, layout).hand_over(builder);
+    }
     if let Some(recess) = &layout.recess {
         recess_framing(params, layout, recess, builder);
     }
@@ -101,6 +104,24 @@ fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wal
     } else {
         wall.skew = [-skew, 0.0];
     }
+    wall.frame_plain();
+    wall
+}
+
+/// The back of a divider, from side to side; its face is turned away from the front.
+fn back_wall<'a>(params: &'a Params, layout: &Layout) -> Wall<'a> {
+    let chase = &params.chase;
+    let origin = point(layout.chase.high, Length::ZERO, layout.slab);
+    let mut wall = Wall::under(
+        "back",
+        Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y),
+        chase.width,
+        (&chase.stud, chase.stud_spacing),
+        (params.ceiling_plane(), params.ceiling.gap),
+        plates(params),
+    );
+    // studs opposite to those of the front
+    wall.layout_from = LayoutFrom::Right;
     wall.frame_plain();
     wall
 }

@@ -3,6 +3,8 @@
 //! `out` counts from the wall's finished face into the room; heights count from the floor datum;
 //! `left` and `right` count from the left corner of the room.
 
+use std::f64::consts::SQRT_2;
+
 use glam::{DVec2, DVec3};
 
 use super::standing::{StandingWall, WallHole};
@@ -43,6 +45,8 @@ pub struct Layout {
     pub sides: [Side; 2],
     /// The room's frame, in the chase's.
     pub room: Frame,
+    /// Where the inside of the chase begins, out from the wall: behind a divider's own back wall.
+    pub inside_begins: Length,
     /// Whether the chase stands across a corner of the room.
     pub is_across_corner: bool,
     /// Stud face of the front that carries the unit, out from the wall.
@@ -227,6 +231,11 @@ impl Layout {
             sides: sides(params, chase),
             room: params.room_frame(),
             is_across_corner: params.is_across_corner(),
+            inside_begins: if params.is_divider() {
+                params.chase.stud.width
+            } else {
+                Length::ZERO
+            },
             platform_top: slab + params.platform.layers.iter().map(Layer::height).sum(),
             unit_center: params.appliance.center.unwrap_or(chase.center()),
             ..Self::default()
@@ -265,8 +274,28 @@ impl Layout {
         if self.is_across_corner {
             self.chase.size() / 2.0 + outside
         } else {
-            Length::ZERO
+            self.inside_begins
         }
+    }
+
+    /// How far out the wall behind the chase comes over this much to either side of the unit's center.
+    pub fn wall_behind(&self, half: Length) -> Length {
+        if self.is_across_corner {
+            (self.unit_center - self.chase.center()).abs() + half
+        } else {
+            self.inside_begins
+        }
+    }
+
+    /// From the middle of the vertical pipe to the wall behind the chase, square to that wall.
+    pub fn pipe_to_wall(&self) -> Length {
+        let out = self.pipe_out - self.wall_behind(Length::ZERO);
+        out / self.wall_stretch()
+    }
+
+    /// The way straight back to the wall behind the chase, for each step square to that wall.
+    pub fn wall_stretch(&self) -> f64 {
+        if self.is_across_corner { SQRT_2 } else { 1.0 }
     }
 
     /// The shortest way straight out from the chase's front to a wall of the room.

@@ -31,6 +31,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         back: layout.front_back,
         opening: Span::new(opening.low.max(inside.low), opening.high.min(inside.high)),
         front: layout.lower_stud_face,
+        wall: layout.inside_begins,
         corner: layout.is_across_corner.then(|| layout.chase.center()),
     };
     let mut bottom = layout.slab;
@@ -74,6 +75,8 @@ struct Area {
     opening: Span,
     /// Front of the tongue: the stud face.
     front: Length,
+    /// Where it begins, out from the wall, but in a corner.
+    wall: Length,
     /// Where the room's corner lies behind the platform, if it does.
     corner: Option<Length>,
 }
@@ -82,7 +85,7 @@ impl Area {
     /// How far out the platform begins over a place along the wall.
     fn begins(&self, right: Length) -> Length {
         self.corner
-            .map_or(Length::ZERO, |corner| (right - corner).abs())
+            .map_or(self.wall, |corner| (right - corner).abs())
     }
 
     /// The inside along the wall, less the thin ends before a corner's walls.
@@ -136,7 +139,7 @@ impl Sticks<'_> {
     fn run_along(&self, area: &Area, builder: &mut Builder) {
         let across = self.size.0;
         // not into the tip of a corner
-        let from = area.corner.map_or(Length::ZERO, |_| across);
+        let from = area.corner.map_or(area.wall, |_| across);
         for near in backing(Span::new(from, area.back), across, self.spacing) {
             self.along(area.inside, (area, near), builder);
         }
@@ -161,7 +164,7 @@ impl Sticks<'_> {
 
     /// A stick that runs out so far; in a corner it begins at one wall or at both.
     fn out(&self, left: Length, (area, to): (&Area, Length), builder: &mut Builder) {
-        let mut begin = vec![EndPlane::level(Length::ZERO)];
+        let mut begin = vec![EndPlane::level(area.wall)];
         if let Some(corner) = area.corner {
             let wall = |sign: f64| EndPlane::sloped((left - corner) * sign, DVec2::new(sign, 0.0));
             begin.clear();

@@ -18,6 +18,9 @@ use crate::units::Length;
 /// Builds everything that covers the framing.
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     faces(params, layout, builder);
+    if params.is_divider() {
+        back_face(params, layout, builder);
+    }
     sides(params, layout, builder);
     if let Some(recess) = &layout.recess {
         lining(params, layout, recess, builder);
@@ -48,6 +51,8 @@ struct Sheet {
     /// Its back, out from the wall.
     back: Length,
     thickness: Length,
+    /// What it leaves open.
+    cuts: Vec<Cut>,
 }
 
 /// What a face skin with this back leaves open: the unit's lip and the recess, and the unit's body
@@ -135,8 +140,9 @@ impl Face {
                 make: skin(Kind::Board, material, skins.board),
                 back: stud_face,
                 thickness: skins.board,
+                cuts: cuts(params, layout, stud_face),
             };
-            sheet.hang(params, layout, (sides, from, to), builder);
+            sheet.hang(params, (sides, from, to), builder);
         }
     }
 
@@ -155,9 +161,10 @@ impl Face {
             make: skin(Kind::Finish, Material::STONE, thickness),
             back,
             thickness,
+            cuts: cuts(params, layout, back),
         };
         let sides = layout.with_skins(params.skins.board + params.skins.side_finish, back);
-        sheet.hang(params, layout, (sides, self.from, self.to), builder);
+        sheet.hang(params, (sides, self.from, self.to), builder);
     }
 }
 
@@ -167,7 +174,6 @@ impl Sheet {
     fn hang(
         &self,
         params: &Params,
-        layout: &Layout,
         (sides, from, to): (Span, Length, Option<Length>),
         builder: &mut Builder,
     ) {
@@ -187,13 +193,40 @@ impl Sheet {
         };
         let origin = point(Length::ZERO, self.back, Length::ZERO);
         let frame = Frame::new(origin, DVec3::X, DVec3::Z);
-        for profile in band.profiles(&cuts(params, layout, self.back)) {
+        for profile in band.profiles(&self.cuts) {
             builder.add_next(
                 self.branch,
                 self.make.clone(),
                 Swept::square(profile, self.thickness),
                 frame,
             );
+        }
+    }
+}
+
+/// Board and finish of a divider's back, which has no openings.
+fn back_face(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let skins = &params.skins;
+    let layers = [
+        (Kind::Board, Material::DRYWALL, skins.board, Length::ZERO),
+        (
+            Kind::Finish,
+            Material::STONE,
+            skins.side_finish,
+            skins.board,
+        ),
+    ];
+    for (kind, material, thickness, before) in layers {
+        if thickness.is_positive() {
+            let sheet = Sheet {
+                branch: "back face",
+                make: skin(kind, material, thickness),
+                back: -(before + thickness),
+                thickness,
+                cuts: Vec::new(),
+            };
+            let sides = layout.with_skins(before + thickness, Length::ZERO);
+            sheet.hang(params, (sides, layout.slab, None), builder);
         }
     }
 }
@@ -241,7 +274,11 @@ fn side_sheet(
     let corner = |out: Length, height: Length| DVec2::new(out.to_mm(), height.to_mm());
     // cut square, where the outer side of the layer meets a wall behind it
     let outside = (layout.chase.low - span.low).max(span.high - layout.chase.high);
-    let begins = layout.side_begins(outside);
+    let begins = if params.is_divider() {
+        -forward
+    } else {
+        layout.side_begins(outside)
+    };
     let mut outline = vec![corner(begins, layout.slab), corner(lower, layout.slab)];
     if layout.is_stepped() {
         outline.push(corner(lower, layout.framing_top));

@@ -63,6 +63,8 @@ pub enum Bearing {
 pub enum Placement {
     /// Before the wall, or square in a corner of the room.
     Projecting,
+    /// Free of the wall behind it, with a framed back of its own: it divides the room.
+    Divider,
     /// Across the left corner of the fireplace wall, at 45°.
     LeftCorner,
     /// Across the right corner of the fireplace wall, at 45°.
@@ -130,7 +132,7 @@ pub enum HeightDatum {
 words!(TapeUnit { Inch = "inch", Millimeter = "mm" });
 words!(FloorDatum { BareSlab = "bare_slab", FinishedFloor = "finished_floor" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
-words!(Placement { Projecting = "projecting", LeftCorner = "left_corner", RightCorner = "right_corner" });
+words!(Placement { Projecting = "projecting", Divider = "divider", LeftCorner = "left_corner", RightCorner = "right_corner" });
 words!(FrontForm { OneWall = "one_wall", Stepped = "stepped" });
 words!(Fit { TiltUp = "tilt_up", InPlace = "in_place" });
 words!(SheetKind { Drywall = "drywall", CementBoard = "cement_board", Panel = "panel" });

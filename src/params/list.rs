@@ -62,10 +62,11 @@ parameters! {
         bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     chase: Chase = always, "The chase's framing." {
-        placement: Placement = default(Placement::Projecting), "Where it stands: `projecting` before the wall, or at 45° across the `left_corner` or `right_corner` of the fireplace wall.";
+        placement: Placement = default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, or at 45° across the `left_corner` or `right_corner` of the fireplace wall.";
         left: Option<Length> = absent in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room; not across a corner.";
+        way_behind: Option<Length> = absent in meters(0.0..=30.0), "A divider: from the wall to the back of its framing.";
         width: Length = required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth goes from wall to wall, less leaves short wings.";
-        depth: Length = required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; across a corner, from the corner itself.";
+        depth: Length = required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; across a corner, from the corner itself.";
         stud: Lumber = default(lumber("2x4")?), "Studs and plates.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         top_plates: u32 = default(1) in count(1..=2), "Number of top plates.";
@@ -87,7 +88,7 @@ parameters! {
         board: Length = default(Length::inches(0.5)) in mm(3.0..=50.0), "Thickness of the board on all faces.";
         lower_finish: Length = required in mm(0.0..=150.0), "Thickness of the finish on the face around the unit.";
         upper_finish: Length = default(Length::ZERO) in mm(0.0..=150.0), "Stepped front: thickness of the finish above the ledge.";
-        side_finish: Length = default(Length::ZERO) in mm(0.0..=150.0), "Thickness of the finish on the sides.";
+        side_finish: Length = default(Length::ZERO) in mm(0.0..=150.0), "Thickness of the finish on the sides, and on the back of a divider.";
         noncombustible_to: Length = required in meters(0.0..=12.0), "Height up to which the face board is cement board; gypsum board above.";
     }
     appliance: Appliance = always, "The unit, from its own manual." {

@@ -1,7 +1,7 @@
 //! Parameters in, where chase and room stand to each other out.
 //!
 //! A design is made in the *chase's frame*: x right along its face as seen from the room, y inward, z up. A
-//! chase before the wall shares the room's frame. Across a corner the room's corner lies behind the middle
+//! chase before the wall shares the room's frame. A divider's back lies at y = 0, the wall behind it farther. Across a corner the room's corner lies behind the middle
 //! of the face, and x counts from the left end of the face; the room is what is turned.
 
 use std::f64::consts::FRAC_1_SQRT_2;
@@ -16,7 +16,15 @@ use crate::units::Length;
 impl Params {
     /// Whether the chase stands across a corner of the room, its face at 45° to both walls.
     pub fn is_across_corner(&self) -> bool {
-        self.chase.placement != Placement::Projecting
+        matches!(
+            self.chase.placement,
+            Placement::LeftCorner | Placement::RightCorner
+        )
+    }
+
+    /// Whether the chase stands free of the wall behind it.
+    pub fn is_divider(&self) -> bool {
+        self.chase.placement == Placement::Divider
     }
 
     /// Left edge of the chase's framing, in the chase's frame.
@@ -33,6 +41,10 @@ impl Params {
         };
         match self.chase.placement {
             Placement::Projecting => Frame::WORLD,
+            Placement::Divider => {
+                let behind = self.chase.way_behind.unwrap_or_default();
+                Frame::at(DVec3::Y * behind.to_mm())
+            }
             Placement::LeftCorner => turned(corner, DVec2::new(1.0, -1.0)),
             Placement::RightCorner => {
                 let room = turned(corner, DVec2::ONE);

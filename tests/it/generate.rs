@@ -14,6 +14,28 @@ const GOOD: [&str; 2] = [
     include_str!("../params/good/stepped.toml"),
     include_str!("../params/good/one_wall.toml"),
 ];
+/// Other lines of [chase] for each placement, by the key of the line that they stand for.
+const PLACED: [&[(&str, &str)]; 6] = [
+    &[],
+    &[],
+    &[],
+    &[(
+        "stud_spacing",
+        "placement = \"divider\"\nway_behind = \"1 m\"\n",
+    )],
+    &[
+        ("left", "placement = \"left_corner\"\n"),
+        ("width", "width = \"2.5 m\"\n"),
+        ("depth", "depth = \"1.25 m\"\n"),
+        ("center", ""),
+    ],
+    &[
+        ("left", "placement = \"right_corner\"\n"),
+        ("width", "width = \"2.15 m\"\n"),
+        ("depth", "depth = \"1.5 m\"\n"),
+        ("center", ""),
+    ],
+];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 
 /// Valid parameters; equal seeds give equal parameters.
@@ -47,6 +69,8 @@ fn random_text(random: &mut Random) -> String {
             .collect(),
     };
     let mut keep = true;
+    let mut in_chase = false;
+    let placed = random.pick(&PLACED);
     let mut text = String::new();
     let good = if random.below(2) == 0 {
         GOOD[0]
@@ -56,6 +80,15 @@ fn random_text(random: &mut Random) -> String {
     for line in good.lines() {
         if let Some(table) = line.strip_prefix('[') {
             keep = !dropped.contains(&table.trim_end_matches(']'));
+            in_chase = table == "chase]";
+        }
+        let key = line.split(" =").next().unwrap_or_default();
+        if let Some((_, other)) = placed
+            .iter()
+            .find(|it| it.0 == key && (in_chase || key == "center"))
+        {
+            text.push_str(other);
+            continue;
         }
         let optional = ["center", "bump_out_stud", "seat_distance"]
             .iter()

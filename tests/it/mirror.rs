@@ -33,7 +33,7 @@ fn mirrored(params: &Params) -> Params {
     image.chase.placement = match chase.placement {
         Placement::LeftCorner => Placement::RightCorner,
         Placement::RightCorner => Placement::LeftCorner,
-        Placement::Projecting => Placement::Projecting,
+        other => other,
     };
     image.appliance.center = params.appliance.center.map(|center| room - center);
     if let Some(recess) = &mut image.recess {

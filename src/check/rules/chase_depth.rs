@@ -26,9 +26,12 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let (unit, vent) = (&params.appliance, &params.vent);
-    let body = unit.body_depth + unit.rear_clearance.value - unit.face_offset;
-    let pipe = vent.collar_offset + vent.pipe_diameter / 2.0 + vent.vertical_clearance.value
-        - unit.face_offset;
+    let half = unit.body_width / 2.0 + unit.side_clearance.value;
+    let body =
+        unit.body_depth + unit.rear_clearance.value - unit.face_offset + layout.wall_behind(half);
+    // a wall at an angle comes less near to the pipe than it lies behind it
+    let gap = vent.pipe_diameter / 2.0 + vent.vertical_clearance.value - layout.pipe_to_wall();
+    let pipe = params.chase.depth + gap * layout.wall_stretch();
     let (needed, by, source) = if body >= pipe {
         (
             body,

@@ -24,7 +24,7 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
-    let gap = layout.pipe_out - params.vent.pipe_diameter / 2.0;
+    let gap = layout.pipe_to_wall() - params.vent.pipe_diameter / 2.0;
     let row = Row {
         about: "gap between the vertical pipe and the wall".to_owned(),
         parts: vec!["vent/pipe/1".to_owned()],

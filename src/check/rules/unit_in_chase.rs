@@ -15,7 +15,7 @@
 
 use super::page;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use crate::design::{Design, Side, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "unit in the chase",
@@ -34,12 +34,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
         levers: &["chase.depth", "appliance.face_offset"],
         ..Row::default()
     };
-    report.judge(
-        rear,
-        Numbers::at_least(layout.unit_back, unit.rear_clearance.value),
-    );
-    let inside = params.chase.width - 2.0 * params.chase.stud.width;
     let needed = unit.body_width + 2.0 * unit.side_clearance.value;
+    let gap = layout.unit_back - layout.wall_behind(needed / 2.0);
+    report.judge(rear, Numbers::at_least(gap, unit.rear_clearance.value));
+    let inside = if layout.sides.contains(&Side::Corner) {
+        layout.framing_at(layout.unit_back).size()
+    } else {
+        params.chase.width - 2.0 * params.chase.stud.width
+    };
     let wide = Row {
         about: "width between the side walls".to_owned(),
         parts: vec!["unit/body/1".to_owned()],

@@ -1,7 +1,6 @@
 //! Whether the chase goes where it is placed: before the wall, or across a corner of the room.
 
 use super::{Rule, ledge_depth, unless_fits};
-use crate::params::choice::Placement;
 use crate::params::fault::Fault;
 use crate::params::list::Params;
 use crate::params::value::length_text;
@@ -12,6 +11,7 @@ const LEAST_SIDE_WALL: Length = Length::mm(50.0);
 
 pub(super) static RULES: &[Rule] = &[
     left_edge,
+    divider,
     before_wall,
     across_corner,
     centers,
@@ -44,6 +44,31 @@ fn left_edge(params: &Params) -> Vec<Fault> {
     }
 }
 
+/// A divider stands away from the wall, and only a divider does.
+fn divider(params: &Params) -> Vec<Fault> {
+    let word = params.chase.placement.word();
+    match (params.is_divider(), params.chase.way_behind) {
+        (true, None) => vec![
+            Fault::new(
+                "chase.placement",
+                "how far from the wall does the divider stand?",
+            )
+            .found("placement = \"divider\" without `way_behind`")
+            .expected(
+                "the way from the wall to the back of its framing, such as way_behind = \"6 ft\"",
+            )
+            .way_out("add `way_behind` to [chase]"),
+        ],
+        (false, Some(_)) => vec![
+            Fault::new("chase.way_behind", "only a divider has a way behind it")
+                .found(format!("`way_behind` with placement = \"{word}\""))
+                .expected("a chase that stands against its wall")
+                .way_out("take `way_behind` out, or write placement = \"divider\""),
+        ],
+        _ => Vec::new(),
+    }
+}
+
 fn before_wall(params: &Params) -> Vec<Fault> {
     if params.is_across_corner() {
         return Vec::new();
@@ -61,7 +86,7 @@ fn before_wall(params: &Params) -> Vec<Fault> {
         "chase.depth",
         (
             "the chase's depth with its skins",
-            chase.depth + skins.board + skins.lower_finish,
+            chase.way_behind.unwrap_or_default() + chase.depth + skins.board + skins.lower_finish,
         ),
         ("the room's depth", room.depth),
         "make the chase less deep",
@@ -123,7 +148,7 @@ fn across_corner(params: &Params) -> Vec<Fault> {
 
 /// Across a corner the unit stands in the middle, with the corner behind it.
 fn centers(params: &Params) -> Vec<Fault> {
-    let wide = params.chase.placement != Placement::Projecting;
+    let wide = params.is_across_corner();
     let recess = params.recess.as_ref().and_then(|it| it.center);
     let given = [
         ("appliance.center", params.appliance.center),
@@ -143,12 +168,17 @@ fn centers(params: &Params) -> Vec<Fault> {
 }
 
 fn room_behind_front(params: &Params) -> Vec<Fault> {
-    let front = ledge_depth(params) + params.chase.stud.width;
+    let back = if params.is_divider() {
+        params.chase.stud.width
+    } else {
+        Length::ZERO
+    };
+    let front = ledge_depth(params) + params.chase.stud.width + back;
     unless_fits(
         params,
         "chase.depth",
         (
-            "the front's depth and 50 mm of side wall behind it",
+            "the depth of front and back, and 50 mm of side wall between",
             front + LEAST_SIDE_WALL,
         ),
         ("the depth of the chase", params.chase.depth),
