@@ -10,7 +10,7 @@ const RANKS: &[&[&str]] = &[
     &["catalog"],
     &["params"],
     &["design"],
-    &["solids", "check", "takeoff", "scale"],
+    &["solids", "check", "takeoff", "scale", "drawing"],
     &["export"],
     &["cli"],
 ];
@@ -62,6 +62,8 @@ fn outside_crates_stay_behind_their_gates() {
         ("boolmesh", "scale"),
         ("gltf_json", "export"),
         ("serde_json", "export"),
+        ("ttf_parser", "drawing"),
+        ("krilla", "export"),
         ("std::fs", "cli"),
         ("SystemTime", "cli"),
     ];
