@@ -46,7 +46,7 @@ fn verdicts(design: &Design, findings: &[Finding], form: Form) -> Result<Verdict
     })
 }
 
-fn build(params: &Params, form: &BuildForm) -> Result<Built, String> {
+fn build(params: &Params, form: BuildForm) -> Result<Built, String> {
     let design = design::design(params);
     let mut findings = check::check(&design);
     check::try_remedies(params, &mut findings);

@@ -71,7 +71,7 @@ pub fn run(
                 step: step_form(*step_schema, *step_unit),
                 drawings: !no_drawings,
             };
-            build(file, out.as_deref(), &form, terminal, work)
+            build(file, out.as_deref(), form, terminal, work)
         }
         Command::Draw { file, paper, out } => draw(file, out.as_deref(), *paper, terminal, work),
         Command::Scale {
@@ -113,7 +113,7 @@ fn usage(error: &clap::Error, terminal: &mut Terminal<'_>) -> Exit {
 fn build(
     file: &Path,
     out: Option<&Path>,
-    form: &BuildForm,
+    form: BuildForm,
     terminal: &mut Terminal<'_>,
     work: &Work,
 ) -> Result<Exit, Exit> {

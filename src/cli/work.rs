@@ -24,6 +24,15 @@ pub struct BuildForm {
     pub drawings: bool,
 }
 
+impl Default for BuildForm {
+    fn default() -> Self {
+        Self {
+            step: StepForm::default(),
+            drawings: true,
+        }
+    }
+}
+
 /// What the checks say of a model.
 #[derive(Debug, Clone)]
 pub struct Verdicts {
@@ -79,7 +88,7 @@ pub struct Work {
     /// Checks.
     pub check: fn(&Params, Form) -> Result<Verdicts, String>,
     /// Makes the model and its files.
-    pub build: fn(&Params, &BuildForm) -> Result<Built, String>,
+    pub build: fn(&Params, BuildForm) -> Result<Built, String>,
     /// Draws: every sheet, on this paper or the usual one.
     pub draw: fn(&Params, Option<Paper>) -> Result<Drawn, String>,
     /// Makes a scale model.

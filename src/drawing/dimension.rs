@@ -156,7 +156,7 @@ fn rows(stops: &[f64], numbers: &[String]) -> Vec<(f64, f64)> {
     let spans: Vec<(f64, f64, f64)> = stops
         .windows(2)
         .zip(numbers)
-        .map(|(pair, number)| (pair[0], pair[1], width(number, NUMBER) + 1.4))
+        .map(|(pair, number)| (pair[0], pair[1], width(number, NUMBER) + 3.2))
         .collect();
     let mut taken: Vec<(f64, f64, f64)> = Vec::new();
     let fits = |(low, high, wide): &(f64, f64, f64)| *wide <= high - low;

@@ -1,6 +1,6 @@
 //! Text in, its width out: the measure that every text box is made with.
 //!
-//! *Units*: millimetres of paper. The face is DejaVu Sans 2.37, whose license is that of Bitstream Vera;
+//! *Units*: millimetres of paper. The face is `DejaVu Sans` 2.37, whose license is that of Bitstream Vera;
 //! letters are set without kerning, so a width is the sum of the advances.
 
 use std::sync::LazyLock;

@@ -116,12 +116,12 @@ fn round(tube: &Tube, body: &Body) -> Solid {
     let mut solid = Solid::default();
     solid.wall(&outer, true);
     let mut ends: Vec<Vec<Vec<usize>>> =
-        vec![vec![solid.ring(0, 0)], vec![solid.ring(0, outer.len() - 1)]];
+        vec![vec![Solid::ring(0, 0)], vec![Solid::ring(0, outer.len() - 1)]];
     if tube.inner > 0.0 {
         let first = solid.vertices.len();
         solid.wall(&rings(tube, tube.inner, body), false);
-        ends[0].push(solid.ring(first, 0));
-        ends[1].push(solid.ring(first, outer.len() - 1));
+        ends[0].push(Solid::ring(first, 0));
+        ends[1].push(Solid::ring(first, outer.len() - 1));
     }
     solid.faces.extend(ends);
     solid.pieces = outer
@@ -132,7 +132,7 @@ fn round(tube: &Tube, body: &Body) -> Solid {
 }
 
 impl Solid {
-    fn ring(&self, first: usize, station: usize) -> Vec<usize> {
+    fn ring(first: usize, station: usize) -> Vec<usize> {
         let first = first + station * AROUND;
         (first..first + AROUND).collect()
     }

@@ -7,7 +7,7 @@ use glam::{DVec2, DVec3};
 use super::cut;
 use super::eye::Eye;
 use super::figure::{Figure, Hatch, Label};
-use super::hidden::{self, Segment};
+use super::hidden;
 use super::ink::{Pen, Rect};
 use super::solid::Solid;
 use crate::design::{Clearance, ClearanceKind, Design, Group, Kind, Layout, Part};
@@ -80,7 +80,7 @@ impl<'a> Subject<'a> {
         let solids: Vec<&Solid> = parts.iter().map(|it| it.1).collect();
         let lines = hidden::visible(&solids, eye, section);
         let in_room = |place: &usize| parts[*place].0.group == Group::Room;
-        let (room, own): (Vec<(usize, Segment)>, Vec<(usize, Segment)>) =
+        let (room, own): (Vec<_>, Vec<_>) =
             lines.into_iter().partition(|(place, _)| in_room(place));
         for (pen, lines) in [(Pen::Context, room), (Pen::Edge, own)] {
             let lines = hidden::merged(lines.into_iter().map(|it| it.1).collect());

@@ -75,7 +75,7 @@ fn page_size(sheet: &Sheet) -> Result<Size, ExportError> {
     Size::from_wh(size.x as f32, size.y as f32).ok_or_else(|| unfit("a page without a size"))
 }
 
-fn unfit(reason: impl ToString) -> ExportError {
+fn unfit(reason: impl std::fmt::Display) -> ExportError {
     ExportError::Unfit {
         file: DRAWINGS,
         reason: reason.to_string(),

@@ -10,7 +10,8 @@ const RANKS: &[&[&str]] = &[
     &["catalog"],
     &["params"],
     &["design"],
-    &["solids", "check", "takeoff", "scale", "drawing"],
+    &["solids", "check", "takeoff", "scale"],
+    &["drawing"],
     &["export"],
     &["cli"],
 ];
