@@ -115,8 +115,10 @@ fn round(tube: &Tube, body: &Body) -> Solid {
     let outer = rings(tube, tube.outer, body);
     let mut solid = Solid::default();
     solid.wall(&outer, true);
-    let mut ends: Vec<Vec<Vec<usize>>> =
-        vec![vec![Solid::ring(0, 0)], vec![Solid::ring(0, outer.len() - 1)]];
+    let mut ends: Vec<Vec<Vec<usize>>> = vec![
+        vec![Solid::ring(0, 0)],
+        vec![Solid::ring(0, outer.len() - 1)],
+    ];
     if tube.inner > 0.0 {
         let first = solid.vertices.len();
         solid.wall(&rings(tube, tube.inner, body), false);
