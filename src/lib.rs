@@ -15,6 +15,7 @@ pub mod params;
 pub mod design;
 
 pub mod check;
+pub mod drawing;
 pub mod scale;
 pub mod solids;
 pub mod takeoff;

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Parser, Subcommand, ValueEnum};
 
+use crate::drawing::Paper;
 use crate::export::{StepForm, StepSchema, StepUnit};
 use crate::units::Length;
 
@@ -35,6 +36,20 @@ pub(super) enum Command {
         /// Unit of length in the STEP file.
         #[arg(long, value_name = "UNIT", value_enum, default_value_t)]
         step_unit: Unit,
+        /// Leave the drawings out.
+        #[arg(long)]
+        no_drawings: bool,
+    },
+    /// Draw plan, elevations, sections and details to scale: one PDF, and an SVG a sheet.
+    Draw {
+        /// The parameter file.
+        file: PathBuf,
+        /// The size of the sheets [default: tabloid, or a3 for a file in millimetres].
+        #[arg(long, value_name = "PAPER", value_parser = paper)]
+        paper: Option<Paper>,
+        /// Folder for the files [default: exports/<name of FILE>].
+        #[arg(long, value_name = "DIR")]
+        out: Option<PathBuf>,
     },
     /// Make a scale model for a 3D printer: the whole, and a kit on plates.
     Scale {
@@ -90,6 +105,14 @@ pub(super) enum Command {
 /// The printer's room: width, depth and height.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Bed(pub(super) [Length; 3]);
+
+fn paper(text: &str) -> Result<Paper, String> {
+    let known = Paper::ALL.iter().find(|(word, _)| *word == text);
+    known.map(|(_, paper)| *paper).ok_or_else(|| {
+        let words = Paper::ALL.map(|(word, _)| word);
+        format!("expected one of {}", words.join(", "))
+    })
+}
 
 fn ratio(text: &str) -> Result<u32, String> {
     let number = text.strip_prefix("1:").and_then(|it| it.parse().ok());

@@ -4,23 +4,26 @@ use std::collections::BTreeSet;
 
 use super::table;
 use super::takeoff as lists;
-use super::work::{Built, Form, Scaled, TakenOff, Verdicts, Work};
+use super::work::{BuildForm, Built, Drawn, Form, Scaled, TakenOff, Verdicts, Work};
 use super::write::OutputFile;
 use crate::check::{self, Finding, Verdict};
 use crate::design::{self, Design};
+use crate::drawing::{self, Paper, Sheet};
 use crate::export::{
-    FORMATS, Products, StepForm, TAKEOFF_FORMATS, findings_json, scale_files, takeoff_json,
+    DRAWINGS, FORMATS, Products, TAKEOFF_FORMATS, drawings_pdf, findings_json, scale_files,
+    sheet_svg, takeoff_json,
 };
 use crate::geom::Mesh;
 use crate::params::Params;
 use crate::scale::{self, ScaleError, Settings};
 use crate::solids::Solids;
-use crate::takeoff::{Takeoff, takeoff};
+use crate::takeoff::{Takeoff, marks, takeoff};
 
 /// The real jobs.
 pub const WORK: Work = Work {
     check,
     build,
+    draw,
     scale: scale_model,
     takeoff: take_off,
 };
@@ -43,7 +46,7 @@ fn verdicts(design: &Design, findings: &[Finding], form: Form) -> Result<Verdict
     })
 }
 
-fn build(params: &Params, step: StepForm) -> Result<Built, String> {
+fn build(params: &Params, form: BuildForm) -> Result<Built, String> {
     let design = design::design(params);
     let mut findings = check::check(&design);
     check::try_remedies(params, &mut findings);
@@ -59,7 +62,7 @@ fn build(params: &Params, step: StepForm) -> Result<Built, String> {
         failing: &failing,
         overlaps: &check::shared(&design),
         findings: &findings,
-        step,
+        step: form.step,
     };
     let files = FORMATS.iter().map(|format| {
         Ok(OutputFile {
@@ -70,10 +73,48 @@ fn build(params: &Params, step: StepForm) -> Result<Built, String> {
     let taken = takeoff(&design);
     let mut files = files.collect::<Result<Vec<_>, String>>()?;
     files.extend(lists_of(&design, &taken)?);
+    if form.drawings {
+        files.push(pdf(&design, &sheets(&design, None))?);
+    }
     Ok(Built {
         verdicts: verdicts(&design, &findings, Form::Table)?,
         files,
         faults: taken.faults,
+    })
+}
+
+fn draw(params: &Params, paper: Option<Paper>) -> Result<Drawn, String> {
+    let design = design::design(params);
+    let sheets = sheets(&design, paper);
+    let mut files = vec![pdf(&design, &sheets)?];
+    files.extend(sheets.iter().enumerate().map(|(place, sheet)| OutputFile {
+        name: format!("sheet-{:02}.svg", place + 1),
+        bytes: sheet_svg(sheet).into_bytes(),
+    }));
+    let line = |(place, sheet): (usize, &Sheet)| {
+        let (title, scale) = (&sheet.title, sheet.scale.name);
+        format!(
+            "{:2}  {title}: {scale} on {}\n",
+            place + 1,
+            sheet.paper.name()
+        )
+    };
+    Ok(Drawn {
+        text: sheets.iter().enumerate().map(line).collect(),
+        files,
+    })
+}
+
+fn sheets(design: &Design, paper: Option<Paper>) -> Vec<Sheet> {
+    let paper = paper.unwrap_or_else(|| Paper::usual(design.params.project.unit));
+    drawing::sheets(design, &marks(design), paper)
+}
+
+fn pdf(design: &Design, sheets: &[Sheet]) -> Result<OutputFile, String> {
+    let bytes = drawings_pdf(sheets, &design.params.project.name);
+    Ok(OutputFile {
+        name: DRAWINGS.to_owned(),
+        bytes: bytes.map_err(|error| error.to_string())?,
     })
 }
 

@@ -25,10 +25,10 @@ use clap::Parser;
 pub use exit::Exit;
 pub use jobs::WORK;
 pub use terminal::Terminal;
-pub use work::{Built, Form, Scaled, TakenOff, Verdicts, Work};
+pub use work::{BuildForm, Built, Drawn, Form, Scaled, TakenOff, Verdicts, Work};
 pub use write::OutputFile;
 
-use crate::export::StepForm;
+use crate::drawing::Paper;
 use crate::params::{self, Fault, Params};
 use crate::scale::Settings;
 use args::{Arguments, Command, step_form};
@@ -65,10 +65,15 @@ pub fn run(
             out,
             step_schema,
             step_unit,
+            no_drawings,
         } => {
-            let step = step_form(*step_schema, *step_unit);
-            build(file, out.as_deref(), step, terminal, work)
+            let form = BuildForm {
+                step: step_form(*step_schema, *step_unit),
+                drawings: !no_drawings,
+            };
+            build(file, out.as_deref(), form, terminal, work)
         }
+        Command::Draw { file, paper, out } => draw(file, out.as_deref(), *paper, terminal, work),
         Command::Scale {
             file,
             ratio,
@@ -108,18 +113,34 @@ fn usage(error: &clap::Error, terminal: &mut Terminal<'_>) -> Exit {
 fn build(
     file: &Path,
     out: Option<&Path>,
-    step: StepForm,
+    form: BuildForm,
     terminal: &mut Terminal<'_>,
     work: &Work,
 ) -> Result<Exit, Exit> {
     let (text, params) = load(file, terminal)?;
-    let built = (work.build)(&params, step).map_err(|error| broken(terminal, &error))?;
+    let built = (work.build)(&params, form).map_err(|error| broken(terminal, &error))?;
     refuse(file, &text, &built.faults, terminal)?;
     let folder = out.map_or_else(|| default_folder(file), Path::to_path_buf);
     write::write(&folder, &built.files).map_err(|error| broken(terminal, &error.to_string()))?;
     print(terminal, &built.verdicts.text)?;
     print_places(&folder, &built.files, terminal)?;
     Ok(verdict(built.verdicts.failed))
+}
+
+fn draw(
+    file: &Path,
+    out: Option<&Path>,
+    paper: Option<Paper>,
+    terminal: &mut Terminal<'_>,
+    work: &Work,
+) -> Result<Exit, Exit> {
+    let (_, params) = load(file, terminal)?;
+    let drawn = (work.draw)(&params, paper).map_err(|error| broken(terminal, &error))?;
+    let folder = out.map_or_else(|| default_folder(file), Path::to_path_buf);
+    write::write(&folder, &drawn.files).map_err(|error| broken(terminal, &error.to_string()))?;
+    print(terminal, &drawn.text)?;
+    print_places(&folder, &drawn.files, terminal)?;
+    Ok(Exit::Clean)
 }
 
 fn print_places(

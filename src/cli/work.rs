@@ -1,6 +1,7 @@
 //! What the command line needs from the rest: findings of parameters, and the files of a model.
 
 use super::write::OutputFile;
+use crate::drawing::Paper;
 use crate::export::StepForm;
 use crate::params::{Fault, Params};
 use crate::scale::Settings;
@@ -12,6 +13,24 @@ pub enum Form {
     Table,
     /// JSON for programs.
     Json,
+}
+
+/// What is built beside the model, and how.
+#[derive(Debug, Clone, Copy)]
+pub struct BuildForm {
+    /// How the STEP file is written.
+    pub step: StepForm,
+    /// Whether the drawings are made too.
+    pub drawings: bool,
+}
+
+impl Default for BuildForm {
+    fn default() -> Self {
+        Self {
+            step: StepForm::default(),
+            drawings: true,
+        }
+    }
 }
 
 /// What the checks say of a model.
@@ -45,6 +64,15 @@ pub struct TakenOff {
     pub faults: Vec<Fault>,
 }
 
+/// Drawings that were made.
+#[derive(Debug, Clone)]
+pub struct Drawn {
+    /// Their files.
+    pub files: Vec<OutputFile>,
+    /// What they are, line end included.
+    pub text: String,
+}
+
 /// A scale model that was made, or why it cannot be.
 #[derive(Debug, Clone)]
 pub enum Scaled {
@@ -60,7 +88,9 @@ pub struct Work {
     /// Checks.
     pub check: fn(&Params, Form) -> Result<Verdicts, String>,
     /// Makes the model and its files.
-    pub build: fn(&Params, StepForm) -> Result<Built, String>,
+    pub build: fn(&Params, BuildForm) -> Result<Built, String>,
+    /// Draws: every sheet, on this paper or the usual one.
+    pub draw: fn(&Params, Option<Paper>) -> Result<Drawn, String>,
     /// Makes a scale model.
     pub scale: fn(&Params, &Settings) -> Result<Scaled, String>,
     /// Takes off cut lists, plans and the buy list.

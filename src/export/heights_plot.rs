@@ -2,6 +2,7 @@
 
 use std::fmt::Write as _;
 
+use super::escape::escaped;
 use crate::check::HeightRow;
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -142,11 +143,4 @@ impl Scale {
             bottom + 44.0
         );
     }
-}
-
-fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;")
-        .replace('<', "&lt;")
-        .replace('>', "&gt;")
-        .replace('"', "&quot;")
 }

@@ -5,15 +5,18 @@
 
 mod appearance;
 mod attribute;
+mod escape;
 mod findings;
 mod glb;
 mod heights_plot;
 mod item;
 mod number;
+mod pdf;
 mod picture;
 mod printed;
 mod step;
 mod stl;
+mod svg;
 mod takeoff;
 mod tree;
 
@@ -67,8 +70,10 @@ pub enum ExportError {
 
 pub use findings::{Texts, findings_json, note_text, remedy_text};
 pub use heights_plot::heights_plot;
+pub use pdf::{DRAWINGS, drawings_pdf};
 pub use printed::{Named, scale_files};
 pub use step::{StepForm, StepSchema, StepUnit};
+pub use svg::sheet_svg;
 pub use takeoff::{
     TAKEOFF_FORMATS, TakeoffFormat, amount, degrees, drawing, end_text, kilograms, lies, rip_text,
     setting_text, stop_text, takeoff_json,

@@ -11,6 +11,11 @@ pub(super) const DIRECTION: Decimals = Decimals(12);
 /// Steps of 1e-6, for files that are read in 32 bits.
 pub(super) const SINGLE: Decimals = Decimals(6);
 
+impl Decimals {
+    /// Steps of 1e-3, for drawings.
+    pub(super) const THOUSANDTHS: Self = Self(3);
+}
+
 /// How many decimals a number is rounded to.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Decimals(u32);

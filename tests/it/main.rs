@@ -7,6 +7,7 @@
 )]
 
 mod cli;
+mod drawing;
 mod export;
 mod generate;
 mod geometry;

@@ -139,7 +139,7 @@ fn designs_of_parameters_are_written_for_the_outside_readers() {
     designs.extend(parameter_files("tests/params/good"));
     designs.extend((0..RANDOM_DESIGNS).map(|seed| (format!("random-{seed}"), random_params(seed))));
     for (name, params) in designs {
-        let built = (cli::WORK.build)(&params, StepForm::default()).unwrap();
+        let built = (cli::WORK.build)(&params, cli::BuildForm::default()).unwrap();
         let files = built.files.into_iter().map(|file| (file.name, file.bytes));
         emit(&name, &samples::of_params(&params), files);
     }

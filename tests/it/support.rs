@@ -50,6 +50,7 @@ pub(crate) fn work(failed: bool) -> Work {
         Work {
             check: |params, form| Ok(verdicts(params, form, true)),
             build: |params, _| Ok(built(params, true)),
+            draw: |_, _| Err("no drawings here".to_owned()),
             scale: |_, _| Err("no scale model here".to_owned()),
             takeoff: |params, form| Ok(taken_off(params, form)),
         }
@@ -57,6 +58,7 @@ pub(crate) fn work(failed: bool) -> Work {
         Work {
             check: |params, form| Ok(verdicts(params, form, false)),
             build: |params, _| Ok(built(params, false)),
+            draw: |_, _| Err("no drawings here".to_owned()),
             scale: |_, _| Err("no scale model here".to_owned()),
             takeoff: |params, form| Ok(taken_off(params, form)),
         }

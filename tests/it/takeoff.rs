@@ -5,7 +5,6 @@ use std::collections::BTreeMap;
 use chasewright::catalog::lumber;
 use chasewright::cli::Exit;
 use chasewright::design::{Design, Kind, Stock, design};
-use chasewright::export::StepForm;
 use chasewright::geom::Shape;
 use chasewright::params::{self, Params, Value};
 use chasewright::takeoff::{Line, Takeoff, board_feet, takeoff};
@@ -630,7 +629,7 @@ fn bad_stock_names_its_key() {
 fn marks_stand_in_the_model() {
     let design = design(&demo("reading-room"));
     let takeoff = takeoff(&design);
-    let built = (cli::WORK.build)(&demo("reading-room"), StepForm::default()).unwrap();
+    let built = (cli::WORK.build)(&demo("reading-room"), cli::BuildForm::default()).unwrap();
     let file = |name: &str| {
         let file = built.files.iter().find(|it| it.name == name).unwrap();
         String::from_utf8_lossy(&file.bytes).into_owned()

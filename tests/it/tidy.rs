@@ -11,6 +11,7 @@ const RANKS: &[&[&str]] = &[
     &["params"],
     &["design"],
     &["solids", "check", "takeoff", "scale"],
+    &["drawing"],
     &["export"],
     &["cli"],
 ];
@@ -62,6 +63,8 @@ fn outside_crates_stay_behind_their_gates() {
         ("boolmesh", "scale"),
         ("gltf_json", "export"),
         ("serde_json", "export"),
+        ("ttf_parser", "drawing"),
+        ("krilla", "export"),
         ("std::fs", "cli"),
         ("SystemTime", "cli"),
     ];

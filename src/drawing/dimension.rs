@@ -1,0 +1,186 @@
+//! Dimensions in chains: where a chain runs, and where its numbers stand so that none lies on another.
+//!
+//! *Units*: a chain is in lengths of the model along one axis of the view; what is made of it is in
+//! millimetres of paper with y up. Numbers are tape text of exact differences, never of rounded ones.
+
+use glam::DVec2;
+
+use super::ink::{Pen, Rect, Text};
+use super::letters::{ASCENT, DESCENT, width};
+use crate::units::{Length, Rounding, TapeUnit};
+
+/// Size of the numbers.
+pub(super) const NUMBER: f64 = 2.8;
+/// From the view to the first chain, from chain to chain, and how far extension lines run past.
+const FIRST: f64 = 9.0;
+const PAST: f64 = 1.5;
+/// Between the view and where its extension lines begin.
+const GAP: f64 = 1.5;
+/// Height of a line of numbers.
+const ROW: f64 = 3.7;
+/// Half the length of the stroke that ends a dimension line.
+const TICK: f64 = 1.1;
+
+/// The side of the view that a chain runs along.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Side {
+    /// Under the view.
+    Below,
+    /// Over the view.
+    Above,
+    /// At the left of the view.
+    Left,
+    /// At the right of the view.
+    Right,
+}
+
+/// Dimensions that follow one another along a line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Chain {
+    /// Where it runs.
+    pub side: Side,
+    /// From where to where each of them reaches, along the view's own axis, in rising order.
+    pub stops: Vec<Length>,
+}
+
+/// A chain on paper.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Drawn {
+    pub(super) lines: Vec<(Pen, DVec2, DVec2)>,
+    pub(super) texts: Vec<Text>,
+    /// How much room it takes, outward from where it began.
+    pub(super) depth: f64,
+}
+
+impl Chain {
+    /// A chain over stops, put in order; stops that coincide are one.
+    pub(super) fn new(side: Side, stops: impl IntoIterator<Item = Length>) -> Self {
+        let mut stops: Vec<Length> = stops.into_iter().collect();
+        stops.sort_by(|a, b| a.to_mm().total_cmp(&b.to_mm()));
+        stops.dedup_by(|a, b| !(*a - *b).abs().is_positive());
+        Self { side, stops }
+    }
+
+    /// The lengths it says, in order.
+    pub fn lengths(&self) -> Vec<Length> {
+        self.stops
+            .windows(2)
+            .map(|pair| pair[1] - pair[0])
+            .collect()
+    }
+
+    /// The chain on paper: `view` is the view's box and `begin` how far outside of it the chain may begin.
+    pub(super) fn draw(&self, view: &Rect, begin: f64, per: f64, unit: TapeUnit) -> Drawn {
+        let line = begin + if begin > 0.0 { ROW } else { FIRST };
+        let mut drawn = Drawn::default();
+        let at = |along: f64, out: f64| self.point(view, along, out);
+        let stops: Vec<f64> = self.stops.iter().map(|it| it.to_mm() * per).collect();
+        for stop in &stops {
+            drawn
+                .lines
+                .push((Pen::Thin, at(*stop, GAP), at(*stop, line + PAST)));
+            let middle = at(*stop, line);
+            let slant = DVec2::new(TICK, TICK);
+            drawn
+                .lines
+                .push((Pen::Edge, middle - slant, middle + slant));
+        }
+        if let (Some(first), Some(last)) = (stops.first(), stops.last()) {
+            drawn
+                .lines
+                .push((Pen::Thin, at(*first, line), at(*last, line)));
+        }
+        let lengths = self.lengths();
+        let numbers: Vec<String> = lengths
+            .iter()
+            .map(|it| it.tape(unit, Rounding::Nearest))
+            .collect();
+        let rows = rows(&stops, &numbers);
+        let mut deepest = 0.0_f64;
+        for ((pair, number), (middle, row)) in stops.windows(2).zip(&numbers).zip(&rows) {
+            let out = line + 0.9 + ROW / 2.0 + row * ROW;
+            deepest = deepest.max(*row);
+            if *row > 0.0 {
+                let from = at(f64::midpoint(pair[0], pair[1]), line);
+                drawn
+                    .lines
+                    .push((Pen::Thin, from, at(*middle, out - ROW * 0.42)));
+            }
+            let mut text = Text::new(DVec2::ZERO, NUMBER, number.clone());
+            text.turned = self.is_upright();
+            drawn.texts.push(centered(text, at(*middle, out)));
+        }
+        drawn.depth = line + 0.9 + (deepest + 1.0) * ROW;
+        drawn
+    }
+
+    fn is_upright(&self) -> bool {
+        matches!(self.side, Side::Left | Side::Right)
+    }
+
+    fn point(&self, view: &Rect, along: f64, out: f64) -> DVec2 {
+        match self.side {
+            Side::Below => DVec2::new(along, view.low.y - out),
+            Side::Above => DVec2::new(along, view.high.y + out),
+            Side::Left => DVec2::new(view.low.x - out, along),
+            Side::Right => DVec2::new(view.high.x + out, along),
+        }
+    }
+}
+
+/// A text whose box has its middle at a point, with y up: see [`bounds_up`].
+pub(super) fn centered(mut text: Text, middle: DVec2) -> Text {
+    let bounds = bounds_up(&text);
+    text.at += middle - bounds.center();
+    text
+}
+
+/// The box around a text where y runs up.
+pub(super) fn bounds_up(text: &Text) -> Rect {
+    let long = width(&text.text, text.size);
+    let (up, down) = (ASCENT * text.size, DESCENT * text.size);
+    let (low, high) = if text.turned {
+        (DVec2::new(-up, 0.0), DVec2::new(down, long))
+    } else {
+        (DVec2::new(0.0, -down), DVec2::new(long, up))
+    };
+    Rect {
+        low: text.at + low,
+        high: text.at + high,
+    }
+}
+
+/// For each number where its middle stands along the chain, and in which row: over its own dimension where it
+/// fits there, else in the first row that has room for it.
+fn rows(stops: &[f64], numbers: &[String]) -> Vec<(f64, f64)> {
+    let spans: Vec<(f64, f64, f64)> = stops
+        .windows(2)
+        .zip(numbers)
+        .map(|(pair, number)| (pair[0], pair[1], width(number, NUMBER) + 3.2))
+        .collect();
+    let mut taken: Vec<(f64, f64, f64)> = Vec::new();
+    let fits = |(low, high, wide): &(f64, f64, f64)| *wide <= high - low;
+    for (low, high, wide) in spans.iter().filter(|it| fits(it)) {
+        let middle = f64::midpoint(*low, *high);
+        taken.push((middle - wide / 2.0, middle + wide / 2.0, 0.0));
+    }
+    let mut found = Vec::new();
+    for span in &spans {
+        let middle = f64::midpoint(span.0, span.1);
+        if fits(span) {
+            found.push((middle, 0.0));
+            continue;
+        }
+        let (from, to) = (middle - span.2 / 2.0, middle + span.2 / 2.0);
+        let mut row = 1.0;
+        while taken
+            .iter()
+            .any(|it| it.2 >= row - 0.5 && it.2 <= row + 0.5 && it.0 < to && from < it.1)
+        {
+            row += 1.0;
+        }
+        taken.push((from, to, row));
+        found.push((middle, row));
+    }
+    found
+}

@@ -1,0 +1,341 @@
+//! A figure in, its sheet out: paper and scale chosen, title block filled in, lines broken where words stand.
+//!
+//! *Units and frame*: millimetres of paper from the upper left corner, y down.
+
+use glam::DVec2;
+
+use super::dimension::Chain;
+use super::figure::Figure;
+use super::ink::{Fill, Ink, Pen, Rect, Text};
+use super::layout::Laid;
+use super::letters::{shortened, wrapped};
+use super::paper::{Paper, Scale};
+use super::subject::Subject;
+use crate::params::FloorDatum;
+use crate::units::TapeUnit;
+
+/// From the paper's edge to the frame, and from the frame to what is drawn.
+const MARGIN: f64 = 8.0;
+const INNER: f64 = 5.0;
+/// Height of the title block.
+const BLOCK: f64 = 27.0;
+/// Height of a note under the view.
+const NOTE: f64 = 4.0;
+/// Lines keep this far from words.
+const CLEAR: f64 = 0.35;
+
+/// What holds for every sheet.
+const CAUTIONS: [&str; 3] = [
+    "Every distance to heat comes from the manual of the unit on site; its listing governs.",
+    "Gas work is done and tested by a licensed fitter.",
+    "A planning aid: manual, local code, inspector and licensed trades decide. Check the scale bar before measuring a print.",
+];
+
+/// A sheet that is ready to be written.
+#[derive(Debug, Clone)]
+pub struct Sheet {
+    /// What it shows.
+    pub title: String,
+    /// Its paper, on the long side.
+    pub paper: Paper,
+    /// The scale it is drawn to.
+    pub scale: Scale,
+    /// Where the view's own origin lies: x of the view runs right from here, y up.
+    pub origin: DVec2,
+    /// The dimensions it says.
+    pub chains: Vec<Chain>,
+    /// What lies on it, in the order it is drawn.
+    pub ink: Vec<Ink>,
+}
+
+impl Sheet {
+    /// Every text on it.
+    pub fn texts(&self) -> impl Iterator<Item = &Text> {
+        self.ink.iter().filter_map(|ink| match ink {
+            Ink::Text(text) => Some(text),
+            _ => None,
+        })
+    }
+}
+
+/// Lays a figure out on a sheet: in the largest scale that fits, on larger paper where none does.
+pub(super) fn lay_out(
+    subject: &Subject<'_>,
+    figure: Figure,
+    paper: Paper,
+    number: (usize, usize),
+) -> Sheet {
+    let unit = subject.design.params.project.unit;
+    let (paper, laid) = fitted(&figure, paper, unit);
+    let room = room(paper, &figure);
+    let shift = room.center() - DVec2::new(laid.bounds.center().x, -laid.bounds.center().y);
+    let place = |point: DVec2| shift + DVec2::new(point.x, -point.y);
+    let mut texts: Vec<Text> = laid
+        .texts
+        .iter()
+        .map(|text| Text {
+            at: place(text.at),
+            ..text.clone()
+        })
+        .collect();
+    texts.extend(notes(&figure, &room));
+    let mut ink = Vec::new();
+    let boxes: Vec<Rect> = texts.iter().map(|it| it.bounds().grown(CLEAR)).collect();
+    for (pen, from, to) in &laid.lines {
+        ink.extend(broken(*pen, place(*from), place(*to), &boxes));
+    }
+    let circles = laid.circles.iter();
+    ink.extend(circles.map(|(pen, center, radius)| Ink::Circle {
+        center: place(*center),
+        radius: *radius,
+        pen: *pen,
+    }));
+    ink.extend(texts.into_iter().map(Ink::Text));
+    Block {
+        subject,
+        figure: &figure,
+        paper,
+        scale: laid.scale,
+        unit,
+    }
+    .draw(number, &mut ink);
+    Sheet {
+        title: figure.title,
+        paper,
+        scale: laid.scale,
+        origin: shift,
+        chains: figure.chains,
+        ink,
+    }
+}
+
+/// The paper and the scale that a figure fits in; the smallest scale on the largest paper if none does.
+fn fitted(figure: &Figure, paper: Paper, unit: TapeUnit) -> (Paper, Laid) {
+    let larger = match unit {
+        TapeUnit::Inch => [Paper::Tabloid, Paper::ArchC],
+        TapeUnit::Millimeter => [Paper::A3, Paper::ArchC],
+    };
+    let larger = larger.into_iter().filter(|it| it.size().x > paper.size().x);
+    let mut last = None;
+    for paper in std::iter::once(paper).chain(larger) {
+        let size = room(paper, figure).size();
+        for scale in Scale::all(unit) {
+            let laid = Laid::new(figure, *scale, unit);
+            if laid.bounds.size().cmple(size).all() {
+                return (paper, laid);
+            }
+            last = Some((paper, laid));
+        }
+    }
+    last.unwrap_or_else(|| (paper, Laid::new(figure, Scale::all(unit)[0], unit)))
+}
+
+/// Where the view and what belongs to it may lie.
+fn room(paper: Paper, figure: &Figure) -> Rect {
+    let size = paper.size();
+    let notes = figure.notes.len() as f64 * NOTE;
+    Rect {
+        low: DVec2::splat(MARGIN + INNER),
+        high: size - DVec2::new(MARGIN + INNER, MARGIN + BLOCK + INNER + notes),
+    }
+}
+
+fn notes(figure: &Figure, room: &Rect) -> Vec<Text> {
+    let lines = figure.notes.iter().enumerate();
+    lines
+        .map(|(row, note)| {
+            let at = DVec2::new(room.low.x, room.high.y + NOTE * (row as f64 + 1.0) + 1.0);
+            Text::new(at, 2.5, shortened(note, 2.5, room.size().x))
+        })
+        .collect()
+}
+
+/// A line without what lies under words.
+fn broken(pen: Pen, from: DVec2, to: DVec2, boxes: &[Rect]) -> Vec<Ink> {
+    let mut gaps: Vec<(f64, f64)> = boxes.iter().filter_map(|it| it.common(from, to)).collect();
+    gaps.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut parts = Vec::new();
+    let mut begin = 0.0;
+    for (gap, after) in gaps.into_iter().chain(std::iter::once((1.0, 1.0))) {
+        if gap - begin > 1e-9 {
+            parts.push(Ink::Line {
+                from: from.lerp(to, begin),
+                to: from.lerp(to, gap),
+                pen,
+            });
+        }
+        begin = after.max(begin);
+    }
+    parts
+}
+
+/// The title block along the foot of a sheet.
+struct Block<'a> {
+    subject: &'a Subject<'a>,
+    figure: &'a Figure,
+    paper: Paper,
+    scale: Scale,
+    unit: TapeUnit,
+}
+
+impl Block<'_> {
+    fn draw(&self, (number, count): (usize, usize), ink: &mut Vec<Ink>) {
+        let size = self.paper.size();
+        let frame = Rect {
+            low: DVec2::splat(MARGIN),
+            high: size - MARGIN,
+        };
+        let top = frame.high.y - BLOCK;
+        outline(&frame, ink);
+        frame_line(
+            DVec2::new(frame.low.x, top),
+            DVec2::new(frame.high.x, top),
+            ink,
+        );
+        let wide = frame.size().x;
+        let cuts = [0.0, 0.33, 0.6, 0.93, 1.0].map(|share| frame.low.x + wide * share);
+        for cut in &cuts[1..4] {
+            frame_line(DVec2::new(*cut, top), DVec2::new(*cut, frame.high.y), ink);
+        }
+        let cell = |place: usize| Rect {
+            low: DVec2::new(cuts[place] + 2.5, top),
+            high: DVec2::new(cuts[place + 1] - 2.5, frame.high.y),
+        };
+        self.names(&cell(0), ink);
+        self.scale_cell(&cell(1), ink);
+        self.cautions(&cell(2), ink);
+        let last = cell(3);
+        say(
+            ink,
+            last.low + DVec2::new(0.0, 6.0),
+            2.3,
+            "sheet",
+            last.size().x,
+        );
+        say(
+            ink,
+            last.low + DVec2::new(0.0, 14.0),
+            6.0,
+            &number.to_string(),
+            last.size().x,
+        );
+        say(
+            ink,
+            last.low + DVec2::new(0.0, 21.0),
+            2.5,
+            &format!("of {count}"),
+            last.size().x,
+        );
+    }
+
+    fn names(&self, cell: &Rect, ink: &mut Vec<Ink>) {
+        let project = &self.subject.design.params.project;
+        let wide = cell.size().x;
+        say(
+            ink,
+            cell.low + DVec2::new(0.0, 6.2),
+            3.0,
+            &project.name,
+            wide,
+        );
+        let mut size = 5.0;
+        while super::letters::width(&self.figure.title, size) > wide && size > 3.0 {
+            size -= 0.25;
+        }
+        say(
+            ink,
+            cell.low + DVec2::new(0.0, 14.0),
+            size,
+            &self.figure.title,
+            wide,
+        );
+        say(
+            ink,
+            cell.low + DVec2::new(0.0, 22.5),
+            2.3,
+            "Checked on site by, and date:",
+            wide,
+        );
+    }
+
+    fn scale_cell(&self, cell: &Rect, ink: &mut Vec<Ink>) {
+        let wide = cell.size().x;
+        let scale = format!("Scale {} on {}", self.scale.name, self.paper.name());
+        say(ink, cell.low + DVec2::new(0.0, 5.6), 2.9, &scale, wide);
+        self.bar(cell.low + DVec2::new(0.0, 9.0), ink);
+        let datum = match self.subject.design.params.project.floor_datum {
+            FloorDatum::BareSlab => "Heights count from the bare slab.",
+            FloorDatum::FinishedFloor => "Heights count from the finished floor.",
+        };
+        say(ink, cell.low + DVec2::new(0.0, 20.0), 2.3, datum, wide);
+        let unit = match self.unit {
+            TapeUnit::Inch => "Dimensions in feet and inches, to the nearest 1/16 in.",
+            TapeUnit::Millimeter => "Dimensions in millimetres.",
+        };
+        say(ink, cell.low + DVec2::new(0.0, 24.2), 2.3, unit, wide);
+    }
+
+    /// The scale bar: four fields, black and white by turns.
+    fn bar(&self, at: DVec2, ink: &mut Vec<Ink>) {
+        let (length, text) = self.scale.bar(self.unit);
+        let long = length.to_mm() / self.scale.ratio;
+        for field in 0..4 {
+            let rect = Rect {
+                low: at + DVec2::new(long * f64::from(field) / 4.0, 0.0),
+                high: at + DVec2::new(long * f64::from(field + 1) / 4.0, 1.8),
+            };
+            outline(&rect, ink);
+            if field % 2 == 0 {
+                ink.push(Ink::Area {
+                    loops: vec![super::figure::corners(&rect).to_vec()],
+                    fill: Fill::Black,
+                });
+            }
+        }
+        say(ink, at + DVec2::new(0.0, 5.4), 2.5, "0", 10.0);
+        let end = Text::new(DVec2::ZERO, 2.5, text);
+        let middle = DVec2::new(long, 4.6);
+        ink.push(Ink::Text(end.centered(at + middle)));
+    }
+
+    fn cautions(&self, cell: &Rect, ink: &mut Vec<Ink>) {
+        let wide = cell.size().x;
+        let all: Vec<&str> = CAUTIONS
+            .iter()
+            .copied()
+            .chain(std::iter::once(self.figure.caution).filter(|it| !it.is_empty()))
+            .collect();
+        let mut size = 2.4;
+        let lines = loop {
+            let lines: Vec<String> = all.iter().flat_map(|it| wrapped(it, size, wide)).collect();
+            if lines.len() as f64 * size * 1.3 < BLOCK - 2.0 || size < 1.3 {
+                break lines;
+            }
+            size -= 0.1;
+        };
+        for (row, line) in lines.iter().enumerate() {
+            let down = 1.0 + size * 1.3 * (row as f64 + 1.0);
+            say(ink, cell.low + DVec2::new(0.0, down), size, line, wide);
+        }
+    }
+}
+
+fn say(ink: &mut Vec<Ink>, at: DVec2, size: f64, text: &str, room: f64) {
+    ink.push(Ink::Text(Text::new(at, size, shortened(text, size, room))));
+}
+
+fn frame_line(from: DVec2, to: DVec2, ink: &mut Vec<Ink>) {
+    ink.push(Ink::Line {
+        from,
+        to,
+        pen: Pen::Frame,
+    });
+}
+
+fn outline(rect: &Rect, ink: &mut Vec<Ink>) {
+    let corners = super::figure::corners(rect);
+    let next = corners.iter().cycle().skip(1);
+    for (from, to) in corners.iter().zip(next) {
+        frame_line(*from, *to, ink);
+    }
+}

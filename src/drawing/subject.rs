@@ -1,0 +1,172 @@
+//! What every view is drawn from: the design, the marks on its sticks, and its bodies as solids.
+
+use std::collections::BTreeMap;
+
+use glam::{DVec2, DVec3};
+
+use super::cut;
+use super::eye::Eye;
+use super::figure::{Figure, Hatch, Label};
+use super::hidden;
+use super::ink::{Pen, Rect};
+use super::solid::Solid;
+use crate::design::{Clearance, ClearanceKind, Design, Group, Kind, Layout, Part};
+use crate::geom::Plane;
+use crate::params::Params;
+use crate::units::{Length, Rounding};
+
+/// The design while it is drawn.
+pub(super) struct Subject<'a> {
+    pub(super) design: &'a Design,
+    marks: &'a BTreeMap<String, String>,
+    solids: Vec<Solid>,
+}
+
+impl<'a> Subject<'a> {
+    pub(super) fn new(design: &'a Design, marks: &'a BTreeMap<String, String>) -> Self {
+        let solid = |part: &Part| Solid::new(&part.body, DVec3::ZERO);
+        Self {
+            design,
+            marks,
+            solids: design.parts.iter().map(solid).collect(),
+        }
+    }
+
+    pub(super) fn params(&self) -> &'a Params {
+        &self.design.params
+    }
+
+    pub(super) fn layout(&self) -> &'a Layout {
+        &self.design.layout
+    }
+
+    /// A length as the tape shows it.
+    pub(super) fn tape(&self, length: Length) -> String {
+        length.tape(self.params().project.unit, Rounding::Nearest)
+    }
+
+    /// What is written on a part, or its own name where nothing is.
+    pub(super) fn mark(&self, part: &Part) -> String {
+        let own = || part.id.rsplit('/').take(2).collect::<Vec<_>>();
+        self.marks
+            .get(&part.id)
+            .cloned()
+            .unwrap_or_else(|| own().into_iter().rev().collect::<Vec<_>>().join(" "))
+    }
+
+    /// The parts that are wanted, with their solids.
+    pub(super) fn parts(&self, wanted: impl Fn(&Part) -> bool) -> Vec<(&'a Part, &Solid)> {
+        let all = self.design.parts.iter().zip(&self.solids);
+        all.filter(|(part, _)| wanted(part)).collect()
+    }
+
+    /// The clearance volumes of a kind.
+    pub(super) fn volumes(&self, kind: ClearanceKind) -> impl Iterator<Item = &'a Clearance> {
+        self.design
+            .clearances
+            .iter()
+            .filter(move |it| it.kind == kind)
+    }
+
+    /// Draws what is seen of the wanted parts, and what the section cuts.
+    pub(super) fn draw(
+        &self,
+        figure: &mut Figure,
+        eye: &Eye,
+        section: Option<&Plane>,
+        wanted: impl Fn(&Part) -> bool,
+    ) {
+        let parts = self.parts(wanted);
+        let solids: Vec<&Solid> = parts.iter().map(|it| it.1).collect();
+        let lines = hidden::visible(&solids, eye, section);
+        let in_room = |place: &usize| parts[*place].0.group == Group::Room;
+        let (room, own): (Vec<_>, Vec<_>) =
+            lines.into_iter().partition(|(place, _)| in_room(place));
+        for (pen, lines) in [(Pen::Context, room), (Pen::Edge, own)] {
+            let lines = hidden::merged(lines.into_iter().map(|it| it.1).collect());
+            figure.lines.extend(lines.into_iter().map(|it| (pen, it)));
+        }
+        let Some(plane) = section else { return };
+        for (part, solid) in parts {
+            let loops = cut::outlines(solid, plane, eye);
+            if !loops.is_empty() {
+                figure.area(Pen::Cut, hatch_of(part), loops);
+            }
+        }
+    }
+
+    /// Draws the wanted parts as if they could be seen through everything, dashed.
+    pub(super) fn draw_hidden(
+        &self,
+        figure: &mut Figure,
+        eye: &Eye,
+        pen: Pen,
+        wanted: impl Fn(&Part) -> bool,
+    ) {
+        let parts = self.parts(wanted);
+        let solids: Vec<&Solid> = parts.iter().map(|it| it.1).collect();
+        let lines = hidden::all(&solids, eye, None).into_iter().map(|it| it.1);
+        let lines = hidden::merged(lines.collect()).into_iter();
+        figure.lines.extend(lines.map(|it| (pen, it)));
+    }
+
+    /// Draws where a plane cuts a clearance volume, and calls out its number and page.
+    pub(super) fn draw_volume(
+        &self,
+        figure: &mut Figure,
+        eye: &Eye,
+        plane: &Plane,
+        volume: &Clearance,
+    ) {
+        let solid = Solid::new(&volume.body, DVec3::ZERO);
+        let loops = cut::outlines(&solid, plane, eye);
+        let around = Rect::around(loops.iter().flatten().copied());
+        if loops.is_empty() {
+            return;
+        }
+        figure.area(Pen::Clearance, None, loops);
+        let mut numbers: Vec<String> = volume
+            .reaches
+            .iter()
+            .map(|it| format!("{}, {}", self.tape(it.required), it.source))
+            .collect();
+        numbers.dedup();
+        let text = format!("{}: {}", volume.kind.name(), numbers.join("; "));
+        figure.call(around.center(), text);
+    }
+
+    /// Labels sticks with their marks.
+    pub(super) fn label(&self, figure: &mut Figure, eye: &Eye, wanted: impl Fn(&Part) -> bool) {
+        for (part, solid) in self.parts(wanted) {
+            let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
+            figure.labels.push(Label {
+                text: self.mark(part),
+                around: Rect::around(seen),
+            });
+        }
+    }
+}
+
+/// How what is cut of a part is hatched.
+fn hatch_of(part: &Part) -> Option<Hatch> {
+    match part.kind {
+        Kind::UnitBody | Kind::Screen => None,
+        _ if part.group == Group::Unit
+            || part.group == Group::Vent && !part.material.combustible =>
+        {
+            None
+        }
+        Kind::Board
+        | Kind::Finish
+        | Kind::WallLayer
+        | Kind::Floor
+        | Kind::Ceiling
+        | Kind::SideWall => Some(Hatch::Sheet),
+        _ => Some(Hatch::Wood),
+    }
+}
+
+/// A point of a view from two lengths.
+pub(super) fn at(x: Length, y: Length) -> DVec2 {
+    DVec2::new(x.to_mm(), y.to_mm())
+}

@@ -1,0 +1,104 @@
+//! The framing of each wall, laid out flat in its own plane, with what is written on its sticks.
+
+use crate::design::{Group, Kind, Part};
+use crate::drawing::dimension::{Chain, Side};
+use crate::drawing::eye::Eye;
+use crate::drawing::figure::Figure;
+use crate::drawing::ink::Rect;
+use crate::drawing::subject::Subject;
+use crate::units::Length;
+
+/// A framing elevation of every wall.
+pub(in crate::drawing) fn walls(subject: &Subject<'_>) -> Vec<Figure> {
+    let mut names: Vec<&str> = Vec::new();
+    for part in subject
+        .design
+        .parts
+        .iter()
+        .filter(|part| part.group == Group::Framing)
+    {
+        let name = wall_of(part);
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    names.iter().map(|name| wall(subject, name)).collect()
+}
+
+/// The wall that a stick belongs to: the first branch of its id.
+fn wall_of(part: &Part) -> &str {
+    part.id.split('/').next().unwrap_or_default()
+}
+
+fn wall(subject: &Subject<'_>, name: &str) -> Figure {
+    let (eye, from) = match name {
+        "left side" => (Eye::LEFT, "seen from the left"),
+        "right side" => (Eye::RIGHT, "seen from the right"),
+        _ => (Eye::FRONT, "seen from the room"),
+    };
+    let mut figure = Figure::new(
+        format!("Framing: {name}, {from}"),
+        "Brace a raked wall before you let go of it. Measure the ceiling that is there, not the nominal pitch.",
+    );
+    let wanted = |part: &Part| part.group == Group::Framing && wall_of(part) == name;
+    subject.draw(&mut figure, &eye, None, wanted);
+    subject.label(&mut figure, &eye, wanted);
+    dimensions(subject, &mut figure, &eye, wanted);
+    figure.notes.push(
+        "Marks are those of the cut list. Layout is to the left edge of each stick, all from the left end in the \
+         layout marks; take cut lengths from the cut list."
+            .to_owned(),
+    );
+    figure
+}
+
+fn dimensions(
+    subject: &Subject<'_>,
+    figure: &mut Figure,
+    eye: &Eye,
+    wanted: impl Fn(&Part) -> bool,
+) {
+    let all = figure.bounds();
+    let sticks: Vec<(Kind, Rect)> = subject
+        .parts(wanted)
+        .iter()
+        .map(|(part, solid)| {
+            let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
+            (part.kind, Rect::around(seen))
+        })
+        .collect();
+    let upright = |rect: &Rect| rect.size().y > rect.size().x;
+    let standing = |rect: &Rect| rect.low.y < all.low.y + 50.0 && upright(rect);
+    let lefts = sticks
+        .iter()
+        .filter(|it| standing(&it.1))
+        .map(|it| Length::mm(it.1.low.x));
+    let ends = [Length::mm(all.low.x), Length::mm(all.high.x)];
+    let crossing = |kind: &Kind| {
+        matches!(
+            kind,
+            Kind::Header | Kind::Sill | Kind::Ledge | Kind::SolePlate
+        )
+    };
+    let levels = sticks.iter().filter(|it| crossing(&it.0));
+    let levels = levels.flat_map(|it| [Length::mm(it.1.low.y), Length::mm(it.1.high.y)]);
+    let highest = |left: bool| {
+        let edge = if left { all.low.x } else { all.high.x };
+        let near = sticks.iter().filter(|it| upright(&it.1));
+        let near =
+            near.filter(|it| (if left { it.1.low.x } else { it.1.high.x } - edge).abs() < 1.0);
+        Length::mm(near.fold(all.low.y, |top, it| top.max(it.1.high.y)))
+    };
+    let bottom = Length::mm(all.low.y);
+    figure.chains = vec![
+        Chain::new(Side::Below, lefts.chain(ends)),
+        Chain::new(Side::Below, ends),
+        Chain::new(Side::Left, levels),
+        Chain::new(Side::Left, [bottom, highest(true)]),
+        Chain::new(Side::Right, [bottom, highest(false)]),
+        Chain::new(Side::Right, [bottom, Length::mm(all.high.y)]),
+    ];
+    if figure.chains[4] == figure.chains[5] {
+        figure.chains.pop();
+    }
+}

@@ -1,0 +1,206 @@
+//! The finished front: what the room sees, with the zone in which no surface may burn.
+
+use glam::DVec3;
+
+use crate::design::{ClearanceKind, Group, Layout, Span};
+use crate::drawing::dimension::{Chain, Side};
+use crate::drawing::eye::Eye;
+use crate::drawing::figure::{Area, Figure, Hatch, corners};
+use crate::drawing::ink::{Pen, Rect};
+use crate::drawing::subject::{Subject, at};
+use crate::units::Length;
+
+/// How much of the room is shown beside the chase.
+const BESIDE: Length = Length::inches(14.0);
+
+/// The finished front elevation.
+pub(in crate::drawing) fn front(subject: &Subject<'_>) -> Vec<Figure> {
+    let (params, layout) = (subject.params(), subject.layout());
+    let mut figure = Figure::new(
+        "Finished front",
+        "Paper-faced gypsum board counts as something that burns.",
+    );
+    let eye = Eye::FRONT;
+    let built = subject
+        .design
+        .parts
+        .iter()
+        .filter(|part| part.group != Group::Room);
+    let nearest = built.fold(0.0_f64, |near, part| near.min(part.body.bounds.low.y));
+    let plane = eye.plane(DVec3::Y * (nearest - 1.0));
+    subject.draw(&mut figure, &eye, Some(&plane), |_| true);
+    let skins = params.skins.board + params.skins.side_finish;
+    let outer = layout.chase.grown(skins);
+    let sides = outer.grown(BESIDE);
+    let ceiling = |right| Layout::ceiling_at(params, right, layout.lower_finished);
+    let highest = ceiling(sides.low).max(ceiling(sides.high)) + Length::inches(2.0);
+    figure.crop(&Rect {
+        low: at(sides.low, layout.slab - Length::inches(3.0)),
+        high: at(sides.high, highest),
+    });
+    zone(subject, &mut figure);
+    words(subject, &mut figure);
+    dimensions(subject, &mut figure, outer);
+    vec![figure]
+}
+
+/// The facing zone, hatched around the opening.
+fn zone(subject: &Subject<'_>, figure: &mut Figure) {
+    let (params, layout) = (subject.params(), subject.layout());
+    let unit = &params.appliance;
+    let opening = Rect {
+        low: at(
+            layout.unit_center - unit.opening_width / 2.0,
+            layout.platform_top + unit.opening_bottom,
+        ),
+        high: at(
+            layout.unit_center + unit.opening_width / 2.0,
+            layout.opening_top,
+        ),
+    };
+    for volume in subject.volumes(ClearanceKind::FacingZone) {
+        let bounds = volume.body.bounds;
+        let around = Rect {
+            low: Eye::FRONT.see(bounds.low).truncate(),
+            high: Eye::FRONT.see(bounds.high).truncate(),
+        };
+        let mut loops = vec![corners(&around).to_vec()];
+        if around.contains(&opening) {
+            loops.push(corners(&opening).to_vec());
+        }
+        figure.rectangle(Pen::Clearance, &around);
+        if volume.id.ends_with("facing zone") {
+            figure.areas.push(Area {
+                loops,
+                hatch: Hatch::Zone,
+            });
+            figure.call(
+                glam::DVec2::new(around.high.x, around.high.y - 60.0),
+                format!(
+                    "facing zone, no surface that burns: {} beside, {} above the opening, manual p. {} and {}",
+                    subject.tape(unit.facing_zone_side.value),
+                    subject.tape(unit.facing_zone_top.value),
+                    unit.facing_zone_side.page,
+                    unit.facing_zone_top.page
+                ),
+            );
+        }
+    }
+}
+
+fn words(subject: &Subject<'_>, figure: &mut Figure) {
+    let (params, layout) = (subject.params(), subject.layout());
+    let unit = &params.appliance;
+    let right = layout.unit_center + unit.opening_width / 4.0;
+    figure.call(
+        at(right, (layout.platform_top + layout.opening_top) / 2.0),
+        format!(
+            "the unit's opening, {} wide",
+            subject.tape(unit.opening_width)
+        ),
+    );
+    if let Some(mantel) = &params.mantel {
+        figure.call(
+            at(
+                layout.chase.high - Length::inches(8.0),
+                mantel.underside + mantel.thickness / 2.0,
+            ),
+            format!(
+                "mantel, {} forward of the finished face; rule on manual p. {}",
+                subject.tape(mantel.projection),
+                mantel.rule.page
+            ),
+        );
+    }
+    if let Some(recess) = &layout.recess {
+        let (width, height) = (recess.finished.size(), recess.finished_height.size());
+        let text = format!(
+            "recess, {} wide, {} high, {} deep, finished",
+            subject.tape(width),
+            subject.tape(height),
+            subject.tape(layout.upper_finished - recess.back)
+        );
+        figure.call(
+            at(
+                recess.finished.high - Length::inches(0.5),
+                recess.finished_height.high - Length::inches(0.5),
+            ),
+            text,
+        );
+    }
+    if let (Some(screen), Some(recess)) = (&params.screen, &layout.recess) {
+        let text = format!(
+            "screen, {} by {}",
+            subject.tape(screen.width),
+            subject.tape(screen.height)
+        );
+        figure.call(
+            at(
+                recess.finished.center() + screen.width / 4.0,
+                recess.finished_height.center(),
+            ),
+            text,
+        );
+    }
+    figure.notes.push(format!(
+        "Board is cement board up to {}, gypsum board above.",
+        subject.tape(params.skins.noncombustible_to)
+    ));
+}
+
+fn dimensions(subject: &Subject<'_>, figure: &mut Figure, outer: Span) {
+    let (params, layout) = (subject.params(), subject.layout());
+    let unit = &params.appliance;
+    let opening = Span::about(layout.unit_center, unit.opening_width);
+    let ceiling = Layout::ceiling_at(params, outer.low, layout.upper_finished);
+    let mut heights = vec![
+        Length::ZERO,
+        layout.platform_top,
+        layout.opening_top,
+        ceiling,
+    ];
+    if let Some(mantel) = &params.mantel {
+        heights.extend([mantel.underside, mantel.underside + mantel.thickness]);
+    }
+    let zone =
+        Span::about(layout.unit_center, unit.opening_width).grown(unit.facing_zone_side.value);
+    figure.chains = vec![
+        Chain::new(
+            Side::Below,
+            [
+                zone.low,
+                opening.low,
+                layout.unit_center,
+                opening.high,
+                zone.high,
+            ],
+        ),
+        Chain::new(Side::Below, [outer.low, layout.unit_center, outer.high]),
+        Chain::new(Side::Below, [outer.low, outer.high]),
+        Chain::new(Side::Left, heights),
+        Chain::new(Side::Left, [Length::ZERO, ceiling]),
+    ];
+    let Some(recess) = &layout.recess else { return };
+    let mut across = vec![
+        outer.low,
+        recess.finished.low,
+        recess.finished.high,
+        outer.high,
+    ];
+    let mut up = vec![
+        Length::ZERO,
+        recess.finished_height.low,
+        recess.finished_height.high,
+    ];
+    if let Some(screen) = &params.screen {
+        let sides = Span::about(recess.finished.center(), screen.width);
+        let heights = Span::about(recess.finished_height.center(), screen.height);
+        across.extend([sides.low, sides.high]);
+        up.extend([heights.low, heights.high]);
+        figure
+            .chains
+            .push(Chain::new(Side::Right, [Length::ZERO, heights.center()]));
+    }
+    figure.chains.push(Chain::new(Side::Above, across));
+    figure.chains.insert(3, Chain::new(Side::Right, up));
+}

@@ -1,0 +1,117 @@
+//! The framing in isometric: assembled, and pulled apart in the order of the job.
+
+use glam::DVec3;
+
+use crate::design::{Group, Kind, Part, Stage};
+use crate::drawing::eye::Eye;
+use crate::drawing::figure::Figure;
+use crate::drawing::hidden;
+use crate::drawing::ink::Pen;
+use crate::drawing::solid::Solid;
+use crate::drawing::subject::Subject;
+
+/// Lengths along the axes are drawn in the sheet's own scale, not shortened.
+///
+/// Source: ISO 5456-3:1996: the projection shortens each axis by √(2/3).
+fn stretch() -> f64 {
+    1.5_f64.sqrt()
+}
+
+/// Framing, platform, unit and vent as they stand.
+pub(in crate::drawing) fn assembled(subject: &Subject<'_>) -> Vec<Figure> {
+    vec![draw(
+        subject,
+        "Framing, platform, unit and vent",
+        |_| DVec3::ZERO,
+        |_| None,
+    )]
+}
+
+/// The same pulled apart.
+pub(in crate::drawing) fn exploded(subject: &Subject<'_>) -> Vec<Figure> {
+    vec![draw(
+        subject,
+        "Pulled apart, in the order of the job",
+        apart,
+        step,
+    )]
+}
+
+fn is_shown(part: &Part) -> bool {
+    let group = matches!(
+        part.group,
+        Group::Framing | Group::Platform | Group::Unit | Group::Vent
+    );
+    group && part.kind != Kind::Firestop
+}
+
+/// How far a part is moved off its place, in millimetres.
+fn apart(part: &Part) -> DVec3 {
+    match part.id.split('/').next().unwrap_or_default() {
+        "left side" => DVec3::new(-700.0, 0.0, 0.0),
+        "right side" => DVec3::new(700.0, 0.0, 0.0),
+        "front" | "set-back" => DVec3::new(0.0, -900.0, 0.0),
+        "recess" => DVec3::new(0.0, -450.0, 0.0),
+        "bump-out" => DVec3::new(0.0, -1700.0, 0.0),
+        "unit" => DVec3::new(0.0, -2700.0, 0.0),
+        "vent" => DVec3::new(0.0, 500.0, 500.0),
+        "wall pass" => DVec3::new(0.0, 900.0, 0.0),
+        _ => DVec3::ZERO,
+    }
+}
+
+/// What is said of the first part of each piece that is pulled off.
+fn step(part: &Part) -> Option<String> {
+    let name = part.id.split('/').next().unwrap_or_default();
+    let what = match part.stage {
+        Stage::WallPass => "pass through the wall",
+        Stage::Plates | Stage::Walls => name,
+        Stage::Platform => "platform",
+        Stage::Unit => "unit",
+        Stage::Vent => "vent and cap",
+        _ => return None,
+    };
+    let order = match part.stage {
+        Stage::WallPass => 1,
+        Stage::Plates | Stage::Walls => 3,
+        Stage::Platform => 2,
+        Stage::Unit => 4,
+        _ => 5,
+    };
+    Some(format!("{order}  {what}"))
+}
+
+fn draw(
+    subject: &Subject<'_>,
+    title: &str,
+    apart: fn(&Part) -> DVec3,
+    step: fn(&Part) -> Option<String>,
+) -> Figure {
+    let mut figure = Figure::new(title, "");
+    let eye = Eye::isometric();
+    let parts = subject.parts(is_shown);
+    let solids: Vec<Solid> = parts
+        .iter()
+        .map(|(part, _)| Solid::new(&part.body, apart(part)))
+        .collect();
+    let all: Vec<&Solid> = solids.iter().collect();
+    let lines = hidden::visible(&all, &eye, None).into_iter().map(|it| it.1);
+    for [a, b] in hidden::merged(lines.collect()) {
+        figure.line(Pen::Edge, a * stretch(), b * stretch());
+    }
+    let mut said: Vec<String> = Vec::new();
+    for ((part, _), solid) in parts.iter().zip(&solids) {
+        let Some(text) = step(part) else { continue };
+        if said.contains(&text) {
+            continue;
+        }
+        let middle = solid.vertices.iter().sum::<DVec3>() / solid.vertices.len().max(1) as f64;
+        figure.call(eye.see(middle).truncate() * stretch(), text.clone());
+        said.push(text);
+    }
+    figure.notes.push(
+        "Isometric: lengths along the wall, out from it and upright are to scale; others are not."
+            .to_owned(),
+    );
+    figure
+}

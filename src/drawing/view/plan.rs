@@ -1,0 +1,102 @@
+//! The plan: the part of the room with the chase, cut through the unit, seen from above.
+
+use glam::DVec3;
+
+use crate::design::{ClearanceKind, Kind};
+use crate::drawing::dimension::{Chain, Side};
+use crate::drawing::eye::Eye;
+use crate::drawing::figure::Figure;
+use crate::drawing::ink::{Pen, Rect};
+use crate::drawing::subject::{Subject, at};
+use crate::units::Length;
+
+/// How far past the front clearance the room is shown (common practice, no source).
+const BEYOND: Length = Length::inches(10.0);
+
+/// The plan.
+pub(in crate::drawing) fn plan(subject: &Subject<'_>) -> Vec<Figure> {
+    let (params, layout) = (subject.params(), subject.layout());
+    let height = (layout.platform_top + layout.body_top) / 2.0;
+    let title = format!("Plan, cut {} above the datum", subject.tape(height));
+    let mut figure = Figure::new(
+        title,
+        "Find out about cables and pipes in the slab before drilling into it.",
+    );
+    let eye = Eye::ABOVE;
+    let plane = eye.plane(DVec3::Z * height.to_mm());
+    let open = |kind| !matches!(kind, Kind::Floor | Kind::Ceiling);
+    subject.draw(&mut figure, &eye, Some(&plane), |part| open(part.kind));
+    let above = |kind| matches!(kind, Kind::Pipe | Kind::Elbow | Kind::Cap | Kind::Mantel);
+    subject.draw_hidden(&mut figure, &eye, Pen::Hidden, |part| above(part.kind));
+    for volume in subject.volumes(ClearanceKind::UnitFront) {
+        subject.draw_volume(&mut figure, &eye, &plane, volume);
+    }
+    for kind in [ClearanceKind::UnitSide, ClearanceKind::UnitBack] {
+        for volume in subject.volumes(kind) {
+            subject.draw_volume(&mut figure, &eye, &plane, volume);
+        }
+    }
+    let front = layout.unit_face + params.appliance.front_clearance.value + BEYOND;
+    let front = front.min(params.room.depth);
+    let behind = layout.wall.outside + params.vent.cap_depth + Length::inches(1.0);
+    let margin = Length::inches(3.0);
+    figure.crop(&Rect {
+        low: at(-margin, -front),
+        high: at(params.room.width + margin, behind),
+    });
+    let center = layout.unit_center;
+    figure.line(Pen::Center, at(center, -front), at(center, behind));
+    figure.call(
+        at(center, -layout.pipe_out),
+        format!(
+            "{} pipe, rising, then out through the wall",
+            subject.tape(params.vent.pipe_diameter)
+        ),
+    );
+    dimensions(subject, &mut figure);
+    figure.notes.push(
+        "Dashed: pipe, cap and mantel, above the cut. Dash and dot: clearances, from the manual's pages. \
+         Dimensions to framing run to the studs' faces."
+            .to_owned(),
+    );
+    vec![figure]
+}
+
+fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
+    let (params, layout) = (subject.params(), subject.layout());
+    let (opening, chase) = (layout.rough_opening, layout.chase);
+    let width = params.room.width;
+    figure.chains = vec![
+        Chain::new(
+            Side::Below,
+            [
+                chase.low,
+                opening.low,
+                layout.unit_center,
+                opening.high,
+                chase.high,
+            ],
+        ),
+        Chain::new(Side::Below, [Length::ZERO, chase.low, chase.high, width]),
+        Chain::new(Side::Below, [Length::ZERO, width]),
+        Chain::new(
+            Side::Left,
+            [
+                -layout.unit_face,
+                -layout.pipe_out,
+                -layout.unit_back,
+                Length::ZERO,
+                layout.wall.outside,
+            ],
+        ),
+        Chain::new(
+            Side::Left,
+            [
+                -layout.lower_finished,
+                -layout.lower_stud_face,
+                -layout.upper_stud_face,
+                Length::ZERO,
+            ],
+        ),
+    ];
+}

@@ -1,0 +1,79 @@
+//! The side of the chase, seen from the left, with floor, wall and ceiling cut beside it.
+
+use glam::DVec3;
+
+use crate::design::{Group, Layout};
+use crate::drawing::dimension::{Chain, Side};
+use crate::drawing::eye::Eye;
+use crate::drawing::figure::Figure;
+use crate::drawing::ink::Rect;
+use crate::drawing::subject::{Subject, at};
+use crate::units::Length;
+
+/// How much of the room is shown before the chase.
+const BEFORE: Length = Length::inches(20.0);
+
+/// The side elevation.
+pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
+    let (params, layout) = (subject.params(), subject.layout());
+    let mut figure = Figure::new("Side, seen from the left", "");
+    let eye = Eye::LEFT;
+    let skins = params.skins.board + params.skins.side_finish;
+    let left = layout.chase.low - skins;
+    let built = subject
+        .design
+        .parts
+        .iter()
+        .filter(|part| part.group != Group::Room);
+    let outermost = built.fold(left.to_mm(), |near, part| near.min(part.body.bounds.low.x));
+    let plane = eye.plane(DVec3::X * (outermost - 1.0));
+    subject.draw(&mut figure, &eye, Some(&plane), |_| true);
+    crop(subject, &mut figure, BEFORE);
+    let projection = params
+        .mantel
+        .as_ref()
+        .map_or(Length::ZERO, |it| it.projection);
+    let front = layout.lower_finished + projection;
+    let ceiling = |out| Layout::ceiling_at(params, left, out);
+    let mut heights = vec![Length::ZERO, ceiling(Length::ZERO)];
+    if let Some(mantel) = &params.mantel {
+        heights.extend([mantel.underside, mantel.underside + mantel.thickness]);
+    }
+    figure.chains = vec![
+        Chain::new(
+            Side::Below,
+            [
+                Length::ZERO,
+                layout.upper_finished,
+                layout.lower_finished,
+                front,
+            ],
+        ),
+        Chain::new(Side::Below, [Length::ZERO, front]),
+        Chain::new(Side::Left, heights),
+        Chain::new(Side::Right, [Length::ZERO, ceiling(layout.upper_finished)]),
+    ];
+    figure.notes.push(format!(
+        "Ceiling: {} at the wall, {} over the upper face; slope {} out from the wall.",
+        subject.tape(ceiling(Length::ZERO)),
+        subject.tape(ceiling(layout.upper_finished)),
+        params.ceiling.rise_out.text()
+    ));
+    vec![figure]
+}
+
+/// Leaves the fireplace wall, the chase and a part of the room.
+pub(super) fn crop(subject: &Subject<'_>, figure: &mut Figure, before: Length) {
+    let (params, layout) = (subject.params(), subject.layout());
+    let front = (layout.lower_finished + before).min(params.room.depth);
+    let ceiling = |out| {
+        let left = Layout::ceiling_at(params, layout.chase.low, out);
+        left.max(Layout::ceiling_at(params, layout.chase.high, out))
+    };
+    let highest = ceiling(Length::ZERO).max(ceiling(front)) + Length::inches(2.0);
+    let behind = layout.wall.outside + params.vent.cap_depth + Length::inches(2.0);
+    figure.crop(&Rect {
+        low: at(-behind, layout.slab - Length::inches(3.0)),
+        high: at(front, highest),
+    });
+}

@@ -1,0 +1,161 @@
+//! A sheet in, SVG text out: a drawing at true size, with numbers of fixed decimals.
+//!
+//! *Units*: millimetres, one for one with the sheet. Letters are named by their face and not embedded; the PDF
+//! embeds them.
+
+use std::fmt::Write as _;
+
+use glam::DVec2;
+
+use super::escape::escaped;
+use super::number::{Decimals, push};
+use crate::drawing::{Fill, Ink, Pen, Sheet, Text, letters};
+
+/// Every pen, in the order its class is declared.
+const PENS: [(Pen, &str); 9] = [
+    (Pen::Cut, "cut"),
+    (Pen::Edge, "edge"),
+    (Pen::Context, "context"),
+    (Pen::Hidden, "hidden"),
+    (Pen::Clearance, "clearance"),
+    (Pen::Center, "center"),
+    (Pen::Thin, "thin"),
+    (Pen::Hatch, "hatch"),
+    (Pen::Frame, "frame"),
+];
+
+/// The sheet as an SVG file.
+pub fn sheet_svg(sheet: &Sheet) -> String {
+    let size = sheet.paper.size();
+    let mut svg = String::from("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"");
+    number(&mut svg, size.x);
+    svg.push_str("mm\" height=\"");
+    number(&mut svg, size.y);
+    svg.push_str("mm\" viewBox=\"0 0 ");
+    number(&mut svg, size.x);
+    svg.push(' ');
+    number(&mut svg, size.y);
+    let _ = writeln!(
+        svg,
+        "\" font-family=\"'{}', Verdana, sans-serif\" font-kerning=\"none\">\n<title>{}</title>",
+        letters::FACE,
+        escaped(&sheet.title)
+    );
+    svg.push_str("<path fill=\"white\" d=\"M0 0");
+    for corner in [DVec2::new(size.x, 0.0), size, DVec2::new(0.0, size.y)] {
+        svg.push('L');
+        point(&mut svg, corner);
+    }
+    svg.push_str("Z\"/>\n");
+    for (pen, _) in PENS {
+        lines(&mut svg, sheet, pen);
+    }
+    for ink in &sheet.ink {
+        match ink {
+            Ink::Area { loops, fill } => area(&mut svg, loops, *fill),
+            Ink::Text(text) => words(&mut svg, text),
+            Ink::Line { .. } | Ink::Circle { .. } => {}
+        }
+    }
+    svg.push_str("</svg>\n");
+    svg
+}
+
+/// Everything that one pen draws, as one path; lines that follow one another are one run.
+fn lines(svg: &mut String, sheet: &Sheet, pen: Pen) {
+    let mut path = String::new();
+    let mut last: Option<DVec2> = None;
+    for ink in &sheet.ink {
+        match ink {
+            Ink::Line { from, to, pen: own } if *own == pen => {
+                if last != Some(*from) {
+                    path.push('M');
+                    point(&mut path, *from);
+                }
+                path.push('L');
+                point(&mut path, *to);
+                last = Some(*to);
+            }
+            Ink::Circle {
+                center,
+                radius,
+                pen: own,
+            } if *own == pen => {
+                circle(&mut path, *center, *radius);
+                last = None;
+            }
+            _ => {}
+        }
+    }
+    if path.is_empty() {
+        return;
+    }
+    svg.push_str("<path fill=\"none\" stroke=\"black\" stroke-linecap=\"butt\" stroke-linejoin=\"round\" stroke-width=\"");
+    number(svg, pen.width());
+    svg.push('"');
+    let dashes: Vec<String> = pen.dashes().iter().map(ToString::to_string).collect();
+    if !dashes.is_empty() {
+        let _ = write!(svg, " stroke-dasharray=\"{}\"", dashes.join(" "));
+    }
+    let _ = writeln!(svg, " d=\"{path}\"/>");
+}
+
+fn circle(path: &mut String, center: DVec2, radius: f64) {
+    path.push('M');
+    point(path, center - DVec2::X * radius);
+    for end in [center + DVec2::X * radius, center - DVec2::X * radius] {
+        path.push('A');
+        point(path, DVec2::splat(radius));
+        path.push_str(" 0 0 1 ");
+        point(path, end);
+    }
+    path.push('Z');
+}
+
+fn area(svg: &mut String, loops: &[Vec<DVec2>], fill: Fill) {
+    let fill = match fill {
+        Fill::Black => "black",
+        Fill::Gray => "#d8d8d8",
+    };
+    let _ = write!(svg, "<path fill=\"{fill}\" fill-rule=\"evenodd\" d=\"");
+    for corners in loops {
+        for (place, corner) in corners.iter().enumerate() {
+            svg.push(if place == 0 { 'M' } else { 'L' });
+            point(svg, *corner);
+        }
+        svg.push('Z');
+    }
+    svg.push_str("\"/>\n");
+}
+
+fn words(svg: &mut String, text: &Text) {
+    svg.push_str("<text font-size=\"");
+    number(svg, text.size);
+    svg.push('"');
+    if text.turned {
+        svg.push_str(" transform=\"translate(");
+        point(svg, text.at);
+        svg.push_str(") rotate(-90)\"");
+    } else {
+        svg.push_str(" x=\"");
+        number(svg, text.at.x);
+        svg.push_str("\" y=\"");
+        number(svg, text.at.y);
+        svg.push('"');
+    }
+    let _ = writeln!(svg, ">{}</text>", escaped(&text.text));
+}
+
+fn point(text: &mut String, point: DVec2) {
+    number(text, point.x);
+    text.push(' ');
+    number(text, point.y);
+}
+
+/// A number in steps of 1e-3 mm.
+fn number(text: &mut String, value: f64) {
+    push(text, value, Decimals::THOUSANDTHS);
+    if text.ends_with('.') {
+        text.pop();
+    }
+}
