@@ -49,6 +49,8 @@ struct Cut<'a> {
     kept: BTreeMap<usize, usize>,
     /// Edge that is cut → new corner.
     split: BTreeMap<[usize; 2], usize>,
+    /// New corners on the plane.
+    cut: Vec<usize>,
     left: Mesh,
 }
 
@@ -63,27 +65,50 @@ impl<'a> Cut<'a> {
             heights,
             kept: BTreeMap::new(),
             split: BTreeMap::new(),
+            cut: Vec::new(),
             left,
         }
     }
 
     /// The new place of a corner that stays.
     fn keep(&mut self, corner: usize) -> usize {
-        *self.kept.entry(corner).or_insert_with(|| {
-            self.left.vertices.push(self.old.vertices[corner]);
+        if let Some(new) = self.kept.get(&corner) {
+            return *new;
+        }
+        let point = self.old.vertices[corner];
+        let new = if self.heights[corner] < 0.0 {
+            self.left.vertices.push(point);
             self.left.vertices.len() - 1
+        } else {
+            self.on_plane(point)
+        };
+        self.kept.insert(corner, new);
+        new
+    }
+
+    /// The corner at a point of the plane: one for all that come to lie there, as where slivers are cut.
+    fn on_plane(&mut self, point: DVec3) -> usize {
+        let vertices = &mut self.left.vertices;
+        let mut there = self.cut.iter().copied();
+        let found = there.find(|it| vertices[*it].distance(point) <= TOLERANCE);
+        found.unwrap_or_else(|| {
+            vertices.push(point);
+            self.cut.push(vertices.len() - 1);
+            vertices.len() - 1
         })
     }
 
     /// Where an edge crosses the plane; the same for both faces beside it.
     fn crossing(&mut self, a: usize, b: usize) -> usize {
         let key = [a.min(b), a.max(b)];
+        if let Some(new) = self.split.get(&key) {
+            return *new;
+        }
         let [from, to] = key.map(|end| self.heights[end]);
-        *self.split.entry(key).or_insert_with(|| {
-            let [low, high] = key.map(|end| self.old.vertices[end]);
-            self.left.vertices.push(low.lerp(high, from / (from - to)));
-            self.left.vertices.len() - 1
-        })
+        let [low, high] = key.map(|end| self.old.vertices[end]);
+        let new = self.on_plane(low.lerp(high, from / (from - to)));
+        self.split.insert(key, new);
+        new
     }
 
     fn triangle(&mut self, triangle: &Triangle) {
@@ -105,6 +130,10 @@ impl<'a> Cut<'a> {
         }
         for pair in corners[1..].windows(2) {
             let fan = [corners[0], pair[0], pair[1]];
+            let [a, b, c] = fan.map(|it| it.0);
+            if a == b || b == c || c == a {
+                continue;
+            }
             self.left.triangles.push(Triangle {
                 corners: fan.map(|it| it.0),
                 normals: fan.map(|it| it.1),

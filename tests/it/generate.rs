@@ -15,7 +15,7 @@ const GOOD: [&str; 2] = [
     include_str!("../params/good/one_wall.toml"),
 ];
 /// Other lines of [chase] for each placement, by the key of the line that they stand for.
-const PLACED: [&[(&str, &str)]; 6] = [
+const PLACED: [&[(&str, &str)]; 4] = [
     &[],
     &[],
     &[],
@@ -23,18 +23,6 @@ const PLACED: [&[(&str, &str)]; 6] = [
         "stud_spacing",
         "placement = \"divider\"\nway_behind = \"1 m\"\n",
     )],
-    &[
-        ("left", "placement = \"left_corner\"\n"),
-        ("width", "width = \"2.5 m\"\n"),
-        ("depth", "depth = \"1.25 m\"\n"),
-        ("center", ""),
-    ],
-    &[
-        ("left", "placement = \"right_corner\"\n"),
-        ("width", "width = \"2.15 m\"\n"),
-        ("depth", "depth = \"1.5 m\"\n"),
-        ("center", ""),
-    ],
 ];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 

@@ -359,6 +359,22 @@ fn a_pipe_cut_lengthwise_is_two_closed_halves() {
 }
 
 #[test]
+fn a_panel_is_cut_through_its_own_tip() {
+    let outline = [
+        (273.05000000000007, -976.9499999999999),
+        (747.1624999999999, -976.9499999999999),
+        (747.1624999999999, -1250.0),
+        (1752.8375, -1250.0),
+        (1752.8375, -976.9499999999999),
+        (2226.95, -976.9499999999998),
+        (1250.0, -0.0),
+    ];
+    let profile = Profile::polygon(outline.map(|(x, y)| DVec2::new(x, y)).to_vec());
+    let mesh = mesh(&Swept::square(profile, Length::mm(19.05)).into());
+    assert_cut(&mesh, &Plane::through(DVec3::X * 1250.0, DVec3::X));
+}
+
+#[test]
 fn random_designs_can_be_cut_anywhere() {
     for seed in 0..40 {
         let design = design::design(&random_params(seed));

@@ -35,9 +35,15 @@ fn mirrored(params: &Params) -> Params {
         Placement::RightCorner => Placement::LeftCorner,
         other => other,
     };
-    image.appliance.center = params.appliance.center.map(|center| room - center);
+    // across a corner centers count along the face
+    let across = if params.is_across_corner() {
+        chase.width
+    } else {
+        room
+    };
+    image.appliance.center = params.appliance.center.map(|center| across - center);
     if let Some(recess) = &mut image.recess {
-        recess.center = recess.center.map(|center| room - center);
+        recess.center = recess.center.map(|center| across - center);
     }
     let wall = &params.wall;
     let mut last = wall.first_stud;
