@@ -2,10 +2,9 @@
 //!
 //! *Frame*: the shape's own; the face must not stand upright, since it is seen along z.
 //!
-//! Triangles use every corner of the face. The triangulation library passes over corners that come
-//! to lie on a straight line with two others, which would leave a gap beside the neighboring
-//! face, so such a corner is put back into the triangle whose side it lies on. Where rounding lets
-//! the line bend, it makes a sliver of the three instead, which then fills that gap already.
+//! Triangles use every corner of the face. Corners that lie on a straight line with their neighbors
+//! are kept from the triangulation library, which makes slivers of them or passes over them, as
+//! rounding has it; each is put into the triangle whose side it lies on afterward.
 
 use std::collections::BTreeSet;
 
@@ -30,19 +29,23 @@ pub(crate) fn polygon(loops: &[Vec<usize>], seen: impl Fn(usize) -> DVec2) -> Ve
     let points: Vec<DVec2> = corners.iter().map(|corner| seen(*corner)).collect();
     let mut openings = Vec::new();
     let mut start = 0;
-    for opening in loops {
+    // Places of the corners where the loops turn.
+    let mut turning: Vec<usize> = Vec::new();
+    for corners in loops {
         if start > 0 {
-            openings.push(start);
+            openings.push(turning.len());
         }
-        start += opening.len();
+        turning.extend(turns(&points, (start..start + corners.len()).collect()));
+        start += corners.len();
     }
     // A face that is inside out stays so, for the checks to see.
     let way = signed_area(&points[..loops[0].len()]).signum();
     let mut flat: Vec<usize> = Vec::new();
-    Earcut::new().earcut(points.iter().map(DVec2::to_array), &openings, &mut flat);
+    let turning_points = turning.iter().map(|place| points[*place].to_array());
+    Earcut::new().earcut(turning_points, &openings, &mut flat);
     let found = flat
         .chunks_exact(3)
-        .map(|t| turned(&points, [t[0], t[1], t[2]], way));
+        .map(|t| turned(&points, [t[0], t[1], t[2]].map(|it| turning[it]), way));
     let mut triangles: Vec<[usize; 3]> = found.collect();
     let sides = sides_of(loops);
     for corner in 0..points.len() {
@@ -50,6 +53,26 @@ pub(crate) fn polygon(loops: &[Vec<usize>], seen: impl Fn(usize) -> DVec2) -> Ve
     }
     let place = |triangle: [usize; 3]| triangle.map(|corner| corners[corner]);
     triangles.into_iter().map(place).collect()
+}
+
+/// A loop without the corners that lie on the line between their neighbors; never fewer than three.
+fn turns(points: &[DVec2], mut places: Vec<usize>) -> Vec<usize> {
+    let mut at = 0;
+    while at < places.len() && places.len() > 3 {
+        let count = places.len();
+        let [before, here, after] =
+            [at + count - 1, at, at + 1].map(|it| points[places[it % count]]);
+        let along = (after - before).normalize_or_zero();
+        let aside = along.perp_dot(here - before).abs();
+        let reach = along.dot(here - before);
+        if aside <= TOLERANCE && reach > 0.0 && reach < before.distance(after) {
+            places.remove(at);
+            at = at.saturating_sub(1);
+        } else {
+            at += 1;
+        }
+    }
+    places
 }
 
 fn turned(points: &[DVec2], [a, b, c]: [usize; 3], way: f64) -> [usize; 3] {
