@@ -24,6 +24,7 @@ pub use order::{Hold, ORDER, Step};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
 pub use skins::mantel_back;
 pub use standing::{StandingWall, WallHole};
+pub use vent::{Path, Piece, RoofPass};
 
 use crate::geom::EndPlane;
 use crate::params::Params;

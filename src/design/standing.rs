@@ -79,7 +79,7 @@ fn described(params: &Params, place: RoomWall) -> Option<Described<'_>> {
 }
 
 /// A plane of the world as a wall's frame sees it: w over (u, v).
-fn seen_from(frame: &Frame, plane: EndPlane) -> EndPlane {
+pub(super) fn seen_from(frame: &Frame, plane: EndPlane) -> EndPlane {
     let rise = plane.slope.extend(0.0);
     EndPlane {
         height: plane.z(frame.origin.truncate()) - frame.origin.z,

@@ -33,3 +33,4 @@ mod support_of_sticks;
 mod takeoff;
 mod tidy;
 mod units;
+mod vent;

@@ -16,6 +16,8 @@
 use super::page;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
+use crate::params::Collar;
+use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "chase depth",
@@ -27,8 +29,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let (unit, vent) = (&params.appliance, &params.vent);
     let body = unit.body_depth + unit.rear_clearance.value - unit.face_offset;
-    let pipe = vent.collar_offset + vent.pipe_diameter / 2.0 + vent.vertical_clearance.value
-        - unit.face_offset;
+    let pipe = match vent.collar {
+        Collar::Up => {
+            vent.collar_offset + vent.pipe_diameter / 2.0 + vent.vertical_clearance.value
+                - unit.face_offset
+        }
+        // what turns behind the body is judged by its clearances
+        Collar::Back => Length::ZERO,
+    };
     let (needed, by, source) = if body >= pipe {
         (
             body,
