@@ -259,6 +259,27 @@ impl StandingWall {
         }
     }
 
+    /// Adds a stick that runs along the wall.
+    pub(super) fn add_along(
+        &self,
+        branch: &'static str,
+        make: Make,
+        (along, inward, upward): (Span, Span, Span),
+        builder: &mut Builder,
+    ) {
+        let low = DVec3::new(along.low.to_mm(), inward.low.to_mm(), upward.low.to_mm());
+        let place = Frame::new(low, DVec3::Y, DVec3::Z);
+        builder.add_next(
+            branch,
+            make,
+            Swept::square(
+                Profile::rectangle(inward.size(), upward.size()),
+                along.size(),
+            ),
+            self.frame.place(&place),
+        );
+    }
+
     /// Adds a block of the wall's own frame.
     pub(super) fn add_block(
         &self,

@@ -141,6 +141,7 @@ parameters! {
         firestop_width: Length = default(Length::ZERO) in meters(0.0..=1.0), "Width that the firestop's own frame needs.";
         firestop_height: Length = default(Length::ZERO) in meters(0.0..=1.0), "Height that the firestop's own frame needs.";
         pass_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added on each side of the hole through the wall beyond pipe and clearances.";
+        angled_pass: Option<Manual<Permission>> = absent, "Whether the vent may cross the wall at an angle: `yes` or `no`; a question where it is left out.";
         pass_frame: FrameStock = default(FrameStock::Wood), "What the pass is framed with: `wood` or `steel`, of the wall's own size.";
         hand_reach: Length = default(Length::inches(24.0), Length::mm(600.0)) in meters(0.1..=1.5), "How far a hand reaches to a joint.";
         cap_width: Length = default(Length::inches(12.0)) in mm(50.0..=1000.0), "Width of the cap outside.";

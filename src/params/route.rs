@@ -98,14 +98,18 @@ impl Params {
         ]
     }
 
+    /// Height of the bare slab.
+    fn slab(&self) -> Length {
+        match self.project.floor_datum {
+            FloorDatum::BareSlab => Length::ZERO,
+            FloorDatum::FinishedFloor => -self.project.floor_buildup,
+        }
+    }
+
     /// Where the collar's middle stands on the body.
     pub fn collar(&self) -> DVec3 {
         let (unit, chase) = (&self.appliance, &self.chase);
-        let slab = match self.project.floor_datum {
-            FloorDatum::BareSlab => Length::ZERO,
-            FloorDatum::FinishedFloor => -self.project.floor_buildup,
-        };
-        let base = slab + self.platform.layers.iter().map(Layer::height).sum();
+        let base = self.slab() + self.platform.layers.iter().map(Layer::height).sum();
         let face = chase.depth + unit.face_offset;
         let (out, height) = match self.vent.collar {
             Collar::Up => (face - self.vent.collar_offset, base + unit.body_height),
@@ -126,6 +130,7 @@ impl Params {
     pub(super) fn walk(&self) -> (Route, Vec<Flaw>) {
         let mut walk = Walk::new(self);
         let steps = self.vent_steps();
+        walk.inside_room();
         for (index, step) in steps.iter().enumerate() {
             walk.step = index;
             walk.take(step, &steps[index + 1..]);
@@ -305,7 +310,37 @@ impl<'a> Walk<'a> {
             elbow_leg: self.params.vent.bend_radius * half.tan(),
         };
         self.close(next.elbow_leg);
+        self.inside_room();
         self.open = next;
+    }
+
+    /// A pipe stays in the room until it goes through its wall.
+    fn inside_room(&mut self) {
+        let radius = self.params.vent.pipe_diameter.to_mm() / 2.0;
+        let room = wall_frame(self.params, RoomWall::Back)
+            .0
+            .local_point(self.place);
+        let (width, depth) = (
+            self.params.room.width.to_mm(),
+            self.params.room.depth.to_mm(),
+        );
+        let beside = room.x.min(width - room.x).min(-room.y).min(depth + room.y);
+        if beside < radius - TOLERANCE {
+            self.flaw(
+                "the pipe leaves the room before it goes through a wall",
+                "pipe inside the room, with its whole width, up to the last step",
+            );
+        }
+    }
+
+    /// The hole through a wall or the roof has to be within it.
+    fn hole_within(&mut self, what: &str, hole: Length, of: Length) {
+        if hole.to_mm() < -TOLERANCE || (hole - of).to_mm() > TOLERANCE {
+            self.flaw(
+                format!("the hole through the {what} runs past its edge"),
+                "a way out farther from the corners and the floor",
+            );
+        }
     }
 
     /// Keeps the open leg, if it is as long as the elbows at its two ends need.
@@ -382,8 +417,36 @@ impl<'a> Walk<'a> {
                 "more room between the pipe and the wall",
             );
         }
+        self.wall_hole(wall, thickness, Length::mm(before / toward));
         let depth = thickness + self.params.vent.cap_depth / 2.0;
         self.go(Length::mm((before + depth.to_mm()) / toward), None);
+    }
+
+    /// The hole as wide as its firestop or its pipe with clearances, where it lies in its wall.
+    fn wall_hole(&mut self, wall: RoomWall, thickness: Length, to_face: Length) {
+        let (frame, length) = wall_frame(self.params, wall);
+        let vent = &self.params.vent;
+        let along = frame.local_vector(self.open.direction);
+        let face = frame.local_point(self.place + self.open.direction * to_face.to_mm());
+        let (radius, aside) = (vent.pipe_diameter / 2.0, along.x / along.y);
+        let square = along.truncate().length() / along.y;
+        let wide = (radius + vent.side_clearance.value) * square;
+        let half = (wide + thickness * aside.abs() / 2.0).max(vent.firestop_width / 2.0);
+        let middle = Length::mm(face.x) + thickness * aside / 2.0;
+        for side in [
+            middle - half - vent.pass_ease,
+            middle + half + vent.pass_ease,
+        ] {
+            self.hole_within(wall.name(), side, length);
+        }
+        let (below, above) = (vent.bottom_clearance.value, vent.top_clearance.value);
+        let steep = Length::mm(1.0 / along.truncate().length());
+        let need = (radius * 2.0 + below + above) * steep.to_mm();
+        let missing = (vent.firestop_height - need).max(Length::ZERO) / 2.0;
+        let lower = (radius + below) * steep.to_mm() + wide * along.z.abs() + missing;
+        let bottom = Length::mm(face.z) - lower - vent.pass_ease;
+        let slab = self.params.slab();
+        self.hole_within(wall.name(), bottom - slab, Length::mm(f64::INFINITY));
     }
 
     fn through_roof(&mut self) {
@@ -410,6 +473,20 @@ impl<'a> Walk<'a> {
                 "a shorter way up to the last elbow",
             );
             return;
+        }
+        let vent = &self.params.vent;
+        let needed = vent.pipe_diameter + 2.0 * roof.pass_clearance.value;
+        let half = |own: Length| needed.max(own) / 2.0 + vent.pass_ease;
+        let room = wall_frame(self.params, RoomWall::Back)
+            .0
+            .local_point(self.place);
+        let (width, depth) = (self.params.room.width, self.params.room.depth);
+        for (at, half, size) in [
+            (room.x, half(vent.firestop_width), width),
+            (-room.y, half(vent.firestop_height), depth),
+        ] {
+            self.hole_within("roof", Length::mm(at) - half, size);
+            self.hole_within("roof", Length::mm(at) + half, size);
         }
         self.go(left, None);
     }

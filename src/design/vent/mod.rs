@@ -3,6 +3,7 @@
 mod pass;
 mod path;
 mod roof;
+mod sections;
 
 use super::builder::{Builder, Make};
 use super::layout::Layout;
@@ -18,6 +19,8 @@ pub(super) use path::end_plane;
 pub use path::{Path, Piece};
 pub use roof::RoofPass;
 pub(super) use roof::{build_rafters, pass_volume, roof_pass, ways_out};
+pub use sections::Sections;
+pub(super) use sections::joints;
 
 /// How far the firestop's plate laps over the hole's edge (common practice, no source).
 const FIRESTOP_LAP: Length = Length::inches(1.5);

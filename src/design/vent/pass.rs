@@ -161,7 +161,7 @@ fn frame_hole(stock: FrameStock, wall: &StandingWall, hole: WallHole, builder: &
     ];
     for level in levels {
         let make = frame_stick(stock, Stock::Stick(name.clone()));
-        wall.add_block("wall pass", make, (bay, depth, level), builder);
+        wall.add_along("wall pass", make, (bay, depth, level), builder);
     }
     let sides = [
         Span::new((hole.sides.low - thickness).max(bay.low), hole.sides.low),

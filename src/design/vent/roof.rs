@@ -46,13 +46,9 @@ impl RoofPass {
             self.back.size() * stretch(self.ceiling.slope.y),
         )
     }
-
-    /// A plane that lies so far above the ceiling, measured square to it.
-    fn above(&self, thickness: Length) -> EndPlane {
-        raised(self.ceiling, thickness)
-    }
 }
 
+/// A plane that lies so far above another, measured square to it.
 fn raised(plane: EndPlane, thickness: Length) -> EndPlane {
     let steepness = (1.0 + plane.slope.length_squared()).sqrt();
     EndPlane {
@@ -122,17 +118,62 @@ fn centers(params: &Params, roof: &Roof) -> Vec<Length> {
     found
 }
 
-/// A part between two planes over a rectangle that lies across and along the rafters.
-fn between(
-    (roof, room): (&Roof, &Frame),
-    (over, along): (Span, Span),
-    [bottom, top]: [EndPlane; 2],
+/// Level directions of the room's frame across the rafters, as they are counted, and along them.
+const fn axes(rafters: Rafters) -> (DVec3, DVec3) {
+    match rafters {
+        Rafters::Out => (DVec3::X, DVec3::Y),
+        Rafters::Along => (DVec3::NEG_Y, DVec3::X),
+    }
+}
+
+/// A stick of the rafters' size that follows the ceiling, its sides and ends plumb: it runs one way
+/// and is so wide the other.
+fn stick(
+    roof: &Roof,
+    (room, ceiling): (&Frame, EndPlane),
+    (run, run_span): (DVec3, Span),
+    (side, side_span): (DVec3, Span),
 ) -> (Swept, Frame) {
-    let (x, y) = match roof.rafters {
-        Rafters::Out => (over, along),
-        Rafters::Along => (along, Span::new(-over.high, -over.low)),
+    // x × y has to run along the stick
+    let flipped = side.cross(DVec3::Z).dot(run) < 0.0;
+    let (side, side_span) = if flipped {
+        (-side, Span::new(-side_span.high, -side_span.low))
+    } else {
+        (side, side_span)
     };
-    plan_block(room, (x, y), [bottom, top], None)
+    let rise = |way: DVec3| ceiling.slope.dot(way.truncate());
+    let (along, across) = (rise(run), rise(side));
+    let stretch = (1.0 + along * along).sqrt();
+    let start = run * run_span.low.to_mm() + side * side_span.low.to_mm();
+    let under = raised(ceiling, roof.board);
+    let origin = start.with_z(under.z(start.truncate()));
+    let width = side_span.size().to_mm();
+    let tilt = across / stretch * width;
+    let steepness = (1.0 + ceiling.slope.length_squared()).sqrt();
+    let depth = roof.rafter.width.to_mm() * steepness / stretch;
+    let profile = Profile::polygon(vec![
+        DVec2::ZERO,
+        DVec2::new(width, tilt),
+        DVec2::new(width, tilt + depth),
+        DVec2::new(0.0, depth),
+    ]);
+    let plumb = |length: f64| EndPlane {
+        height: length * stretch,
+        slope: DVec2::new(0.0, along),
+    };
+    let shape = Swept {
+        profile,
+        bottom: vec![plumb(0.0)],
+        top: vec![plumb(run_span.size().to_mm())],
+    };
+    let z = (run + DVec3::Z * along) / stretch;
+    let frame = Frame {
+        origin,
+        x: side,
+        y: z.cross(side),
+        z,
+    };
+    (shape, room.place(&frame))
 }
 
 /// What stands over a rectangle of the plan, between two planes, with a rectangular opening or without.
@@ -166,7 +207,7 @@ pub(in crate::design) fn build_rafters(params: &Params, layout: &Layout, builder
     let Some(roof) = &params.roof else { return };
     let (room, _) = wall_frame(params, RoomWall::Back);
     let ceiling = seen_from(&room, ceiling_plane(params));
-    let planes = [roof.board, roof.board + roof.rafter.width].map(|it| raised(ceiling, it));
+    let (over_way, along_way) = axes(roof.rafters);
     let whole = match roof.rafters {
         Rafters::Out => Span::new(-params.room.depth, Length::ZERO),
         Rafters::Along => Span::new(Length::ZERO, params.room.width),
@@ -188,7 +229,8 @@ pub(in crate::design) fn build_rafters(params: &Params, layout: &Layout, builder
             },
         );
         for along in pieces {
-            let (shape, frame) = between((roof, &room), (over, along), planes);
+            let (run, side) = ((along_way, along), (over_way, over));
+            let (shape, frame) = stick(roof, (&room, ceiling), run, side);
             builder.add_next(
                 "room",
                 existing(Kind::Rafter, Material::LUMBER),
@@ -227,29 +269,33 @@ fn frame_hole(params: &Params, roof: &Roof, pass: &RoofPass, builder: &mut Build
             bay.high = bay.high.min(rafter.low);
         }
     }
-    let planes = [roof.board, roof.board + roof.rafter.width].map(|it| pass.above(it));
-    let ends = [
+    let (over_way, along_way) = axes(roof.rafters);
+    let planes = (&pass.room, pass.ceiling);
+    let mut add = |thin: Length, (shape, frame): (Swept, Frame)| {
+        let name = roof.rafter.name.clone();
+        let whole = !(thickness - thin).is_positive();
+        let cut = if whole { Stock::Stick } else { Stock::Rip };
+        let make = frame_stick(params.vent.pass_frame, cut(name));
+        builder.add_next("roof pass", make, shape, frame);
+    };
+    for end in [
         Span::new(along.low - thickness, along.low),
         Span::new(along.high, along.high + thickness),
-    ];
-    let sides = [
+    ] {
+        add(
+            thickness,
+            stick(roof, planes, (over_way, bay), (along_way, end)),
+        );
+    }
+    for side in [
         Span::new((hole.low - thickness).max(bay.low), hole.low),
         Span::new(hole.high, (hole.high + thickness).min(bay.high)),
-    ];
-    let headers = ends.map(|end| (bay, end));
-    let trimmers = sides.map(|side| (side, along));
-    for (over, along) in headers.into_iter().chain(trimmers) {
-        if over.size().is_positive() {
-            let name = roof.rafter.name.clone();
-            let thin = over.size().min(along.size());
-            let from = if (thickness - thin).is_positive() {
-                Stock::Rip(name)
-            } else {
-                Stock::Stick(name)
-            };
-            let make = frame_stick(params.vent.pass_frame, from);
-            let (shape, frame) = between((roof, &pass.room), (over, along), planes);
-            builder.add_next("roof pass", make, shape, frame);
+    ] {
+        if side.size().is_positive() {
+            add(
+                side.size(),
+                stick(roof, planes, (along_way, along), (over_way, side)),
+            );
         }
     }
 }
