@@ -16,8 +16,8 @@ const GOOD: [&str; 2] = [
 ];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 
-/// Vents from a collar that looks up, each good in either file.
-pub(crate) const PATHS: [&str; 7] = [
+/// Vents, each good in either file.
+pub(crate) const PATHS: [&str; 8] = [
     r#"path = ["go 20 in", "turn 90 deg toward 12 deg left of back", "through back wall"]"#,
     r#"path = ["go 20 in", "turn 90 deg toward 35 deg right of back", "through back wall rising 1/2:12"]"#,
     r#"path = ["go 14 in", "offset 9 in toward right with 45 deg", "go 14 in", "turn 90 deg toward back", "through back wall"]"#,
@@ -25,6 +25,7 @@ pub(crate) const PATHS: [&str; 7] = [
     r#"path = ["go 20 in", "turn 90 deg toward right wall", "through right wall"]"#,
     r#"path = ["through roof"]"#,
     r#"path = ["go 20 in", "offset 8 in toward left with 45 deg", "through roof"]"#,
+    "collar = \"back\"\npath = [\"through back wall\"]",
 ];
 
 /// Valid parameters; equal seeds give equal parameters.

@@ -267,9 +267,7 @@ fn steel_in_the_pass_does_not_burn() {
 /// A collar that looks back, straight out: no elbow, and no rule of a riser has anything to say.
 #[test]
 fn a_collar_may_look_back() {
-    let text = text_with(STEPPED, r#"path = ["through back wall rising 0"]"#);
-    let text = text.replace("collar = \"up\"", "collar = \"back\"");
-    let model = design(&read(&text).unwrap());
+    let model = design(&with_path(STEPPED, PATHS[7]));
     assert_eq!(model.layout.path.pieces.len(), 1);
     let collar = &part(&model, "unit/collar/1").body.bounds;
     assert_near(-collar.low.y, model.layout.unit_back.to_mm(), 1e-9);
@@ -314,7 +312,7 @@ fn paths_that_make_no_pipe_are_told_step_by_step() {
             "the pipe leaves the room",
         ),
         (
-            r#"["go 900 in", "through roof"]"#,
+            r#"["go 400 in", "through roof"]"#,
             "step 2: the pipe is over the roof already",
         ),
     ];
