@@ -135,8 +135,8 @@ fn bears(part: &Part) -> bool {
 
 fn is_stick(kind: Kind) -> bool {
     use Kind::{
-        Blocking, Cripple, Header, HeaderSpacer, Jack, King, Ledge, RecessFraming, Return, Sill,
-        Sleeper, SolePlate, Stud, TopPlate,
+        Blocking, Cripple, Header, HeaderSpacer, Jack, King, Ledge, PassFrame, RecessFraming,
+        Return, Sill, Sleeper, SolePlate, Stud, TopPlate,
     };
     matches!(
         kind,
@@ -154,6 +154,7 @@ fn is_stick(kind: Kind) -> bool {
             | Blocking
             | RecessFraming
             | Sleeper
+            | PassFrame
     )
 }
 

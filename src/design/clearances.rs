@@ -1,21 +1,32 @@
 //! Clearance volumes: bodies of their own, each with the manual's numbers and their page.
 
+mod vent;
+
+use std::collections::BTreeMap;
+
 use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, has_body};
-use super::layout::{Layout, Span, point, rectangle};
-use super::vent::Path;
+use super::layout::{Layout, Span, point};
+use vent::Vent;
+
 use super::{Bars, Clearance, ClearanceKind, Reach};
-use crate::geom::{Body, Direction, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, Tube};
+use crate::geom::{Body, Direction, Frame, Profile, Shape, Swept, TOLERANCE};
 use crate::params::{HeightDatum, MantelRule, Manual, Params, Permission, ProjectionDatum};
-use crate::units::{Angle, Length};
+use crate::units::Length;
 
 /// Builds every clearance volume.
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     let mut volumes = Volumes { builder };
     volumes.unit(params, layout);
     volumes.facing_zone(params, layout);
-    volumes.vent(params, layout);
+    let mut vent = Vent {
+        volumes: &mut volumes,
+        params,
+        layout,
+        numbers: BTreeMap::new(),
+    };
+    vent.build();
     volumes.mantel_rule(params, layout);
 }
 
@@ -237,87 +248,6 @@ impl Volumes<'_> {
         }
     }
 
-    fn vent(&mut self, params: &Params, layout: &Layout) {
-        let vent = &params.vent;
-        let radius = vent.pipe_diameter / 2.0;
-        let path = Path::new(params, layout);
-        let radial = |number, key| vec![reach(Direction::Radial, number, key)];
-        let skin = (Bars::Everything, "the pipe's skin");
-        let riser = Tube::straight(
-            radius + vent.vertical_clearance.value,
-            Length::ZERO,
-            vent.rise - layout.elbow_leg,
-        );
-        let start = Frame::at(point(layout.unit_center, layout.pipe_out, layout.body_top));
-        self.add(
-            "vertical pipe",
-            ClearanceKind::VerticalPipe,
-            Body::new(riser, start),
-            radial(&vent.vertical_clearance, "vent.vertical_clearance"),
-            skin,
-        );
-        let (body, ways) = bend(params, layout, &path);
-        let reaches = ways
-            .into_iter()
-            .map(|way| reach(way, &vent.bend_clearance, "vent.bend_clearance"));
-        self.add("elbow", ClearanceKind::Bend, body, reaches.collect(), skin);
-        let inside = (Length::ZERO, path.run_to(Length::ZERO));
-        let wall = (inside.1, path.run_to(layout.wall.outside));
-        let run = ClearanceKind::HorizontalPipe;
-        self.run("run", run, params, &path, inside);
-        self.run("wall pass", ClearanceKind::WallPass, params, &path, wall);
-    }
-
-    /// The rectangle round the pipe over a part of the run; its ends are plumb, but for the bend's.
-    fn run(
-        &mut self,
-        name: &str,
-        kind: ClearanceKind,
-        params: &Params,
-        path: &Path,
-        (from, to): (Length, Length),
-    ) {
-        let vent = &params.vent;
-        let radius = vent.pipe_diameter / 2.0;
-        let wide = Span::about(Length::ZERO, 2.0 * (radius + vent.side_clearance.value));
-        let high = Span::new(
-            -(radius + vent.bottom_clearance.value),
-            radius + vent.top_clearance.value,
-        );
-        let profile = Profile::polygon(rectangle(wide, high));
-        let slope = vent.slope.value.to_ratio();
-        let plumb = |at: Length| EndPlane::sloped(at, DVec2::new(0.0, slope));
-        let begin = if from == Length::ZERO {
-            EndPlane::level(from)
-        } else {
-            plumb(from)
-        };
-        let shape = Swept {
-            profile,
-            bottom: vec![begin],
-            top: vec![plumb(to)],
-        };
-        let up = path.run_start.y;
-        let reaches = vec![
-            reach(along(up), &vent.top_clearance, "vent.top_clearance"),
-            reach(along(-up), &vent.bottom_clearance, "vent.bottom_clearance"),
-            reach(along(DVec3::X), &vent.side_clearance, "vent.side_clearance"),
-            reach(
-                along(DVec3::NEG_X),
-                &vent.side_clearance,
-                "vent.side_clearance",
-            ),
-        ];
-        let body = Body::new(shape, path.run_start);
-        self.add(
-            name,
-            kind,
-            body,
-            reaches,
-            (Bars::Everything, "the pipe's skin"),
-        );
-    }
-
     /// The space under the line of the mantel rule, so that a viewer shows why. The rule itself
     /// judges the mantel, so nothing is measured against this volume.
     fn mantel_rule(&mut self, params: &Params, layout: &Layout) {
@@ -363,49 +293,6 @@ impl Volumes<'_> {
             (Bars::Combustible, datum),
         );
     }
-}
-
-/// The volume around the elbow, and the ways out of it: the bent tube itself, or, where the
-/// clearance reaches past the middle of the bend and the tube would run into itself, the box round it.
-fn bend(params: &Params, layout: &Layout, path: &Path) -> (Body, Vec<Direction>) {
-    let vent = &params.vent;
-    let reach = vent.pipe_diameter / 2.0 + vent.bend_clearance.value;
-    if (vent.bend_radius - reach).is_positive() {
-        let tube = Tube::bend(reach, Length::ZERO, vent.bend_radius, layout.elbow_turn);
-        return (Body::new(tube, path.bend), vec![Direction::Radial]);
-    }
-    let profile = Profile::polygon(around_bend(params, layout, reach));
-    let (toward, side, up) = (path.bend.x, -path.bend.y, path.bend.z);
-    let origin = path.bend.origin - side * reach.to_mm();
-    let shape = Swept::square(profile, 2.0 * reach);
-    let ways = [-toward, toward, -side, side, up, -up].map(along);
-    (
-        Body::new(shape, Frame::new(origin, toward, up)),
-        ways.to_vec(),
-    )
-}
-
-/// The outline round a tight bend in its own plane, x toward the run and y up: the hull of the two
-/// ends, of the point where the outer lines of both legs meet, and of the corner round what reaches
-/// past the middle of the bend.
-fn around_bend(params: &Params, layout: &Layout, reach: Length) -> Vec<DVec2> {
-    let (reach, radius) = (reach.to_mm(), params.vent.bend_radius.to_mm());
-    let turn = layout.elbow_turn;
-    let half = Angle::radians(turn.to_radians() / 2.0);
-    let along_run = DVec2::new(turn.sin(), turn.cos());
-    let outward = DVec2::new(-turn.cos(), turn.sin());
-    let leg = layout.elbow_leg.to_mm();
-    let end = DVec2::new(0.0, leg) + along_run * leg;
-    let middle = DVec2::new(radius, 0.0);
-    let inward = DVec2::new(half.cos(), -half.sin());
-    hull(vec![
-        DVec2::new(-reach, 0.0),
-        DVec2::new(reach, 0.0),
-        middle + inward * ((reach - radius) / half.cos()),
-        end - outward * reach,
-        end + outward * reach,
-        DVec2::new(-reach, leg + reach * half.tan()),
-    ])
 }
 
 /// The convex outline round points, counter-clockwise; points on it that do not turn are left out.

@@ -8,9 +8,10 @@ use std::f64::consts::SQRT_2;
 use glam::{DVec2, DVec3};
 
 use super::standing::{StandingWall, WallHole};
+use super::vent::{Path, Piece, RoofPass, pass_layout, roof_pass};
 use super::wall::framed_sides;
 use crate::geom::{Frame, TOLERANCE};
-use crate::params::{FloorDatum, FrontForm, Layer, Params, RoomWall};
+use crate::params::{FloorDatum, FrontForm, Layer, Leg, Lie, Params, RoomWall};
 use crate::units::{Angle, Length};
 
 /// Two ends along a line.
@@ -79,18 +80,22 @@ pub struct Layout {
     pub header_top: Length,
     /// Top of what the mantel may rest on: the ledge when stepped, else the header's top.
     pub framing_top: Length,
-    /// Center of the collar and the vertical pipe, out from the wall.
+    /// Center of the collar and the vertical pipe, out from the wall; of a collar that looks back, its face.
     pub pipe_out: Length,
-    /// Height of the elbow's center, where the two center lines meet.
+    /// Height of the first elbow's center, where the two center lines meet; of the vent's end without one.
     pub elbow_height: Length,
-    /// How far the bend reaches from the elbow's center along each center line.
+    /// How far the first bend reaches from the elbow's center along each center line.
     pub elbow_leg: Length,
-    /// How far the bend turns.
+    /// How far the first bend turns.
     pub elbow_turn: Angle,
     /// The recess, if there is one.
     pub recess: Option<RecessLayout>,
-    /// The hole through the wall.
+    /// The vent's middle line, piece by piece.
+    pub path: Path,
+    /// The hole through a wall; without a wall where the vent goes through the roof.
     pub pass: PassLayout,
+    /// The hole through ceiling and roof, where the vent goes that way.
+    pub roof_pass: Option<RoofPass>,
     /// The layers of the wall behind the chase, each from the finished face outward (into the wall).
     pub wall: WallLayout,
     /// The walls of the room whose layers are known, the one behind the chase first.
@@ -121,12 +126,20 @@ pub struct RecessLayout {
 /// The framed hole through the existing wall.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct PassLayout {
-    /// Sides of the hole, from the left corner.
+    /// The wall that the vent goes through.
+    pub wall: Option<RoomWall>,
+    /// Sides of the hole, from the wall's left end as seen from the room.
     pub sides: Span,
     /// Bottom and top of the hole.
     pub heights: Span,
     /// The clear bay between the existing studs that stand nearest beside the hole's center.
     pub bay: Span,
+    /// How far the vent crosses the wall from square; above zero it goes to the right.
+    pub angle: Angle,
+    /// Where the pipe's middle goes through the finished face: from the wall's left end, and up.
+    pub inside: (Length, Length),
+    /// Where it goes through the outside face.
+    pub outside: (Length, Length),
 }
 
 /// The depths of an existing wall's layers, from its finished face.
@@ -370,32 +383,94 @@ impl Layout {
     }
 
     fn vent(&mut self, params: &Params) {
-        let vent = &params.vent;
-        self.pipe_out = self.unit_face - vent.collar_offset;
-        self.elbow_height = self.body_top + vent.rise;
-        let turn = std::f64::consts::FRAC_PI_2 - vent.slope.value.angle().to_radians();
-        self.elbow_turn = Angle::radians(turn);
-        self.elbow_leg = vent.bend_radius * Angle::radians(turn / 2.0).tan();
+        self.path = Path::new(params);
+        let collar = params.collar();
+        self.pipe_out = Length::mm(-collar.y);
+        let first = self.path.elbows().next();
+        let meets = self.path.legs.get(1).map(|leg| leg.start.z);
+        let end = self.path.last().map(|piece| piece.end().z);
+        self.elbow_height = Length::mm(meets.or(end).unwrap_or(collar.z));
+        self.elbow_leg = first.map_or(Length::ZERO, |it| it.elbow_leg);
+        self.elbow_turn = first.map_or(Angle::radians(0.0), Piece::turn);
     }
 
-    /// The height of the run's center line, at a depth behind the wall's finished face.
-    pub fn run_height(&self, params: &Params, behind: Length) -> Length {
-        self.elbow_height + params.vent.slope.value.rise(self.pipe_out + behind)
+    /// The rise from the top of the body to the first elbow's center; `None` where the vent does not
+    /// come plumb from the body.
+    pub fn rise(&self) -> Option<Length> {
+        self.path.riser()?;
+        self.path.legs.first().map(|leg| leg.length)
     }
 
-    /// Where the vertical pipe's clearance begins, out from the wall.
+    /// The height of the last straight's center line, at a depth behind the finished face of the wall
+    /// behind the chase; of the vent's end, where that one does not go there.
+    pub fn run_height(&self, _params: &Params, behind: Length) -> Length {
+        let Some(last) = self.path.last() else {
+            return self.elbow_height;
+        };
+        let (start, along) = (last.frame.origin, last.frame.z);
+        if along.y > TOLERANCE {
+            Length::mm(start.z + (behind.to_mm() - start.y) / along.y * along.z)
+        } else {
+            Length::mm(last.end().z)
+        }
+    }
+
+    /// Where the clearance of the vertical pipe nearest to the room begins, out from the wall; that of
+    /// the collar where no pipe is vertical.
     pub fn pipe_clearance_front(&self, params: &Params) -> Length {
         let vent = &params.vent;
-        self.pipe_out + vent.pipe_diameter / 2.0 + vent.vertical_clearance.value
+        let plumb = self.path.legs.iter().filter(|leg| leg.lie == Lie::Plumb);
+        let outs = plumb.map(|leg| Length::mm(-leg.start.y));
+        outs.reduce(Length::max).unwrap_or(self.pipe_out)
+            + vent.pipe_diameter / 2.0
+            + vent.vertical_clearance.value
     }
 
-    /// The highest point of the clearances of elbow and run inside the room.
+    /// The highest point of the clearances of elbows and runs inside the room; the vent's end where it
+    /// goes up through the ceiling.
     pub fn vent_clearance_top(&self, params: &Params) -> Length {
         let vent = &params.vent;
+        if self.roof_pass.is_some() {
+            let end = self.path.last().map(|piece| piece.end().z);
+            return end.map_or(self.elbow_height, Length::mm);
+        }
         let radius = vent.pipe_diameter / 2.0;
-        let elbow = self.elbow_height + radius + vent.bend_clearance.value;
-        let run = self.run_height(params, Length::ZERO) + radius + vent.top_clearance.value;
-        elbow.max(run)
+        let (top, up) = (vent.top_clearance.value, vent.vertical_clearance.value);
+        let mut highest = self.elbow_height;
+        for (index, leg) in self.path.legs.iter().enumerate() {
+            if index > 0 {
+                let elbow = Length::mm(leg.start.z) + radius + vent.bend_clearance.value;
+                highest = highest.max(elbow);
+            }
+            let room = if leg.lie == Lie::Plumb {
+                up.max(top)
+            } else {
+                top
+            };
+            if index > 0 || leg.lie != Lie::Plumb {
+                let end = self.inside_end(leg);
+                highest = highest.max(Length::mm(end.z) + radius + room);
+            }
+        }
+        highest
+    }
+
+    /// Where a straight ends inside the room: where it meets the next one, or at the wall's face.
+    pub fn inside_end(&self, leg: &Leg) -> DVec3 {
+        let end = leg.start + leg.direction * leg.length.to_mm();
+        let walls = self.standing.iter();
+        let Some(wall) = walls
+            .into_iter()
+            .find(|it| self.pass.wall == Some(it.place))
+        else {
+            return end;
+        };
+        let [from, to] = [leg.start, end].map(|it| wall.frame.local_point(it).y);
+        if to > 0.0 && from < to {
+            leg.start.lerp(end, (-from / (to - from)).max(0.0))
+        } else {
+            end
+        }
     }
 
     /// How high the ceiling has to be over a recess whose finished head lies at this height: board,
@@ -429,33 +504,18 @@ impl Layout {
 
     /// The vent's hole in a wall, if it goes through that one.
     pub fn hole_in(&self, wall: &StandingWall) -> Option<WallHole> {
-        (wall.place == RoomWall::Back).then(|| WallHole {
+        (self.pass.wall == Some(wall.place)).then(|| WallHole {
             sides: self.pass.sides,
             heights: self.pass.heights.moved(-self.slab),
         })
     }
 
     fn wall(&mut self, params: &Params) {
-        let vent = &params.vent;
         self.standing = StandingWall::all(params, self.slab);
         let back = self.standing_wall(RoomWall::Back);
         self.wall = back.map_or_else(WallLayout::default, |wall| wall.depths);
-        let stretch = 1.0 / vent.slope.value.angle().cos();
-        let radius = vent.pipe_diameter / 2.0;
-        let needed = Span::new(
-            self.run_height(params, Length::ZERO)
-                - (radius + vent.bottom_clearance.value) * stretch,
-            self.run_height(params, self.wall.outside)
-                + (radius + vent.top_clearance.value) * stretch,
-        );
-        let width = vent.pipe_diameter + 2.0 * vent.side_clearance.value;
-        self.pass.sides =
-            Span::about(self.unit_center, width.max(vent.firestop_width)).grown(vent.pass_ease);
-        self.pass.heights = Span::about(needed.center(), needed.size().max(vent.firestop_height))
-            .grown(vent.pass_ease);
-        let center = self.unit_center;
-        let back = self.standing_wall(RoomWall::Back);
-        self.pass.bay = back.map_or_else(Span::default, |wall| wall.bay(center));
+        self.pass = pass_layout(params, &self.path, &self.standing, self.slab);
+        self.roof_pass = roof_pass(params, &self.path);
     }
 
     fn recess_layout(&self, params: &Params) -> Option<RecessLayout> {

@@ -24,6 +24,9 @@ pub use order::{Hold, ORDER, Step};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
 pub use skins::mantel_back;
 pub use standing::{StandingWall, WallHole};
+pub use vent::{Path, Piece, RoofPass, Sections};
+
+use glam::DVec3;
 
 use crate::geom::EndPlane;
 use crate::params::Params;
@@ -43,6 +46,14 @@ pub struct Design {
     pub notes: Vec<Note>,
     /// The ceiling: z over (x, y) of the world.
     pub ceiling: EndPlane,
+}
+
+impl Design {
+    /// Where the vent's joints lie on its middle line, the collar's first.
+    pub fn vent_joints(&self) -> Vec<DVec3> {
+        let collar = unit::collar_height(&self.layout);
+        vent::joints(&self.params, &self.layout.path, collar)
+    }
 }
 
 /// Builds the model.

@@ -34,6 +34,8 @@ impl Kind {
             Self::Collar => "collar",
             Self::Pipe => "pipe",
             Self::Elbow => "elbow",
+            Self::Flue => "flue",
+            Self::Strap => "strap",
             Self::PassFrame => "pass frame",
             Self::Firestop => "firestop",
             Self::Cap => "cap",
@@ -42,6 +44,7 @@ impl Kind {
             Self::SideWall => "side wall",
             Self::WallLayer => "wall layer",
             Self::ExistingStud => "existing stud",
+            Self::Rafter => "rafter",
         }
     }
 }
@@ -81,6 +84,7 @@ impl ClearanceKind {
             Self::Bend => "bend clearance",
             Self::HorizontalPipe => "horizontal pipe clearance",
             Self::WallPass => "wall pass clearance",
+            Self::RoofPass => "roof pass clearance",
             Self::FacingZone => "facing zone",
             Self::MantelRule => "mantel rule envelope",
         }

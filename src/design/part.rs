@@ -147,6 +147,10 @@ pub enum Kind {
     Pipe,
     /// Vent elbow.
     Elbow,
+    /// Inner pipe of the vent.
+    Flue,
+    /// Strap that holds the vent.
+    Strap,
     /// Framing of the pass through the wall.
     PassFrame,
     /// Plate that holds the pipe in the pass.
@@ -163,6 +167,8 @@ pub enum Kind {
     WallLayer,
     /// Stud of an existing wall.
     ExistingStud,
+    /// Rafter over the ceiling.
+    Rafter,
 }
 
 /// A volume around something hot, or in front of it, that others have to keep out of.
@@ -227,6 +233,8 @@ pub enum ClearanceKind {
     HorizontalPipe,
     /// The hole through the wall.
     WallPass,
+    /// The hole through ceiling and roof.
+    RoofPass,
     /// Where no surface may burn.
     FacingZone,
     /// Under the line that the mantel rule draws.

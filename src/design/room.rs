@@ -4,9 +4,10 @@ use glam::{DVec2, DVec3};
 
 use super::Kind;
 use super::builder::Builder;
-use super::layout::{Layout, Span, point};
+use super::layout::{Layout, Span, point, rectangle};
 use super::skins::add_box;
 use super::standing::existing;
+use super::vent::build_rafters;
 use crate::catalog::Material;
 use crate::geom::{EndPlane, Frame, Profile, Swept};
 use crate::params::{Params, RoomWall};
@@ -30,8 +31,9 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         builder,
     );
     side_walls(params, layout, builder);
-    ceiling(params, width, depth, builder);
+    ceiling(params, layout, (width, depth), builder);
     builder.within = Frame::WORLD;
+    build_rafters(params, layout, builder);
     for wall in &layout.standing {
         wall.build_layers(layout.hole_in(wall), builder);
         wall.build_studs(layout.hole_in(wall), builder);
@@ -44,10 +46,14 @@ fn ceiling_at(params: &Params, right: Length, out: Length) -> Length {
     Length::mm(params.room_ceiling().z(place))
 }
 
-fn ceiling(params: &Params, width: Span, depth: Span, builder: &mut Builder) {
+fn ceiling(params: &Params, layout: &Layout, (width, depth): (Span, Span), builder: &mut Builder) {
     let plane = params.room_ceiling();
+    let mut profile = Profile::rectangle(width.size(), depth.size());
+    if let Some(pass) = &layout.roof_pass {
+        profile = profile.with_opening(rectangle(pass.right, pass.back.moved(depth.high)));
+    }
     let shape = Swept {
-        profile: Profile::rectangle(width.size(), depth.size()),
+        profile,
         bottom: vec![EndPlane {
             height: 0.0,
             ..plane

@@ -79,7 +79,7 @@ fn described(params: &Params, place: RoomWall) -> Option<Described<'_>> {
 }
 
 /// A plane of the world as a wall's frame sees it: w over (u, v).
-fn seen_from(frame: &Frame, plane: EndPlane) -> EndPlane {
+pub(super) fn seen_from(frame: &Frame, plane: EndPlane) -> EndPlane {
     let rise = plane.slope.extend(0.0);
     EndPlane {
         height: plane.z(frame.origin.truncate()) - frame.origin.z,
@@ -257,6 +257,27 @@ impl StandingWall {
                 builder.add_next("room", make, shape, self.frame.place(&place));
             }
         }
+    }
+
+    /// Adds a stick that runs along the wall.
+    pub(super) fn add_along(
+        &self,
+        branch: &'static str,
+        make: Make,
+        (along, inward, upward): (Span, Span, Span),
+        builder: &mut Builder,
+    ) {
+        let low = DVec3::new(along.low.to_mm(), inward.low.to_mm(), upward.low.to_mm());
+        let place = Frame::new(low, DVec3::Y, DVec3::Z);
+        builder.add_next(
+            branch,
+            make,
+            Swept::square(
+                Profile::rectangle(inward.size(), upward.size()),
+                along.size(),
+            ),
+            self.frame.place(&place),
+        );
     }
 
     /// Adds a block of the wall's own frame.

@@ -5,7 +5,7 @@ use glam::DVec3;
 use super::builder::{Builder, Make};
 use super::layout::{Layout, Span, point, rectangle};
 use super::skins::add_box;
-use super::{Group, Kind, Stage, Stock};
+use super::{Group, Kind, Piece, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, Tube};
 use crate::params::Params;
@@ -30,19 +30,27 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     );
     lip(params, layout, builder);
     standoffs(unit.standoff, layout, body, builder);
-    let frame = Frame::at(point(layout.unit_center, layout.pipe_out, layout.body_top));
+    let Some(first) = layout.path.pieces.first() else {
+        return;
+    };
     let radius = params.vent.pipe_diameter / 2.0;
     let collar = Tube::straight(
         radius,
         radius - params.vent.pipe_wall,
-        collar_height(params, layout),
+        collar_height(layout),
     );
-    builder.add_next("unit", part(Kind::Collar, Material::STEEL), collar, frame);
+    builder.add_next(
+        "unit",
+        part(Kind::Collar, Material::STEEL),
+        collar,
+        first.frame,
+    );
 }
 
-/// Height of the collar over the body; the vent's first joint lies at its top.
-pub(super) fn collar_height(params: &Params, layout: &Layout) -> Length {
-    COLLAR.min((params.vent.rise - layout.elbow_leg) / 2.0)
+/// How far the collar stands from the body; the vent's first joint lies at its top.
+pub(super) fn collar_height(layout: &Layout) -> Length {
+    let first = layout.path.pieces.first();
+    COLLAR.min(first.map_or(Length::ZERO, Piece::length) / 2.0)
 }
 
 fn part(kind: Kind, material: Material) -> Make {

@@ -47,6 +47,33 @@ pub enum FloorDatum {
     FinishedFloor,
 }
 
+/// Where the unit's collar looks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Collar {
+    /// Up, from the top of the body.
+    Up,
+    /// Back, from behind the body.
+    Back,
+}
+
+/// What a pass is framed with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FrameStock {
+    /// The wall's own lumber.
+    Wood,
+    /// Steel of the same size.
+    Steel,
+}
+
+/// How rafters run.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Rafters {
+    /// Out from the fireplace wall.
+    Out,
+    /// Along the fireplace wall.
+    Along,
+}
+
 /// Whether the existing wall carries load.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Bearing {
@@ -131,6 +158,9 @@ pub enum HeightDatum {
 
 words!(TapeUnit { Inch = "inch", Millimeter = "mm" });
 words!(FloorDatum { BareSlab = "bare_slab", FinishedFloor = "finished_floor" });
+words!(Collar { Up = "up", Back = "back" });
+words!(FrameStock { Wood = "wood", Steel = "steel" });
+words!(Rafters { Out = "out", Along = "along" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
 words!(Placement { Projecting = "projecting", Divider = "divider", LeftCorner = "left_corner", RightCorner = "right_corner" });
 words!(FrontForm { OneWall = "one_wall", Stepped = "stepped" });

@@ -5,7 +5,8 @@
 //! and nothing stands in for it. What is a `Manual` comes from the unit's own manual, with its page.
 
 use super::choice::{
-    Bearing, Fit, FloorDatum, FrontForm, HeightDatum, Permission, Placement, ProjectionDatum,
+    Bearing, Collar, Fit, FloorDatum, FrameStock, FrontForm, HeightDatum, Permission, Placement,
+    ProjectionDatum, Rafters,
 };
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
@@ -14,6 +15,7 @@ use super::table::{
     parameters, put, ratio,
 };
 use super::value::Quantity;
+use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock, usual_lengths, usual_stops};
 use crate::catalog::{Lumber, lumber};
 use crate::units::{Angle, Length, Slope, TapeUnit};
@@ -36,6 +38,16 @@ parameters! {
         rise_right: Slope = default(Slope::LEVEL) in ratio(-2.0..=2.0), "Slope along the wall; positive rises to the right.";
         rise_out: Slope = default(Slope::LEVEL) in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room.";
         gap: Length = default(Length::inches(0.25)) in mm(0.0..=100.0), "Gap left between top plates and ceiling.";
+    }
+    roof: Roof = optional, "The roof over the ceiling, for a vent that goes up through it." {
+        thickness: Length = required in meters(0.0..=2.0), "From the ceiling's surface to the roof's, square to the slope.";
+        board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the ceiling's board under the rafters.";
+        rafter: Lumber = default(lumber("2x6")?), "Rafters.";
+        rafters: Rafters = default(Rafters::Out), "How the rafters run: `out` from the fireplace wall, or `along` it.";
+        first_rafter: Length = required in meters(0.0..=30.0), "Center of the first rafter: from the left corner where they run out, from the fireplace wall where they run along it.";
+        rafter_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=2500.0), "Rafter spacing on center.";
+        pass_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance round the pipe where it passes ceiling and roof.";
+        cap_above: Manual<Length> = required in meters(0.0..=3.0), "Height of the pipe's end over the roof, where it leaves it.";
     }
     wall: ExistingWall = always, "The existing outside wall behind the chase." {
         board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
@@ -114,9 +126,12 @@ parameters! {
     }
     vent: Vent = always, "The vent, out through the wall." {
         pipe_diameter: Length = required in mm(50.0..=500.0), "Outer diameter of the pipe.";
+        flue_diameter: Option<Length> = absent in mm(20.0..=490.0), "Diameter of the inner pipe of a pipe within a pipe.";
         pipe_wall: Length = default(Length::inches(0.03125)) in mm(0.2..=10.0), "Thickness of the pipe's outer metal.";
-        collar_offset: Length = required in mm(50.0..=2000.0), "Center of the collar behind the unit's face.";
-        rise: Length = required in meters_above(0.0..=6.0), "Rise from the top of the body to the elbow's center.";
+        collar_offset: Length = required in mm(50.0..=2000.0), "Center of the collar: behind the unit's face where it looks up, above the body's base where it looks back.";
+        collar: Collar = default(Collar::Up), "Where the collar looks: `up` from the top of the body, or `back` from behind it.";
+        rise: Option<Length> = absent in meters_above(0.0..=6.0), "Rise from the top of the body to the elbow's center, for a vent that rises, turns once and goes out behind.";
+        path: Option<Vec<VentStep>> = absent, "Any other vent, step by step from the collar, instead of `rise`: `go`, `turn`, `offset`, `through`.";
         bend_radius: Length = required in mm(50.0..=1000.0), "Radius of the elbow's center line.";
         slope: Manual<Slope> = required in ratio(0.0..=1.0), "Slope of the run, up toward the cap.";
         least_rise: Manual<Length> = required in meters(0.0..=6.0), "Least rise that the manual allows.";
@@ -128,6 +143,9 @@ parameters! {
         firestop_width: Length = default(Length::ZERO) in meters(0.0..=1.0), "Width that the firestop's own frame needs.";
         firestop_height: Length = default(Length::ZERO) in meters(0.0..=1.0), "Height that the firestop's own frame needs.";
         pass_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added on each side of the hole through the wall beyond pipe and clearances.";
+        angled_pass: Option<Manual<Permission>> = absent, "Whether the vent may cross the wall at an angle: `yes` or `no`; a question where it is left out.";
+        pass_frame: FrameStock = default(FrameStock::Wood), "What the pass is framed with: `wood` or `steel`, of the wall's own size.";
+        hand_reach: Length = default(Length::inches(24.0), Length::mm(600.0)) in meters(0.1..=1.5), "How far a hand reaches to a joint.";
         cap_width: Length = default(Length::inches(12.0)) in mm(50.0..=1000.0), "Width of the cap outside.";
         cap_height: Length = default(Length::inches(12.0)) in mm(50.0..=1000.0), "Height of the cap outside.";
         cap_depth: Length = default(Length::inches(8.0)) in mm(20.0..=1000.0), "How far the cap stands out from the wall.";

@@ -16,30 +16,34 @@ mod nearest;
 mod place;
 mod placement;
 mod read;
+mod route;
 mod rows;
 mod sound;
 mod stock;
 mod table;
 mod value;
+mod vent_step;
 mod written;
 mod yard;
 
 pub use choice::{
-    Bearing, Fit, FloorDatum, FrontForm, HeightDatum, Permission, Placement, ProjectionDatum,
-    SheetKind,
+    Bearing, Collar, Fit, FloorDatum, FrameStock, FrontForm, HeightDatum, Permission, Placement,
+    ProjectionDatum, Rafters, SheetKind,
 };
 pub use fault::Fault;
 pub use layer::Layer;
 pub use list::{
     Appliance, Ceiling, Chase, ExistingWall, Fasteners, Front, GROUPS, LeftWall, Mantel,
-    PARAMETERS, Params, PipeKit, Platform, Project, Recess, RightWall, Room, Saw, Screen, Skins,
-    StockYard, Vent,
+    PARAMETERS, Params, PipeKit, Platform, Project, Recess, RightWall, Roof, Room, Saw, Screen,
+    Skins, StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use place::{RoomWall, wall_frame};
 pub use read::read;
+pub use route::{Exit, Leg, Lie, Route};
 pub use table::{Group, Parameter, Presence, Range};
 pub use value::{Kind, Value};
+pub use vent_step::{Side, Toward, VentStep};
 pub use yard::{BoardStock, Price, SheetStock};
 
 impl Params {

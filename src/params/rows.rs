@@ -6,6 +6,7 @@ use super::choice::SheetKind;
 use super::fault::Fault;
 use super::stock;
 use super::value::{Kind, Value};
+use super::vent_step::VentStep;
 use super::written::{Context, Written};
 use super::yard::{BoardStock, Price, SheetStock};
 use crate::units::{Angle, Length, Money, parse_number};
@@ -21,6 +22,7 @@ impl Context<'_> {
             Kind::Angles => self.each(rows, Self::angle).map(Value::Angles),
             Kind::Boards => self.each(rows, Self::board).map(Value::Boards),
             Kind::Sheets => self.each(rows, Self::sheet).map(Value::Sheets),
+            Kind::VentPath => self.each(rows, Self::vent_step).map(Value::VentPath),
             _ => self.each(rows, Self::priced).map(Value::Prices),
         }
     }
@@ -106,6 +108,12 @@ impl Context<'_> {
             item: text.trim().to_owned(),
             price: self.money(self.cell(written, table, "price")?)?,
         })
+    }
+
+    fn vent_step(self, written: &Written<'_>) -> Result<VentStep, Fault> {
+        let text = written.get_ref().as_str();
+        let text = text.ok_or_else(|| self.unlike(written))?;
+        VentStep::parse(text, self.unit).map_err(|expected| self.unlike(written).expected(expected))
     }
 
     fn price_of(self, table: &DeTable<'_>) -> Result<Option<Money>, Fault> {

@@ -5,6 +5,7 @@ use super::layer::Layer;
 use super::manual::{MantelRule, Step};
 use super::table::{Parameter, Range};
 use super::value::{Value, angle_text, length_text};
+use super::vent_step::VentStep;
 use super::yard;
 use crate::catalog::Lumber;
 use crate::units::{Angle, Length, Marks, Rounding, Slope, TapeUnit};
@@ -15,6 +16,10 @@ const STICK_SIDES: (Length, Length) = (Length::mm(5.0), Length::mm(450.0));
 const PANELS: (Length, Length) = (Length::mm(3.0), Length::mm(100.0));
 /// Lengths in a mantel rule.
 const RULE_LENGTHS: (Length, Length) = (Length::ZERO, Length::mm(3000.0));
+/// Lengths of a vent's straights and offsets.
+const STRAIGHTS: (Length, Length) = (Length::mm(1.0), Length::mm(12_000.0));
+/// Angles of elbows in degrees.
+const ELBOWS: (f64, f64) = (1.0, 90.0);
 /// The largest factor of a mantel ramp.
 const RULE_FACTOR: f64 = 20.0;
 
@@ -45,6 +50,7 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::Boards(boards) => yard::boards_fault(key, boards, unit),
         Value::Sheets(sheets) => yard::sheets_fault(key, sheets, unit),
         Value::Prices(prices) => yard::prices_fault(key, prices),
+        Value::VentPath(steps) => steps.iter().find_map(|step| step_fault(key, step, unit)),
         Value::Flag(_) | Value::Choice(_) | Value::Manual { .. } => None,
     }
 }
@@ -150,6 +156,27 @@ fn angle_fault(parameter: &Parameter, angle: Angle) -> Option<Fault> {
         let allowed = range_text(parameter.range, TapeUnit::Inch);
         out_of_range(parameter.key, angle_text(angle), allowed)
     })
+}
+
+/// The fault of one step of a vent.
+fn step_fault(key: &str, step: &VentStep, unit: TapeUnit) -> Option<Fault> {
+    let (length, angle, rising) = match *step {
+        VentStep::Go { length, rising } => (Some(length), None, rising),
+        VentStep::Turn { by, .. } => (None, Some(by), None),
+        VentStep::Offset { sideways, by, .. } => (Some(sideways), Some(by), None),
+        VentStep::ThroughWall { rising, .. } => (None, None, rising),
+        VentStep::ThroughRoof => (None, None, None),
+    };
+    let allowed = if length.is_some_and(|it| !within(it, STRAIGHTS)) {
+        limits_text(STRAIGHTS.0, STRAIGHTS.1, unit)
+    } else if angle.is_some_and(|it| !(ELBOWS.0..=ELBOWS.1).contains(&it.to_degrees())) {
+        format!("an elbow of {} to {} degrees", ELBOWS.0, ELBOWS.1)
+    } else if rising.is_some_and(|it| !(0.0..=1.0).contains(&it.to_ratio())) {
+        "a rise from level to 12:12".to_owned()
+    } else {
+        return None;
+    };
+    Some(out_of_range(key, format!("`{}`", step.text(unit)), allowed))
 }
 
 pub(super) fn within(length: Length, (least, most): (Length, Length)) -> bool {

@@ -2,6 +2,7 @@
 
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
+use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock};
 use crate::catalog::Lumber;
 use crate::units::{Angle, Length, Marks, Rounding, Slope, TapeUnit};
@@ -39,6 +40,8 @@ pub enum Kind {
     Sheets,
     /// Prices by name.
     Prices,
+    /// The steps of a vent.
+    VentPath,
 }
 
 impl Kind {
@@ -69,6 +72,10 @@ impl Kind {
                 width = \"48 in\", length = \"96 in\", price = 14.50 }, ...]"
                 .to_owned(),
             Self::Prices => "prices: [{ item = \"mantel\", price = 260 }, ...]".to_owned(),
+            Self::VentPath => "steps: [\"go 24 in\", \"turn 90 deg toward back\", \
+                \"go 40 in rising 1/2:12\", \"offset 9 in toward left with 45 deg\", \
+                \"through back wall\"] or \"through roof\""
+                .to_owned(),
             Self::MantelRule => {
                 "steps = [[\"3 in\", \"9 in\"], ...], or base = \"7 in\" with factor = \"1-1/4\""
                     .to_owned()
@@ -110,6 +117,8 @@ pub enum Value {
     Sheets(Vec<SheetStock>),
     /// Prices by name.
     Prices(Vec<Price>),
+    /// The steps of a vent.
+    VentPath(Vec<VentStep>),
     /// Any of the others out of the manual.
     Manual {
         /// The value itself.
@@ -233,6 +242,7 @@ impl Value {
             Self::Boards(boards) => joined(boards, |it| it.text(unit)),
             Self::Sheets(sheets) => joined(sheets, |it| it.text(unit)),
             Self::Prices(prices) => joined(prices, |it| format!("{}: {}", it.item, it.price)),
+            Self::VentPath(steps) => joined(steps, |it| it.text(unit)),
             Self::Manual { value, page } => format!("{}, page {page}", value.text(unit)),
         }
     }

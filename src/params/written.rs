@@ -52,6 +52,7 @@ pub(super) fn example(kind: Kind) -> String {
         Kind::Boards => "a list such as [{ size = \"2x4\", length = \"8 ft\", price = 4.25, treated = false }]; price and treated may be left out".to_owned(),
         Kind::Sheets => "a list such as [{ material = \"drywall\", thickness = \"1/2 in\", width = \"48 in\", length = \"96 in\", price = 14.50 }]; price may be left out".to_owned(),
         Kind::Prices => "a list such as [{ item = \"mantel\", price = 260 }]".to_owned(),
+        Kind::VentPath => "a list of steps such as [\"go 24 in\", \"turn 90 deg toward back\", \"through back wall\"]".to_owned(),
         Kind::MantelRule => {
             "{ steps = [[\"projection\", \"height\"], ...], page } or { base, factor, page }"
                 .to_owned()
@@ -114,7 +115,12 @@ impl Context<'_> {
             }
             (Kind::Angle, _) => self.angle(written).map(Value::Angle),
             (
-                Kind::Lengths | Kind::Angles | Kind::Boards | Kind::Sheets | Kind::Prices,
+                Kind::Lengths
+                | Kind::Angles
+                | Kind::Boards
+                | Kind::Sheets
+                | Kind::Prices
+                | Kind::VentPath,
                 DeValue::Array(rows),
             ) => self.rows(rows),
             (Kind::Choice(words), DeValue::String(word)) => {

@@ -6,6 +6,7 @@ use glam::DVec3;
 
 use crate::design::{Design, Group, Kind, Part};
 use crate::geom::{Shape, TOLERANCE};
+use crate::params::RoomWall;
 use crate::units::Length;
 
 /// The marks of one plate.
@@ -178,16 +179,22 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
             recess.finished_height.center().to_mm(),
         );
     }
-    add(
-        "hole through the wall, bottom".to_owned(),
-        design.layout.pass.heights.low.to_mm(),
-    );
-    add(
-        "hole through the wall, top".to_owned(),
-        design.layout.pass.heights.high.to_mm(),
-    );
+    let pass = &design.layout.pass;
+    if let Some(wall) = pass.wall {
+        let hole = hole_name(wall);
+        add(format!("{hole}, bottom"), pass.heights.low.to_mm());
+        add(format!("{hole}, top"), pass.heights.high.to_mm());
+    }
     marks.sort_by(|a, b| a.height.to_mm().total_cmp(&b.height.to_mm()));
     marks
+}
+
+/// What the hole for the vent is called.
+fn hole_name(wall: RoomWall) -> String {
+    match wall {
+        RoomWall::Back => "hole through the wall".to_owned(),
+        RoomWall::Left | RoomWall::Right => format!("hole through the {}", wall.name()),
+    }
 }
 
 /// Lines to snap plumb on the existing wall, from the left corner of the room.
@@ -195,15 +202,18 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
     let layout = &design.layout;
     let depth = design.params.chase.stud.width;
     let line = |what, right| PlumbLine { what, right };
+    let pass = &layout.pass;
     let mut lines = vec![
         line("left side wall, outside", layout.chase.low),
         line("left side wall, inside", layout.chase.low + depth),
-        line("hole through the wall, left", layout.pass.sides.low),
         line("center of the unit and of the pipe", layout.unit_center),
-        line("hole through the wall, right", layout.pass.sides.high),
         line("right side wall, inside", layout.chase.high - depth),
         line("right side wall, outside", layout.chase.high),
     ];
+    if pass.wall == Some(RoomWall::Back) {
+        lines.push(line("hole through the wall, left", pass.sides.low));
+        lines.push(line("hole through the wall, right", pass.sides.high));
+    }
     lines.sort_by(|a, b| a.right.to_mm().total_cmp(&b.right.to_mm()));
     lines
 }

@@ -6,7 +6,7 @@
 use chasewright::catalog::lumber;
 use chasewright::params::{
     self, BoardStock, Kind, Layer, MantelRule, PARAMETERS, Parameter, Params, Price, Range,
-    SheetKind, SheetStock, Step, Value,
+    SheetKind, SheetStock, Step, Value, VentStep,
 };
 use chasewright::units::{Angle, Length, MM_PER_INCH, Money, Slope, TapeUnit};
 
@@ -25,6 +25,18 @@ const PLACED: [&[(&str, &str)]; 4] = [
     )],
 ];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
+
+/// Vents, each good in either file.
+pub(crate) const PATHS: [&str; 8] = [
+    r#"path = ["go 20 in", "turn 90 deg toward 12 deg left of back", "through back wall"]"#,
+    r#"path = ["go 20 in", "turn 90 deg toward 35 deg right of back", "through back wall rising 1/2:12"]"#,
+    r#"path = ["go 14 in", "offset 9 in toward right with 45 deg", "go 14 in", "turn 90 deg toward back", "through back wall"]"#,
+    r#"path = ["go 18 in", "turn 90 deg toward left wall", "through left wall"]"#,
+    r#"path = ["go 20 in", "turn 90 deg toward right wall", "through right wall"]"#,
+    r#"path = ["through roof"]"#,
+    r#"path = ["go 20 in", "offset 8 in toward left with 45 deg", "through roof"]"#,
+    "collar = \"back\"\npath = [\"through back wall\"]",
+];
 
 /// Valid parameters; equal seeds give equal parameters.
 pub(crate) fn random_params(seed: u64) -> Params {
@@ -45,12 +57,12 @@ pub(crate) fn random_params(seed: u64) -> Params {
 
 /// A good file, with some of what may be left out left out.
 fn random_text(random: &mut Random) -> String {
-    let mut tables = vec!["mantel", "screen", "pipe", "left_wall", "right_wall"];
+    let mut tables = vec!["mantel", "screen", "pipe"];
     if random.below(4) == 0 {
         tables.push("recess");
     }
     let dropped: Vec<&str> = match tables.len() {
-        6 => vec!["recess", "screen"],
+        4 => vec!["recess", "screen"],
         _ => tables
             .into_iter()
             .filter(|_| random.below(4) == 0)
@@ -65,7 +77,13 @@ fn random_text(random: &mut Random) -> String {
     } else {
         GOOD[1]
     };
+    // one vent in three goes another way than up and out behind
+    let path = (random.below(3) == 0).then(|| random.pick(&PATHS));
     for line in good.lines() {
+        let line = match path {
+            Some(path) if line.starts_with("rise = ") => path,
+            _ => line,
+        };
         if let Some(table) = line.strip_prefix('[') {
             keep = !dropped.contains(&table.trim_end_matches(']'));
             in_chase = table == "chase]";
@@ -115,6 +133,7 @@ fn change(random: &mut Random, parameter: &Parameter, value: &Value, unit: TapeU
         Value::Boards(boards) => Value::Boards(more(random, boards, board())),
         Value::Sheets(sheets) => Value::Sheets(more(random, sheets, sheet())),
         Value::Prices(prices) => Value::Prices(more(random, prices, price())),
+        Value::VentPath(steps) => Value::VentPath(longer_steps(random, steps)),
         Value::MantelRule(rule) => Value::MantelRule(match (rule, random.below(2)) {
             (MantelRule::Steps(_), _) | (_, 0) => MantelRule::Steps(steps(random)),
             _ => MantelRule::Ramp {
@@ -131,6 +150,18 @@ fn more<T: Clone>(random: &mut Random, items: &[T], item: T) -> Vec<T> {
         items.push(item);
     }
     items
+}
+
+/// The same steps with other lengths.
+fn longer_steps(random: &mut Random, steps: &[VentStep]) -> Vec<VentStep> {
+    let steps = steps.iter().map(|step| match *step {
+        VentStep::Go { length, rising } => VentStep::Go {
+            length: length + Length::inches(random.between(-2.0, 6.0)),
+            rising,
+        },
+        step => step,
+    });
+    steps.collect()
 }
 
 fn longer(random: &mut Random, lengths: &[Length]) -> Vec<Length> {

@@ -34,3 +34,4 @@ mod support_of_sticks;
 mod takeoff;
 mod tidy;
 mod units;
+mod vent;

@@ -6,18 +6,21 @@ use std::collections::BTreeMap;
 
 use chasewright::check::check;
 use chasewright::design::design;
-use chasewright::params::{LeftWall, Params, Placement, RightWall};
-use chasewright::units::Slope;
+use chasewright::params::{
+    LeftWall, Params, Placement, Rafters, RightWall, RoomWall, Side, Toward, VentStep,
+};
+use chasewright::units::{Angle, Length, Slope};
 
 use crate::generate::random_params;
 
 /// Rules that judge studs of a layout, and findings that name a side.
-const OF_LAYOUTS: [&str; 8] = [
+const OF_LAYOUTS: [&str; 9] = [
     "existing stud cut",
     "held",
     "part in part",
     "part without room",
     "pass in its bay",
+    "rafter cut",
     "recess header",
     "stud spacing",
     "tilt-up",
@@ -45,12 +48,24 @@ fn mirrored(params: &Params) -> Params {
     if let Some(recess) = &mut image.recess {
         recess.center = recess.center.map(|center| across - center);
     }
+    let last = |first: Length, spacing: Length, thickness: Length| {
+        let mut last = first;
+        while last + spacing + thickness / 2.0 <= room {
+            last += spacing;
+        }
+        last
+    };
     let wall = &params.wall;
-    let mut last = wall.first_stud;
-    while last + wall.stud_spacing + wall.stud.thickness / 2.0 <= room {
-        last += wall.stud_spacing;
+    image.wall.first_stud = room - last(wall.first_stud, wall.stud_spacing, wall.stud.thickness);
+    if let Some(roof) = &mut image.roof
+        && roof.rafters == Rafters::Out
+    {
+        let thickness = roof.rafter.thickness;
+        roof.first_rafter = room - last(roof.first_rafter, roof.rafter_spacing, thickness);
     }
-    image.wall.first_stud = room - last;
+    if let Some(path) = &mut image.vent.path {
+        path.iter_mut().for_each(mirror_step);
+    }
     // both side walls count from the wall behind the chase
     image.left_wall = params.right_wall.as_ref().map(|wall| LeftWall {
         board: wall.board,
@@ -69,6 +84,33 @@ fn mirrored(params: &Params) -> Params {
         bearing: wall.bearing,
     });
     image
+}
+
+fn mirror_step(step: &mut VentStep) {
+    match step {
+        VentStep::Turn { toward, .. } | VentStep::Offset { toward, .. } => match toward {
+            Toward::Level { side, clockwise } => {
+                *side = match *side {
+                    Side::Left => Side::Right,
+                    Side::Right => Side::Left,
+                    other => other,
+                };
+                *clockwise = Angle::radians(-clockwise.to_radians());
+            }
+            Toward::Wall(wall) => *wall = other_side(*wall),
+            Toward::Up | Toward::Down => {}
+        },
+        VentStep::ThroughWall { wall, .. } => *wall = other_side(*wall),
+        VentStep::Go { .. } | VentStep::ThroughRoof => {}
+    }
+}
+
+const fn other_side(wall: RoomWall) -> RoomWall {
+    match wall {
+        RoomWall::Back => RoomWall::Back,
+        RoomWall::Left => RoomWall::Right,
+        RoomWall::Right => RoomWall::Left,
+    }
 }
 
 /// The least margin of everything that is judged, the sides not told apart.

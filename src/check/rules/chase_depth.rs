@@ -16,6 +16,8 @@
 use super::page;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
+use crate::params::Collar;
+use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "chase depth",
@@ -29,9 +31,15 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let half = unit.body_width / 2.0 + unit.side_clearance.value;
     let body =
         unit.body_depth + unit.rear_clearance.value - unit.face_offset + layout.wall_behind(half);
-    // a wall at an angle comes less near to the pipe than it lies behind it
-    let gap = vent.pipe_diameter / 2.0 + vent.vertical_clearance.value - layout.pipe_to_wall();
-    let pipe = params.chase.depth + gap * layout.wall_stretch();
+    let pipe = match vent.collar {
+        Collar::Up => {
+            // a wall at an angle comes less near to the pipe than it lies behind it
+            let clear = vent.pipe_diameter / 2.0 + vent.vertical_clearance.value;
+            params.chase.depth + (clear - layout.pipe_to_wall()) * layout.wall_stretch()
+        }
+        // what turns behind the body is judged by its clearances
+        Collar::Back => Length::ZERO,
+    };
     let (needed, by, source) = if body >= pipe {
         (
             body,

@@ -55,7 +55,9 @@ const fn levers(kind: ClearanceKind) -> &'static [&'static str] {
         ClearanceKind::VerticalPipe => &["recess.depth", "front.ledge", "appliance.face_offset"],
         ClearanceKind::Bend => &["recess.depth", "recess.sill", "vent.rise"],
         ClearanceKind::HorizontalPipe => &["recess.sill", "vent.rise"],
-        ClearanceKind::WallPass => &["vent.pass_ease", "appliance.center"],
+        ClearanceKind::WallPass | ClearanceKind::RoofPass => {
+            &["vent.pass_ease", "appliance.center"]
+        }
         ClearanceKind::FacingZone => &["skins.noncombustible_to", "mantel.underside"],
         ClearanceKind::MantelRule => &[],
     }

@@ -5,6 +5,7 @@ mod clearance;
 mod existing_stud_cut;
 mod held;
 mod inside_room;
+mod joint_in_reach;
 mod left_out;
 mod lip_against_skin;
 mod mantel_on_framing;
@@ -12,9 +13,11 @@ pub(super) mod mantel_rule;
 mod near_side_wall;
 mod opening_in_front;
 mod part_in_part;
+mod pass_angle;
 mod pass_in_bay;
 mod pipe_before_wall;
 mod pipe_behind_front;
+mod rafter_cut;
 mod recess_above_mantel;
 mod recess_and_pipe;
 mod recess_header;
@@ -56,6 +59,9 @@ pub static RULES: &[Rule] = &[
     run_under_ceiling::RULE,
     pass_in_bay::RULE,
     existing_stud_cut::RULE,
+    pass_angle::RULE,
+    rafter_cut::RULE,
+    joint_in_reach::RULE,
     mantel_rule::RULE,
     mantel_on_framing::RULE,
     recess_above_mantel::RULE,

@@ -15,7 +15,7 @@
 
 use super::page;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use crate::design::Design;
 
 pub(super) const RULE: Rule = Rule {
     name: "pass in its bay",
@@ -25,13 +25,17 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, pass) = (&design.params, &design.layout.pass);
+    let walls = design.layout.standing.iter();
+    let Some(wall) = walls.into_iter().find(|it| pass.wall == Some(it.place)) else {
+        return;
+    };
     let row = |about: &str| Row {
         about: about.to_owned(),
         parts: vec!["clearance/wall pass".to_owned()],
-        location: Some(point(
+        location: Some(wall.point(
             pass.sides.center(),
-            -design.layout.wall.studs,
-            pass.heights.center(),
+            wall.depths.studs,
+            pass.heights.center() - design.layout.slab,
         )),
         source: page(&params.vent.side_clearance),
         levers: &["appliance.center"],

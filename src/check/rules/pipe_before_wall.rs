@@ -24,6 +24,9 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
+    if layout.rise().is_none() {
+        return;
+    }
     let gap = layout.pipe_to_wall() - params.vent.pipe_diameter / 2.0;
     let row = Row {
         about: "gap between the vertical pipe and the wall".to_owned(),

@@ -27,6 +27,9 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
+    if layout.rise().is_none() {
+        return;
+    }
     let needed =
         layout.pipe_out + params.vent.pipe_diameter / 2.0 + params.vent.vertical_clearance.value;
     let row = Row {

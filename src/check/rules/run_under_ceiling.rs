@@ -13,9 +13,12 @@
 //! # Source
 //! The unit's manual, `vent.top_clearance`.
 
+use glam::DVec3;
+
 use super::page;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Layout, Span, point};
+use crate::design::{Design, Layout, point};
+use crate::params::Lie;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -28,16 +31,19 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let vent = &params.vent;
     let radius = vent.pipe_diameter / 2.0;
-    let sides = Span::about(
-        layout.unit_center,
-        2.0 * (radius + vent.side_clearance.value),
-    );
-    // both the ceiling and the run are planes, so the least gap lies over a corner
-    let corners = [sides.low, sides.high]
-        .into_iter()
-        .flat_map(|right| [Length::ZERO, layout.pipe_out].map(|out| (right, out)));
-    let measured = corners.map(|(right, out)| {
-        let top = layout.run_height(params, -out) + radius + vent.top_clearance.value;
+    let beside = (radius + vent.side_clearance.value).to_mm();
+    let legs = layout.path.legs.iter();
+    let runs = legs.filter(|leg| leg.lie != Lie::Plumb);
+    // both the ceiling and a run are planes, so the least gap lies over a corner
+    let corners = runs.flat_map(|leg| {
+        let across = leg.direction.cross(DVec3::Z).normalize() * beside;
+        [leg.start, layout.inside_end(leg)]
+            .into_iter()
+            .flat_map(move |end| [end - across, end + across])
+    });
+    let measured = corners.map(|place| {
+        let (right, out) = (Length::mm(place.x), Length::mm(-place.y));
+        let top = Length::mm(place.z) + radius + vent.top_clearance.value;
         (Layout::ceiling_at(params, right, out), top, right, out)
     });
     let Some((ceiling, top, right, out)) =

@@ -24,6 +24,7 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (vent, layout) = (&design.params.vent, &design.layout);
+    let Some(rise) = layout.rise() else { return };
     let row = Row {
         about: "rise from the collar to the elbow's center".to_owned(),
         parts: vec!["vent/elbow/1".to_owned()],
@@ -36,5 +37,5 @@ fn check(design: &Design, report: &mut Report<'_>) {
         levers: &["vent.rise"],
         ..Row::default()
     };
-    report.judge(row, Numbers::at_least(vent.rise, vent.least_rise.value));
+    report.judge(row, Numbers::at_least(rise, vent.least_rise.value));
 }

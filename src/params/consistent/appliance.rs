@@ -1,6 +1,7 @@
 //! Whether the unit's opening, its vent and the chase go together.
 
 use super::{Rule, fits, unless_fits};
+use crate::params::choice::Collar;
 use crate::params::fault::Fault;
 use crate::params::list::Params;
 use crate::params::value::length_text;
@@ -48,15 +49,21 @@ fn opening_in_body(params: &Params) -> Vec<Fault> {
     faults
 }
 
-/// The pipe rises from the top of the body, so its center has to stand over it.
+/// The collar's center has to be on the body, at its top or behind it.
 fn collar_on_body(params: &Params) -> Vec<Fault> {
-    unless_fits(
-        params,
-        "vent.collar_offset",
-        ("the collar's offset", params.vent.collar_offset),
-        ("the depth of the body", params.appliance.body_depth),
-        "count `collar_offset` from the unit's face back to the collar's center",
-    )
+    let unit = &params.appliance;
+    let (body, way_out) = match params.vent.collar {
+        Collar::Up => (
+            ("the depth of the body", unit.body_depth),
+            "count `collar_offset` from the unit's face back to the collar's center",
+        ),
+        Collar::Back => (
+            ("the height of the body", unit.body_height),
+            "count `collar_offset` from the body's base up to the collar's center",
+        ),
+    };
+    let offset = ("the collar's offset", params.vent.collar_offset);
+    unless_fits(params, "vent.collar_offset", offset, body, way_out)
 }
 
 fn elbow_wider_than_pipe(params: &Params) -> Vec<Fault> {
@@ -89,16 +96,16 @@ fn elbow_leg(params: &Params) -> Length {
 
 fn elbow_under_its_rise(params: &Params) -> Vec<Fault> {
     let leg = elbow_leg(params);
-    if (params.vent.rise - leg).is_positive() {
+    let Some(rise) = params.vent.rise.filter(|rise| !(*rise - leg).is_positive()) else {
         return Vec::new();
-    }
+    };
     let text = |length| length_text(length, params.project.unit);
     vec![
         Fault::new(
             "vent.rise",
             "the rise leaves no straight pipe below the elbow",
         )
-        .found(text(params.vent.rise))
+        .found(text(rise))
         .expected(format!("more than the elbow's own leg, {}", text(leg)))
         .way_out(
             "count the rise to where the two center lines meet, or take a smaller `bend_radius`",
@@ -107,6 +114,9 @@ fn elbow_under_its_rise(params: &Params) -> Vec<Fault> {
 }
 
 fn elbow_before_wall(params: &Params) -> Vec<Fault> {
+    if params.vent.path.is_some() {
+        return Vec::new();
+    }
     let reach = params.vent.collar_offset + elbow_leg(params);
     unless_fits(
         params,

@@ -7,6 +7,7 @@ mod appliance;
 mod framing;
 mod placement;
 mod recess;
+mod vent;
 
 use glam::DVec2;
 
@@ -29,6 +30,7 @@ pub(super) fn faults(params: &Params) -> Vec<Fault> {
         framing::RULES,
         appliance::RULES,
         recess::RULES,
+        vent::RULES,
     ];
     rules
         .into_iter()

@@ -1,0 +1,82 @@
+//! The vent's joints within a hand's reach.
+//!
+//! # What it finds
+//! The joint that a hand has farthest to: level, from the front's stud face or from the stud face of a
+//! side that stands free; of a joint in the wall, from outside; over the ceiling, from the roof.
+//!
+//! # Why
+//! Every joint is screwed, sealed and looked at before the cover goes on, with the unit in its place
+//! and the studs standing.
+//!
+//! # Datum
+//! The joint on the pipe's middle line; the front's stud face at the joint's height.
+//!
+//! # Source
+//! Common practice, no source; the reach is the builder's own, `vent.hand_reach`.
+
+use glam::DVec3;
+
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Side};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "joint in reach",
+    text: include_str!("joint_in_reach.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let joints = design.vent_joints().into_iter();
+    let far = joints
+        .map(|joint| (way(design, joint), joint))
+        .max_by(|a, b| a.0.to_mm().total_cmp(&b.0.to_mm()));
+    let Some((way, joint)) = far else { return };
+    let row = Row {
+        about: "a hand's way to the farthest joint of the vent".to_owned(),
+        parts: vec!["vent/pipe/1".to_owned()],
+        location: Some(joint),
+        source: "common practice, no source".to_owned(),
+        levers: &["appliance.face_offset", "vent.rise"],
+        ..Row::default()
+    };
+    report.judge(row, Numbers::at_most(way, design.params.vent.hand_reach));
+}
+
+/// The shortest way of a hand to a joint.
+fn way(design: &Design, joint: DVec3) -> Length {
+    let layout = &design.layout;
+    let [right, out, height] = [joint.x, -joint.y, joint.z].map(Length::mm);
+    if let Some(pass) = &layout.roof_pass {
+        let seen = pass.room.local_point(joint);
+        if seen.z > pass.ceiling.z(seen.truncate()) {
+            return Length::mm((pass.roof.z(seen.truncate()) - seen.z).max(0.0));
+        }
+    }
+    let through = layout.standing.iter();
+    let through = through
+        .into_iter()
+        .find(|wall| layout.pass.wall == Some(wall.place));
+    if let Some(wall) = through {
+        let depth = Length::mm(wall.frame.local_point(joint).y);
+        if depth.is_positive() {
+            return (wall.depths.outside - depth).max(Length::ZERO);
+        }
+    }
+    let front = if height < layout.framing_top {
+        layout.lower_stud_face
+    } else {
+        layout.upper_stud_face
+    };
+    let mut ways = vec![front - out];
+    if layout.sides[0] == Side::Free {
+        ways.push(right - layout.chase.low);
+    }
+    if layout.sides[1] == Side::Free {
+        ways.push(layout.chase.high - right);
+    }
+    // beyond the framing the joint is open to the room
+    ways.into_iter()
+        .fold(front - out, Length::min)
+        .max(Length::ZERO)
+}

@@ -1,0 +1,48 @@
+//! A rafter in the way of the vent.
+//!
+//! # What it finds
+//! Rafters that the hole through ceiling and roof would cut.
+//!
+//! # Why
+//! A rafter carries the roof: the headers that carry a cut one are somebody's design. A truss is never
+//! cut.
+//!
+//! # Datum
+//! Faces of the rafters, as `roof.first_rafter` and `roof.rafter_spacing` place them.
+//!
+//! # Source
+//! Common practice, no source; the local code decides.
+
+use crate::check::{Numbers, Quantity, Report, Row, Rule};
+use crate::design::{Design, point};
+
+pub(super) const RULE: Rule = Rule {
+    name: "rafter cut",
+    text: include_str!("rafter_cut.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(pass) = design
+        .layout
+        .roof_pass
+        .as_ref()
+        .filter(|it| !it.cut.is_empty())
+    else {
+        return;
+    };
+    let numbers = Numbers::none(Quantity::Count, pass.cut.len() as f64);
+    let row = Row {
+        about: "rafters cut by the hole through the roof".to_owned(),
+        parts: vec!["clearance/roof pass".to_owned()],
+        location: Some(point(pass.middle.0, -pass.middle.1, pass.low)),
+        source: "local code; a designer".to_owned(),
+        levers: &["appliance.center"],
+        ..Row::default()
+    };
+    report.ask(
+        row,
+        Some(numbers),
+        "Who designs the headers over the cut rafter? If it is a truss, it is not cut: move the pipe.",
+    );
+}

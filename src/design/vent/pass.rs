@@ -1,0 +1,193 @@
+//! The pass through a standing wall: the hole, its framing, firestop and cap, at any crossing angle.
+
+use glam::DVec3;
+
+use super::path::{Path, Piece, crossing};
+use super::{FIRESTOP_LAP, METAL, part};
+use crate::catalog::Material;
+use crate::design::builder::{Builder, Make};
+use crate::design::layout::{Layout, PassLayout, Span, rectangle};
+use crate::design::standing::{StandingWall, WallHole};
+use crate::design::{Group, Kind, Stage, Stock};
+use crate::geom::{Frame, Profile, Swept};
+use crate::params::{Exit, FrameStock, Params};
+use crate::units::{Angle, Length};
+
+/// The framed hole round the last straight: the larger of pipe with clearances and the firestop's own
+/// frame. Nothing where the vent goes through the roof.
+///
+/// At θ from square it is (diameter + 2·side)/cos θ + thickness·tan θ wide, and higher by what the
+/// run rises within the wall.
+pub(in crate::design) fn pass_layout(
+    params: &Params,
+    path: &Path,
+    walls: &[StandingWall],
+    slab: Length,
+) -> PassLayout {
+    let Some((wall, straight)) = exit(path, walls) else {
+        return PassLayout::default();
+    };
+    let vent = &params.vent;
+    let radius = vent.pipe_diameter / 2.0;
+    let depths = Span::new(Length::ZERO, wall.depths.outside);
+    let room = (
+        radius + vent.bottom_clearance.value,
+        radius + vent.top_clearance.value,
+    );
+    let beside = radius + vent.side_clearance.value;
+    let (wide, high) = crossing(wall, straight, beside, room, depths);
+    let fitted = |needed: Span, own: Length| {
+        Span::about(needed.center(), needed.size().max(own)).grown(vent.pass_ease)
+    };
+    let along = wall.frame.local_vector(straight.frame.z);
+    let middle = |depth: Length| {
+        let start = wall.frame.local_point(straight.frame.origin);
+        start + along * ((depth.to_mm() - start.y) / along.y)
+    };
+    let (inside, outside) = (middle(Length::ZERO), middle(wall.depths.outside));
+    let sides = fitted(wide, vent.firestop_width);
+    PassLayout {
+        wall: Some(wall.place),
+        sides,
+        heights: fitted(high, vent.firestop_height).moved(slab),
+        bay: wall.bay(sides.center()),
+        angle: Angle::radians(libm::atan2(along.x, along.y)),
+        inside: (Length::mm(inside.x), Length::mm(inside.z) + slab),
+        outside: (Length::mm(outside.x), Length::mm(outside.z) + slab),
+    }
+}
+
+/// The wall that the vent goes out through, and the straight that does.
+fn exit<'a>(path: &'a Path, walls: &'a [StandingWall]) -> Option<(&'a StandingWall, &'a Piece)> {
+    let Some(Exit::Wall(place)) = path.exit else {
+        return None;
+    };
+    let wall = walls.iter().find(|wall| wall.place == place)?;
+    let straight = path.last()?;
+    // what does not head for the wall was told already
+    (wall.frame.y.dot(straight.frame.z) > 0.0).then_some((wall, straight))
+}
+
+pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let Some((wall, straight)) = exit(&layout.path, &layout.standing) else {
+        return;
+    };
+    let Some(hole) = layout.hole_in(wall) else {
+        return;
+    };
+    firestop(params, (wall, straight), hole, builder);
+    cap(params, (wall, straight), builder);
+    frame_hole(params.vent.pass_frame, wall, hole, builder);
+}
+
+fn ring(outer: (Span, Span), inner: (Span, Span)) -> Profile {
+    Profile::polygon(rectangle(outer.0, outer.1)).with_opening(rectangle(inner.0, inner.1))
+}
+
+/// A rectangular hole that the pipe passes, between two depths.
+fn around_pipe(
+    params: &Params,
+    wall: &StandingWall,
+    straight: &Piece,
+    depths: Span,
+) -> (Span, Span) {
+    let radius = params.vent.pipe_diameter / 2.0;
+    crossing(wall, straight, radius, (radius, radius), depths)
+}
+
+/// The frame of a sheet in a wall's plane whose sweep begins at this depth and goes toward the room.
+fn sheet_frame(wall: &StandingWall, depth: Length) -> Frame {
+    let back = DVec3::new(0.0, depth.to_mm(), 0.0);
+    wall.frame.place(&Frame::new(back, DVec3::X, DVec3::Z))
+}
+
+/// The plate on the room side that closes the hole around the pipe.
+fn firestop(
+    params: &Params,
+    (wall, straight): (&StandingWall, &Piece),
+    hole: WallHole,
+    builder: &mut Builder,
+) {
+    let inner = around_pipe(params, wall, straight, Span::new(-METAL, Length::ZERO));
+    let plate = (
+        hole.sides.grown(FIRESTOP_LAP),
+        hole.heights.grown(FIRESTOP_LAP),
+    );
+    builder.add_next(
+        "vent",
+        part(Kind::Firestop, Stage::PassSealed),
+        Swept::square(ring(plate, inner), METAL),
+        sheet_frame(wall, Length::ZERO),
+    );
+}
+
+/// The cap: a hood that the pipe ends in, and its front.
+fn cap(params: &Params, (wall, straight): (&StandingWall, &Piece), builder: &mut Builder) {
+    let vent = &params.vent;
+    let front = METAL.min(vent.cap_depth / 4.0);
+    let hood = vent.cap_depth - front;
+    let outside = wall.depths.outside;
+    let inner = around_pipe(params, wall, straight, Span::new(outside, outside + hood));
+    let outer = (
+        Span::about(
+            inner.0.center(),
+            vent.cap_width.max(inner.0.size() + 4.0 * METAL),
+        ),
+        Span::about(
+            inner.1.center(),
+            vent.cap_height.max(inner.1.size() + 4.0 * METAL),
+        ),
+    );
+    builder.add_next(
+        "vent",
+        part(Kind::Cap, Stage::Vent),
+        Swept::square(ring(outer, inner), hood),
+        sheet_frame(wall, outside + hood),
+    );
+    let plate = Span::new(outside + hood, outside + vent.cap_depth);
+    let make = part(Kind::Cap, Stage::Vent);
+    wall.add_block("vent", make, (outer.0, plate, outer.1), builder);
+}
+
+/// Sill, head and sides of the hole, between the existing studs that stay whole.
+fn frame_hole(stock: FrameStock, wall: &StandingWall, hole: WallHole, builder: &mut Builder) {
+    let bay = wall.clear_span(hole.sides);
+    let thickness = wall.stud.thickness;
+    let depth = Span::new(wall.depths.studs, wall.depths.sheathing);
+    let name = &wall.stud.name;
+    let levels = [
+        Span::new(hole.heights.low - thickness, hole.heights.low),
+        Span::new(hole.heights.high, hole.heights.high + thickness),
+    ];
+    for level in levels {
+        let make = frame_stick(stock, Stock::Stick(name.clone()));
+        wall.add_along("wall pass", make, (bay, depth, level), builder);
+    }
+    let sides = [
+        Span::new((hole.sides.low - thickness).max(bay.low), hole.sides.low),
+        Span::new(hole.sides.high, (hole.sides.high + thickness).min(bay.high)),
+    ];
+    for side in sides {
+        if side.size().is_positive() {
+            let whole = !(thickness - side.size()).is_positive();
+            let cut = if whole { Stock::Stick } else { Stock::Rip };
+            let make = frame_stick(stock, cut(name.clone()));
+            wall.add_block("wall pass", make, (side, depth, hole.heights), builder);
+        }
+    }
+}
+
+/// A stick of a pass's frame.
+pub(super) fn frame_stick(stock: FrameStock, from: Stock) -> Make {
+    let (material, from) = match stock {
+        FrameStock::Wood => (Material::LUMBER, from),
+        FrameStock::Steel => (Material::STEEL, Stock::Bought),
+    };
+    Make {
+        kind: Kind::PassFrame,
+        group: Group::Vent,
+        material,
+        stock: from,
+        stage: Stage::WallPass,
+    }
+}
