@@ -122,6 +122,7 @@ pub(crate) fn manifest(sample: &Sample, chord_error: Length) -> Value {
     json!({
         "name": design.params.project.name,
         "chord_error": chord_error.to_mm(),
+        "section": design.layout.unit_center.to_mm(),
         "rises_to_the_right": sample.rises_to_the_right,
         "shapes": solids.shapes.iter().map(shape).collect::<Vec<_>>(),
         "items": items.collect::<Vec<_>>(),

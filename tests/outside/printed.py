@@ -24,15 +24,20 @@ STEP = 2.0**-15
 
 
 def read_stl(path):
-    """The bodies of an STL, each with the corners in 32 bits and equal ones merged."""
+    """An STL with equal corners merged, and its shells."""
     mesh = trimesh.load_mesh(path, process=False)
     mesh.merge_vertices(digits_vertex=12)
     return mesh, mesh.split(only_watertight=False, repair=False)
 
 
+def check_shell(report, where, shell):
+    report.check(shell.is_watertight, f"{where}: closed")
+    report.check(shell.is_winding_consistent, f"{where}: oriented")
+
+
 def check_body(report, where, body):
-    report.check(body.is_watertight, f"{where}: closed")
-    report.check(body.is_winding_consistent, f"{where}: oriented")
+    """A body, hollows and all."""
+    check_shell(report, where, body)
     report.check(body.volume > 0.0, f"{where}: positive volume, found {body.volume}")
     corners = numpy.ascontiguousarray(body.vertices, dtype=numpy.float32)
     triangles = numpy.ascontiguousarray(body.faces, dtype=numpy.uint32)
@@ -83,9 +88,10 @@ def check_3mf(report, path, bed):
 def check_folder(report, folder, bed):
     volumes = {}
     for path in sorted(folder.glob("*.stl")):
-        whole, bodies = read_stl(path)
-        for number, body in enumerate(bodies):
-            check_body(report, f"{path}: body {number}", body)
+        whole, shells = read_stl(path)
+        for number, shell in enumerate(shells):
+            check_shell(report, f"{path}: shell {number}", shell)
+        check_body(report, path, whole)
         check_octant(report, path, whole.bounds, bed)
         volumes[path.stem] = whole.volume
     report.check(len(volumes) >= 3, f"{folder}: looks and plates, found {sorted(volumes)}")
