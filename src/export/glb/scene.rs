@@ -62,7 +62,9 @@ pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (Value, Vec<u
         mesh_places: BTreeMap::new(),
         material_places: BTreeMap::new(),
     };
-    let mut roots = vec![scene.add_branch(&tree)];
+    // Where nothing is left of a model there is no tree either: the format has no empty nodes.
+    let whole = (!model.items.is_empty()).then(|| scene.add_branch(&tree));
+    let mut roots: Vec<usize> = whole.into_iter().collect();
     roots.extend(scene.add_overlaps());
     let views = scene.add_cameras();
     roots.extend(views.iter().map(|(node, _)| *node));
@@ -70,13 +72,17 @@ pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (Value, Vec<u
     let moves = model
         .moves
         .then(|| animation(&scene.actors, &mut scene.buffer));
+    let mut stage = json!({ "name": products.design.params.project.name });
+    if !roots.is_empty() {
+        stage["nodes"] = json!(roots);
+    }
     let root = json!({
         "asset": {
             "version": "2.0",
             "generator": concat!("chasewright ", env!("CARGO_PKG_VERSION")),
         },
         "scene": 0,
-        "scenes": [{ "name": products.design.params.project.name, "nodes": roots }],
+        "scenes": [stage],
     });
     let mut root: Map<String, Value> = match root {
         Value::Object(root) => root,
