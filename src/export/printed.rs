@@ -228,9 +228,9 @@ fn reordered(text: &str) -> String {
 
 fn mesh(single: &Single) -> Mesh3 {
     let vertex = single.corners.iter().map(|[x, y, z]| Vertex {
-        x: rounded(*x),
-        y: rounded(*y),
-        z: rounded(*z),
+        x: shortest(*x),
+        y: shortest(*y),
+        z: shortest(*z),
     });
     let triangle = single.triangles.iter().map(|[v1, v2, v3]| Triangle3 {
         v1: *v1,
@@ -247,9 +247,13 @@ fn mesh(single: &Single) -> Mesh3 {
     }
 }
 
-/// Rounded to 1e-7, far below a step of 32 bits at the size of a bed.
-fn rounded(value: f32) -> f64 {
-    (f64::from(value) * 1e7).round() / 1e7
+/// A number of 32 bits with no more digits than tell it from its neighbors, so that corners that differ in
+/// the STL differ here.
+fn shortest(value: f32) -> f64 {
+    value
+        .to_string()
+        .parse()
+        .unwrap_or_else(|_| f64::from(value))
 }
 
 /// What lies on each plate, and what is not to scale.

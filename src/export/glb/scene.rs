@@ -72,22 +72,20 @@ pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (Value, Vec<u
     let moves = model
         .moves
         .then(|| animation(&scene.actors, &mut scene.buffer));
-    let mut stage = json!({ "name": products.design.params.project.name });
+    let mut root = Map::new();
+    let generator = concat!("chasewright ", env!("CARGO_PKG_VERSION"));
+    root.insert(
+        "asset".to_owned(),
+        json!({ "version": "2.0", "generator": generator }),
+    );
     if !roots.is_empty() {
-        stage["nodes"] = json!(roots);
+        let name = &products.design.params.project.name;
+        root.insert("scene".to_owned(), json!(0));
+        root.insert(
+            "scenes".to_owned(),
+            json!([{ "name": name, "nodes": roots }]),
+        );
     }
-    let root = json!({
-        "asset": {
-            "version": "2.0",
-            "generator": concat!("chasewright ", env!("CARGO_PKG_VERSION")),
-        },
-        "scene": 0,
-        "scenes": [stage],
-    });
-    let mut root: Map<String, Value> = match root {
-        Value::Object(root) => root,
-        _ => Map::new(),
-    };
     let (accessors, buffer_views, data) = scene.buffer.finish();
     let buffers = if data.is_empty() {
         Vec::new()
