@@ -24,6 +24,8 @@ use crate::scale::{Printed, ScaleModel};
 
 /// The core namespace, by the specification; base materials belong to it.
 const CORE: &str = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02";
+/// Name of the part of the container that holds the model.
+const USUAL: &str = "3dmodel.model";
 /// Colors: what is built, and what must stay clear.
 const COLORS: [(&str, &str); 2] = [("chase", "#DEBA84FF"), ("clearance", "#FF6A30FF")];
 
@@ -187,7 +189,8 @@ fn three_mf(name: &str, groups: &[(&Vec<Printed>, usize)]) -> Result<Vec<u8>, Ex
 }
 
 /// The same container with the colors before the objects, and under their plain name: the specification
-/// (4.1) has resources stand before what refers to them, and the crate writes them after.
+/// (4.1) has resources stand before what refers to them, and the crate writes them after. The model gets the
+/// name that some readers look for, where the specification lets any name stand.
 fn colors_first(bytes: Vec<u8>) -> io::Result<Vec<u8>> {
     let mut old = ZipArchive::new(Cursor::new(bytes))?;
     let mut new = ZipWriter::new(Cursor::new(Vec::new()));
@@ -195,7 +198,9 @@ fn colors_first(bytes: Vec<u8>) -> io::Result<Vec<u8>> {
         let mut entry = old.by_index(place)?;
         let mut text = String::new();
         entry.read_to_string(&mut text)?;
-        new.start_file(entry.name(), SimpleFileOptions::default())?;
+        let name = entry.name().replace("model.model", USUAL);
+        new.start_file(name, SimpleFileOptions::default())?;
+        let text = text.replace("/model.model\"", &format!("/{USUAL}\""));
         new.write_all(reordered(&text).as_bytes())?;
     }
     Ok(new.finish()?.into_inner())
@@ -223,9 +228,9 @@ fn reordered(text: &str) -> String {
 
 fn mesh(single: &Single) -> Mesh3 {
     let vertex = single.corners.iter().map(|[x, y, z]| Vertex {
-        x: rounded(*x),
-        y: rounded(*y),
-        z: rounded(*z),
+        x: shortest(*x),
+        y: shortest(*y),
+        z: shortest(*z),
     });
     let triangle = single.triangles.iter().map(|[v1, v2, v3]| Triangle3 {
         v1: *v1,
@@ -242,9 +247,13 @@ fn mesh(single: &Single) -> Mesh3 {
     }
 }
 
-/// Rounded to 1e-7, far below a step of 32 bits at the size of a bed.
-fn rounded(value: f32) -> f64 {
-    (f64::from(value) * 1e7).round() / 1e7
+/// A number of 32 bits with no more digits than tell it from its neighbors, so that corners that differ in
+/// the STL differ here.
+fn shortest(value: f32) -> f64 {
+    value
+        .to_string()
+        .parse()
+        .unwrap_or_else(|_| f64::from(value))
 }
 
 /// What lies on each plate, and what is not to scale.

@@ -155,7 +155,7 @@ pub(super) fn around(mesh: &Mesh) -> Bounds {
 }
 
 /// The lowest corner of the box round all.
-pub(super) fn corner(figures: &[Figure<'_>]) -> DVec3 {
-    let all = figures.iter().map(|it| around(&it.mesh));
+pub(super) fn corner<'a>(meshes: impl Iterator<Item = &'a Mesh>) -> DVec3 {
+    let all = meshes.map(around);
     all.fold(Bounds::EMPTY, |all, it| all.union(&it)).low
 }

@@ -5,6 +5,7 @@
 //! the same triangles.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::f64::consts::TAU;
 
 use glam::{DVec2, DVec3};
 
@@ -86,7 +87,7 @@ fn faces(corners: &[DVec3], triangles: &[[usize; 3]]) -> Vec<Triangles> {
 fn divide(corners: &[DVec3], face: &[[usize; 3]]) -> Option<Triangles> {
     let normal: DVec3 = face.iter().map(|it| across(corners, *it)).sum();
     let seen = flattened(corners, normal);
-    let mut loops = outlines(face)?;
+    let mut loops = outlines(face, &seen)?;
     let area = |outline: &Vec<usize>| -> f64 {
         let next = outline.iter().cycle().skip(1);
         let pairs = outline.iter().zip(next);
@@ -99,14 +100,57 @@ fn divide(corners: &[DVec3], face: &[[usize; 3]]) -> Option<Triangles> {
     if !(holes_turn_back && area(first) > 0.0) {
         return None;
     }
-    let divided = triangles_of(&loops, &seen);
     // the same area within the same border, or something went wrong
     let total = |triangles: &[[usize; 3]]| -> DVec3 {
         triangles.iter().map(|it| across(corners, *it)).sum()
     };
-    let off = (total(&divided) - normal).length();
-    let whole = off <= TOLERANCE * normal.length().max(1.0) && border(&divided) == border(face);
-    whole.then_some(divided)
+    let is_whole = |divided: &Triangles| {
+        let off = (total(divided) - normal).length();
+        off <= TOLERANCE * normal.length().max(1.0) && border(divided) == border(face)
+    };
+    Some(triangles_of(&loops, &seen))
+        .filter(is_whole)
+        .or_else(|| clipped(&loops, &seen).filter(is_whole))
+}
+
+/// A face without openings, the broadest ear taken first: for outlines with corners so near to each other
+/// that the triangulation library passes over them.
+fn clipped(loops: &[Vec<usize>], seen: &impl Fn(usize) -> DVec2) -> Option<Triangles> {
+    let [outline] = loops else {
+        return None;
+    };
+    let mut rest = outline.clone();
+    let mut found = Vec::new();
+    while rest.len() > 3 {
+        let ears = (0..rest.len()).map(|place| (place, ear(&rest, place, seen)));
+        let (place, area) = ears.max_by(|a, b| a.1.total_cmp(&b.1))?;
+        if area <= 0.0 {
+            return None;
+        }
+        found.push(around(&rest, place));
+        rest.remove(place);
+    }
+    found.push([rest[0], rest[1], rest[2]]);
+    Some(found)
+}
+
+/// A corner between its neighbors.
+fn around(rest: &[usize], place: usize) -> [usize; 3] {
+    let count = rest.len();
+    [count - 1, 0, 1].map(|step| rest[(place + step) % count])
+}
+
+/// Twice the area of the triangle at a corner; 0 where another corner lies in it.
+fn ear(rest: &[usize], place: usize, seen: &impl Fn(usize) -> DVec2) -> f64 {
+    let triangle = around(rest, place);
+    let [a, b, c] = triangle.map(seen);
+    let left = |from: DVec2, to: DVec2, it: DVec2| (to - from).perp_dot(it - from);
+    let holds = |it: DVec2| left(a, b, it) >= 0.0 && left(b, c, it) >= 0.0 && left(c, a, it) >= 0.0;
+    let mut others = rest.iter().filter(|it| !triangle.contains(it));
+    if others.any(|it| holds(seen(*it))) {
+        return 0.0;
+    }
+    left(a, b, c)
 }
 
 /// Corners seen in the plane of a face, from outside.
@@ -124,25 +168,54 @@ fn flattened(corners: &[DVec3], normal: DVec3) -> impl Fn(usize) -> DVec2 {
     }
 }
 
-/// The outlines of a face, each from its first corner on; `None` where two meet in a corner.
-fn outlines(face: &[[usize; 3]]) -> Option<Vec<Vec<usize>>> {
-    let mut next: BTreeMap<usize, usize> = BTreeMap::new();
-    for (a, b) in border(face) {
-        if next.insert(a, b).is_some() {
-            return None;
-        }
-    }
+/// The outlines of a face, each from its first corner on; `None` where one does not close. Where two meet
+/// in a corner each goes on round the outside, so that none touches itself.
+fn outlines(face: &[[usize; 3]], seen: &impl Fn(usize) -> DVec2) -> Option<Vec<Vec<usize>>> {
+    let mut open = border(face);
     let mut loops = Vec::new();
-    while let Some((&start, _)) = next.iter().next() {
+    while let Some(&(start, second)) = open.first() {
         let mut outline = vec![start];
-        let mut place = next.remove(&start)?;
-        while place != start {
-            outline.push(place);
-            place = next.remove(&place)?;
+        let mut side = (start, second);
+        open.remove(&side);
+        while side.1 != start {
+            outline.push(side.1);
+            side = onward(&open, side, seen)?;
+            open.remove(&side);
         }
-        loops.push(outline);
+        loops.extend(parted(outline));
     }
     Some(loops)
+}
+
+/// The side that goes on from another: where several do, the first one counter-clockwise from where the
+/// outline comes from, past what is not the face.
+fn onward(
+    open: &BTreeSet<(usize, usize)>,
+    (from, at): (usize, usize),
+    seen: &impl Fn(usize) -> DVec2,
+) -> Option<(usize, usize)> {
+    let back = seen(from) - seen(at);
+    let turn = |to: usize| {
+        let way = seen(to) - seen(at);
+        let angle = libm::atan2(back.perp_dot(way), back.dot(way));
+        if angle > 0.0 { angle } else { angle + TAU }
+    };
+    let onward = open.range((at, 0)..=(at, usize::MAX)).copied();
+    onward.min_by(|a, b| turn(a.1).total_cmp(&turn(b.1)))
+}
+
+/// An outline as loops that pass every corner once.
+fn parted(outline: Vec<usize>) -> Vec<Vec<usize>> {
+    let mut loops = Vec::new();
+    let mut open: Vec<usize> = Vec::new();
+    for corner in outline {
+        if let Some(before) = open.iter().position(|it| *it == corner) {
+            loops.push(open.split_off(before));
+        }
+        open.push(corner);
+    }
+    loops.push(open);
+    loops
 }
 
 /// The sides of triangles that no other of them shares.
@@ -157,4 +230,39 @@ fn border(face: &[[usize; 3]]) -> BTreeSet<(usize, usize)> {
         }
     }
     border
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A square with a triangular opening that touches its outline in corner 0, divided in two ways.
+    #[test]
+    fn an_outline_may_touch_an_opening() {
+        let at = [(0, 0), (9, 0), (9, 9), (0, 9), (6, 3), (3, 6)];
+        let corners = at.map(|(x, y)| DVec3::new(f64::from(x), f64::from(y), 5.0));
+        let one = [[0, 1, 4], [1, 2, 4], [4, 2, 5], [2, 3, 5], [3, 0, 5]];
+        let other = [[0, 1, 4], [1, 2, 4], [4, 2, 3], [4, 3, 5], [3, 0, 5]];
+        let divided = divided_anew(&corners, &one);
+        assert_eq!(divided, divided_anew(&corners, &other));
+        assert_eq!(border(&divided), border(&one));
+        let outlines = outlines(&one, &flattened(&corners, DVec3::Z)).unwrap_or_default();
+        assert_eq!(outlines, [vec![0, 1, 2, 3], vec![0, 5, 4]]);
+    }
+
+    /// Two corners nearer to each other than the triangulation library sees.
+    #[test]
+    fn corners_may_nearly_meet() {
+        let at = [
+            (0.0, 0.0),
+            (9.0, 0.0),
+            (9.0, 4.0),
+            (9.0, 4.0 + 1e-9),
+            (9.0, 9.0),
+        ];
+        let corners = at.map(|(x, y)| DVec3::new(x, 5.0, y));
+        let face = [[0, 2, 1], [0, 3, 2], [0, 4, 3]];
+        let anew = divided_anew(&corners, &face);
+        assert_eq!((anew.len(), border(&anew)), (3, border(&face)));
+    }
 }

@@ -16,7 +16,7 @@ pub use kit::{Plate, Seat};
 use glam::DVec3;
 
 use crate::design::Design;
-use crate::geom::Mesh;
+use crate::geom::{Bounds, Mesh};
 use crate::units::Length;
 
 /// What the printer can do, and how small the model is.
@@ -85,8 +85,14 @@ pub fn model(design: &Design, settings: &Settings) -> Result<ScaleModel, ScaleEr
     figure::refuse_thin_sticks(design, settings)?;
     let mut not_to_scale = Vec::new();
     let figures = figure::figures(design, settings, &mut not_to_scale);
-    let shift = -figure::corner(&figures) * settings.scale();
+    let volumes: Vec<Mesh> = design
+        .clearances
+        .iter()
+        .map(|it| figure::in_world(&it.body))
+        .collect();
+    let clearances = union::bodies("clearances", &volumes)?;
     let look = union::bodies("look", figures.iter().map(|it| &it.mesh))?;
+    let shift = -figure::corner(look.iter().chain(&clearances)) * settings.scale();
     let look: Vec<Printed> = look
         .iter()
         .zip(1..)
@@ -96,12 +102,6 @@ pub fn model(design: &Design, settings: &Settings) -> Result<ScaleModel, ScaleEr
         })
         .collect();
     refuse_large(&look, settings)?;
-    let volumes: Vec<Mesh> = design
-        .clearances
-        .iter()
-        .map(|it| figure::in_world(&it.body))
-        .collect();
-    let clearances = union::bodies("clearances", &volumes)?;
     let clearances = clearances.iter().zip(1..).map(|(mesh, number)| Printed {
         name: format!("clearance {number}"),
         mesh: mesh.scaled(settings.scale(), shift),
@@ -118,7 +118,8 @@ pub fn model(design: &Design, settings: &Settings) -> Result<ScaleModel, ScaleEr
 /// Refuses a model that is larger than the bed.
 fn refuse_large(look: &[Printed], settings: &Settings) -> Result<(), ScaleError> {
     let corners = look.iter().flat_map(|it| &it.mesh.vertices);
-    let size = corners.fold(DVec3::ZERO, |size, corner| size.max(*corner));
+    let bounds = Bounds::around(corners.copied());
+    let size = bounds.high - bounds.low;
     let bed = DVec3::from_array(settings.bed.map(Length::to_mm));
     let over = (size / bed).max_element();
     if over <= 1.0 {

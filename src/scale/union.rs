@@ -118,7 +118,37 @@ fn shells(whole: &Manifold) -> Vec<Mesh> {
         let normals = [mesh.normals.len() - 1; 3];
         mesh.triangles.push(Triangle { corners, normals });
     }
-    parts.into_values().map(|(mesh, _)| mesh).collect()
+    with_hollows(parts.into_values().map(|(mesh, _)| mesh))
+}
+
+/// Outer shells, each with the hollows in it: a shell that is inside out bounds a hollow of the smallest
+/// body round it.
+fn with_hollows(shells: impl Iterator<Item = Mesh>) -> Vec<Mesh> {
+    let (mut outer, hollows): (Vec<Mesh>, Vec<Mesh>) = shells.partition(|it| it.volume() > 0.0);
+    for hollow in hollows {
+        let inner = around(&hollow);
+        let holds = |it: &&mut Mesh| {
+            let bounds = around(it);
+            bounds.low.cmple(inner.low).all() && inner.high.cmple(bounds.high).all()
+        };
+        let body = outer.iter_mut().filter(holds);
+        if let Some(body) = body.min_by(|a, b| a.volume().total_cmp(&b.volume())) {
+            add(body, hollow);
+        }
+    }
+    outer
+}
+
+/// Adds the faces of a mesh to another's.
+fn add(mesh: &mut Mesh, other: Mesh) {
+    let (corners, normals) = (mesh.vertices.len(), mesh.normals.len());
+    mesh.vertices.extend(other.vertices);
+    mesh.normals.extend(other.normals);
+    let moved = other.triangles.into_iter().map(|it| Triangle {
+        corners: it.corners.map(|place| place + corners),
+        normals: it.normals.map(|place| place + normals),
+    });
+    mesh.triangles.extend(moved);
 }
 
 fn root(group: &mut [usize], mut place: usize) -> usize {

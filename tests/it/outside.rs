@@ -4,13 +4,15 @@
 //! `manifest.json` with each part's id, group and exact volume, the mesh of its shape and the frame that it
 //! stands in, and the overlaps. Units: millimetres.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
-use chasewright::export::{FORMATS, Products, StepForm};
+use chasewright::design::Design;
+use chasewright::export::{FORMATS, Products, StepForm, StepSchema, StepUnit};
 use chasewright::geom::{Frame, Mesh};
 use chasewright::params::{self, Params};
 use chasewright::solids::{Solid, Solids, Surface};
+use chasewright::takeoff::{cut_lengths, marks};
 use chasewright::units::Length;
 use chasewright::{check, cli};
 use glam::DVec3;
@@ -21,21 +23,43 @@ use crate::samples::{self, Sample};
 
 /// The exported files of a sample, in the order of the formats.
 pub(crate) fn files(sample: &Sample) -> Vec<(&'static str, Vec<u8>)> {
+    with_products(sample, StepForm::default(), |products| {
+        let files = FORMATS
+            .iter()
+            .map(|format| (format.file, (format.write)(products).unwrap()));
+        files.collect()
+    })
+}
+
+/// The same model as STEP in the other forms, each under a name that says which.
+fn other_steps(sample: &Sample) -> Vec<(&'static str, Vec<u8>)> {
+    let step = FORMATS.iter().find(|it| it.file == "model.step").unwrap();
+    let forms = [
+        ("model-ap214.step", StepSchema::Ap214, StepUnit::Millimeter),
+        ("model-in.step", StepSchema::Ap242, StepUnit::Inch),
+        ("model-ap214-in.step", StepSchema::Ap214, StepUnit::Inch),
+    ];
+    let files = forms.map(|(name, schema, unit)| {
+        let form = StepForm { schema, unit };
+        with_products(sample, form, |products| {
+            (name, (step.write)(products).unwrap())
+        })
+    });
+    files.into()
+}
+
+fn with_products<T>(sample: &Sample, step: StepForm, made: impl Fn(&Products<'_>) -> T) -> T {
     let solids = Solids::new(&sample.design, Mesh::CHORD_ERROR).unwrap();
     let overlaps = sample.overlaps.iter().map(|(_, b, _)| b.clone());
     let failing: BTreeSet<String> = overlaps.collect();
-    let products = Products {
+    made(&Products {
         design: &sample.design,
         solids: &solids,
         failing: &failing,
         overlaps: &check::shared(&sample.design),
         findings: &[],
-        step: StepForm::default(),
-    };
-    let files = FORMATS
-        .iter()
-        .map(|format| (format.file, (format.write)(&products).unwrap()));
-    files.collect()
+        step,
+    })
 }
 
 /// A shape's mesh, in its own frame.
@@ -50,6 +74,26 @@ fn shape(solid: &Solid) -> Value {
     })
 }
 
+/// What every part's file says of it beside its shape, by its id; lengths in millimetres.
+fn attributes(design: &Design) -> BTreeMap<&String, Value> {
+    let (marks, lengths) = (marks(design), cut_lengths(design));
+    let parts = design.parts.iter().map(|part| {
+        let mut said = json!({
+            "material": part.material.name,
+            "stock": part.stock.to_string(),
+            "stage": part.stage.name(),
+        });
+        if let Some(mark) = marks.get(&part.id) {
+            said["mark"] = json!(mark);
+        }
+        if let Some(length) = lengths.get(&part.id) {
+            said["cut length"] = json!(length.to_mm());
+        }
+        (&part.id, said)
+    });
+    parts.collect()
+}
+
 /// What the outside readers compare the files with.
 pub(crate) fn manifest(sample: &Sample, chord_error: Length) -> Value {
     let design = &sample.design;
@@ -58,6 +102,8 @@ pub(crate) fn manifest(sample: &Sample, chord_error: Length) -> Value {
     let parts = parts.map(|(part, placed)| (&part.id, part.group.name(), "part", placed));
     let volumes = design.clearances.iter().zip(&solids.clearances);
     let volumes = volumes.map(|(volume, placed)| (&volume.id, "clearances", "clearance", placed));
+    let attributes = attributes(design);
+    let none = json!({});
     let items = parts.chain(volumes).map(|(id, group, role, placed)| {
         let Frame { origin, x, y, z } = placed.frame;
         let frame = [origin, x, y, z].map(|vector| vector.to_array());
@@ -68,6 +114,7 @@ pub(crate) fn manifest(sample: &Sample, chord_error: Length) -> Value {
             "volume": sample.volumes[id],
             "shape": placed.shape,
             "frame": frame,
+            "attributes": attributes.get(id).unwrap_or(&none),
         })
     });
     let overlaps = sample.overlaps.iter();
@@ -75,6 +122,7 @@ pub(crate) fn manifest(sample: &Sample, chord_error: Length) -> Value {
     json!({
         "name": design.params.project.name,
         "chord_error": chord_error.to_mm(),
+        "section": design.layout.unit_center.to_mm(),
         "rises_to_the_right": sample.rises_to_the_right,
         "shapes": solids.shapes.iter().map(shape).collect::<Vec<_>>(),
         "items": items.collect::<Vec<_>>(),
@@ -105,7 +153,8 @@ fn samples_are_written_for_the_outside_readers() {
         ("shapes", samples::shapes()),
         ("overlapping", samples::overlapping()),
     ] {
-        emit(folder, &sample, files(&sample));
+        let files = files(&sample).into_iter().chain(other_steps(&sample));
+        emit(folder, &sample, files);
     }
 }
 
@@ -136,6 +185,10 @@ const RANDOM_DESIGNS: u64 = 50;
 fn designs_of_parameters_are_written_for_the_outside_readers() {
     let mut designs = parameter_files("params");
     assert!(!designs.is_empty());
+    for (name, params) in &designs {
+        let sample = samples::of_params(params);
+        emit(name, &sample, other_steps(&sample));
+    }
     designs.extend(parameter_files("tests/params/good"));
     designs.extend((0..RANDOM_DESIGNS).map(|seed| (format!("random-{seed}"), random_params(seed))));
     for (name, params) in designs {

@@ -1,4 +1,4 @@
-// Holds model.glb of each folder against the format's own validator: no errors, warnings, infos or hints.
+// Holds model.glb and section.glb of each folder against the format's own validator: no errors, warnings, infos or hints.
 
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
@@ -6,8 +6,8 @@ import validator from "gltf-validator";
 
 let passed = 0;
 let failed = 0;
-for (const folder of process.argv.slice(2)) {
-  const file = join(folder, "model.glb");
+const files = process.argv.slice(2).flatMap((folder) => ["model.glb", "section.glb"].map((name) => join(folder, name)));
+for (const file of files) {
   const result = await validator.validateBytes(new Uint8Array(readFileSync(file)));
   const { numErrors, numWarnings, numInfos, numHints, messages } = result.issues;
   for (const [kind, count] of Object.entries({ numErrors, numWarnings, numInfos, numHints })) {

@@ -1,7 +1,12 @@
-"""Reads model.glb of each folder with a mesh library: every node's mesh closed, placed and as large as its part."""
+"""Reads model.glb and section.glb of each folder with a mesh library.
+
+Every node's mesh is closed, placed and as large as its part; in the section every mesh is what the library's own
+cut leaves of the part.
+"""
 
 import sys
 
+import manifold3d
 import numpy
 import trimesh
 
@@ -33,9 +38,37 @@ def path_to(scene, node):
     return steps
 
 
+def check_section(report, folder, manifest, items):
+    """Every part right of the cut, closed at the cut and with the volume that the solid modeler's cut leaves."""
+    path = folder / "section.glb"
+    meshes = world_meshes(trimesh.load_scene(path))
+    axis = manifest["section"]
+    for name, item in items.items():
+        low, high = item.vertices[:, 0].min(), item.vertices[:, 0].max()
+        mesh = meshes.pop(name, None)
+        if mesh is None:
+            report.check(high <= axis + 1e-3, f"{path}: {name} is there")
+            continue
+        report.check(mesh.is_watertight, f"{path}: {name}: closed")
+        report.check(mesh.bounds[0][0] >= axis - 1e-2, f"{path}: {name}: right of the cut")
+        expected = item.mesh_volume
+        if low < axis:
+            whole = manifold3d.Manifold(
+                manifold3d.Mesh64(
+                    vert_properties=numpy.ascontiguousarray(item.vertices),
+                    tri_verts=numpy.ascontiguousarray(item.triangles.astype(numpy.uint64)),
+                )
+            )
+            expected = whole.trim_by_plane((1.0, 0.0, 0.0), axis).volume()
+        report.near(mesh.volume, expected, item.area * SINGLE_STEP + 1e-6, f"{path}: {name}: volume")
+    rest = [name for name in meshes if not name.startswith("overlap/")]
+    report.check(not rest, f"{path}: nothing else, found {rest}")
+
+
 def main():
     report = Report("glb")
     for folder, manifest, items in folders(sys.argv[1:]):
+        check_section(report, folder, manifest, items)
         path = folder / "model.glb"
         scene = trimesh.load_scene(path)
         meshes = world_meshes(scene)

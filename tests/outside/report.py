@@ -41,6 +41,7 @@ class Item:
         self.is_part = entry["role"] == "part"
         self.volume = entry["volume"]
         self.shape = entry["shape"]
+        self.attributes = entry["attributes"]
         shape = shapes[self.shape]
         self.is_round = shape["round"]
         origin, *axes = numpy.array(entry["frame"], dtype=float)

@@ -1,4 +1,6 @@
-"""Reads model.step of each folder with a geometry kernel and holds it against the manifest.
+"""Reads every STEP file of each folder with a geometry kernel and holds it against the manifest.
+
+The file's name says its form: `ap214` in it is the older schema, `in` is inches.
 
 The kernel reads twice: as an assembly, with its usual repairs, for the tree, names, colors, layers
 and placements; and body by body without any repair, so that a shell that is open or inside out shows.
@@ -20,7 +22,7 @@ from OCP.STEPControl import STEPControl_Reader
 from OCP.StepData import StepData_Factors
 from OCP.StepToTopoDS import StepToTopoDS_Builder
 from OCP.TCollection import TCollection_ExtendedString
-from OCP.TDataStd import TDataStd_Name
+from OCP.TDataStd import TDataStd_Name, TDataStd_NamedData
 from OCP.TDF import TDF_Label
 from OCP.TDocStd import TDocStd_Document
 from OCP.TopAbs import TopAbs_EDGE, TopAbs_FACE, TopAbs_SOLID, TopAbs_VERTEX
@@ -28,12 +30,15 @@ from OCP.TopExp import TopExp_Explorer
 from OCP.TopLoc import TopLoc_Location
 from OCP.TopoDS import TopoDS
 from OCP.Transfer import Transfer_TransientProcess
-from OCP.collections import Sequence_TDF_Label
+from OCP.collections import Sequence_TCollection_AsciiString, Sequence_TDF_Label
 from OCP.XCAFDoc import XCAFDoc_ColorSurf, XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
 
 from report import Report, folders, rises
 
-SCHEMA = "FILE_SCHEMA(('AP242_MANAGED_MODEL_BASED_3D_ENGINEERING_MIM_LF { 1 0 10303 442 1 1 4 }'));"
+# ISO 10303-242 and ISO 10303-214, by their object identifiers.
+AP242 = "FILE_SCHEMA(('AP242_MANAGED_MODEL_BASED_3D_ENGINEERING_MIM_LF { 1 0 10303 442 1 1 4 }'));"
+AP214 = "FILE_SCHEMA(('AUTOMOTIVE_DESIGN { 1 0 10303 214 1 1 1 1 }'));"
+INCH = 25.4
 
 
 def explore(shape, kind):
@@ -84,6 +89,7 @@ def read_assembly(report, path):
     reader.SetNameMode(True)
     reader.SetColorMode(True)
     reader.SetLayerMode(True)
+    reader.SetMetaMode(True)
     reader.ReadFile(str(path))
     report.check(reader.Transfer(document), f"{path}: the kernel takes the file")
     roots = Sequence_TDF_Label()
@@ -91,6 +97,23 @@ def read_assembly(report, path):
     report.check(roots.Length() == 1, f"{path}: one root, found {roots.Length()}")
     root = roots.Value(1)
     return document, name_of(root), list(leaves(root, [], TopLoc_Location()))
+
+
+def check_attributes(report, leaf, item):
+    """The user-defined attributes of a product: texts, and lengths in millimetres."""
+    data = TDataStd_NamedData()
+    count = 0
+    if leaf.product.FindAttribute(TDataStd_NamedData.GetID_s(), data):
+        count = data.GetStringsContainer().Extent() + data.GetRealsContainer().Extent()
+    report.check(count == len(item.attributes), f"{item.id}: {count} attributes of {item.attributes}")
+    for name, expected in item.attributes.items() if count > 0 else ():
+        key = TCollection_ExtendedString(name)
+        if isinstance(expected, str):
+            found = data.GetString(key).ToExtString() if data.HasString(key) else None
+            report.check(found == expected, f"{item.id}: {name} is {expected}, found {found}")
+        else:
+            found = data.GetReal(key) if data.HasReal(key) else float("nan")
+            report.near(found, expected, 1e-6, f"{item.id}: {name}")
 
 
 def check_leaf(report, leaf, item, colors):
@@ -102,6 +125,7 @@ def check_leaf(report, leaf, item, colors):
     report.near(found.Mass() / item.volume, 1.0, 1e-9, f"{item.id}: volume over the exact one")
     check_place(report, leaf, item, found)
     check_geometry(report, leaf, item)
+    check_attributes(report, leaf, item)
     color = Quantity_ColorRGBA()
     styled = any(
         colors.GetColor_s(label, XCAFDoc_ColorSurf, color) for label in with_children(leaf.product)
@@ -171,8 +195,8 @@ def raw_solids(path):
         yield entity.Name().ToCString(), builder.Value()
 
 
-def check_raw(report, path, items):
-    volumes = [item.volume for item in items.values()]
+def check_raw(report, path, items, unit):
+    volumes = [item.volume / unit**3 for item in items.values()]
     count = 0
     for name, solid in raw_solids(path):
         count += 1
@@ -185,27 +209,47 @@ def check_raw(report, path, items):
     report.check(shapes <= count <= len(items), f"{path}: {count} bodies for {shapes} shapes")
 
 
+def check_form(report, path):
+    """The schema and the unit that the file's name says; the unit in millimetres."""
+    words = path.stem.split("-")
+    schema = AP214 if "ap214" in words else AP242
+    report.check(schema in path.read_text(encoding="ascii"), f"{path}: the schema's exact name")
+    reader = STEPControl_Reader()
+    reader.ReadFile(str(path))
+    names = [Sequence_TCollection_AsciiString() for _ in range(3)]
+    reader.FileUnits(*names)
+    lengths = {names[0].Value(place).ToCString() for place in range(1, names[0].Length() + 1)}
+    expected = "inch" if "in" in words else "millimetre"
+    report.check({name.lower() for name in lengths} == {expected}, f"{path}: in {expected}, found {lengths}")
+    return INCH if "in" in words else 1.0
+
+
+def check_file(report, path, manifest, items):
+    unit = check_form(report, path)
+    document, name, found = read_assembly(report, path)
+    report.check(name == manifest["name"], f"{path}: named {manifest['name']}, found {name}")
+    names = sorted(leaf.path[-1] for leaf in found)
+    report.check(names == sorted(items), f"{path}: a solid for each part, found {names}")
+    colors = XCAFDoc_DocumentTool.ColorTool_s(document.Main())
+    for leaf in found:
+        item = items.get(leaf.path[-1])
+        if item is None:
+            continue
+        check_leaf(report, leaf, item, colors)
+        if item.id in manifest["rises_to_the_right"]:
+            points = [BRep_Tool.Pnt_s(TopoDS.Vertex(v)) for v in explore(leaf.shape, TopAbs_VERTEX)]
+            upward = rises([(point.X(), point.Y(), point.Z()) for point in points])
+            report.check(upward, f"{path}: {item.id} rises to the right")
+    check_layers(report, document, items, found)
+    check_raw(report, path, items, unit)
+
+
 def main():
     report = Report("step")
     for folder, manifest, items in folders(sys.argv[1:]):
-        path = folder / "model.step"
-        report.check(SCHEMA in path.read_text(encoding="ascii"), f"{path}: the schema's exact name")
-        document, name, found = read_assembly(report, path)
-        report.check(name == manifest["name"], f"{path}: named {manifest['name']}, found {name}")
-        names = sorted(leaf.path[-1] for leaf in found)
-        report.check(names == sorted(items), f"{path}: a solid for each part, found {names}")
-        colors = XCAFDoc_DocumentTool.ColorTool_s(document.Main())
-        for leaf in found:
-            item = items.get(leaf.path[-1])
-            if item is None:
-                continue
-            check_leaf(report, leaf, item, colors)
-            if item.id in manifest["rises_to_the_right"]:
-                points = [BRep_Tool.Pnt_s(TopoDS.Vertex(v)) for v in explore(leaf.shape, TopAbs_VERTEX)]
-                upward = rises([(point.X(), point.Y(), point.Z()) for point in points])
-                report.check(upward, f"{path}: {item.id} rises to the right")
-        check_layers(report, document, items, found)
-        check_raw(report, path, items)
+        report.check((folder / "model.step").exists(), f"{folder}: has a model.step")
+        for path in sorted(folder.glob("model*.step")):
+            check_file(report, path, manifest, items)
     report.finish()
 
 

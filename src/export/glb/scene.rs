@@ -62,7 +62,9 @@ pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (Value, Vec<u
         mesh_places: BTreeMap::new(),
         material_places: BTreeMap::new(),
     };
-    let mut roots = vec![scene.add_branch(&tree)];
+    // Where nothing is left of a model there is no tree either: the format has no empty nodes.
+    let whole = (!model.items.is_empty()).then(|| scene.add_branch(&tree));
+    let mut roots: Vec<usize> = whole.into_iter().collect();
     roots.extend(scene.add_overlaps());
     let views = scene.add_cameras();
     roots.extend(views.iter().map(|(node, _)| *node));
@@ -70,18 +72,20 @@ pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (Value, Vec<u
     let moves = model
         .moves
         .then(|| animation(&scene.actors, &mut scene.buffer));
-    let root = json!({
-        "asset": {
-            "version": "2.0",
-            "generator": concat!("chasewright ", env!("CARGO_PKG_VERSION")),
-        },
-        "scene": 0,
-        "scenes": [{ "name": products.design.params.project.name, "nodes": roots }],
-    });
-    let mut root: Map<String, Value> = match root {
-        Value::Object(root) => root,
-        _ => Map::new(),
-    };
+    let mut root = Map::new();
+    let generator = concat!("chasewright ", env!("CARGO_PKG_VERSION"));
+    root.insert(
+        "asset".to_owned(),
+        json!({ "version": "2.0", "generator": generator }),
+    );
+    if !roots.is_empty() {
+        let name = &products.design.params.project.name;
+        root.insert("scene".to_owned(), json!(0));
+        root.insert(
+            "scenes".to_owned(),
+            json!([{ "name": name, "nodes": roots }]),
+        );
+    }
     let (accessors, buffer_views, data) = scene.buffer.finish();
     let buffers = if data.is_empty() {
         Vec::new()
