@@ -10,14 +10,14 @@ use super::letters::{ASCENT, DESCENT, width};
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// Size of the numbers.
-pub(super) const NUMBER: f64 = 2.8;
+pub(super) const NUMBER: f64 = 3.3;
 /// From the view to the first chain, from chain to chain, and how far extension lines run past.
 const FIRST: f64 = 9.0;
 const PAST: f64 = 1.5;
 /// Between the view and where its extension lines begin.
 const GAP: f64 = 1.5;
 /// Height of a line of numbers.
-const ROW: f64 = 3.7;
+const ROW: f64 = 4.3;
 /// Half the length of the stroke that ends a dimension line.
 const TICK: f64 = 1.1;
 

@@ -11,7 +11,7 @@ use super::hidden;
 use super::ink::{Pen, Rect};
 use super::solid::Solid;
 use crate::design::{Clearance, ClearanceKind, Design, Group, Kind, Layout, Part};
-use crate::geom::Plane;
+use crate::geom::{Direction, Plane};
 use crate::params::Params;
 use crate::units::{Length, Rounding};
 
@@ -43,15 +43,6 @@ impl<'a> Subject<'a> {
     /// A length as the tape shows it.
     pub(super) fn tape(&self, length: Length) -> String {
         length.tape(self.params().project.unit, Rounding::Nearest)
-    }
-
-    /// What is written on a part, or its own name where nothing is.
-    pub(super) fn mark(&self, part: &Part) -> String {
-        let own = || part.id.rsplit('/').take(2).collect::<Vec<_>>();
-        self.marks
-            .get(&part.id)
-            .cloned()
-            .unwrap_or_else(|| own().into_iter().rev().collect::<Vec<_>>().join(" "))
     }
 
     /// The parts that are wanted, with their solids.
@@ -124,26 +115,82 @@ impl<'a> Subject<'a> {
         if loops.is_empty() {
             return;
         }
+        // the pipe itself lies in the middle of what is kept clear round it
+        let place = if is_round_pipe(volume.kind) {
+            outer_side(&loops, around.center())
+        } else {
+            around.center()
+        };
         figure.area(Pen::Clearance, None, loops);
-        let mut numbers: Vec<String> = volume
-            .reaches
-            .iter()
-            .map(|it| format!("{}, {}", self.tape(it.required), it.source))
+        figure.call(place, self.clearance_words(volume));
+    }
+
+    /// The numbers of a clearance volume, each with its way, and their pages, each once.
+    pub(super) fn clearance_words(&self, volume: &Clearance) -> String {
+        let mut pages: Vec<(&str, Vec<String>)> = Vec::new();
+        for reach in &volume.reaches {
+            let way = way_of(reach.direction, volume.kind);
+            let number = format!("{} {way}", self.tape(reach.required));
+            match pages.iter_mut().find(|it| it.0 == reach.source) {
+                Some((_, numbers)) if numbers.contains(&number) => {}
+                Some((_, numbers)) => numbers.push(number),
+                None => pages.push((&reach.source, vec![number])),
+            }
+        }
+        let pages: Vec<String> = pages
+            .into_iter()
+            .map(|(page, numbers)| format!("{}, {page}", numbers.join(", ")))
             .collect();
-        numbers.dedup();
-        let text = format!("{}: {}", volume.kind.name(), numbers.join("; "));
-        figure.call(around.center(), text);
+        format!("{}: {}", volume.kind.name(), pages.join("; "))
     }
 
     /// Labels sticks with their marks.
     pub(super) fn label(&self, figure: &mut Figure, eye: &Eye, wanted: impl Fn(&Part) -> bool) {
         for (part, solid) in self.parts(wanted) {
+            let Some(mark) = self.marks.get(&part.id) else {
+                continue;
+            };
             let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
             figure.labels.push(Label {
-                text: self.mark(part),
+                text: mark.clone(),
                 around: Rect::around(seen),
             });
         }
+    }
+}
+
+fn is_round_pipe(kind: ClearanceKind) -> bool {
+    matches!(
+        kind,
+        ClearanceKind::VerticalPipe
+            | ClearanceKind::Bend
+            | ClearanceKind::HorizontalPipe
+            | ClearanceKind::WallPass
+    )
+}
+
+/// The middle of the side of an outline that lies farthest to the upper right.
+fn outer_side(loops: &[Vec<DVec2>], center: DVec2) -> DVec2 {
+    let sides = loops.iter().flat_map(|corners| {
+        let next = corners.iter().cycle().skip(1);
+        corners.iter().zip(next).map(|(a, b)| (*a + *b) / 2.0)
+    });
+    let out = |point: &DVec2| (*point - center).dot(DVec2::new(1.0, 0.8));
+    sides
+        .max_by(|a, b| out(a).total_cmp(&out(b)))
+        .unwrap_or(center)
+}
+
+/// The trade's word for a way out of a clearance volume.
+fn way_of(direction: Direction, kind: ClearanceKind) -> &'static str {
+    match direction {
+        Direction::Radial => "all round",
+        Direction::Along(way) if way.z > 0.5 && kind == ClearanceKind::UnitFront => "high",
+        Direction::Along(way) if way.z > 0.5 => "above",
+        Direction::Along(way) if way.z < -0.5 => "below",
+        Direction::Along(way) if way.y < -0.7 => "in front",
+        Direction::Along(way) if way.y > 0.7 => "behind",
+        Direction::Along(_) => "beside",
     }
 }
 
@@ -164,6 +211,17 @@ fn hatch_of(part: &Part) -> Option<Hatch> {
         | Kind::SideWall => Some(Hatch::Sheet),
         _ => Some(Hatch::Wood),
     }
+}
+
+/// Pages of the manual, each once.
+pub(super) fn pages(pages: &[&str]) -> String {
+    let mut once: Vec<&str> = Vec::new();
+    for page in pages {
+        if !once.contains(page) {
+            once.push(page);
+        }
+    }
+    format!("manual p. {}", once.join(" and "))
 }
 
 /// A point of a view from two lengths.

@@ -134,7 +134,6 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
                 layout.lower_finished,
             ],
         ),
-        Chain::new(Side::Left, [layout.slab, run, ceiling]),
         Chain::new(
             Side::Left,
             [
@@ -145,6 +144,7 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
                 layout.header_top,
             ],
         ),
-        Chain::new(Side::Right, finished),
+        Chain::new(Side::Left, finished),
+        Chain::new(Side::Left, [layout.slab, run, ceiling]),
     ];
 }

@@ -53,6 +53,21 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
         Chain::new(Side::Left, heights),
         Chain::new(Side::Right, [Length::ZERO, ceiling(layout.upper_finished)]),
     ];
+    if let Some(mantel) = &params.mantel {
+        let middle = mantel.underside + mantel.thickness / 2.0;
+        figure.call(at(front, middle), "mantel");
+    }
+    figure.call(
+        at(layout.upper_finished, layout.framing_top * 1.5),
+        "upper finished face",
+    );
+    figure.call(
+        at(
+            layout.lower_finished,
+            layout.platform_top + params.appliance.opening_bottom,
+        ),
+        "finished face around the unit",
+    );
     figure.notes.push(format!(
         "Ceiling: {} at the wall, {} over the upper face; slope {} out from the wall.",
         subject.tape(ceiling(Length::ZERO)),
