@@ -18,9 +18,35 @@ const WORD: f64 = 2.9;
 /// Height of a line of words beside the view, and the room between two of them.
 const LINE: f64 = 3.9;
 const BETWEEN: f64 = 1.6;
-/// Widest words beside the view, and how far beside it they stand.
-const COLUMN: f64 = 58.0;
+/// How far beside the view its words stand.
 const BESIDE: f64 = 7.0;
+
+/// How the words beside a view are set.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Beside {
+    /// How wide they may be.
+    column: f64,
+    /// All at the right, not each at its nearer side.
+    right_only: bool,
+}
+
+impl Beside {
+    /// The ways to set them, the best first.
+    pub(super) const ALL: [Self; 3] = [
+        Self {
+            column: 58.0,
+            right_only: false,
+        },
+        Self {
+            column: 40.0,
+            right_only: false,
+        },
+        Self {
+            column: 58.0,
+            right_only: true,
+        },
+    ];
+}
 
 /// Words beside the view, with every place they speak of.
 struct Said {
@@ -48,7 +74,7 @@ pub(super) struct Laid {
 
 impl Laid {
     /// Lays a figure out in a scale.
-    pub(super) fn new(figure: &Figure, scale: Scale, unit: TapeUnit) -> Self {
+    pub(super) fn new(figure: &Figure, scale: Scale, unit: TapeUnit, beside: Beside) -> Self {
         let per = 1.0 / scale.ratio;
         let view = figure.bounds();
         let view = Rect {
@@ -68,11 +94,16 @@ impl Laid {
         let circles = figure.circles.iter();
         laid.circles
             .extend(circles.map(|(pen, center, radius)| (*pen, *center * per, radius * per)));
+        laid.texts.extend(figure.words.iter().map(|it| {
+            let mut text = Text::new(DVec2::ZERO, WORD, it.text.clone());
+            text.turned = it.turned;
+            centered(text, it.at * per)
+        }));
         let mut callouts = figure.callouts.clone();
         laid.labels(&figure.labels, per, &mut callouts);
         laid.hatch(figure, per);
         let depths = laid.chains(figure, &view, per, unit);
-        laid.call_out(&callouts, &view, per, depths);
+        laid.call_out(&callouts, &view, per, (depths, beside));
         laid.bounds = laid.around();
         laid
     }
@@ -110,8 +141,10 @@ impl Laid {
                 low: label.around.low * per,
                 high: label.around.high * per,
             };
-            let places = places(&label.text, &around);
-            match places.into_iter().find(|text| self.is_free(text)) {
+            let short = label.short.as_ref();
+            let texts = std::iter::once(&label.text).chain(short);
+            let mut places = texts.flat_map(|text| places(text, &around, short.is_some()));
+            match places.find(|text| self.is_free(text)) {
                 Some(text) => self.texts.push(text),
                 None => callouts.push(Callout {
                     text: label.text.clone(),
@@ -133,18 +166,25 @@ impl Laid {
     }
 
     /// Words beside the view, each at the side that its place is nearer to.
-    fn call_out(&mut self, callouts: &[Callout], view: &Rect, per: f64, depths: (f64, f64)) {
+    fn call_out(
+        &mut self,
+        callouts: &[Callout],
+        view: &Rect,
+        per: f64,
+        (depths, beside): ((f64, f64), Beside),
+    ) {
         let edges = (view.low.x - depths.0, view.high.x + depths.1);
         let mut sides: [Vec<Said>; 2] = Default::default();
         for callout in callouts {
             let at = callout.at * per;
-            let side = usize::from(at.x - edges.0 > edges.1 - at.x);
+            let nearer = usize::from(at.x - edges.0 > edges.1 - at.x);
+            let side = if beside.right_only { 1 } else { nearer };
             let known = sides[side].iter_mut().find(|it| it.text == callout.text);
             match known {
                 Some(said) => said.places.push(at),
                 None => sides[side].push(Said {
                     text: callout.text.clone(),
-                    lines: wrapped(&callout.text, WORD, COLUMN),
+                    lines: wrapped(&callout.text, WORD, beside.column),
                     places: vec![at],
                 }),
             }
@@ -203,8 +243,9 @@ impl Laid {
     }
 }
 
-/// Where a mark may stand: in its stick, then beside it at one side and the other, in the middle first.
-fn places(text: &str, around: &Rect) -> Vec<Text> {
+/// Where a mark may stand: in its stick, then (unless it has to be inside) beside it at one side and the other, in
+/// the middle first.
+fn places(text: &str, around: &Rect, inside: bool) -> Vec<Text> {
     let size = around.size();
     let upright = size.y > size.x;
     let mut text = Text::new(DVec2::ZERO, MARK, text);
@@ -221,8 +262,13 @@ fn places(text: &str, around: &Rect) -> Vec<Text> {
     if wide > across + 0.6 {
         sides.push(0.0);
     }
-    let beside = wide / 2.0 + across / 2.0 + 0.5;
-    sides.extend([beside, -beside]);
+    if inside && along + 1.0 > long {
+        return Vec::new();
+    }
+    if !inside {
+        let beside = wide / 2.0 + across / 2.0 + 0.5;
+        sides.extend([beside, -beside]);
+    }
     let mut found = Vec::new();
     for side in sides {
         for share in [0.0, -0.17, 0.17, -0.33, 0.33, -0.43, 0.43] {

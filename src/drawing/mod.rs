@@ -19,19 +19,18 @@ mod solid;
 mod subject;
 mod view;
 
-use std::collections::BTreeMap;
-
 pub use dimension::Chain;
 pub use ink::{Fill, Ink, Pen, Rect, Text};
 pub use paper::{Paper, Scale};
 pub use sheet::Sheet;
 
 use crate::design::Design;
+use crate::takeoff::Takeoff;
 use subject::Subject;
 
-/// Every sheet of a design, in the order they are bound. `marks` are what is written on the sticks, by part.
-pub fn sheets(design: &Design, marks: &BTreeMap<String, String>, paper: Paper) -> Vec<Sheet> {
-    let subject = Subject::new(design, marks);
+/// Every sheet of a design and its takeoff, in the order they are bound.
+pub fn sheets(design: &Design, takeoff: &Takeoff, paper: Paper) -> Vec<Sheet> {
+    let subject = Subject::new(design, takeoff, paper);
     let figures: Vec<figure::Figure> = view::VIEWS.iter().flat_map(|view| view(&subject)).collect();
     let count = figures.len();
     let numbered = figures.into_iter().enumerate();

@@ -7,7 +7,7 @@ use glam::DVec2;
 use super::dimension::Chain;
 use super::figure::Figure;
 use super::ink::{Fill, Ink, Pen, Rect, Text};
-use super::layout::Laid;
+use super::layout::{Beside, Laid};
 use super::letters::{shortened, wrapped};
 use super::paper::{Paper, Scale};
 use super::subject::Subject;
@@ -121,6 +121,10 @@ pub(super) fn lay_out(
 
 /// The paper and the scale that a figure fits in; the smallest scale on the largest paper if none does.
 fn fitted(figure: &Figure, paper: Paper, unit: TapeUnit) -> (Paper, Laid) {
+    let scales = figure
+        .scale
+        .as_ref()
+        .map_or_else(|| Scale::all(unit), std::slice::from_ref);
     let larger = match unit {
         TapeUnit::Inch => [Paper::Tabloid, Paper::ArchC],
         TapeUnit::Millimeter => [Paper::A3, Paper::ArchC],
@@ -129,15 +133,26 @@ fn fitted(figure: &Figure, paper: Paper, unit: TapeUnit) -> (Paper, Laid) {
     let mut last = None;
     for paper in std::iter::once(paper).chain(larger) {
         let size = room(paper, figure).size();
-        for scale in Scale::all(unit) {
-            let laid = Laid::new(figure, *scale, unit);
-            if laid.bounds.size().cmple(size).all() {
-                return (paper, laid);
+        for scale in scales {
+            for beside in Beside::ALL {
+                let laid = Laid::new(figure, *scale, unit, beside);
+                if laid.bounds.size().cmple(size).all() {
+                    return (paper, laid);
+                }
+                last = Some((paper, laid));
             }
-            last = Some((paper, laid));
         }
     }
-    last.unwrap_or_else(|| (paper, Laid::new(figure, Scale::all(unit)[0], unit)))
+    last.unwrap_or_else(|| {
+        let laid = Laid::new(figure, scales[0], unit, Beside::ALL[0]);
+        (paper, laid)
+    })
+}
+
+/// Width and height of a paper that a view with two lines of notes may take up.
+pub(super) fn usable(paper: Paper) -> DVec2 {
+    let edges = 2.0 * (MARGIN + INNER);
+    paper.size() - DVec2::new(edges, edges + BLOCK + 2.0 * SMALL * PITCH + 2.0 * NOTE)
 }
 
 /// Where the view and what belongs to it may lie.

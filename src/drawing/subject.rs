@@ -9,25 +9,38 @@ use super::eye::Eye;
 use super::figure::{Figure, Hatch, Label};
 use super::hidden;
 use super::ink::{Pen, Rect};
+use super::paper::Paper;
 use super::solid::Solid;
 use crate::design::{Clearance, ClearanceKind, Design, Group, Kind, Layout, Part};
 use crate::geom::{Direction, Plane};
 use crate::params::Params;
+use crate::takeoff::Takeoff;
 use crate::units::{Length, Rounding};
 
 /// The design while it is drawn.
 pub(super) struct Subject<'a> {
     pub(super) design: &'a Design,
-    marks: &'a BTreeMap<String, String>,
+    pub(super) takeoff: &'a Takeoff,
+    /// The paper that was asked for.
+    pub(super) paper: Paper,
+    /// What is written on the sticks, by part.
+    marks: BTreeMap<&'a str, &'a str>,
     solids: Vec<Solid>,
 }
 
 impl<'a> Subject<'a> {
-    pub(super) fn new(design: &'a Design, marks: &'a BTreeMap<String, String>) -> Self {
+    pub(super) fn new(design: &'a Design, takeoff: &'a Takeoff, paper: Paper) -> Self {
         let solid = |part: &Part| Solid::new(&part.body, DVec3::ZERO);
+        let rows = takeoff.cut_list.iter();
+        let marks = rows.flat_map(|row| {
+            let parts = row.parts.iter();
+            parts.map(|part| (part.as_str(), row.mark.as_str()))
+        });
         Self {
             design,
-            marks,
+            takeoff,
+            paper,
+            marks: marks.collect(),
             solids: design.parts.iter().map(solid).collect(),
         }
     }
@@ -43,6 +56,11 @@ impl<'a> Subject<'a> {
     /// A length as the tape shows it.
     pub(super) fn tape(&self, length: Length) -> String {
         length.tape(self.params().project.unit, Rounding::Nearest)
+    }
+
+    /// What is written on a stick.
+    pub(super) fn mark(&self, part: &Part) -> Option<&'a str> {
+        self.marks.get(part.id.as_str()).copied()
     }
 
     /// The parts that are wanted, with their solids.
@@ -147,12 +165,13 @@ impl<'a> Subject<'a> {
     /// Labels sticks with their marks.
     pub(super) fn label(&self, figure: &mut Figure, eye: &Eye, wanted: impl Fn(&Part) -> bool) {
         for (part, solid) in self.parts(wanted) {
-            let Some(mark) = self.marks.get(&part.id) else {
+            let Some(mark) = self.mark(part) else {
                 continue;
             };
             let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
             figure.labels.push(Label {
-                text: mark.clone(),
+                text: mark.to_owned(),
+                short: None,
                 around: Rect::around(seen),
             });
         }

@@ -4,7 +4,7 @@ use chasewright::design::design;
 use chasewright::drawing::{self, Ink, Paper, Pen, Rect, Sheet};
 use chasewright::export::{drawings_pdf, sheet_svg};
 use chasewright::params::Params;
-use chasewright::takeoff::marks;
+use chasewright::takeoff::{marks, takeoff};
 use chasewright::units::{Length, Rounding, TapeUnit};
 use glam::DVec2;
 
@@ -21,7 +21,7 @@ const DEMOS: [&str; 4] = [
 
 fn sheets(params: &Params, paper: Paper) -> Vec<Sheet> {
     let design = design(params);
-    drawing::sheets(&design, &marks(&design), paper)
+    drawing::sheets(&design, &takeoff(&design), paper)
 }
 
 /// Every sheet of the demos on every paper, and of random designs on the usual one.
@@ -55,6 +55,14 @@ fn words_lie_on_the_sheet_and_on_no_other_words_or_lines() {
             low: DVec2::splat(5.0),
             high: sheet.paper.size() - 5.0,
         };
+        for text in sheet.texts() {
+            // ISO 3098-1:2015: the smallest letters have capitals of 1.8 mm; the face's are 0.729 of its size
+            assert!(
+                text.size * 0.729 > 1.79,
+                "{name}: {:?} is too small",
+                text.text
+            );
+        }
         for (place, (bounds, text)) in texts.iter().enumerate() {
             assert!(paper.contains(bounds), "{name}: {text:?} leaves the sheet");
             for (other, second) in &texts[..place] {
@@ -190,7 +198,7 @@ fn every_mark_of_a_framed_wall_is_on_its_sheet() {
     for name in DEMOS {
         let design = design(&demo(name));
         let marks = marks(&design);
-        let sheets = drawing::sheets(&design, &marks, Paper::Tabloid);
+        let sheets = drawing::sheets(&design, &takeoff(&design), Paper::Tabloid);
         let mut seen = 0;
         for (part, mark) in &marks {
             let wall = part.split('/').next().unwrap();

@@ -57,10 +57,10 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
         let middle = mantel.underside + mantel.thickness / 2.0;
         figure.call(at(front, middle), "mantel");
     }
-    figure.call(
-        at(layout.upper_finished, layout.framing_top * 1.5),
-        "upper finished face",
-    );
+    if layout.is_stepped() {
+        let middle = (layout.framing_top + ceiling(layout.upper_finished)) / 2.0;
+        figure.call(at(layout.upper_finished, middle), "upper finished face");
+    }
     figure.call(
         at(
             layout.lower_finished,
