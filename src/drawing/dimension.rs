@@ -12,7 +12,7 @@ use crate::units::{Length, Rounding, TapeUnit};
 /// Size of the numbers.
 pub(super) const NUMBER: f64 = 3.3;
 /// From the view to the first chain, from chain to chain, and how far extension lines run past.
-const FIRST: f64 = 9.0;
+const FIRST: f64 = 7.0;
 const PAST: f64 = 1.5;
 /// Between the view and where its extension lines begin.
 const GAP: f64 = 1.5;

@@ -37,8 +37,17 @@ fn tallest<'a>(subject: &Subject<'a>) -> Option<&'a Part> {
     own.max_by(|a, b| a.body.bounds.high.z.total_cmp(&b.body.bounds.high.z))
 }
 
-fn view(subject: &Subject<'_>, title: &str, right: Length, heights: (Length, Length)) -> Figure {
+fn view(
+    subject: &Subject<'_>,
+    title: &str,
+    right: Length,
+    (heights, faces): ((Length, Length), &[Length]),
+) -> Figure {
     let layout = subject.layout();
+    let front = faces
+        .iter()
+        .copied()
+        .fold(layout.upper_finished, Length::max);
     let mut figure = Figure::new(
         title,
         "Find out about cables and pipes before you drill or drive a screw.",
@@ -48,15 +57,12 @@ fn view(subject: &Subject<'_>, title: &str, right: Length, heights: (Length, Len
     subject.draw(&mut figure, &eye, Some(&plane), |_| true);
     figure.crop(&Rect {
         low: at(layout.front_back - AROUND, heights.0),
-        high: at(layout.upper_finished + AROUND, heights.1),
+        high: at(front + AROUND, heights.1),
     });
+    let faces = faces.iter().copied();
     figure.chains = vec![Chain::new(
         Side::Below,
-        [
-            layout.front_back,
-            layout.upper_stud_face,
-            layout.upper_finished,
-        ],
+        faces.chain([layout.front_back, layout.upper_stud_face]),
     )];
     figure
 }
@@ -70,7 +76,10 @@ fn ceiling(subject: &Subject<'_>, stud: &Part, right: Length) -> Figure {
         subject,
         "Top plate under the ceiling",
         right,
-        (stud_top - AROUND, top + Length::inches(2.0)),
+        (
+            (stud_top - AROUND, top + Length::inches(2.0)),
+            &[layout.upper_finished],
+        ),
     );
     let middle = (layout.front_back + layout.upper_stud_face) / 2.0;
     let plate = over(middle) - params.ceiling.gap - params.chase.stud.thickness / 2.0;
@@ -100,7 +109,10 @@ fn slab(subject: &Subject<'_>, stud: &Part, right: Length) -> Figure {
         subject,
         "Sole plate on the slab",
         right,
-        (layout.slab - Length::inches(3.0), layout.slab + AROUND),
+        (
+            (layout.slab - Length::inches(3.0), layout.slab + AROUND),
+            &[layout.lower_stud_face, layout.lower_finished],
+        ),
     );
     let middle = (layout.front_back + layout.upper_stud_face) / 2.0;
     figure.call(

@@ -13,6 +13,8 @@ const APART: f64 = 150.0;
 
 /// A board, and how often it is cut so.
 struct Bar<'a> {
+    /// Its number in the plan.
+    number: usize,
     plan: &'a BoardPlan,
     board: &'a CutBoard,
     times: usize,
@@ -31,6 +33,7 @@ pub(in crate::drawing) fn bars(subject: &Subject<'_>) -> Vec<Figure> {
             match same {
                 Some(bar) => bar.times += 1,
                 None => bars.push(Bar {
+                    number: bars.len() + 1,
                     plan,
                     board,
                     times: 1,
@@ -84,7 +87,8 @@ fn draw(subject: &Subject<'_>, figure: &mut Figure, bar: &Bar<'_>, (low, high): 
     figure.call(
         DVec2::new(0.0, f64::midpoint(low, high)),
         format!(
-            "{} × {}, {}",
+            "{}:  {} × {}, {}",
+            bar.number,
             bar.times,
             bar.plan.board.name(),
             subject.tape(bar.board.sold.length)

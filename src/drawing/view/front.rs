@@ -167,14 +167,15 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure, outer: Span) {
         Chain::new(
             Side::Below,
             [
+                outer.low,
                 zone.low,
                 opening.low,
                 layout.unit_center,
                 opening.high,
                 zone.high,
+                outer.high,
             ],
         ),
-        Chain::new(Side::Below, [outer.low, layout.unit_center, outer.high]),
         Chain::new(Side::Below, [outer.low, outer.high]),
         Chain::new(Side::Left, heights),
         Chain::new(Side::Left, [Length::ZERO, ceiling]),
