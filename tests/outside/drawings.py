@@ -30,7 +30,8 @@ def segments(path, page):
     """Every straight stroke of a page, in millimetres from its upper left corner."""
     drawn = tree.fromstring(run("pdftocairo", "-svg", "-f", str(page), "-l", str(page), str(path), "-"))
     for shape in drawn.iter("{http://www.w3.org/2000/svg}path"):
-        if shape.get("stroke", "none") == "none":
+        stroke = re.search(r"stroke:([^;]+)", shape.get("style", ""))
+        if (stroke.group(1) if stroke else shape.get("stroke", "none")) == "none":
             continue
         a, b, c, d, e, f = matrix(shape.get("transform"))
         last = None

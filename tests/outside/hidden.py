@@ -24,7 +24,7 @@ from step import explore, read_assembly
 
 # Within this many millimetres lines are one line, and lengths are equal.
 STEP = 0.02
-SLACK = 0.3
+SLACK = 0.05
 
 
 def kernel_lines(shapes, right, back):

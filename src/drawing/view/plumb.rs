@@ -31,18 +31,17 @@ pub(in crate::drawing) fn lines(subject: &Subject<'_>) -> Vec<Figure> {
         part.kind == Kind::ExistingStud
     });
     let lines = &subject.takeoff.plumb_lines;
-    let mut word = ceiling(Length::ZERO).min(ceiling(width)) - STEP;
-    for line in lines {
+    let top = ceiling(Length::ZERO).min(ceiling(width));
+    for (place, line) in lines.iter().enumerate() {
         let (low, high) = (
             at(line.right, layout.slab),
             at(line.right, ceiling(line.right)),
         );
         figure.line(Pen::Center, low, high);
         figure.call(
-            at(line.right, word),
+            at(line.right, top - STEP * (place as f64 + 1.0)),
             format!("{}: {}", line.what, subject.tape(line.right)),
         );
-        word = word - STEP;
     }
     hole(subject, &mut figure);
     let inside = layout.run_height(params, Length::ZERO);

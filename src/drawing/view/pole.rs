@@ -46,11 +46,11 @@ pub(in crate::drawing) fn pole(subject: &Subject<'_>) -> Vec<Figure> {
     let tile = step * ((room.x - 12.0) / step).floor().max(1.0);
     let longest = marks.iter().map(|it| width(&it.1, WORD));
     let high = FOOT + BAND + LEADER + longest.fold(0.0, f64::max) + APART;
-    let tiles: Vec<f64> = (0_u32..)
-        .map(|place| f64::from(place) * tile)
-        .take_while(|from| *from < top)
-        .collect();
-    let rows = std::iter::successors(Some(1_usize), |rows| Some(rows + 1))
+    let mut tiles = vec![0.0];
+    while tiles[tiles.len() - 1] + tile < top {
+        tiles.push(tiles[tiles.len() - 1] + tile);
+    }
+    let rows = (1..=tiles.len())
         .take_while(|rows| *rows as f64 * high <= room.y)
         .last()
         .unwrap_or(1);
