@@ -162,19 +162,31 @@ impl<'a> Subject<'a> {
         format!("{}: {}", volume.kind.name(), pages.join("; "))
     }
 
-    /// Labels sticks with their marks.
+    /// Labels sticks with their marks; those of one mark that lie behind one another are counted.
     pub(super) fn label(&self, figure: &mut Figure, eye: &Eye, wanted: impl Fn(&Part) -> bool) {
+        let mut found: Vec<(&str, Rect, usize)> = Vec::new();
         for (part, solid) in self.parts(wanted) {
             let Some(mark) = self.mark(part) else {
                 continue;
             };
             let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
-            figure.labels.push(Label {
-                text: mark.to_owned(),
-                short: None,
-                around: Rect::around(seen),
-            });
+            let around = Rect::around(seen);
+            let behind = |other: &Rect| other.grown(0.5).contains(&around);
+            match found.iter_mut().find(|it| it.0 == mark && behind(&it.1)) {
+                Some(same) => same.2 += 1,
+                None => found.push((mark, around, 1)),
+            }
         }
+        let labels = found.into_iter().map(|(mark, around, count)| Label {
+            text: if count > 1 {
+                format!("{count} × {mark}")
+            } else {
+                mark.to_owned()
+            },
+            short: None,
+            around,
+        });
+        figure.labels.extend(labels);
     }
 }
 

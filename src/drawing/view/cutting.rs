@@ -4,12 +4,16 @@ use glam::DVec2;
 
 use crate::drawing::figure::{Area, Figure, Hatch, Label, corners};
 use crate::drawing::ink::{Pen, Rect};
+use crate::drawing::paper::Scale;
+use crate::drawing::sheet::usable;
 use crate::drawing::subject::Subject;
 use crate::takeoff::{BoardPlan, CutBoard};
 
-/// Boards on a sheet, and the room between two of them, in millimetres of the model.
-const BOARDS: usize = 12;
-const APART: f64 = 150.0;
+/// Height of a bar, and from one to the next, in millimetres of paper.
+const BAR: f64 = 4.4;
+const STEP: f64 = 8.6;
+/// What stands beside a bar, in millimetres of paper.
+const BESIDE: f64 = 72.0;
 
 /// A board, and how often it is cut so.
 struct Bar<'a> {
@@ -41,8 +45,16 @@ pub(in crate::drawing) fn bars(subject: &Subject<'_>) -> Vec<Figure> {
             }
         }
     }
-    let sheets = bars.len().div_ceil(BOARDS);
-    let figures = bars.chunks(BOARDS).enumerate();
+    let room = usable(subject.paper);
+    let longest = bars.iter().map(|it| it.board.sold.length.to_mm());
+    let longest = longest.fold(0.0, f64::max);
+    let scales = Scale::all(subject.params().project.unit);
+    let fits = |scale: &&Scale| longest / scale.ratio + BESIDE <= room.x;
+    let scale = scales.iter().find(fits).unwrap_or(&Scale::FULL);
+    let rows = (1..=bars.len()).take_while(|rows| *rows as f64 * STEP <= room.y);
+    let rows = rows.last().unwrap_or(1);
+    let sheets = bars.len().div_ceil(rows);
+    let figures = bars.chunks(rows).enumerate();
     figures
         .map(|(place, bars)| {
             let title = if sheets > 1 {
@@ -50,26 +62,25 @@ pub(in crate::drawing) fn bars(subject: &Subject<'_>) -> Vec<Figure> {
             } else {
                 "Cutting plan".to_owned()
             };
-            sheet(subject, title, bars)
+            sheet(subject, (title, *scale), bars)
         })
         .collect()
 }
 
-fn sheet(subject: &Subject<'_>, title: String, bars: &[Bar<'_>]) -> Figure {
+fn sheet(subject: &Subject<'_>, (title, scale): (String, Scale), bars: &[Bar<'_>]) -> Figure {
     let stock = &subject.params().stock;
     let mut figure = Figure::new(
         title,
         "Cut the first of each mark, try it in its place, then cut the others.",
     );
-    let mut down = 0.0;
-    for bar in bars {
-        let wide = bar.plan.board.size.width.to_mm();
-        draw(subject, &mut figure, bar, (down - wide, down));
-        down -= wide + APART;
+    figure.scale = Some(scale);
+    for (row, bar) in bars.iter().enumerate() {
+        let top = -(row as f64) * STEP * scale.ratio;
+        draw(subject, &mut figure, bar, (top - BAR * scale.ratio, top));
     }
     figure.notes.push(format!(
         "From the left: {} trimmed off, then the pieces with a saw cut of {} between two; lengths are from long point to \
-         long point. Hatched: what is left. The saw set-up says which way each end leans.",
+         long point. Hatched: what is left. Widths are not to scale. The saw set-up says which way each end leans.",
         subject.tape(stock.end_trim),
         subject.tape(stock.kerf)
     ));

@@ -93,7 +93,10 @@ fn draw(subject: &Subject<'_>, figure: &mut Figure, piece: &SheetPiece, at: DVec
             figure.line(Pen::Edge, place(*from), place(*to));
         }
     }
-    let outline = piece.loops.iter().flatten().map(|it| place(*it));
+    let placed = piece.loops.iter();
+    let placed: Vec<Vec<DVec2>> = placed
+        .map(|corners| corners.iter().map(|it| place(*it)).collect())
+        .collect();
     let (wide, high) = (Length::mm(size.x), Length::mm(size.y));
     figure.labels.push(Label {
         text: format!(
@@ -103,6 +106,57 @@ fn draw(subject: &Subject<'_>, figure: &mut Figure, piece: &SheetPiece, at: DVec
             subject.tape(high)
         ),
         short: Some(piece.mark.clone()),
-        around: Rect::around(outline),
+        around: roomiest(&placed),
     });
+}
+
+/// The largest upright rectangle between the corners of an outline that lies inside it.
+fn roomiest(loops: &[Vec<DVec2>]) -> Rect {
+    let lines = |axis: usize| {
+        let mut found: Vec<f64> = loops.iter().flatten().map(|it| it[axis]).collect();
+        found.sort_by(f64::total_cmp);
+        found.dedup_by(|a, b| *a - *b < 1.0);
+        found
+    };
+    let (across, up) = (lines(0), lines(1));
+    let mut best = Rect::around(loops.iter().flatten().copied());
+    let mut largest = 0.0;
+    for (left, right) in pairs(&across) {
+        for (low, high) in pairs(&up) {
+            let rect = Rect {
+                low: DVec2::new(across[left], up[low]),
+                high: DVec2::new(across[right], up[high]),
+            };
+            let area = rect.size().x * rect.size().y;
+            let mut cells = (left..right).flat_map(|x| (low..high).map(move |y| (x, y)));
+            let full = |(x, y): (usize, usize)| {
+                let middle = DVec2::new(across[x] + across[x + 1], up[y] + up[y + 1]) / 2.0;
+                is_inside(loops, middle)
+            };
+            if area > largest && cells.all(full) {
+                largest = area;
+                best = rect;
+            }
+        }
+    }
+    best
+}
+
+/// Every two places in a list, the first before the second.
+fn pairs(list: &[f64]) -> impl Iterator<Item = (usize, usize)> {
+    let count = list.len();
+    (0..count).flat_map(move |low| (low + 1..count).map(move |high| (low, high)))
+}
+
+/// Whether an odd number of outlines surrounds a point.
+fn is_inside(loops: &[Vec<DVec2>], point: DVec2) -> bool {
+    let sides = loops.iter().flat_map(|corners| {
+        let next = corners.iter().cycle().skip(1);
+        corners.iter().zip(next)
+    });
+    let crossed = sides.filter(|(a, b)| {
+        let (over, after) = (a.y > point.y, b.y > point.y);
+        over != after && a.x + (b.x - a.x) * (point.y - a.y) / (b.y - a.y) > point.x
+    });
+    crossed.count() % 2 == 1
 }

@@ -2,6 +2,7 @@
 
 use glam::DVec2;
 
+use crate::drawing::dimension::spread;
 use crate::drawing::figure::{Figure, Words};
 use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::letters::width;
@@ -117,7 +118,7 @@ impl Tile {
             .iter()
             .filter(|it| it.0 >= self.from && it.0 < self.to)
             .collect();
-        let places = spread(own.iter().map(|it| it.0 - self.from).collect(), long);
+        let places = spread(own.iter().map(|it| it.0 - self.from).collect(), long, PITCH);
         for ((height, text), place) in own.into_iter().zip(places) {
             let along = height - self.from;
             figure.line(Pen::Edge, point(along, 0.0), point(along, BAND));
@@ -133,19 +134,4 @@ impl Tile {
             });
         }
     }
-}
-
-/// Places in rising order moved apart so that words beside them do not touch.
-fn spread(mut places: Vec<f64>, long: f64) -> Vec<f64> {
-    let mut least = f64::NEG_INFINITY;
-    for place in &mut places {
-        *place = place.max(least);
-        least = *place + PITCH;
-    }
-    let mut most = long;
-    for place in places.iter_mut().rev() {
-        *place = place.min(most);
-        most = *place - PITCH;
-    }
-    places
 }

@@ -82,7 +82,7 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
     if let Some(mantel) = &params.mantel {
         figure.call(
             at(
-                layout.lower_finished,
+                layout.lower_finished + mantel.projection / 2.0,
                 mantel.underside + mantel.thickness / 2.0,
             ),
             format!("mantel; rule on manual p. {}", mantel.rule.page),

@@ -8,7 +8,7 @@ use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::{Subject, at};
-use crate::units::Length;
+use crate::units::{Length, Slope};
 
 /// How much of the room is shown before the chase.
 const BEFORE: Length = Length::inches(20.0);
@@ -68,12 +68,17 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
         ),
         "finished face around the unit",
     );
-    figure.notes.push(format!(
-        "Ceiling: {} at the wall, {} over the upper face; slope {} out from the wall.",
-        subject.tape(ceiling(Length::ZERO)),
-        subject.tape(ceiling(layout.upper_finished)),
-        params.ceiling.rise_out.text()
-    ));
+    let over = subject.tape(ceiling(layout.upper_finished));
+    let slope = params.ceiling.rise_out;
+    figure.notes.push(if slope == Slope::LEVEL {
+        format!("Ceiling: {over} over the upper face, level out from the wall.")
+    } else {
+        format!(
+            "Ceiling: {} at the wall, {over} over the upper face; slope {} out from the wall.",
+            subject.tape(ceiling(Length::ZERO)),
+            slope.text()
+        )
+    });
     vec![figure]
 }
 

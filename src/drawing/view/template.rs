@@ -10,8 +10,8 @@ use crate::units::{Angle, MM_PER_INCH};
 
 /// The longer leg of a template, in millimetres.
 const LEG: f64 = 110.0;
-/// Angles nearer than this, in radians, are one: a hundredth of what a saw can be set to.
-const SAME: f64 = 1e-5;
+/// Below this, in radians, a cut is square: a hundredth of what a saw can be set to.
+const SQUARE: f64 = 1e-5;
 /// The bars that prove the print, in millimetres.
 const BARS: [(f64, &str); 2] = [
     (6.0 * MM_PER_INCH, "6 in, measure it"),
@@ -23,13 +23,13 @@ pub(in crate::drawing) fn templates(subject: &Subject<'_>) -> Vec<Figure> {
     let mut angles: Vec<(Angle, Vec<String>)> = Vec::new();
     for setup in &subject.takeoff.saw {
         for (angle, turned) in [(setup.miter, "table"), (setup.bevel, "blade")] {
-            if angle.to_radians() <= SAME {
+            if angle.to_radians() <= SQUARE {
                 continue;
             }
             let cuts = setup.cuts.iter();
             let cuts = cuts.map(|it| format!("{} {} ({turned})", it.mark, it.end));
-            let near = |it: &Angle| (it.to_radians() - angle.to_radians()).abs() < SAME;
-            match angles.iter_mut().find(|it| near(&it.0)) {
+            // a tenth of a degree is what the saw set-up says, and what a gauge can tell
+            match angles.iter_mut().find(|it| text(it.0) == text(angle)) {
                 Some((_, known)) => known.extend(cuts),
                 None => angles.push((angle, cuts.collect())),
             }
@@ -41,9 +41,13 @@ pub(in crate::drawing) fn templates(subject: &Subject<'_>) -> Vec<Figure> {
         .collect()
 }
 
+fn text(angle: Angle) -> String {
+    format!("{:.1}°", angle.to_degrees())
+}
+
 fn template(angle: Angle, cuts: &[String]) -> Figure {
     let mut figure = Figure::new(
-        format!("Angle template, {:.1}°", angle.to_degrees()),
+        format!("Angle template, {}", text(angle)),
         "Print at 100 %, not fitted to the page; measure both bars before you trust it.",
     );
     figure.scale = Some(Scale::FULL);
