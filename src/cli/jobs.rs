@@ -17,7 +17,7 @@ use crate::geom::Mesh;
 use crate::params::Params;
 use crate::scale::{self, ScaleError, Settings};
 use crate::solids::Solids;
-use crate::takeoff::{Takeoff, marks, takeoff};
+use crate::takeoff::{Takeoff, takeoff};
 
 /// The real jobs.
 pub const WORK: Work = Work {
@@ -74,7 +74,7 @@ fn build(params: &Params, form: BuildForm) -> Result<Built, String> {
     let mut files = files.collect::<Result<Vec<_>, String>>()?;
     files.extend(lists_of(&design, &taken)?);
     if form.drawings {
-        files.push(pdf(&design, &sheets(&design, None))?);
+        files.push(pdf(&design, &sheets(&design, &taken, None))?);
     }
     Ok(Built {
         verdicts: verdicts(&design, &findings, Form::Table)?,
@@ -85,7 +85,7 @@ fn build(params: &Params, form: BuildForm) -> Result<Built, String> {
 
 fn draw(params: &Params, paper: Option<Paper>) -> Result<Drawn, String> {
     let design = design::design(params);
-    let sheets = sheets(&design, paper);
+    let sheets = sheets(&design, &takeoff(&design), paper);
     let mut files = vec![pdf(&design, &sheets)?];
     files.extend(sheets.iter().enumerate().map(|(place, sheet)| OutputFile {
         name: format!("sheet-{:02}.svg", place + 1),
@@ -105,9 +105,9 @@ fn draw(params: &Params, paper: Option<Paper>) -> Result<Drawn, String> {
     })
 }
 
-fn sheets(design: &Design, paper: Option<Paper>) -> Vec<Sheet> {
+fn sheets(design: &Design, taken: &Takeoff, paper: Option<Paper>) -> Vec<Sheet> {
     let paper = paper.unwrap_or_else(|| Paper::usual(design.params.project.unit));
-    drawing::sheets(design, &marks(design), paper)
+    drawing::sheets(design, taken, paper)
 }
 
 fn pdf(design: &Design, sheets: &[Sheet]) -> Result<OutputFile, String> {

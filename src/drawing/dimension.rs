@@ -10,14 +10,17 @@ use super::letters::{ASCENT, DESCENT, width};
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// Size of the numbers.
-pub(super) const NUMBER: f64 = 2.8;
+pub(super) const NUMBER: f64 = 3.3;
 /// From the view to the first chain, from chain to chain, and how far extension lines run past.
-const FIRST: f64 = 9.0;
+const FIRST: f64 = 7.0;
 const PAST: f64 = 1.5;
 /// Between the view and where its extension lines begin.
 const GAP: f64 = 1.5;
 /// Height of a line of numbers.
-const ROW: f64 = 3.7;
+const ROW: f64 = 4.3;
+/// From a running line to its numbers, and how far apart these stand.
+const LEADER: f64 = 4.0;
+const PITCH: f64 = 4.4;
 /// Half the length of the stroke that ends a dimension line.
 const TICK: f64 = 1.1;
 
@@ -41,6 +44,8 @@ pub struct Chain {
     pub side: Side,
     /// From where to where each of them reaches, along the view's own axis, in rising order.
     pub stops: Vec<Length>,
+    /// Whether every number counts from the first stop, as marks on a plate do, and not from the stop before.
+    pub running: bool,
 }
 
 /// A chain on paper.
@@ -58,14 +63,34 @@ impl Chain {
         let mut stops: Vec<Length> = stops.into_iter().collect();
         stops.sort_by(|a, b| a.to_mm().total_cmp(&b.to_mm()));
         stops.dedup_by(|a, b| !(*a - *b).abs().is_positive());
-        Self { side, stops }
+        Self {
+            side,
+            stops,
+            running: false,
+        }
+    }
+
+    /// The same with every number counted from the first stop.
+    pub(super) fn running(self) -> Self {
+        Self {
+            running: true,
+            ..self
+        }
     }
 
     /// The lengths it says, in order.
     pub fn lengths(&self) -> Vec<Length> {
-        self.stops
-            .windows(2)
-            .map(|pair| pair[1] - pair[0])
+        let pairs = self.stops.windows(2);
+        let from = |pair: &[Length]| if self.running { self.stops[0] } else { pair[0] };
+        pairs.map(|pair| pair[1] - from(pair)).collect()
+    }
+
+    /// The numbers that it says: on a metric drawing without the unit, which the title block says (ISO 129-1:2018).
+    pub fn numbers(&self, unit: TapeUnit) -> Vec<String> {
+        let texts = self.lengths().into_iter();
+        let texts = texts.map(|it| it.tape(unit, Rounding::Nearest));
+        texts
+            .map(|it| it.trim_end_matches(" mm").to_owned())
             .collect()
     }
 
@@ -90,11 +115,11 @@ impl Chain {
                 .lines
                 .push((Pen::Thin, at(*first, line), at(*last, line)));
         }
-        let lengths = self.lengths();
-        let numbers: Vec<String> = lengths
-            .iter()
-            .map(|it| it.tape(unit, Rounding::Nearest))
-            .collect();
+        let numbers = self.numbers(unit);
+        if self.running {
+            self.run(&mut drawn, (&stops, numbers), line, at);
+            return drawn;
+        }
         let rows = rows(&stops, &numbers);
         let mut deepest = 0.0_f64;
         for ((pair, number), (middle, row)) in stops.windows(2).zip(&numbers).zip(&rows) {
@@ -112,6 +137,31 @@ impl Chain {
         }
         drawn.depth = line + 0.9 + (deepest + 1.0) * ROW;
         drawn
+    }
+
+    /// Numbers square to the line, each beside its own stop or on a leader from it.
+    fn run(
+        &self,
+        drawn: &mut Drawn,
+        (stops, numbers): (&[f64], Vec<String>),
+        line: f64,
+        at: impl Fn(f64, f64) -> DVec2,
+    ) {
+        let begin = line + PAST + LEADER;
+        let longest = numbers.iter().map(|it| width(it, NUMBER));
+        drawn.depth = begin + longest.fold(0.0, f64::max) + 1.5;
+        let own = stops.get(1..).unwrap_or_default();
+        let limit = stops.last().copied().unwrap_or_default() + PITCH;
+        let places = spread(own.to_vec(), limit, PITCH);
+        for ((stop, place), number) in own.iter().zip(places).zip(numbers) {
+            drawn
+                .lines
+                .push((Pen::Thin, at(*stop, line + PAST), at(place, begin - 0.8)));
+            let middle = at(place, begin + width(&number, NUMBER) / 2.0);
+            let mut text = Text::new(DVec2::ZERO, NUMBER, number);
+            text.turned = !self.is_upright();
+            drawn.texts.push(centered(text, middle));
+        }
     }
 
     fn is_upright(&self) -> bool {
@@ -148,6 +198,21 @@ pub(super) fn bounds_up(text: &Text) -> Rect {
         low: text.at + low,
         high: text.at + high,
     }
+}
+
+/// Places in rising order moved apart by a pitch at least, none past a limit.
+pub(super) fn spread(mut places: Vec<f64>, limit: f64, pitch: f64) -> Vec<f64> {
+    let mut least = f64::NEG_INFINITY;
+    for place in &mut places {
+        *place = place.max(least);
+        least = *place + pitch;
+    }
+    let mut most = limit;
+    for place in places.iter_mut().rev() {
+        *place = place.min(most);
+        most = *place - pitch;
+    }
+    places
 }
 
 /// For each number where its middle stands along the chain, and in which row: over its own dimension where it

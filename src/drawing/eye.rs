@@ -26,7 +26,8 @@ impl Eye {
     /// From above, with the wall at the top.
     pub(super) const ABOVE: Self = Self::new(DVec3::X, DVec3::Y, DVec3::Z);
 
-    const fn new(right: DVec3, up: DVec3, back: DVec3) -> Self {
+    /// The way of looking with these directions to the right, up, and back to the viewer.
+    pub(super) const fn new(right: DVec3, up: DVec3, back: DVec3) -> Self {
         Self { right, up, back }
     }
 

@@ -7,6 +7,7 @@ use glam::DVec2;
 use super::dimension::Chain;
 use super::hidden::Segment;
 use super::ink::{Pen, Rect};
+use super::paper::Scale;
 
 /// A view that is ready to be laid out.
 #[derive(Debug, Clone, Default)]
@@ -17,12 +18,15 @@ pub(super) struct Figure {
     pub(super) caution: &'static str,
     /// More to know, one line each.
     pub(super) notes: Vec<String>,
+    /// Its scale, where it has to be drawn in that one; else the largest that fits.
+    pub(super) scale: Option<Scale>,
     pub(super) lines: Vec<(Pen, Segment)>,
     pub(super) areas: Vec<Area>,
     pub(super) circles: Vec<(Pen, DVec2, f64)>,
     pub(super) chains: Vec<Chain>,
     pub(super) labels: Vec<Label>,
     pub(super) callouts: Vec<Callout>,
+    pub(super) words: Vec<Words>,
 }
 
 /// A hatched area: closed outlines, of which an odd number surrounds what is inside.
@@ -47,8 +51,20 @@ pub(super) enum Hatch {
 #[derive(Debug, Clone)]
 pub(super) struct Label {
     pub(super) text: String,
+    /// What is said where all of it has no room.
+    pub(super) short: Option<String>,
     /// The box around the stick.
     pub(super) around: Rect,
+}
+
+/// Words in a place of their own.
+#[derive(Debug, Clone)]
+pub(super) struct Words {
+    /// The middle of them.
+    pub(super) at: DVec2,
+    /// Whether they read upward.
+    pub(super) turned: bool,
+    pub(super) text: String,
 }
 
 /// Words beside the view, with a leader to the place they speak of.

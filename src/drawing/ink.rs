@@ -96,8 +96,7 @@ impl Pen {
     /// Width of the line in millimetres.
     pub const fn width(self) -> f64 {
         match self {
-            Self::Cut => 0.5,
-            Self::Frame => 0.35,
+            Self::Cut | Self::Frame => 0.35,
             Self::Edge => 0.25,
             Self::Clearance | Self::Hidden => 0.2,
             Self::Context => 0.18,

@@ -13,16 +13,53 @@ use super::paper::Scale;
 use crate::units::TapeUnit;
 
 /// Size of the words on sticks, and of those beside the view.
-const MARK: f64 = 2.2;
-const WORD: f64 = 2.5;
+const MARK: f64 = 2.6;
+const WORD: f64 = 2.9;
 /// Height of a line of words beside the view, and the room between two of them.
-const LINE: f64 = 3.4;
+const LINE: f64 = 3.9;
 const BETWEEN: f64 = 1.6;
-/// Widest words beside the view, and how far beside it they stand.
-const COLUMN: f64 = 56.0;
+/// How far beside the view its words stand.
 const BESIDE: f64 = 7.0;
-/// From so many callouts on they stand at both sides.
-const MANY: usize = 16;
+
+/// How the words beside a view are set.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Beside {
+    /// How wide they may be.
+    column: f64,
+    /// All at the right, not each at its nearer side.
+    right_only: bool,
+}
+
+impl Beside {
+    /// The ways to set them, the best first.
+    pub(super) const ALL: [Self; 3] = [
+        Self {
+            column: 58.0,
+            right_only: false,
+        },
+        Self {
+            column: 40.0,
+            right_only: false,
+        },
+        Self {
+            column: 58.0,
+            right_only: true,
+        },
+    ];
+}
+
+/// Words beside the view, with every place they speak of.
+struct Said {
+    text: String,
+    lines: Vec<String>,
+    places: Vec<DVec2>,
+}
+
+impl Said {
+    fn height(&self) -> f64 {
+        self.lines.len() as f64 * LINE
+    }
+}
 
 /// A figure on paper.
 #[derive(Debug, Clone)]
@@ -37,7 +74,7 @@ pub(super) struct Laid {
 
 impl Laid {
     /// Lays a figure out in a scale.
-    pub(super) fn new(figure: &Figure, scale: Scale, unit: TapeUnit) -> Self {
+    pub(super) fn new(figure: &Figure, scale: Scale, unit: TapeUnit, beside: Beside) -> Self {
         let per = 1.0 / scale.ratio;
         let view = figure.bounds();
         let view = Rect {
@@ -57,11 +94,16 @@ impl Laid {
         let circles = figure.circles.iter();
         laid.circles
             .extend(circles.map(|(pen, center, radius)| (*pen, *center * per, radius * per)));
+        laid.texts.extend(figure.words.iter().map(|it| {
+            let mut text = Text::new(DVec2::ZERO, WORD, it.text.clone());
+            text.turned = it.turned;
+            centered(text, it.at * per)
+        }));
         let mut callouts = figure.callouts.clone();
         laid.labels(&figure.labels, per, &mut callouts);
         laid.hatch(figure, per);
         let depths = laid.chains(figure, &view, per, unit);
-        laid.call_out(&callouts, &view, per, depths);
+        laid.call_out(&callouts, &view, per, (depths, beside));
         laid.bounds = laid.around();
         laid
     }
@@ -99,8 +141,10 @@ impl Laid {
                 low: label.around.low * per,
                 high: label.around.high * per,
             };
-            let places = places(&label.text, &around);
-            match places.into_iter().find(|text| self.is_free(text)) {
+            let short = label.short.as_ref();
+            let texts = std::iter::once(&label.text).chain(short);
+            let mut places = texts.flat_map(|text| places(text, &around, short.is_some()));
+            match places.find(|text| self.is_free(text)) {
                 Some(text) => self.texts.push(text),
                 None => callouts.push(Callout {
                     text: label.text.clone(),
@@ -121,41 +165,56 @@ impl Laid {
                 .all(|(_, a, b)| bounds.common(*a, *b).is_none())
     }
 
-    fn call_out(&mut self, callouts: &[Callout], view: &Rect, per: f64, depths: (f64, f64)) {
-        let middle = view.center().x;
-        let both = callouts.len() > MANY;
-        let (left, right): (Vec<&Callout>, Vec<&Callout>) = callouts
-            .iter()
-            .partition(|it| both && it.at.x * per < middle);
-        self.column(&right, per, view, view.high.x + depths.1 + BESIDE, false);
-        self.column(&left, per, view, view.low.x - depths.0 - BESIDE, true);
+    /// Words beside the view, each at the side that its place is nearer to.
+    fn call_out(
+        &mut self,
+        callouts: &[Callout],
+        view: &Rect,
+        per: f64,
+        (depths, beside): ((f64, f64), Beside),
+    ) {
+        let edges = (view.low.x - depths.0, view.high.x + depths.1);
+        let mut sides: [Vec<Said>; 2] = Default::default();
+        for callout in callouts {
+            let at = callout.at * per;
+            let nearer = usize::from(at.x - edges.0 > edges.1 - at.x);
+            let side = if beside.right_only { 1 } else { nearer };
+            let known = sides[side].iter_mut().find(|it| it.text == callout.text);
+            match known {
+                Some(said) => said.places.push(at),
+                None => sides[side].push(Said {
+                    text: callout.text.clone(),
+                    lines: wrapped(&callout.text, WORD, beside.column),
+                    places: vec![at],
+                }),
+            }
+        }
+        let [left, right] = sides;
+        self.column(right, view, edges.1 + BESIDE, false);
+        self.column(left, view, edges.0 - BESIDE, true);
     }
 
     /// Words in a column that begins (or, at the left, ends) at `edge`, each as near its place as the others let it.
-    fn column(&mut self, callouts: &[&Callout], per: f64, view: &Rect, edge: f64, at_left: bool) {
-        let mut entries: Vec<(DVec2, Vec<String>)> = callouts
-            .iter()
-            .map(|it| (it.at * per, wrapped(&it.text, WORD, COLUMN)))
-            .collect();
-        entries.sort_by(|a, b| b.0.y.total_cmp(&a.0.y).then(a.0.x.total_cmp(&b.0.x)));
-        let heights: Vec<f64> = entries
-            .iter()
-            .map(|(_, lines)| lines.len() as f64 * LINE)
-            .collect();
-        let whole: f64 = heights.iter().sum::<f64>() + BETWEEN * heights.len() as f64;
+    fn column(&mut self, mut entries: Vec<Said>, view: &Rect, edge: f64, at_left: bool) {
+        entries.sort_by(|a, b| {
+            let (a, b) = (a.places[0], b.places[0]);
+            b.y.total_cmp(&a.y).then(a.x.total_cmp(&b.x))
+        });
+        let whole: f64 = entries.iter().map(|it| it.height() + BETWEEN).sum();
         let mut below: f64 = whole;
         let lowest = view.low.y.min(view.center().y - whole / 2.0);
         let mut top = view.high.y.max(view.center().y + whole / 2.0);
-        for ((at, lines), height) in entries.iter().zip(&heights) {
-            top = top.min(at.y + height / 2.0).max(lowest + below);
+        for said in &entries {
+            let height = said.height();
+            top = top.min(said.places[0].y + height / 2.0).max(lowest + below);
             below -= height + BETWEEN;
-            self.words(*at, lines, (edge, top), at_left);
+            self.words(said, (edge, top), at_left);
             top -= height + BETWEEN;
         }
     }
 
-    fn words(&mut self, at: DVec2, lines: &[String], (edge, top): (f64, f64), at_left: bool) {
-        for (row, line) in lines.iter().enumerate() {
+    fn words(&mut self, said: &Said, (edge, top): (f64, f64), at_left: bool) {
+        for (row, line) in said.lines.iter().enumerate() {
             let base = top - LINE * (row as f64 + 1.0) + 0.8;
             let mut text = Text::new(DVec2::new(edge, base), WORD, line.clone());
             if at_left {
@@ -167,8 +226,10 @@ impl Laid {
         let end = DVec2::new(edge + toward * 0.8, top - LINE / 2.0);
         let knee = end + DVec2::new(toward * 2.5, 0.0);
         self.lines.push((Pen::Thin, end, knee));
-        self.lines.push((Pen::Thin, knee, at));
-        self.circles.push((Pen::Edge, at, 0.4));
+        for at in &said.places {
+            self.lines.push((Pen::Thin, knee, *at));
+            self.circles.push((Pen::Edge, *at, 0.4));
+        }
     }
 
     fn around(&self) -> Rect {
@@ -182,8 +243,9 @@ impl Laid {
     }
 }
 
-/// Where a mark may stand: in its stick, then beside it at one side and the other, in the middle first.
-fn places(text: &str, around: &Rect) -> Vec<Text> {
+/// Where a mark may stand: in its stick, then (unless it has to be inside) beside it at one side and the other, in
+/// the middle first.
+fn places(text: &str, around: &Rect, inside: bool) -> Vec<Text> {
     let size = around.size();
     let upright = size.y > size.x;
     let mut text = Text::new(DVec2::ZERO, MARK, text);
@@ -200,8 +262,13 @@ fn places(text: &str, around: &Rect) -> Vec<Text> {
     if wide > across + 0.6 {
         sides.push(0.0);
     }
-    let beside = wide / 2.0 + across / 2.0 + 0.5;
-    sides.extend([beside, -beside]);
+    if inside && along + 1.0 > long {
+        return Vec::new();
+    }
+    if !inside {
+        let beside = wide / 2.0 + across / 2.0 + 0.5;
+        sides.extend([beside, -beside]);
+    }
     let mut found = Vec::new();
     for side in sides {
         for share in [0.0, -0.17, 0.17, -0.33, 0.33, -0.43, 0.43] {

@@ -35,16 +35,31 @@ pub fn width(text: &str, size: f64) -> f64 {
 /// The text in as few lines as a width allows, broken between words; a word that is too wide stands alone.
 pub fn wrapped(text: &str, size: f64, room: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
+    for word in words(text) {
         match lines.last_mut() {
             Some(line) if width(&format!("{line} {word}"), size) <= room => {
                 line.push(' ');
-                line.push_str(word);
+                line.push_str(&word);
             }
-            _ => lines.push(word.to_owned()),
+            _ => lines.push(word),
         }
     }
     lines
+}
+
+/// The words of a text; a page stays with its number.
+fn words(text: &str) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match words.last_mut() {
+            Some(last) if last == "p." => {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
 }
 
 /// The text, or as much of its beginning as a width allows, with an ellipsis.

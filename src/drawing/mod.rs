@@ -19,19 +19,37 @@ mod solid;
 mod subject;
 mod view;
 
-use std::collections::BTreeMap;
-
-pub use dimension::Chain;
+pub use dimension::{Chain, Side};
 pub use ink::{Fill, Ink, Pen, Rect, Text};
 pub use paper::{Paper, Scale};
 pub use sheet::Sheet;
 
+use glam::{DVec2, DVec3};
+
 use crate::design::Design;
+use crate::geom::Body;
+use crate::takeoff::Takeoff;
+use eye::Eye;
+use solid::Solid;
 use subject::Subject;
 
-/// Every sheet of a design, in the order they are bound. `marks` are what is written on the sticks, by part.
-pub fn sheets(design: &Design, marks: &BTreeMap<String, String>, paper: Paper) -> Vec<Sheet> {
-    let subject = Subject::new(design, marks);
+/// The lines of bodies that are seen along parallel rays, as a drawing shows them: x runs along `right`, y along
+/// `up`, two unit vectors square to one another; millimetres. Exact for plane-faced bodies; round ones are met by
+/// chords.
+pub fn visible_lines(bodies: &[&Body], right: DVec3, up: DVec3) -> Vec<[DVec2; 2]> {
+    let solids: Vec<Solid> = bodies
+        .iter()
+        .map(|body| Solid::new(body, DVec3::ZERO))
+        .collect();
+    let all: Vec<&Solid> = solids.iter().collect();
+    let eye = Eye::new(right, up, right.cross(up));
+    let lines = hidden::visible(&all, &eye, None).into_iter();
+    hidden::merged(lines.map(|it| it.1).collect())
+}
+
+/// Every sheet of a design and its takeoff, in the order they are bound.
+pub fn sheets(design: &Design, takeoff: &Takeoff, paper: Paper) -> Vec<Sheet> {
+    let subject = Subject::new(design, takeoff, paper);
     let figures: Vec<figure::Figure> = view::VIEWS.iter().flat_map(|view| view(&subject)).collect();
     let count = figures.len();
     let numbered = figures.into_iter().enumerate();

@@ -100,6 +100,9 @@ impl Paper {
 }
 
 impl Scale {
+    /// As large as it is.
+    pub const FULL: Self = scale(1.0, "full size, 1:1");
+
     /// The scales in use with a kind of tape, the largest picture first.
     pub const fn all(unit: TapeUnit) -> &'static [Self] {
         match unit {
@@ -110,7 +113,7 @@ impl Scale {
 
     /// A length of the model that makes a handy scale bar, and its text.
     pub fn bar(self, unit: TapeUnit) -> (Length, &'static str) {
-        let inch: [(Length, &str); 7] = [
+        let inch: [(Length, &str); 8] = [
             (Length::inches(240.0), "20 ft"),
             (Length::inches(192.0), "16 ft"),
             (Length::inches(96.0), "8 ft"),
@@ -118,8 +121,9 @@ impl Scale {
             (Length::inches(24.0), "2 ft"),
             (Length::inches(12.0), "1 ft"),
             (Length::inches(6.0), "6 in"),
+            (Length::inches(2.0), "2 in"),
         ];
-        let metric: [(Length, &str); 7] = [
+        let metric: [(Length, &str); 8] = [
             (Length::mm(10_000.0), "10 m"),
             (Length::mm(5_000.0), "5 m"),
             (Length::mm(2_000.0), "2 m"),
@@ -127,6 +131,7 @@ impl Scale {
             (Length::mm(500.0), "500 mm"),
             (Length::mm(200.0), "200 mm"),
             (Length::mm(100.0), "100 mm"),
+            (Length::mm(50.0), "50 mm"),
         ];
         let bars = match unit {
             TapeUnit::Inch => inch,

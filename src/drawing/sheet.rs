@@ -7,7 +7,7 @@ use glam::DVec2;
 use super::dimension::Chain;
 use super::figure::Figure;
 use super::ink::{Fill, Ink, Pen, Rect, Text};
-use super::layout::Laid;
+use super::layout::{Beside, Laid};
 use super::letters::{shortened, wrapped};
 use super::paper::{Paper, Scale};
 use super::subject::Subject;
@@ -18,9 +18,19 @@ use crate::units::TapeUnit;
 const MARGIN: f64 = 8.0;
 const INNER: f64 = 5.0;
 /// Height of the title block.
-const BLOCK: f64 = 27.0;
+const BLOCK: f64 = 30.0;
+/// Height of a line of cautions, as a share of the letters' size.
+const PITCH: f64 = 1.3;
+/// Where the title block is divided, as shares of its width.
+const CELLS: [f64; 5] = [0.0, 0.3, 0.58, 0.93, 1.0];
+/// From a division to the words.
+const INSET: f64 = 2.5;
 /// Height of a note under the view.
-const NOTE: f64 = 4.0;
+const NOTE: f64 = 4.3;
+/// Size of the words under the view, and of the smallest on a sheet: capitals 1.8 mm high, the smallest
+/// of ISO 3098-1:2015 (the face's capitals are 0.729 of its size).
+const WORD: f64 = 2.9;
+const SMALL: f64 = 2.5;
 /// Lines keep this far from words.
 const CLEAR: f64 = 0.35;
 
@@ -78,7 +88,7 @@ pub(super) fn lay_out(
             ..text.clone()
         })
         .collect();
-    texts.extend(notes(&figure, &room));
+    texts.extend(notes(paper, &figure, &room));
     let mut ink = Vec::new();
     let boxes: Vec<Rect> = texts.iter().map(|it| it.bounds().grown(CLEAR)).collect();
     for (pen, from, to) in &laid.lines {
@@ -111,6 +121,10 @@ pub(super) fn lay_out(
 
 /// The paper and the scale that a figure fits in; the smallest scale on the largest paper if none does.
 fn fitted(figure: &Figure, paper: Paper, unit: TapeUnit) -> (Paper, Laid) {
+    let scales = figure
+        .scale
+        .as_ref()
+        .map_or_else(|| Scale::all(unit), std::slice::from_ref);
     let larger = match unit {
         TapeUnit::Inch => [Paper::Tabloid, Paper::ArchC],
         TapeUnit::Millimeter => [Paper::A3, Paper::ArchC],
@@ -119,33 +133,69 @@ fn fitted(figure: &Figure, paper: Paper, unit: TapeUnit) -> (Paper, Laid) {
     let mut last = None;
     for paper in std::iter::once(paper).chain(larger) {
         let size = room(paper, figure).size();
-        for scale in Scale::all(unit) {
-            let laid = Laid::new(figure, *scale, unit);
-            if laid.bounds.size().cmple(size).all() {
-                return (paper, laid);
+        for scale in scales {
+            for beside in Beside::ALL {
+                let laid = Laid::new(figure, *scale, unit, beside);
+                if laid.bounds.size().cmple(size).all() {
+                    return (paper, laid);
+                }
+                last = Some((paper, laid));
             }
-            last = Some((paper, laid));
         }
     }
-    last.unwrap_or_else(|| (paper, Laid::new(figure, Scale::all(unit)[0], unit)))
+    last.unwrap_or_else(|| {
+        let laid = Laid::new(figure, scales[0], unit, Beside::ALL[0]);
+        (paper, laid)
+    })
+}
+
+/// Width and height of a paper that a view with two lines of notes may take up.
+pub(super) fn usable(paper: Paper) -> DVec2 {
+    let edges = 2.0 * (MARGIN + INNER);
+    paper.size() - DVec2::new(edges, edges + BLOCK + 2.0 * SMALL * PITCH + 2.0 * NOTE)
 }
 
 /// Where the view and what belongs to it may lie.
 fn room(paper: Paper, figure: &Figure) -> Rect {
     let size = paper.size();
-    let notes = figure.notes.len() as f64 * NOTE;
+    let notes = note_lines(paper, figure).len() as f64 * NOTE;
     Rect {
         low: DVec2::splat(MARGIN + INNER),
-        high: size - DVec2::new(MARGIN + INNER, MARGIN + BLOCK + INNER + notes),
+        high: size
+            - DVec2::new(
+                MARGIN + INNER,
+                MARGIN + block_height(paper, figure) + INNER + notes,
+            ),
     }
 }
 
-fn notes(figure: &Figure, room: &Rect) -> Vec<Text> {
-    let lines = figure.notes.iter().enumerate();
+/// The cautions, in lines: those of every sheet, and the figure's own.
+fn caution_lines(paper: Paper, figure: &Figure) -> Vec<String> {
+    let wide = (paper.size().x - 2.0 * MARGIN) * (CELLS[3] - CELLS[2]) - 2.0 * INSET;
+    let own = std::iter::once(figure.caution).filter(|it| !it.is_empty());
+    let all = CAUTIONS.iter().copied().chain(own);
+    all.flat_map(|it| wrapped(it, SMALL, wide)).collect()
+}
+
+/// Height of the title block: as much as its cautions need.
+fn block_height(paper: Paper, figure: &Figure) -> f64 {
+    let lines = caution_lines(paper, figure).len() as f64;
+    BLOCK.max(lines * SMALL * PITCH + 3.0)
+}
+
+/// The notes under the view, in lines.
+fn note_lines(paper: Paper, figure: &Figure) -> Vec<String> {
+    let wide = paper.size().x - 2.0 * (MARGIN + INNER);
+    let notes = figure.notes.iter();
+    notes.flat_map(|note| wrapped(note, WORD, wide)).collect()
+}
+
+fn notes(paper: Paper, figure: &Figure, room: &Rect) -> Vec<Text> {
+    let lines = note_lines(paper, figure).into_iter().enumerate();
     lines
-        .map(|(row, note)| {
-            let at = DVec2::new(room.low.x, room.high.y + NOTE * (row as f64 + 1.0) + 1.0);
-            Text::new(at, 2.5, shortened(note, 2.5, room.size().x))
+        .map(|(row, line)| {
+            let down = NOTE * (row as f64 + 1.0) + 1.0;
+            Text::new(DVec2::new(room.low.x, room.high.y + down), WORD, line)
         })
         .collect()
 }
@@ -185,7 +235,7 @@ impl Block<'_> {
             low: DVec2::splat(MARGIN),
             high: size - MARGIN,
         };
-        let top = frame.high.y - BLOCK;
+        let top = frame.high.y - block_height(self.paper, self.figure);
         outline(&frame, ink);
         frame_line(
             DVec2::new(frame.low.x, top),
@@ -193,13 +243,13 @@ impl Block<'_> {
             ink,
         );
         let wide = frame.size().x;
-        let cuts = [0.0, 0.33, 0.6, 0.93, 1.0].map(|share| frame.low.x + wide * share);
+        let cuts = CELLS.map(|share| frame.low.x + wide * share);
         for cut in &cuts[1..4] {
             frame_line(DVec2::new(*cut, top), DVec2::new(*cut, frame.high.y), ink);
         }
         let cell = |place: usize| Rect {
-            low: DVec2::new(cuts[place] + 2.5, top),
-            high: DVec2::new(cuts[place + 1] - 2.5, frame.high.y),
+            low: DVec2::new(cuts[place] + INSET, top),
+            high: DVec2::new(cuts[place + 1] - INSET, frame.high.y),
         };
         self.names(&cell(0), ink);
         self.scale_cell(&cell(1), ink);
@@ -208,7 +258,7 @@ impl Block<'_> {
         say(
             ink,
             last.low + DVec2::new(0.0, 6.0),
-            2.3,
+            SMALL,
             "sheet",
             last.size().x,
         );
@@ -222,7 +272,7 @@ impl Block<'_> {
         say(
             ink,
             last.low + DVec2::new(0.0, 21.0),
-            2.5,
+            SMALL,
             &format!("of {count}"),
             last.size().x,
         );
@@ -234,12 +284,12 @@ impl Block<'_> {
         say(
             ink,
             cell.low + DVec2::new(0.0, 6.2),
-            3.0,
+            3.3,
             &project.name,
             wide,
         );
         let mut size = 5.0;
-        while super::letters::width(&self.figure.title, size) > wide && size > 3.0 {
+        while super::letters::width(&self.figure.title, size) > wide && size > 3.3 {
             size -= 0.25;
         }
         say(
@@ -252,7 +302,7 @@ impl Block<'_> {
         say(
             ink,
             cell.low + DVec2::new(0.0, 22.5),
-            2.3,
+            SMALL,
             "Checked on site by, and date:",
             wide,
         );
@@ -261,18 +311,18 @@ impl Block<'_> {
     fn scale_cell(&self, cell: &Rect, ink: &mut Vec<Ink>) {
         let wide = cell.size().x;
         let scale = format!("Scale {} on {}", self.scale.name, self.paper.name());
-        say(ink, cell.low + DVec2::new(0.0, 5.6), 2.9, &scale, wide);
+        say(ink, cell.low + DVec2::new(0.0, 5.6), 3.1, &scale, wide);
         self.bar(cell.low + DVec2::new(0.0, 9.0), ink);
         let datum = match self.subject.design.params.project.floor_datum {
             FloorDatum::BareSlab => "Heights count from the bare slab.",
             FloorDatum::FinishedFloor => "Heights count from the finished floor.",
         };
-        say(ink, cell.low + DVec2::new(0.0, 20.0), 2.3, datum, wide);
+        say(ink, cell.low + DVec2::new(0.0, 21.0), SMALL, datum, wide);
         let unit = match self.unit {
-            TapeUnit::Inch => "Dimensions in feet and inches, to the nearest 1/16 in.",
-            TapeUnit::Millimeter => "Dimensions in millimetres.",
+            TapeUnit::Inch => "Inches to the nearest 1/16, each by itself.",
+            TapeUnit::Millimeter => "Millimetres, each rounded by itself.",
         };
-        say(ink, cell.low + DVec2::new(0.0, 24.2), 2.3, unit, wide);
+        say(ink, cell.low + DVec2::new(0.0, 25.4), SMALL, unit, wide);
     }
 
     /// The scale bar: four fields, black and white by turns.
@@ -299,23 +349,10 @@ impl Block<'_> {
     }
 
     fn cautions(&self, cell: &Rect, ink: &mut Vec<Ink>) {
-        let wide = cell.size().x;
-        let all: Vec<&str> = CAUTIONS
-            .iter()
-            .copied()
-            .chain(std::iter::once(self.figure.caution).filter(|it| !it.is_empty()))
-            .collect();
-        let mut size = 2.4;
-        let lines = loop {
-            let lines: Vec<String> = all.iter().flat_map(|it| wrapped(it, size, wide)).collect();
-            if lines.len() as f64 * size * 1.3 < BLOCK - 2.0 || size < 1.3 {
-                break lines;
-            }
-            size -= 0.1;
-        };
-        for (row, line) in lines.iter().enumerate() {
-            let down = 1.0 + size * 1.3 * (row as f64 + 1.0);
-            say(ink, cell.low + DVec2::new(0.0, down), size, line, wide);
+        for (row, line) in caution_lines(self.paper, self.figure).iter().enumerate() {
+            let down = 1.0 + SMALL * PITCH * (row as f64 + 1.0);
+            let at = cell.low + DVec2::new(0.0, down);
+            say(ink, at, SMALL, line, cell.size().x);
         }
     }
 }

@@ -9,25 +9,38 @@ use super::eye::Eye;
 use super::figure::{Figure, Hatch, Label};
 use super::hidden;
 use super::ink::{Pen, Rect};
+use super::paper::Paper;
 use super::solid::Solid;
 use crate::design::{Clearance, ClearanceKind, Design, Group, Kind, Layout, Part};
-use crate::geom::Plane;
+use crate::geom::{Direction, Plane};
 use crate::params::Params;
+use crate::takeoff::Takeoff;
 use crate::units::{Length, Rounding};
 
 /// The design while it is drawn.
 pub(super) struct Subject<'a> {
     pub(super) design: &'a Design,
-    marks: &'a BTreeMap<String, String>,
+    pub(super) takeoff: &'a Takeoff,
+    /// The paper that was asked for.
+    pub(super) paper: Paper,
+    /// What is written on the sticks, by part.
+    marks: BTreeMap<&'a str, &'a str>,
     solids: Vec<Solid>,
 }
 
 impl<'a> Subject<'a> {
-    pub(super) fn new(design: &'a Design, marks: &'a BTreeMap<String, String>) -> Self {
+    pub(super) fn new(design: &'a Design, takeoff: &'a Takeoff, paper: Paper) -> Self {
         let solid = |part: &Part| Solid::new(&part.body, DVec3::ZERO);
+        let rows = takeoff.cut_list.iter();
+        let marks = rows.flat_map(|row| {
+            let parts = row.parts.iter();
+            parts.map(|part| (part.as_str(), row.mark.as_str()))
+        });
         Self {
             design,
-            marks,
+            takeoff,
+            paper,
+            marks: marks.collect(),
             solids: design.parts.iter().map(solid).collect(),
         }
     }
@@ -45,13 +58,9 @@ impl<'a> Subject<'a> {
         length.tape(self.params().project.unit, Rounding::Nearest)
     }
 
-    /// What is written on a part, or its own name where nothing is.
-    pub(super) fn mark(&self, part: &Part) -> String {
-        let own = || part.id.rsplit('/').take(2).collect::<Vec<_>>();
-        self.marks
-            .get(&part.id)
-            .cloned()
-            .unwrap_or_else(|| own().into_iter().rev().collect::<Vec<_>>().join(" "))
+    /// What is written on a stick.
+    pub(super) fn mark(&self, part: &Part) -> Option<&'a str> {
+        self.marks.get(part.id.as_str()).copied()
     }
 
     /// The parts that are wanted, with their solids.
@@ -124,26 +133,95 @@ impl<'a> Subject<'a> {
         if loops.is_empty() {
             return;
         }
+        // the pipe itself lies in the middle of what is kept clear round it
+        let place = if is_round_pipe(volume.kind) {
+            outer_side(&loops, around.center())
+        } else {
+            around.center()
+        };
         figure.area(Pen::Clearance, None, loops);
-        let mut numbers: Vec<String> = volume
-            .reaches
-            .iter()
-            .map(|it| format!("{}, {}", self.tape(it.required), it.source))
-            .collect();
-        numbers.dedup();
-        let text = format!("{}: {}", volume.kind.name(), numbers.join("; "));
-        figure.call(around.center(), text);
+        figure.call(place, self.clearance_words(volume));
     }
 
-    /// Labels sticks with their marks.
-    pub(super) fn label(&self, figure: &mut Figure, eye: &Eye, wanted: impl Fn(&Part) -> bool) {
-        for (part, solid) in self.parts(wanted) {
-            let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
-            figure.labels.push(Label {
-                text: self.mark(part),
-                around: Rect::around(seen),
-            });
+    /// The numbers of a clearance volume, each with its way, and their pages, each once.
+    pub(super) fn clearance_words(&self, volume: &Clearance) -> String {
+        let mut pages: Vec<(&str, Vec<String>)> = Vec::new();
+        for reach in &volume.reaches {
+            let way = way_of(reach.direction, volume.kind);
+            let number = format!("{} {way}", self.tape(reach.required));
+            match pages.iter_mut().find(|it| it.0 == reach.source) {
+                Some((_, numbers)) if numbers.contains(&number) => {}
+                Some((_, numbers)) => numbers.push(number),
+                None => pages.push((&reach.source, vec![number])),
+            }
         }
+        let pages: Vec<String> = pages
+            .into_iter()
+            .map(|(page, numbers)| format!("{}, {page}", numbers.join(", ")))
+            .collect();
+        format!("{}: {}", volume.kind.name(), pages.join("; "))
+    }
+
+    /// Labels sticks with their marks; those of one mark that lie behind one another are counted.
+    pub(super) fn label(&self, figure: &mut Figure, eye: &Eye, wanted: impl Fn(&Part) -> bool) {
+        let mut found: Vec<(&str, Rect, usize)> = Vec::new();
+        for (part, solid) in self.parts(wanted) {
+            let Some(mark) = self.mark(part) else {
+                continue;
+            };
+            let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
+            let around = Rect::around(seen);
+            let behind = |other: &Rect| other.grown(0.5).contains(&around);
+            match found.iter_mut().find(|it| it.0 == mark && behind(&it.1)) {
+                Some(same) => same.2 += 1,
+                None => found.push((mark, around, 1)),
+            }
+        }
+        let labels = found.into_iter().map(|(mark, around, count)| Label {
+            text: if count > 1 {
+                format!("{count} × {mark}")
+            } else {
+                mark.to_owned()
+            },
+            short: None,
+            around,
+        });
+        figure.labels.extend(labels);
+    }
+}
+
+fn is_round_pipe(kind: ClearanceKind) -> bool {
+    matches!(
+        kind,
+        ClearanceKind::VerticalPipe
+            | ClearanceKind::Bend
+            | ClearanceKind::HorizontalPipe
+            | ClearanceKind::WallPass
+    )
+}
+
+/// The middle of the side of an outline that lies farthest to the upper right.
+fn outer_side(loops: &[Vec<DVec2>], center: DVec2) -> DVec2 {
+    let sides = loops.iter().flat_map(|corners| {
+        let next = corners.iter().cycle().skip(1);
+        corners.iter().zip(next).map(|(a, b)| (*a + *b) / 2.0)
+    });
+    let out = |point: &DVec2| (*point - center).dot(DVec2::new(1.0, 0.8));
+    sides
+        .max_by(|a, b| out(a).total_cmp(&out(b)))
+        .unwrap_or(center)
+}
+
+/// The trade's word for a way out of a clearance volume.
+fn way_of(direction: Direction, kind: ClearanceKind) -> &'static str {
+    match direction {
+        Direction::Radial => "all round",
+        Direction::Along(way) if way.z > 0.5 && kind == ClearanceKind::UnitFront => "high",
+        Direction::Along(way) if way.z > 0.5 => "above",
+        Direction::Along(way) if way.z < -0.5 => "below",
+        Direction::Along(way) if way.y < -0.7 => "in front",
+        Direction::Along(way) if way.y > 0.7 => "behind",
+        Direction::Along(_) => "beside",
     }
 }
 
@@ -164,6 +242,17 @@ fn hatch_of(part: &Part) -> Option<Hatch> {
         | Kind::SideWall => Some(Hatch::Sheet),
         _ => Some(Hatch::Wood),
     }
+}
+
+/// Pages of the manual, each once.
+pub(super) fn pages(pages: &[&str]) -> String {
+    let mut once: Vec<&str> = Vec::new();
+    for page in pages {
+        if !once.contains(page) {
+            once.push(page);
+        }
+    }
+    format!("manual p. {}", once.join(" and "))
 }
 
 /// A point of a view from two lengths.

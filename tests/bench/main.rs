@@ -6,7 +6,8 @@ use std::hint::black_box;
 
 use chasewright::check::check;
 use chasewright::design::design;
-use chasewright::export::{FORMATS, Products, StepForm};
+use chasewright::drawing::{Paper, sheets};
+use chasewright::export::{FORMATS, Products, StepForm, drawings_pdf, sheet_svg};
 use chasewright::geom::Mesh;
 use chasewright::params::read;
 use chasewright::solids::Solids;
@@ -76,5 +77,20 @@ fn takeoffs(bench: &mut Criterion) {
     });
 }
 
-criterion_group!(speed, core, exports, takeoffs);
+fn drawings(bench: &mut Criterion) {
+    let design = design(&read(DEMO).expect("the demo is valid"));
+    let taken = takeoff(&design);
+    bench.bench_function("sheets", |it| {
+        it.iter(|| sheets(black_box(&design), &taken, Paper::Tabloid));
+    });
+    let made = sheets(&design, &taken, Paper::Tabloid);
+    bench.bench_function("sheets as SVG", |it| {
+        it.iter(|| made.iter().map(sheet_svg).collect::<Vec<_>>());
+    });
+    bench.bench_function("drawings.pdf", |it| {
+        it.iter(|| drawings_pdf(black_box(&made), "demo"));
+    });
+}
+
+criterion_group!(speed, core, exports, takeoffs, drawings);
 criterion_main!(speed);

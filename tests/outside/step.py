@@ -253,4 +253,5 @@ def main():
     report.finish()
 
 
-main()
+if __name__ == "__main__":
+    main()

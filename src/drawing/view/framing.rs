@@ -45,8 +45,8 @@ fn wall(subject: &Subject<'_>, name: &str) -> Figure {
     subject.label(&mut figure, &eye, wanted);
     dimensions(subject, &mut figure, &eye, wanted);
     figure.notes.push(
-        "Marks are those of the cut list. Layout is to the left edge of each stick, all from the left end in the \
-         layout marks; take cut lengths from the cut list."
+        "Marks are those of the cut list. Layout is to the left edge of each stick, every number from the left end; \
+         take cut lengths from the cut list."
             .to_owned(),
     );
     figure
@@ -91,7 +91,7 @@ fn dimensions(
     };
     let bottom = Length::mm(all.low.y);
     figure.chains = vec![
-        Chain::new(Side::Below, lefts.chain(ends)),
+        Chain::new(Side::Below, lefts.chain(ends)).running(),
         Chain::new(Side::Below, ends),
         Chain::new(Side::Left, levels),
         Chain::new(Side::Left, [bottom, highest(true)]),

@@ -7,7 +7,7 @@ use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::{Area, Figure, Hatch, corners};
 use crate::drawing::ink::{Pen, Rect};
-use crate::drawing::subject::{Subject, at};
+use crate::drawing::subject::{Subject, at, pages};
 use crate::units::Length;
 
 /// How much of the room is shown beside the chase.
@@ -77,11 +77,10 @@ fn zone(subject: &Subject<'_>, figure: &mut Figure) {
             figure.call(
                 glam::DVec2::new(around.high.x, around.high.y - 60.0),
                 format!(
-                    "facing zone, no surface that burns: {} beside, {} above the opening, manual p. {} and {}",
+                    "facing zone, no surface that burns: {} beside, {} above the opening, {}",
                     subject.tape(unit.facing_zone_side.value),
                     subject.tape(unit.facing_zone_top.value),
-                    unit.facing_zone_side.page,
-                    unit.facing_zone_top.page
+                    pages(&[&unit.facing_zone_side.page, &unit.facing_zone_top.page])
                 ),
             );
         }
@@ -168,14 +167,15 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure, outer: Span) {
         Chain::new(
             Side::Below,
             [
+                outer.low,
                 zone.low,
                 opening.low,
                 layout.unit_center,
                 opening.high,
                 zone.high,
+                outer.high,
             ],
         ),
-        Chain::new(Side::Below, [outer.low, layout.unit_center, outer.high]),
         Chain::new(Side::Below, [outer.low, outer.high]),
         Chain::new(Side::Left, heights),
         Chain::new(Side::Left, [Length::ZERO, ceiling]),

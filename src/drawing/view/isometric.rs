@@ -63,9 +63,13 @@ fn apart(part: &Part) -> DVec3 {
 /// What is said of the first part of each piece that is pulled off.
 fn step(part: &Part) -> Option<String> {
     let name = part.id.split('/').next().unwrap_or_default();
+    let name = match name {
+        "recess" => "framing behind the recess".to_owned(),
+        wall => format!("{wall} wall"),
+    };
     let what = match part.stage {
         Stage::WallPass => "pass through the wall",
-        Stage::Plates | Stage::Walls => name,
+        Stage::Plates | Stage::Walls => &name,
         Stage::Platform => "platform",
         Stage::Unit => "unit",
         Stage::Vent => "vent and cap",

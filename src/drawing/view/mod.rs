@@ -1,13 +1,19 @@
 //! The views, one file each, in the order they are bound. A new view is its file, its `mod` line and its line
 //! in [`VIEWS`].
 
+mod attachment;
+mod cutting;
 mod framing;
 mod front;
 mod isometric;
 mod outside;
+mod panels;
 mod plan;
+mod plumb;
+mod pole;
 mod section;
 mod side;
+mod template;
 mod wall_pass;
 
 use super::figure::Figure;
@@ -24,7 +30,13 @@ pub(super) static VIEWS: &[View] = &[
     section::section,
     side::side,
     framing::walls,
+    plumb::lines,
     wall_pass::wall_pass,
     outside::outside,
+    attachment::details,
     isometric::exploded,
+    cutting::bars,
+    panels::panels,
+    template::templates,
+    pole::pole,
 ];

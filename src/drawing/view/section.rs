@@ -82,7 +82,7 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
     if let Some(mantel) = &params.mantel {
         figure.call(
             at(
-                layout.lower_finished,
+                layout.lower_finished + mantel.projection / 2.0,
                 mantel.underside + mantel.thickness / 2.0,
             ),
             format!("mantel; rule on manual p. {}", mantel.rule.page),
@@ -134,7 +134,6 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
                 layout.lower_finished,
             ],
         ),
-        Chain::new(Side::Left, [layout.slab, run, ceiling]),
         Chain::new(
             Side::Left,
             [
@@ -145,6 +144,7 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
                 layout.header_top,
             ],
         ),
-        Chain::new(Side::Right, finished),
+        Chain::new(Side::Left, finished),
+        Chain::new(Side::Left, [layout.slab, run, ceiling]),
     ];
 }

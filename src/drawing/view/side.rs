@@ -8,7 +8,7 @@ use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::{Subject, at};
-use crate::units::Length;
+use crate::units::{Length, Slope};
 
 /// How much of the room is shown before the chase.
 const BEFORE: Length = Length::inches(20.0);
@@ -53,12 +53,32 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
         Chain::new(Side::Left, heights),
         Chain::new(Side::Right, [Length::ZERO, ceiling(layout.upper_finished)]),
     ];
-    figure.notes.push(format!(
-        "Ceiling: {} at the wall, {} over the upper face; slope {} out from the wall.",
-        subject.tape(ceiling(Length::ZERO)),
-        subject.tape(ceiling(layout.upper_finished)),
-        params.ceiling.rise_out.text()
-    ));
+    if let Some(mantel) = &params.mantel {
+        let middle = mantel.underside + mantel.thickness / 2.0;
+        figure.call(at(front, middle), "mantel");
+    }
+    if layout.is_stepped() {
+        let middle = (layout.framing_top + ceiling(layout.upper_finished)) / 2.0;
+        figure.call(at(layout.upper_finished, middle), "upper finished face");
+    }
+    figure.call(
+        at(
+            layout.lower_finished,
+            layout.platform_top + params.appliance.opening_bottom,
+        ),
+        "finished face around the unit",
+    );
+    let over = subject.tape(ceiling(layout.upper_finished));
+    let slope = params.ceiling.rise_out;
+    figure.notes.push(if slope == Slope::LEVEL {
+        format!("Ceiling: {over} over the upper face, level out from the wall.")
+    } else {
+        format!(
+            "Ceiling: {} at the wall, {over} over the upper face; slope {} out from the wall.",
+            subject.tape(ceiling(Length::ZERO)),
+            slope.text()
+        )
+    });
     vec![figure]
 }
 

@@ -5,7 +5,7 @@ use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::{Pen, Rect};
-use crate::drawing::subject::{Subject, at};
+use crate::drawing::subject::{Subject, at, pages};
 use crate::units::Length;
 
 /// How much of the wall is shown around the hole.
@@ -81,15 +81,20 @@ fn words(subject: &Subject<'_>, figure: &mut Figure, (inside, outside): (Length,
         format!("{} pipe", subject.tape(vent.pipe_diameter)),
     );
     figure.call(
-        at(layout.pass.sides.high, layout.pass.heights.high - Length::inches(1.0)),
+        at(
+            layout.pass.sides.high,
+            layout.pass.heights.high - Length::inches(1.0),
+        ),
         format!(
-            "framed hole; clearance {} above, {} beside, {} below the pipe, manual p. {}, {} and {}",
+            "framed hole; clearance {} above, {} beside, {} below the pipe, {}",
             subject.tape(vent.top_clearance.value),
             subject.tape(vent.side_clearance.value),
             subject.tape(vent.bottom_clearance.value),
-            vent.top_clearance.page,
-            vent.side_clearance.page,
-            vent.bottom_clearance.page
+            pages(&[
+                &vent.top_clearance.page,
+                &vent.side_clearance.page,
+                &vent.bottom_clearance.page,
+            ])
         ),
     );
     let slab = layout.slab;

@@ -1,0 +1,154 @@
+//! How the recess's wall is held: its top plate under the ceiling and its sole plate on the slab, cut through a stud.
+
+use glam::DVec3;
+
+use crate::design::{Kind, Layout, Part};
+use crate::drawing::dimension::{Chain, Side};
+use crate::drawing::eye::Eye;
+use crate::drawing::figure::Figure;
+use crate::drawing::ink::Rect;
+use crate::drawing::subject::{Subject, at};
+use crate::units::Length;
+
+/// How much is shown around the plate.
+const AROUND: Length = Length::inches(7.0);
+
+/// The two details.
+pub(in crate::drawing) fn details(subject: &Subject<'_>) -> Vec<Figure> {
+    let Some(stud) = tallest(subject) else {
+        return Vec::new();
+    };
+    let bounds = stud.body.bounds;
+    let right = Length::mm(bounds.center().x);
+    vec![ceiling(subject, stud, right), slab(subject, stud, right)]
+}
+
+/// The tallest stud of the front's wall under the ceiling.
+fn tallest<'a>(subject: &Subject<'a>) -> Option<&'a Part> {
+    let layout = subject.layout();
+    let middle = (layout.front_back + layout.upper_stud_face) / 2.0;
+    let own = subject.design.parts.iter().filter(|part| {
+        let bounds = part.body.bounds;
+        matches!(part.kind, Kind::Stud | Kind::King)
+            && bounds.low.y < -middle.to_mm()
+            && bounds.high.y > -middle.to_mm()
+            && bounds.low.z < layout.slab.to_mm() + 100.0
+    });
+    own.max_by(|a, b| a.body.bounds.high.z.total_cmp(&b.body.bounds.high.z))
+}
+
+fn view(
+    subject: &Subject<'_>,
+    title: &str,
+    right: Length,
+    (heights, faces): ((Length, Length), &[Length]),
+) -> Figure {
+    let layout = subject.layout();
+    let front = faces
+        .iter()
+        .copied()
+        .fold(layout.upper_finished, Length::max);
+    let mut figure = Figure::new(
+        title,
+        "Find out about cables and pipes before you drill or drive a screw.",
+    );
+    let eye = Eye::LEFT;
+    let plane = eye.plane(DVec3::X * right.to_mm());
+    subject.draw(&mut figure, &eye, Some(&plane), |_| true);
+    figure.crop(&Rect {
+        low: at(layout.front_back - AROUND, heights.0),
+        high: at(front + AROUND, heights.1),
+    });
+    let faces = faces.iter().copied();
+    figure.chains = vec![Chain::new(
+        Side::Below,
+        faces.chain([layout.front_back, layout.upper_stud_face]),
+    )];
+    figure
+}
+
+fn ceiling(subject: &Subject<'_>, stud: &Part, right: Length) -> Figure {
+    let (params, layout) = (subject.params(), subject.layout());
+    let over = |out| Layout::ceiling_at(params, right, out);
+    let top = over(layout.front_back - AROUND).max(over(layout.upper_finished + AROUND));
+    let stud_top = Length::mm(stud.body.bounds.high.z);
+    let mut figure = view(
+        subject,
+        "Top plate under the ceiling",
+        right,
+        (
+            (stud_top - AROUND, top + Length::inches(2.0)),
+            &[layout.upper_finished],
+        ),
+    );
+    let middle = (layout.front_back + layout.upper_stud_face) / 2.0;
+    let plate = over(middle) - params.ceiling.gap - params.chase.stud.thickness / 2.0;
+    figure.call(
+        at(layout.upper_stud_face, over(layout.upper_stud_face)),
+        format!("ceiling, {} over the plate", gap(subject)),
+    );
+    figure.call(at(middle, plate), "top plate");
+    figure.call(at(middle, stud_top - AROUND / 2.0), words(subject, stud));
+    figure.notes = fasteners(subject, &["top plate", "top plates through"]);
+    figure
+}
+
+fn gap(subject: &Subject<'_>) -> String {
+    let gap = subject.params().ceiling.gap;
+    if gap.is_positive() {
+        format!("a gap of {}", subject.tape(gap))
+    } else {
+        "no gap".to_owned()
+    }
+}
+
+fn slab(subject: &Subject<'_>, stud: &Part, right: Length) -> Figure {
+    let (params, layout) = (subject.params(), subject.layout());
+    let bottom = Length::mm(stud.body.bounds.low.z);
+    let mut figure = view(
+        subject,
+        "Sole plate on the slab",
+        right,
+        (
+            (layout.slab - Length::inches(3.0), layout.slab + AROUND),
+            &[layout.lower_stud_face, layout.lower_finished],
+        ),
+    );
+    let middle = (layout.front_back + layout.upper_stud_face) / 2.0;
+    figure.call(
+        at(middle, layout.slab + params.chase.stud.thickness / 2.0),
+        "sole plate, treated, anchored to the slab",
+    );
+    figure.call(at(middle, layout.slab + AROUND / 2.0), words(subject, stud));
+    figure
+        .chains
+        .push(Chain::new(Side::Left, [layout.slab, bottom]));
+    figure.notes = fasteners(subject, &["sole plate", "sole plates to"]);
+    figure
+}
+
+fn words(subject: &Subject<'_>, stud: &Part) -> String {
+    let mark = subject.mark(stud).unwrap_or_default();
+    format!("{} {mark}", stud.kind.name())
+}
+
+/// What the takeoff counts for it in the whole chase.
+fn fasteners(subject: &Subject<'_>, purposes: &[&str]) -> Vec<String> {
+    let counted = subject
+        .takeoff
+        .fasteners
+        .iter()
+        .filter(|it| purposes.iter().any(|purpose| it.purpose.contains(purpose)));
+    let mut notes: Vec<String> = counted
+        .map(|it| {
+            format!(
+                "{}: {}, {} in the whole chase.",
+                it.purpose, it.item, it.count
+            )
+        })
+        .collect();
+    if notes.is_empty() {
+        notes.push("Fasten as the local code asks.".to_owned());
+    }
+    notes
+}
