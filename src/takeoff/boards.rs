@@ -197,8 +197,8 @@ fn plan(kind: &Kind<'_>, sold: &[SoldLength], params: &Params) -> BoardPlan {
         pieces: pieces.iter().map(|it| (it.0, it.1.len())).collect(),
         boards: rooms.collect(),
     };
-    let steps = usize::try_from(params.stock.search_nodes).unwrap_or(usize::MAX);
-    let solution = solve(&problem, steps);
+    let nodes = usize::try_from(params.stock.search_nodes).unwrap_or(usize::MAX);
+    let solution = solve(&problem, nodes);
     let worth = |value: u64| {
         if prices.is_some() {
             PlanCost::Money(Money::hundredths(i64::try_from(value).unwrap_or(i64::MAX)))

@@ -142,7 +142,7 @@ fn board_plan(plan: &BoardPlan) -> Value {
         "cost": cost(plan.cost),
         "bound": cost(plan.bound),
         "proved": plan.is_proved(),
-        "steps": plan.solution.steps,
+        "nodes": plan.solution.nodes,
         "boards": plan.boards.iter().map(|it| json!({
             "length_mm": mm(it.sold.length),
             "price": money(it.sold.price),
