@@ -200,7 +200,15 @@ fn boards(text: &mut String, plan: &BoardPlan, design: &Design) {
         let _ = writeln!(text, "{cost} of boards: no plan takes less.");
     } else {
         let bound = amount(plan.bound, currency, unit);
-        let _ = writeln!(text, "{cost} of boards; no plan takes less than {bound}.");
+        let why = if plan.is_stopped() {
+            "the search was stopped"
+        } else {
+            "the search ended at `stock.search_nodes`"
+        };
+        let _ = writeln!(
+            text,
+            "{cost} of boards; no plan takes less than {bound}; {why}."
+        );
     }
     for near in &plan.near_misses {
         let by = near.by.tape(unit, Rounding::Up);

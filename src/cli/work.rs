@@ -4,6 +4,7 @@ use super::write::OutputFile;
 use crate::export::StepForm;
 use crate::params::{Fault, Params};
 use crate::scale::Settings;
+use crate::takeoff::PlanWatch;
 
 /// How findings are asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -64,5 +65,5 @@ pub struct Work {
     /// Makes a scale model.
     pub scale: fn(&Params, &Settings) -> Result<Scaled, String>,
     /// Takes off cut lists, plans and the buy list.
-    pub takeoff: fn(&Params, Form) -> Result<TakenOff, String>,
+    pub takeoff: fn(&Params, Form, PlanWatch<'_>) -> Result<TakenOff, String>,
 }

@@ -16,7 +16,7 @@ mod stick;
 mod wood;
 mod yard;
 
-pub use boards::{BoardPlan, CutBoard, NearMiss, PlanCost};
+pub use boards::{BoardPlan, CutBoard, NearMiss, PlanCost, PlanWatch, Planning};
 pub use buy::{FinishArea, Line, Weight, board_feet, is_weighed, square_feet};
 pub use cut_list::Row;
 pub use fasteners::FastenerCount;
@@ -100,11 +100,16 @@ pub fn cut_lengths(design: &Design) -> BTreeMap<String, Length> {
 
 /// Takes off a design.
 pub fn takeoff(design: &Design) -> Takeoff {
+    takeoff_watched(design, &mut |_| true)
+}
+
+/// Takes off a design; its cutting plans are searched as long as `watch` says to go on, and are then the best so far.
+pub fn takeoff_watched(design: &Design, watch: PlanWatch<'_>) -> Takeoff {
     let params = &design.params;
     let yard = Yard::new(params);
     let cut_list = cut_list::rows(design, &yard);
     let mut faults = Vec::new();
-    let boards = boards::plans(&cut_list, &yard, params, &mut faults);
+    let boards = boards::plans(&cut_list, &yard, params, &mut faults, watch);
     let sheets = sheets::plans(design);
     let fasteners = fasteners::count(design);
     let pipes = pipes::list(design);

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
 use chasewright::design::design;
-use chasewright::takeoff::plan::{Problem, Solution, solve};
+use chasewright::takeoff::plan::{Problem, Progress, Solution, solve, solve_watched};
 use chasewright::takeoff::takeoff;
 use serde_json::json;
 
@@ -180,6 +180,32 @@ fn write(name: &str, cases: &[serde_json::Value]) {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("plans");
     std::fs::create_dir_all(&folder).unwrap();
     std::fs::write(folder.join(name), json!(cases).to_string()).unwrap();
+}
+
+/// A search that is stopped gives the best so far with its bound; until then it only comes nearer.
+#[test]
+fn a_stopped_search_keeps_its_best_plan() {
+    let problem = instance(172);
+    let whole = solve(&problem, NODES);
+    for most in [1, 2, 5, 20] {
+        let mut seen: Vec<Progress> = Vec::new();
+        let mut watch = |progress| {
+            seen.push(progress);
+            seen.len() < most
+        };
+        let stopped = solve_watched(&problem, NODES, &mut watch);
+        assert_sound(&problem, &stopped, 172);
+        assert!(stopped.is_stopped && !stopped.is_proved(), "{most}");
+        assert!(seen.len() <= most + 1, "{most}: asked again after the end");
+        assert!(stopped.nodes < whole.nodes, "{most}");
+        for pair in seen.windows(2) {
+            let nearer = pair[1].cost <= pair[0].cost && pair[1].bound >= pair[0].bound;
+            assert!(nearer && pair[1].nodes >= pair[0].nodes, "{pair:?}");
+        }
+        let last = seen.last().unwrap();
+        assert!(stopped.cost <= last.cost && stopped.bound >= last.bound);
+    }
+    assert!(!whole.is_stopped);
 }
 
 /// 200 pieces of 200 lengths: within one board of the bound.

@@ -1,9 +1,10 @@
 //! The takeoff: what holds of every cut list, plan and list of marks, and published values; the source stands beside each.
 
 use std::collections::BTreeMap;
+use std::time::Duration;
 
 use chasewright::catalog::lumber;
-use chasewright::cli::Exit;
+use chasewright::cli::{Exit, Stop};
 use chasewright::design::{Design, Kind, Stock, design};
 use chasewright::export::StepForm;
 use chasewright::geom::Shape;
@@ -14,7 +15,7 @@ use chasewright::{cli, export};
 
 use crate::generate::random_params;
 use crate::scenarios::demo;
-use crate::support::{assert_near, run_with};
+use crate::support::{assert_near, run_watched, run_with};
 
 const STEPPED: &str = include_str!("../params/good/stepped.toml");
 
@@ -623,6 +624,108 @@ fn bad_stock_names_its_key() {
         assert_eq!(&*faults[0].key, key, "{line}");
         assert!(faults[0].place.is_some(), "{line}");
     }
+}
+
+/// Every fault of the yard and of the spacings: the key is named, and neither command writes anything.
+#[test]
+fn bad_takeoffs_write_nothing() {
+    let stock = |line: &str| format!("{STEPPED}\n[stock]\n{line}\n");
+    let cases = [
+        (stock("lengths = []"), "stock.lengths"),
+        (stock("lengths = [\"4 ft\"]"), "stock.lengths"),
+        (
+            stock("boards = [{ size = \"2x4\", length = \"5 ft\", price = 2 }]"),
+            "stock.boards",
+        ),
+        (
+            stock("boards = [{ size = \"2x4\", length = \"8 ft\", price = -0.01 }]"),
+            "stock.boards",
+        ),
+        (
+            stock(
+                "sheets = [{ material = \"drywall\", thickness = 0.5, width = 48, length = 96, price = -1 }]",
+            ),
+            "stock.sheets",
+        ),
+        (
+            stock("prices = [{ item = \"mantel\", price = -210 }]"),
+            "stock.prices",
+        ),
+        (
+            STEPPED.replacen("[chase]", "[chase]\nstud_spacing = 0", 1),
+            "chase.stud_spacing",
+        ),
+        (
+            format!("{STEPPED}\n[fasteners]\npanel_screw_spacing = 0\n"),
+            "fasteners.panel_screw_spacing",
+        ),
+    ];
+    let folder = tempfile::tempdir().unwrap();
+    let (file, out) = (folder.path().join("bad.toml"), folder.path().join("out"));
+    for (text, key) in cases {
+        std::fs::write(&file, text).unwrap();
+        for command in ["takeoff", "build"] {
+            let arguments = [
+                command,
+                file.to_str().unwrap(),
+                "--out",
+                out.to_str().unwrap(),
+            ];
+            let ended = run_with(&arguments, &cli::WORK, false);
+            let said = (ended.exit, ended.out.as_str());
+            assert_eq!(said, (Exit::Unusable, ""), "{command}: {key}");
+            assert!(ended.err.contains(key), "{command}: {}", ended.err);
+            assert!(!out.exists(), "{command}: {key}: something is written");
+        }
+    }
+}
+
+/// A search shows how far it has come on the error stream alone, and takes the line away again.
+#[test]
+fn a_search_shows_its_progress() {
+    let arguments = ["takeoff", "params/reading-room.toml"];
+    let quiet = run_with(&arguments, &cli::WORK, false);
+    let shown = run_watched(
+        &arguments,
+        &cli::WORK,
+        false,
+        (Some(Duration::ZERO), &Stop::new()),
+    );
+    assert_eq!(quiet.err, "");
+    assert_eq!(shown.out, quiet.out);
+    assert!(
+        shown
+            .err
+            .contains("\rplanning 2x6: $17.30 so far, at least $17.30, 0 nodes")
+    );
+    let wiped = format!("\r{:99}\r", "");
+    assert!(shown.err.ends_with(&wiped), "{:?}", shown.err);
+    for line in shown.err.split('\r') {
+        assert!(line.chars().count() < 100, "{line}");
+    }
+}
+
+/// A search that somebody stops says so, in every form, and gives whole plans all the same.
+#[test]
+fn a_stopped_search_says_so() {
+    let stop = Stop::new();
+    assert!(!stop.ask(), "there is no search yet");
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().to_str().unwrap();
+    let arguments = ["takeoff", "params/reading-room.toml", "--out", out];
+    let ended = run_watched(&arguments, &cli::WORK, false, (None, &stop));
+    assert_eq!(ended.exit, Exit::Clean);
+    assert!(
+        ended.out.contains("no plan takes less than")
+            && ended.out.contains("the search was stopped."),
+        "{}",
+        ended.out
+    );
+    let read = |name: &str| std::fs::read_to_string(folder.path().join(name)).unwrap();
+    assert!(read("cutting-plan.csv").contains("\"no, stopped\""));
+    assert!(read("takeoff.json").contains("\"stopped\": true"));
+    let whole = run_with(&["takeoff", "params/reading-room.toml"], &cli::WORK, false);
+    assert!(!whole.out.contains("stopped"));
 }
 
 /// The marks of the list are those in the model.

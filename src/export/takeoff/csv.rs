@@ -204,7 +204,14 @@ fn cutting_plan(design: &Design, takeoff: &Takeoff) -> Bytes {
                 mm(cut.offcut),
                 amount(plan.cost, currency, unit),
                 amount(plan.bound, currency, unit),
-                if plan.is_proved() { "yes" } else { "no" }.to_owned(),
+                if plan.is_proved() {
+                    "yes"
+                } else if plan.is_stopped() {
+                    "no, stopped"
+                } else {
+                    "no"
+                }
+                .to_owned(),
             ]);
         }
     }

@@ -143,6 +143,7 @@ fn board_plan(plan: &BoardPlan) -> Value {
         "bound": cost(plan.bound),
         "proved": plan.is_proved(),
         "nodes": plan.solution.nodes,
+        "stopped": plan.is_stopped(),
         "boards": plan.boards.iter().map(|it| json!({
             "length_mm": mm(it.sold.length),
             "price": money(it.sold.price),
