@@ -226,8 +226,8 @@ fn sheets(text: &mut String, takeoff: &Takeoff, unit: TapeUnit) {
     for plan in &takeoff.sheets {
         let mut table = table(&["sheet", "pieces: width x height, and where it is from"]);
         for (at, cut) in plan.sheets.iter().enumerate() {
-            let pieces = cut.pieces.iter().filter_map(|(mark, ..)| {
-                let piece = plan.pieces.iter().find(|it| it.mark == *mark)?;
+            let pieces = cut.pieces.iter().filter_map(|placed| {
+                let piece = plan.piece(&placed.mark)?;
                 let size = piece.high - piece.low;
                 let cut_out = if piece.loops.len() > 1 || piece.loops[0].len() > 4 {
                     ", with cut-outs"
@@ -240,7 +240,8 @@ fn sheets(text: &mut String, takeoff: &Takeoff, unit: TapeUnit) {
                     ", a joint needs a backer"
                 };
                 Some(format!(
-                    "{mark} {} x {} {}{cut_out}{backers}",
+                    "{} {} x {} {}{cut_out}{backers}",
+                    placed.mark,
                     tape(Length::mm(size.x)),
                     tape(Length::mm(size.y)),
                     piece.part
@@ -250,14 +251,23 @@ fn sheets(text: &mut String, takeoff: &Takeoff, unit: TapeUnit) {
         }
         let sheet = &plan.sheet;
         let title = format!(
-            "Sheets: {} {}, {} x {}; the area alone is {}",
+            "Sheets: {} {}, {} x {}",
             tape(sheet.thickness),
             sheet.material.word().replace('_', " "),
             tape(sheet.width),
-            tape(sheet.length),
-            plan.least
+            tape(sheet.length)
         );
         section(text, &title, &table);
+        let count = plan.sheets.len();
+        let _ = if count > plan.least {
+            writeln!(
+                text,
+                "{count} sheets; no plan of rectangles needs fewer than {}.",
+                plan.least
+            )
+        } else {
+            writeln!(text, "{count} sheets: no plan of rectangles needs fewer.")
+        };
     }
 }
 

@@ -174,7 +174,11 @@ fn sheet_lines(sheets: &[SheetPlan], params: &Params) -> Vec<Line> {
         );
         let mut line = line("sheets", item, plan.sheets.len(), params);
         line.price = sheet.price.or(line.price);
-        line.detail = format!("{} by the pieces' area alone", plan.least);
+        line.detail = if plan.sheets.len() > plan.least {
+            format!("no plan needs fewer than {}", plan.least)
+        } else {
+            "no plan needs fewer".to_owned()
+        };
         line
     });
     lines.collect()

@@ -8,6 +8,7 @@ mod buy;
 mod cut_list;
 mod fasteners;
 mod layout;
+mod nest;
 mod pipes;
 pub mod plan;
 mod saw;
@@ -23,7 +24,7 @@ pub use fasteners::FastenerCount;
 pub use layout::{PlateMarks, PlumbLine, PoleMark, StickMark};
 pub use pipes::{PipeList, Run};
 pub use saw::{Cut, Setup, Stop};
-pub use sheets::{CutSheet, Sheet, SheetPiece, SheetPlan};
+pub use sheets::{CutSheet, PlacedPiece, Sheet, SheetPiece, SheetPlan};
 pub use stick::{End, Rip};
 pub use yard::{Board, SoldLength};
 

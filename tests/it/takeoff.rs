@@ -8,9 +8,9 @@ use chasewright::cli::{Exit, Stop};
 use chasewright::design::{Design, Kind, Stock, design};
 use chasewright::export::StepForm;
 use chasewright::geom::Shape;
-use chasewright::params::{self, Params, Value};
+use chasewright::params::{self, Params, SheetKind, Value};
 use chasewright::takeoff::{Line, Takeoff, board_feet, takeoff};
-use chasewright::units::{Angle, Length, Money, Rounding, Slope};
+use chasewright::units::{Angle, Length, Money, Rounding, Slope, TapeUnit};
 use chasewright::{cli, export};
 
 use crate::generate::random_params;
@@ -109,24 +109,16 @@ fn sheets_hold_every_piece_and_no_two_in_one_place() {
                 let boxes: Vec<[f64; 4]> = sheet
                     .pieces
                     .iter()
-                    .map(|(mark, side, end, turned)| {
-                        let piece = plan
-                            .pieces
-                            .iter()
-                            .find(|it| it.mark == *mark)
-                            .expect("a piece");
+                    .map(|placed| {
+                        let piece = plan.piece(&placed.mark).expect("a piece");
                         let size = piece.high - piece.low;
-                        let size = if *turned {
+                        let size = if placed.is_turned {
                             glam::DVec2::new(size.y, size.x)
                         } else {
                             size
                         };
-                        [
-                            side.to_mm(),
-                            end.to_mm(),
-                            side.to_mm() + size.x,
-                            end.to_mm() + size.y,
-                        ]
+                        let (side, end) = (placed.from_side.to_mm(), placed.from_end.to_mm());
+                        [side, end, side + size.x, end + size.y]
                     })
                     .collect();
                 placed += boxes.len();
@@ -135,10 +127,11 @@ fn sheets_hold_every_piece_and_no_two_in_one_place() {
                         && a[3] <= plan.sheet.length.to_mm() + 1e-3;
                     assert!(inside, "{name}: {a:?} in {:?}", plan.sheet);
                     for b in &boxes[..at] {
-                        let apart = a[0] >= b[2] - 1e-6
-                            || b[0] >= a[2] - 1e-6
-                            || a[1] >= b[3] - 1e-6
-                            || b[1] >= a[3] - 1e-6;
+                        let cut = plan.kerf.to_mm() - 1e-6;
+                        let apart = a[0] >= b[2] + cut
+                            || b[0] >= a[2] + cut
+                            || a[1] >= b[3] + cut
+                            || b[1] >= a[3] + cut;
                         assert!(apart, "{name}: {a:?} on {b:?}");
                     }
                 }
@@ -156,6 +149,119 @@ fn sheets_hold_every_piece_and_no_two_in_one_place() {
                 assert_near(area / whole, 1.0, 1e-6);
             }
         }
+    }
+}
+
+/// Sides are drawn as they are seen from outside, so that one is the mirror image of the other and the room lies on the
+/// right of the left one.
+#[test]
+fn sheets_show_their_good_face() {
+    let takeoff = takeoff(&design(&demo("reading-room")));
+    let outline = |part: &str, mirrored: bool| {
+        let pieces = takeoff.sheets.iter().flat_map(|it| &it.pieces);
+        let corners = pieces
+            .filter(|it| it.part == part)
+            .flat_map(|it| it.loops.iter().flatten());
+        let sign = if mirrored { -1.0 } else { 1.0 };
+        let tape = |mm: f64| Length::mm(mm).tape(TapeUnit::Inch, Rounding::Nearest);
+        let mut corners: Vec<(String, String)> =
+            corners.map(|it| (tape(sign * it.x), tape(it.y))).collect();
+        corners.sort();
+        corners.dedup();
+        corners
+    };
+    let (left, right) = ("left face/board/1", "right face/board/1");
+    assert!(outline(left, false).len() > 4, "the side is stepped");
+    assert_eq!(outline(left, false), outline(right, true));
+    // the lower, deeper half of the side reaches farthest into the room
+    let pieces = takeoff.sheets.iter().flat_map(|it| &it.pieces);
+    let lower = pieces
+        .filter(|it| it.part == left)
+        .flat_map(|it| it.loops.iter().flatten())
+        .max_by(|a, b| a.x.total_cmp(&b.x))
+        .expect("corners");
+    assert!(lower.y < 44.0 * 25.4, "{lower}");
+}
+
+/// Every sheet of the demos is cut with no more sheets than any plan of rectangles needs; in the reading room no two
+/// of five pieces of gypsum board go into one 4 by 8 ft sheet, by hand: 48 + 29, 29 + 29, 63-5/8 + 32-1/2,
+/// 63-5/8 + 36, 32-1/2 + 36 and so on are all too much for 48 or 96.
+#[test]
+fn sheets_are_as_few_as_can_be() {
+    let takeoff = takeoff(&design(&demo("reading-room")));
+    for plan in &takeoff.sheets {
+        assert_eq!(plan.sheets.len(), plan.least, "{:?}", plan.sheet);
+    }
+    let gypsum = takeoff
+        .sheets
+        .iter()
+        .find(|it| it.sheet.material == SheetKind::Drywall);
+    assert_eq!(gypsum.expect("gypsum board").least, 5);
+}
+
+/// A piece's factory edges are where it lies on its sheet's edge, whichever way it is turned.
+#[test]
+fn factory_edges_lie_on_the_edge_of_the_sheet() {
+    let mut seen = 0;
+    for (name, design) in designs().take(12) {
+        for plan in takeoff(&design).sheets {
+            for placed in plan.sheets.iter().flat_map(|it| &it.pieces) {
+                let piece = plan.piece(&placed.mark).expect("a piece");
+                let size = piece.high - piece.low;
+                for edge in plan.factory_edges(placed) {
+                    // a quarter turn clockwise brings the piece's left edge up
+                    let across = matches!(edge, "left" | "right") != placed.is_turned;
+                    let far = match (edge, placed.is_turned) {
+                        ("left", _) | ("top", false) | ("bottom", true) => false,
+                        ("right", _) | ("bottom", false) | ("top", true) => true,
+                        other => panic!("{other:?}"),
+                    };
+                    let (from, whole) = if across {
+                        (placed.from_side, plan.sheet.width)
+                    } else {
+                        (placed.from_end, plan.sheet.length)
+                    };
+                    let own = if across != placed.is_turned {
+                        size.x
+                    } else {
+                        size.y
+                    };
+                    let reached = from.to_mm() + if far { own } else { 0.0 };
+                    let wanted = if far { whole.to_mm() } else { 0.0 };
+                    assert!((reached - wanted).abs() < 1e-6, "{name}: {placed:?} {edge}");
+                    seen += 1;
+                }
+            }
+        }
+    }
+    assert!(seen > 50, "only {seen}");
+}
+
+/// The drawing holds every piece of every sheet, and its elements are closed.
+#[test]
+fn sheets_are_drawn() {
+    let design = design(&demo("reading-room"));
+    let takeoff = takeoff(&design);
+    let format = export::TAKEOFF_FORMATS
+        .iter()
+        .find(|it| it.file == "sheets.svg")
+        .expect("a drawing");
+    let svg = String::from_utf8((format.write)(&design, &takeoff).unwrap()).unwrap();
+    assert!(
+        svg.starts_with("<svg xmlns=\"http://www.w3.org/2000/svg\"") && svg.ends_with("</svg>\n")
+    );
+    assert!(!svg.contains("NaN") && !svg.contains("-0.00"));
+    let sheets: usize = takeoff.sheets.iter().map(|it| it.sheets.len()).sum();
+    let pieces = || takeoff.sheets.iter().flat_map(|it| &it.pieces);
+    assert_eq!(svg.matches("fill=\"#ddd\"").count(), sheets);
+    assert_eq!(svg.matches("<path ").count(), pieces().count());
+    for piece in pieces() {
+        assert_eq!(
+            svg.matches(&format!(">{} ", piece.mark)).count(),
+            1,
+            "{}",
+            piece.mark
+        );
     }
 }
 
@@ -345,10 +451,7 @@ fn layout_marks_are_near_edges_from_one_end() {
     let text: Vec<String> = plate
         .marks
         .iter()
-        .map(|it| {
-            it.edge
-                .tape(chasewright::units::TapeUnit::Inch, Rounding::Nearest)
-        })
+        .map(|it| it.edge.tape(TapeUnit::Inch, Rounding::Nearest))
         .collect();
     for mark in ["15-1/4\"", "31-1/4\"", "47-1/4\""] {
         assert!(text.contains(&mark.to_owned()), "{mark} in {text:?}");

@@ -232,13 +232,14 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
         "from the sheet's side",
         "from the sheet's end",
         "turned",
+        "factory edges",
         "backers needed at",
     ];
     let mut table = Table::new(&header);
     for plan in &takeoff.sheets {
         for (number, cut) in plan.sheets.iter().enumerate() {
-            for (mark, side, end, turned) in &cut.pieces {
-                let Some(piece) = plan.pieces.iter().find(|it| it.mark == *mark) else {
+            for placed in &cut.pieces {
+                let Some(piece) = plan.piece(&placed.mark) else {
                     continue;
                 };
                 let size = piece.high - piece.low;
@@ -259,7 +260,7 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
                 table.row([
                     sheet_name(plan, unit),
                     (number + 1).to_string(),
-                    mark.clone(),
+                    placed.mark.clone(),
                     piece.part.clone(),
                     text(Length::mm(size.x)),
                     text(Length::mm(size.y)),
@@ -268,9 +269,10 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
                     } else {
                         format!("{outline}{}", loops.join("; hole: "))
                     },
-                    text(*side),
-                    text(*end),
-                    if *turned { "yes" } else { "no" }.to_owned(),
+                    text(placed.from_side),
+                    text(placed.from_end),
+                    if placed.is_turned { "yes" } else { "no" }.to_owned(),
+                    plan.factory_edges(placed).join("; "),
                     piece
                         .backers
                         .iter()

@@ -173,11 +173,12 @@ fn sheet_plan(plan: &SheetPlan) -> Value {
             "square_metres": rounded(it.area * 1e-6),
             "backers_mm": it.backers.iter().map(|it| mm(*it)).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
-        "sheets": plan.sheets.iter().map(|it| it.pieces.iter().map(|(mark, side, end, turned)| json!({
-            "mark": mark,
-            "from_side_mm": mm(*side),
-            "from_end_mm": mm(*end),
-            "turned": turned,
+        "sheets": plan.sheets.iter().map(|it| it.pieces.iter().map(|placed| json!({
+            "mark": placed.mark,
+            "from_side_mm": mm(placed.from_side),
+            "from_end_mm": mm(placed.from_end),
+            "turned": placed.is_turned,
+            "factory_edges": plan.factory_edges(placed),
         })).collect::<Vec<_>>()).collect::<Vec<_>>(),
     })
 }
