@@ -54,6 +54,14 @@ pub(super) fn tables(design: &Design, takeoff: &Takeoff) -> String {
     cost(&mut text, design, takeoff);
     section(&mut text, "Finish, without waste", &finish(takeoff, unit));
     section(&mut text, "Weights", &weights(takeoff, unit));
+    let lacking: Vec<&str> = takeoff.without_weight().collect();
+    if !lacking.is_empty() {
+        let all = format!(
+            "Not weighed, for want of a `weight` in `stock.prices`: {}.",
+            lacking.join(", ")
+        );
+        text.push_str(&wrapped(&all));
+    }
     text
 }
 
@@ -262,13 +270,22 @@ fn sheets(text: &mut String, takeoff: &Takeoff, unit: TapeUnit) {
         let _ = if count > plan.least {
             writeln!(
                 text,
-                "{count} sheets; no plan of rectangles needs fewer than {}.",
+                "{}; no plan of rectangles needs fewer than {}.",
+                counted(count),
                 plan.least
             )
         } else {
-            writeln!(text, "{count} sheets: no plan of rectangles needs fewer.")
+            writeln!(
+                text,
+                "{}: no plan of rectangles needs fewer.",
+                counted(count)
+            )
         };
     }
+}
+
+fn counted(sheets: usize) -> String {
+    format!("{sheets} sheet{}", if sheets == 1 { "" } else { "s" })
 }
 
 fn marks(takeoff: &Takeoff, unit: TapeUnit) -> Table {
@@ -363,6 +380,22 @@ fn finish(takeoff: &Takeoff, unit: TapeUnit) -> Table {
         ]);
     }
     table
+}
+
+/// Words in lines that fit the width.
+fn wrapped(words: &str) -> String {
+    let mut lines = vec![String::new()];
+    for word in words.split(' ') {
+        let last = lines.len() - 1;
+        if lines[last].is_empty() {
+            word.clone_into(&mut lines[last]);
+        } else if lines[last].chars().count() + 1 + word.chars().count() <= usize::from(WIDTH) {
+            lines[last] = format!("{} {word}", lines[last]);
+        } else {
+            lines.push(word.to_owned());
+        }
+    }
+    lines.join("\n") + "\n"
 }
 
 fn weights(takeoff: &Takeoff, unit: TapeUnit) -> Table {

@@ -147,7 +147,7 @@ parameters! {
         reject: u32 = default(5) in count(0..=50), "Boards bought beyond the plan for crowns and splits, in percent.";
         search_nodes: u32 = default(2000) in count(1..=1_000_000), "How long each cutting plan is searched at most, counted in nodes of the search; most need fewer than 100.";
         currency: String = default("$".to_owned()), "Sign of the currency of every price.";
-        prices: Vec<Price> = default(Vec::new()), "Prices of everything else, by the name in the buy list.";
+        prices: Vec<Price> = default(Vec::new()), "Prices and weights of everything else, by the name in the buy list; with a count, also what the model does not know, such as tape or straps.";
     }
     saw: Saw = always, "The miter saw." {
         stops: Vec<Angle> = default(usual_stops()), "Angles at which the saw's table or blade clicks in.";

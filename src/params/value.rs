@@ -68,7 +68,8 @@ impl Kind {
             Self::Sheets => "sheets: [{ material = \"drywall\", thickness = \"1/2 in\", \
                 width = \"48 in\", length = \"96 in\", price = 14.50 }, ...]"
                 .to_owned(),
-            Self::Prices => "prices: [{ item = \"mantel\", price = 260 }, ...]".to_owned(),
+            Self::Prices => "prices: [{ item = \"the unit\", price = 2600, weight = \"185 lb\" }, { item = \"foil tape\", count = 1 }, ...]"
+                .to_owned(),
             Self::MantelRule => {
                 "steps = [[\"3 in\", \"9 in\"], ...], or base = \"7 in\" with factor = \"1-1/4\""
                     .to_owned()
@@ -232,7 +233,7 @@ impl Value {
             Self::Angles(angles) => joined(angles, |it| angle_text(*it)),
             Self::Boards(boards) => joined(boards, |it| it.text(unit)),
             Self::Sheets(sheets) => joined(sheets, |it| it.text(unit)),
-            Self::Prices(prices) => joined(prices, |it| format!("{}: {}", it.item, it.price)),
+            Self::Prices(prices) => joined(prices, Price::text),
             Self::Manual { value, page } => format!("{}, page {page}", value.text(unit)),
         }
     }

@@ -77,6 +77,14 @@ impl Takeoff {
         let missing = self.buy.iter().filter(|it| it.price.is_none());
         missing.map(|it| it.item.as_str())
     }
+
+    /// What is bought whole and has no weight, which the weight on the slab lacks.
+    pub fn without_weight(&self) -> impl Iterator<Item = &str> {
+        let whole = self.buy.iter().filter(|it| buy::is_bought_whole(it));
+        whole
+            .filter(|it| it.weight.is_none())
+            .map(|it| it.item.as_str())
+    }
 }
 
 /// What is written on each stick, by its part's id.
@@ -114,14 +122,15 @@ pub fn takeoff_watched(design: &Design, watch: PlanWatch<'_>) -> Takeoff {
     let sheets = sheets::plans(design);
     let fasteners = fasteners::count(design);
     let pipes = pipes::list(design);
+    let buy = buy::lines(design, &boards, &sheets, &fasteners, &pipes);
     Takeoff {
         saw: saw::setups(&cut_list, params),
-        buy: buy::lines(design, &boards, &sheets, &fasteners, &pipes),
         plates: layout::plates(design),
         story_pole: layout::story_pole(design),
         plumb_lines: layout::plumb_lines(design),
         finish: buy::finish(design),
-        weights: buy::weights(design),
+        weights: buy::weights(design, &buy),
+        buy,
         cut_list,
         boards,
         sheets,

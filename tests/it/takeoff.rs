@@ -221,11 +221,9 @@ fn factory_edges_lie_on_the_edge_of_the_sheet() {
                     } else {
                         (placed.from_end, plan.sheet.length)
                     };
-                    let own = if across != placed.is_turned {
-                        size.x
-                    } else {
-                        size.y
-                    };
+                    // the piece's own left and right lie its width apart
+                    let is_side = matches!(edge, "left" | "right");
+                    let own = if is_side { size.x } else { size.y };
                     let reached = from.to_mm() + if far { own } else { 0.0 };
                     let wanted = if far { whole.to_mm() } else { 0.0 };
                     assert!((reached - wanted).abs() < 1e-6, "{name}: {placed:?} {edge}");
@@ -536,6 +534,49 @@ prices = [{ item = "vent elbow", price = 41.5 }]
     let listed: Money = takeoff.buy.iter().filter_map(Line::cost).sum();
     assert_eq!(takeoff.cost(), listed);
     assert!(takeoff.without_price().any(|it| it == "vent cap"));
+}
+
+/// 185 lb is 83.9146 kg (1 lb = 0.45359237 kg exactly: NIST SP 811, 2008, appendix B.8). What has no weight is named,
+/// and what the model does not know is bought where the user counts it.
+#[test]
+fn weights_and_counts_are_the_users_own() {
+    let read = |rows: &str| {
+        let text = format!("{STEPPED}\n[stock]\nprices = [{rows}]\n");
+        takeoff(&design(&params::read(&text).expect("a good file")))
+    };
+    let slab = |takeoff: &Takeoff| {
+        let last = takeoff.weights.last().expect("the slab");
+        assert_eq!(last.what, "on the slab");
+        last.mass
+    };
+    let none = read("");
+    let lacks = |takeoff: &Takeoff, item: &str| takeoff.without_weight().any(|it| it == item);
+    assert!(lacks(&none, "the unit") && lacks(&none, "vent cap"));
+    let some = read(
+        "{ item = \"the unit\", weight = \"185 lb\" }, { item = \"vent cap\", weight = \"4 kg\", price = 80 }, \
+         { item = \"foil tape\", count = 2, price = 9.50, weight = 1 }",
+    );
+    assert!(!lacks(&some, "the unit") && !lacks(&some, "vent cap") && lacks(&some, "vent elbow"));
+    let added = 83.914_588_45 + 4.0 + 2.0 * 0.453_592_37;
+    assert_near(slab(&some) - slab(&none), added, 1e-9);
+    let unit = some.weights.iter().find(|it| it.what == "the unit");
+    assert_eq!(unit.expect("the unit").two_can_lift, Some(false));
+    let tape = some.buy.iter().find(|it| it.item == "foil tape");
+    let tape = tape.expect("what the user counts");
+    assert_eq!(
+        (tape.count, tape.cost()),
+        (2, Some(Money::hundredths(1900)))
+    );
+    for row in [
+        "{ item = \"the unit\", weight = \"-2 lb\" }",
+        "{ item = \"the unit\", weight = \"185 stone\" }",
+        "{ item = \"foil tape\", count = 0 }",
+        "{ item = \"foil tape\", count = 1.5 }",
+    ] {
+        let text = format!("{STEPPED}\n[stock]\nprices = [{row}]\n");
+        let faults = params::read(&text).expect_err(row);
+        assert_eq!(&*faults[0].key, "stock.prices", "{row}");
+    }
 }
 
 #[test]

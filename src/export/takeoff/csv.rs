@@ -416,6 +416,10 @@ fn weights(design: &Design, takeoff: &Takeoff) -> Bytes {
             .map_or("", |it| if it { "yes" } else { "no" });
         table.row([weight.what.clone(), text, plain, lift.to_owned()]);
     }
+    for item in takeoff.without_weight() {
+        let fields = [item, "not given", "", ""];
+        table.row(fields.map(str::to_owned));
+    }
     for part in design.parts.iter().filter(|it| is_weighed(it)) {
         let [text, plain] = mass(part.body.volume() * 1e-9 * part.material.density);
         table.row([part.id.clone(), text, plain, String::new()]);

@@ -31,6 +31,7 @@ pub fn takeoff_json(design: &Design, takeoff: &Takeoff) -> Result<String, Export
         "buy": buy(takeoff),
         "cost": money(Some(takeoff.cost())),
         "without_price": takeoff.without_price().collect::<Vec<_>>(),
+        "without_weight": takeoff.without_weight().collect::<Vec<_>>(),
         "finish": takeoff.finish.iter().map(|it| json!({
             "face": it.face,
             "square_metres": rounded(it.area * 1e-6),

@@ -72,7 +72,7 @@ fn title(drawn: &mut String, plan: &SheetPlan, down: f64, unit: TapeUnit) {
     let text = |length: Length| length.tape(unit, Rounding::Nearest);
     let sheet = &plan.sheet;
     let words = format!(
-        "{} {}, {} x {}: {} sheets; thick lines are factory edges",
+        "{} {}, {} x {}: {} in all; thick lines are factory edges",
         text(sheet.thickness),
         sheet.material.word().replace('_', " "),
         text(sheet.width),
@@ -93,7 +93,8 @@ fn draw(drawn: &mut String, view: &View<'_>, sheet: &CutSheet) {
         let Some(piece) = view.plan.piece(&placed.mark) else {
             continue;
         };
-        outline(drawn, piece, placed, corner);
+        outline(drawn, piece, placed, (corner, size));
+
         let size = piece.high - piece.low;
         let lying = if placed.is_turned {
             size.perp().abs()
@@ -103,35 +104,10 @@ fn draw(drawn: &mut String, view: &View<'_>, sheet: &CutSheet) {
         let place = DVec2::new(placed.from_side.to_mm(), placed.from_end.to_mm());
         let from = corner + place * SCALE;
         let to = from + lying * SCALE;
-        for edge in view.plan.factory_edges(placed) {
-            factory_edge(drawn, edge, placed.is_turned, (from, to));
-        }
         let tape = |mm: f64| Length::mm(mm).tape(view.unit, Rounding::Nearest);
         let words = format!("{} {} x {}", placed.mark, tape(size.x), tape(size.y));
         inscribe(drawn, &words, from, to);
     }
-}
-
-/// A thick line along an edge of the piece that needs no cut.
-fn factory_edge(drawn: &mut String, edge: &str, is_turned: bool, (from, to): (DVec2, DVec2)) {
-    // where each edge of the piece lies on paper
-    let on_paper = match (edge, is_turned) {
-        ("left", false) | ("bottom", true) => "left",
-        ("right", false) | ("top", true) => "right",
-        ("top", false) | ("left", true) => "top",
-        _ => "bottom",
-    };
-    let (a, b) = match on_paper {
-        "left" => (from, DVec2::new(from.x, to.y)),
-        "right" => (DVec2::new(to.x, from.y), to),
-        "top" => (from, DVec2::new(to.x, from.y)),
-        _ => (DVec2::new(from.x, to.y), to),
-    };
-    let _ = writeln!(
-        drawn,
-        "<line x1=\"{:.2}\" y1=\"{:.2}\" x2=\"{:.2}\" y2=\"{:.2}\" stroke=\"black\" stroke-width=\"1\"/>",
-        a.x, a.y, b.x, b.y
-    );
 }
 
 /// Words in the middle of a piece, upright where it is narrow, as large as it allows.
@@ -157,7 +133,12 @@ fn escaped(words: &str) -> String {
 }
 
 /// The outline of a piece with its holes, as it lies on the sheet.
-fn outline(drawn: &mut String, piece: &SheetPiece, placed: &PlacedPiece, corner: DVec2) {
+fn outline(
+    drawn: &mut String,
+    piece: &SheetPiece,
+    placed: &PlacedPiece,
+    (corner, sheet): (DVec2, DVec2),
+) {
     let place = DVec2::new(placed.from_side.to_mm(), placed.from_end.to_mm());
     let size = piece.high - piece.low;
     let lying = |point: &DVec2| {
@@ -179,10 +160,31 @@ fn outline(drawn: &mut String, piece: &SheetPiece, placed: &PlacedPiece, corner:
         }
         path.push('Z');
     }
+    let edges = piece.loops.iter().flat_map(|corners| {
+        let next = corners.iter().cycle().skip(1).map(lying);
+        corners.iter().map(lying).zip(next)
+    });
     let _ = writeln!(
         drawn,
         "<path d=\"{path}\" fill=\"white\" fill-rule=\"evenodd\" stroke=\"black\" stroke-width=\"0.25\"/>"
     );
+    // edges of the sheet itself, which need no cut
+    let on_side = |a: DVec2, b: DVec2| {
+        let near = |from: DVec2| from.abs().max_element() < 0.001;
+        let (low, high) = (corner, corner + sheet);
+        let along = |x: f64, u: f64, v: f64| near(DVec2::new(u - x, v - x));
+        along(low.x, a.x, b.x)
+            || along(high.x, a.x, b.x)
+            || along(low.y, a.y, b.y)
+            || along(high.y, a.y, b.y)
+    };
+    for (a, b) in edges.filter(|(a, b)| on_side(*a, *b)) {
+        let _ = writeln!(
+            drawn,
+            "<line x1=\"{:.2}\" y1=\"{:.2}\" x2=\"{:.2}\" y2=\"{:.2}\" stroke=\"black\" stroke-width=\"1\"/>",
+            a.x, a.y, b.x, b.y
+        );
+    }
 }
 
 fn label(drawn: &mut String, words: &str, at: DVec2, anchor: &str) {
