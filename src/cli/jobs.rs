@@ -17,7 +17,7 @@ use crate::geom::Mesh;
 use crate::params::Params;
 use crate::scale::{self, ScaleError, Settings};
 use crate::solids::Solids;
-use crate::takeoff::{Takeoff, takeoff};
+use crate::takeoff::{PlanWatch, Takeoff, takeoff, takeoff_watched};
 
 /// The real jobs.
 pub const WORK: Work = Work {
@@ -139,9 +139,9 @@ fn scale_model(params: &Params, settings: &Settings) -> Result<Scaled, String> {
     Ok(Scaled::Made(files.collect(), text))
 }
 
-fn take_off(params: &Params, form: Form) -> Result<TakenOff, String> {
+fn take_off(params: &Params, form: Form, watch: PlanWatch<'_>) -> Result<TakenOff, String> {
     let design = design::design(params);
-    let taken = takeoff(&design);
+    let taken = takeoff_watched(&design, watch);
     let text = match form {
         Form::Table => lists::tables(&design, &taken),
         Form::Json => takeoff_json(&design, &taken).map_err(|error| error.to_string())?,

@@ -8,7 +8,9 @@ mod exit;
 mod explanation;
 mod heights_table;
 mod jobs;
+mod progress;
 mod source;
+mod stop;
 mod table;
 mod takeoff;
 mod terminal;
@@ -24,6 +26,7 @@ use clap::Parser;
 
 pub use exit::Exit;
 pub use jobs::WORK;
+pub use stop::Stop;
 pub use terminal::Terminal;
 pub use work::{BuildForm, Built, Drawn, Form, Scaled, TakenOff, Verdicts, Work};
 pub use write::OutputFile;
@@ -32,15 +35,19 @@ use crate::drawing::Paper;
 use crate::params::{self, Fault, Params};
 use crate::scale::Settings;
 use args::{Arguments, Command, step_form};
+use progress::Progress;
 
 /// Runs the program on its own arguments and streams.
 pub fn main(work: &Work) -> Exit {
+    static STOP: Stop = Stop::new();
     let (mut out, mut err) = (io::stdout(), io::stderr());
-    let color = terminal::wants_color();
+    stop::listen(&STOP);
     let mut terminal = Terminal {
         out: &mut out,
         err: &mut err,
-        color,
+        color: terminal::wants_color(),
+        progress: terminal::wants_progress(),
+        stop: &STOP,
     };
     // A panic is a fault of the tool and must not pass for anything else.
     let ended = catch_unwind(AssertUnwindSafe(|| {
@@ -164,7 +171,13 @@ fn take_off(
 ) -> Result<Exit, Exit> {
     let (text, params) = load(file, terminal)?;
     let form = if json { Form::Json } else { Form::Table };
-    let taken = (work.takeoff)(&params, form).map_err(|error| broken(terminal, &error))?;
+    let taken = {
+        let money = (params.stock.currency.as_str(), params.project.unit);
+        let streams = (&mut *terminal.err, terminal.stop);
+        let mut progress = Progress::new(streams, terminal.progress, money);
+        (work.takeoff)(&params, form, &mut |it| progress.watch(it))
+    };
+    let taken = taken.map_err(|error| broken(terminal, &error))?;
     refuse(file, &text, &taken.faults, terminal)?;
     if let Some(folder) = out {
         write::write(folder, &taken.files).map_err(|error| broken(terminal, &error.to_string()))?;

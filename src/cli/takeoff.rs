@@ -54,6 +54,14 @@ pub(super) fn tables(design: &Design, takeoff: &Takeoff) -> String {
     cost(&mut text, design, takeoff);
     section(&mut text, "Finish, without waste", &finish(takeoff, unit));
     section(&mut text, "Weights", &weights(takeoff, unit));
+    let lacking: Vec<&str> = takeoff.without_weight().collect();
+    if !lacking.is_empty() {
+        let all = format!(
+            "Not weighed, for want of a `weight` in `stock.prices`: {}.",
+            lacking.join(", ")
+        );
+        text.push_str(&wrapped(&all));
+    }
     text
 }
 
@@ -200,7 +208,15 @@ fn boards(text: &mut String, plan: &BoardPlan, design: &Design) {
         let _ = writeln!(text, "{cost} of boards: no plan takes less.");
     } else {
         let bound = amount(plan.bound, currency, unit);
-        let _ = writeln!(text, "{cost} of boards; no plan takes less than {bound}.");
+        let why = if plan.is_stopped() {
+            "the search was stopped"
+        } else {
+            "the search ended at `stock.search_nodes`"
+        };
+        let _ = writeln!(
+            text,
+            "{cost} of boards; no plan takes less than {bound}; {why}."
+        );
     }
     for near in &plan.near_misses {
         let by = near.by.tape(unit, Rounding::Up);
@@ -218,8 +234,8 @@ fn sheets(text: &mut String, takeoff: &Takeoff, unit: TapeUnit) {
     for plan in &takeoff.sheets {
         let mut table = table(&["sheet", "pieces: width x height, and where it is from"]);
         for (at, cut) in plan.sheets.iter().enumerate() {
-            let pieces = cut.pieces.iter().filter_map(|(mark, ..)| {
-                let piece = plan.pieces.iter().find(|it| it.mark == *mark)?;
+            let pieces = cut.pieces.iter().filter_map(|placed| {
+                let piece = plan.piece(&placed.mark)?;
                 let size = piece.high - piece.low;
                 let cut_out = if piece.loops.len() > 1 || piece.loops[0].len() > 4 {
                     ", with cut-outs"
@@ -232,7 +248,8 @@ fn sheets(text: &mut String, takeoff: &Takeoff, unit: TapeUnit) {
                     ", a joint needs a backer"
                 };
                 Some(format!(
-                    "{mark} {} x {} {}{cut_out}{backers}",
+                    "{} {} x {} {}{cut_out}{backers}",
+                    placed.mark,
                     tape(Length::mm(size.x)),
                     tape(Length::mm(size.y)),
                     piece.part
@@ -242,15 +259,33 @@ fn sheets(text: &mut String, takeoff: &Takeoff, unit: TapeUnit) {
         }
         let sheet = &plan.sheet;
         let title = format!(
-            "Sheets: {} {}, {} x {}; the area alone is {}",
+            "Sheets: {} {}, {} x {}",
             tape(sheet.thickness),
             sheet.material.word().replace('_', " "),
             tape(sheet.width),
-            tape(sheet.length),
-            plan.least
+            tape(sheet.length)
         );
         section(text, &title, &table);
+        let count = plan.sheets.len();
+        let _ = if count > plan.least {
+            writeln!(
+                text,
+                "{}; no plan of rectangles needs fewer than {}.",
+                counted(count),
+                plan.least
+            )
+        } else {
+            writeln!(
+                text,
+                "{}: no plan of rectangles needs fewer.",
+                counted(count)
+            )
+        };
     }
+}
+
+fn counted(sheets: usize) -> String {
+    format!("{sheets} sheet{}", if sheets == 1 { "" } else { "s" })
 }
 
 fn marks(takeoff: &Takeoff, unit: TapeUnit) -> Table {
@@ -345,6 +380,22 @@ fn finish(takeoff: &Takeoff, unit: TapeUnit) -> Table {
         ]);
     }
     table
+}
+
+/// Words in lines that fit the width.
+fn wrapped(words: &str) -> String {
+    let mut lines = vec![String::new()];
+    for word in words.split(' ') {
+        let last = lines.len() - 1;
+        if lines[last].is_empty() {
+            word.clone_into(&mut lines[last]);
+        } else if lines[last].chars().count() + 1 + word.chars().count() <= usize::from(WIDTH) {
+            lines[last] = format!("{} {word}", lines[last]);
+        } else {
+            lines.push(word.to_owned());
+        }
+    }
+    lines.join("\n") + "\n"
 }
 
 fn weights(takeoff: &Takeoff, unit: TapeUnit) -> Table {

@@ -2,6 +2,12 @@
 
 use std::fmt::Display;
 use std::io::{self, ErrorKind, IsTerminal, Write};
+use std::time::Duration;
+
+use super::stop::Stop;
+
+/// What takes less than this shows no progress.
+const PATIENCE: Duration = Duration::from_millis(500);
 
 /// The two output streams and how to write to them.
 pub struct Terminal<'a> {
@@ -11,6 +17,10 @@ pub struct Terminal<'a> {
     pub err: &'a mut dyn Write,
     /// Whether faults are shown in colour.
     pub color: bool,
+    /// After how long a search shows how far it has come; never if none.
+    pub progress: Option<Duration>,
+    /// The wish to stop a search.
+    pub stop: &'a Stop,
 }
 
 impl std::fmt::Debug for Terminal<'_> {
@@ -35,6 +45,11 @@ impl Terminal<'_> {
         let written = writeln!(self.err, "{text}").and_then(|()| self.err.flush());
         drop(written);
     }
+}
+
+/// When a search shows how far it has come: only on a terminal, and not for what is over at once.
+pub(super) fn wants_progress() -> Option<Duration> {
+    io::stderr().is_terminal().then_some(PATIENCE)
 }
 
 /// Whether faults are shown in colour: only on a terminal, and not where `NO_COLOR` is set.

@@ -5,6 +5,7 @@ use crate::drawing::Paper;
 use crate::export::StepForm;
 use crate::params::{Fault, Params};
 use crate::scale::Settings;
+use crate::takeoff::PlanWatch;
 
 /// How findings are asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -94,5 +95,5 @@ pub struct Work {
     /// Makes a scale model.
     pub scale: fn(&Params, &Settings) -> Result<Scaled, String>,
     /// Takes off cut lists, plans and the buy list.
-    pub takeoff: fn(&Params, Form) -> Result<TakenOff, String>,
+    pub takeoff: fn(&Params, Form, PlanWatch<'_>) -> Result<TakenOff, String>,
 }

@@ -181,9 +181,9 @@ parameters! {
         kerf: Length = default(Length::inches(0.125), Length::mm(3.0)) in mm(0.0..=20.0), "Width of the saw's cut.";
         end_trim: Length = default(Length::inches(0.5), Length::mm(12.0)) in mm(0.0..=200.0), "Cut off one end of each board, to begin square.";
         reject: u32 = default(5) in count(0..=50), "Boards bought beyond the plan for crowns and splits, in percent.";
-        search_nodes: u32 = default(1_000_000) in count(1..=50_000_000), "How long the cutting plan is searched, counted in steps of the search.";
+        search_nodes: u32 = default(2000) in count(1..=1_000_000), "How long each cutting plan is searched at most, counted in nodes of the search; most need fewer than 100.";
         currency: String = default("$".to_owned()), "Sign of the currency of every price.";
-        prices: Vec<Price> = default(Vec::new()), "Prices of everything else, by the name in the buy list.";
+        prices: Vec<Price> = default(Vec::new()), "Prices and weights of everything else, by the name in the buy list; with a count, also what the model does not know, such as tape or straps.";
     }
     saw: Saw = always, "The miter saw." {
         stops: Vec<Angle> = default(usual_stops()), "Angles at which the saw's table or blade clicks in.";

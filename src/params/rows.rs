@@ -9,8 +9,10 @@ use super::value::{Kind, Value};
 use super::vent_step::VentStep;
 use super::written::{Context, Written};
 use super::yard::{BoardStock, Price, SheetStock};
-use crate::units::{Angle, Length, Money, parse_number};
+use crate::units::{Angle, Length, Money, TapeUnit, parse_number};
 
+/// Exactly (NIST SP 811, 2008, appendix B.8).
+const KILOGRAMS_PER_POUND: f64 = 0.453_592_37;
 /// Prices are below this, so that sums of them are exact.
 const HIGHEST_PRICE: f64 = 1e7;
 
@@ -101,12 +103,14 @@ impl Context<'_> {
     }
 
     fn priced(self, written: &Written<'_>) -> Result<Price, Fault> {
-        let table = self.row(written, &["item", "price"])?;
+        let table = self.row(written, &["item", "price", "weight", "count"])?;
         let item = self.cell(written, table, "item")?;
         let text = item.get_ref().as_str().ok_or_else(|| self.unlike(item))?;
         Ok(Price {
             item: text.trim().to_owned(),
-            price: self.money(self.cell(written, table, "price")?)?,
+            price: self.price_of(table)?,
+            weight: table.get("weight").map(|it| self.weight(it)).transpose()?,
+            count: table.get("count").map(|it| self.count(it)).transpose()?,
         })
     }
 
@@ -114,6 +118,38 @@ impl Context<'_> {
         let text = written.get_ref().as_str();
         let text = text.ok_or_else(|| self.unlike(written))?;
         VentStep::parse(text, self.unit).map_err(|expected| self.unlike(written).expected(expected))
+    }
+
+    /// A weight in kilograms, written in either unit; a bare number is in pounds or kilograms as the tape is.
+    fn weight(self, written: &Written<'_>) -> Result<f64, Fault> {
+        let (text, is_bare) = self.number_text(written)?;
+        let text = text.trim();
+        let pounds = ["pounds", "lbs", "lb"]
+            .iter()
+            .find_map(|it| text.strip_suffix(it));
+        let kilograms = text.strip_suffix("kg");
+        let is_pounds = pounds.is_some() || (is_bare && self.unit == TapeUnit::Inch);
+        let number = pounds.or(kilograms);
+        if number.is_none() && !is_bare {
+            return Err(self.unlike(written));
+        }
+        let number =
+            parse_number(number.unwrap_or(text).trim()).map_err(|_| self.unlike(written))?;
+        Ok(if is_pounds {
+            number * KILOGRAMS_PER_POUND
+        } else {
+            number
+        })
+    }
+
+    fn count(self, written: &Written<'_>) -> Result<u32, Fault> {
+        let (text, _) = self.number_text(written)?;
+        let count = text
+            .trim()
+            .parse()
+            .ok()
+            .filter(|it| (1..=10_000).contains(it));
+        count.ok_or_else(|| self.unlike(written))
     }
 
     fn price_of(self, table: &DeTable<'_>) -> Result<Option<Money>, Fault> {

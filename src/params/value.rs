@@ -71,7 +71,8 @@ impl Kind {
             Self::Sheets => "sheets: [{ material = \"drywall\", thickness = \"1/2 in\", \
                 width = \"48 in\", length = \"96 in\", price = 14.50 }, ...]"
                 .to_owned(),
-            Self::Prices => "prices: [{ item = \"mantel\", price = 260 }, ...]".to_owned(),
+            Self::Prices => "prices: [{ item = \"the unit\", price = 2600, weight = \"185 lb\" }, { item = \"foil tape\", count = 1 }, ...]"
+                .to_owned(),
             Self::VentPath => "steps: [\"go 24 in\", \"turn 90 deg toward back\", \
                 \"go 40 in rising 1/2:12\", \"offset 9 in toward left with 45 deg\", \
                 \"through back wall\"] or \"through roof\""
@@ -241,7 +242,7 @@ impl Value {
             Self::Angles(angles) => joined(angles, |it| angle_text(*it)),
             Self::Boards(boards) => joined(boards, |it| it.text(unit)),
             Self::Sheets(sheets) => joined(sheets, |it| it.text(unit)),
-            Self::Prices(prices) => joined(prices, |it| format!("{}: {}", it.item, it.price)),
+            Self::Prices(prices) => joined(prices, Price::text),
             Self::VentPath(steps) => joined(steps, |it| it.text(unit)),
             Self::Manual { value, page } => format!("{}, page {page}", value.text(unit)),
         }

@@ -17,6 +17,8 @@ const THICKNESSES: (Length, Length) = (Length::mm(3.0), Length::mm(100.0));
 const USUAL_FEET: [f64; 5] = [8.0, 10.0, 12.0, 14.0, 16.0];
 /// The same in metres.
 const USUAL_METERS: [f64; 5] = [2.4, 3.0, 3.6, 4.2, 4.8];
+/// Kilograms that nothing in a chase weighs more than.
+const HEAVIEST: f64 = 5000.0;
 /// Degrees at which common saws click in (common practice, no source).
 const USUAL_STOPS: [f64; 6] = [0.0, 15.0, 22.5, 30.0, 31.6, 45.0];
 
@@ -48,13 +50,27 @@ pub struct SheetStock {
     pub price: Option<Money>,
 }
 
-/// What one of something costs.
+/// What one of something costs and weighs, and how many are bought of what the model does not know.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Price {
     /// Its name, as the buy list shows it.
     pub item: String,
-    /// What one costs.
-    pub price: Money,
+    /// What one costs, if the user says so.
+    pub price: Option<Money>,
+    /// What one weighs in kilograms, if the user says so.
+    pub weight: Option<f64>,
+    /// How many are bought, for what the model does not count.
+    pub count: Option<u32>,
+}
+
+impl Price {
+    pub(super) fn text(&self) -> String {
+        let count = self.count.map(|it| format!("{it} x "));
+        let weight = self.weight.map(|it| format!(", {it:.3} kg"));
+        let price = self.price.map(|it| format!(": {it}"));
+        let texts = [count, Some(self.item.clone()), price, weight];
+        texts.into_iter().flatten().collect()
+    }
 }
 
 impl BoardStock {
@@ -169,7 +185,25 @@ pub(super) fn prices_fault(key: &str, prices: &[Price]) -> Option<Fault> {
             .expected("the name of an item in the buy list")
             .way_out("write the item as the buy list shows it")
     });
-    nameless.or_else(|| prices.iter().find_map(|it| price_fault(key, it.price)))
+    nameless
+        .or_else(|| {
+            let mut prices = prices.iter().filter_map(|it| it.price);
+            prices.find_map(|it| price_fault(key, it))
+        })
+        .or_else(|| {
+            let mut weights = prices.iter().filter_map(|it| it.weight);
+            weights.find_map(|it| weight_fault(key, it))
+        })
+}
+
+fn weight_fault(key: &str, kilograms: f64) -> Option<Fault> {
+    let is_one = kilograms > 0.0 && kilograms <= HEAVIEST;
+    (!is_one).then(|| {
+        Fault::new(key, format!("`{key}` has a weight that nothing has"))
+            .found(format!("{kilograms} kg"))
+            .expected(format!("above 0 and up to {HEAVIEST} kg"))
+            .way_out("write what one weighs, such as `\"185 lb\"` or `\"84 kg\"`, or leave the weight out")
+    })
 }
 
 fn price_fault(key: &str, price: Money) -> Option<Fault> {

@@ -4,7 +4,7 @@
 //! the cost or length with its proved bound. A piece longer than any board is a fault of the stock.
 
 use super::cut_list::Row;
-use super::plan::{Problem, Solution, solve};
+use super::plan::{Problem, Progress, Solution, solve_watched};
 use super::yard::{Board, SoldLength, Yard};
 use crate::params::{Fault, Params};
 use crate::units::{Length, Money, Rounding};
@@ -72,11 +72,32 @@ impl BoardPlan {
         self.cost == self.bound
     }
 
+    /// Whether the search was stopped before it had proved its plan.
+    pub fn is_stopped(&self) -> bool {
+        self.solution.is_stopped && !self.is_proved()
+    }
+
     /// Boards bought beyond the plan.
     pub fn spare(&self, percent: u32) -> usize {
         (self.boards.len() * percent as usize).div_ceil(100)
     }
 }
+
+/// How far the plan for one kind of board has come.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Planning {
+    /// The kind.
+    pub board: String,
+    /// What the best plan so far costs.
+    pub cost: PlanCost,
+    /// What no plan goes below.
+    pub bound: PlanCost,
+    /// Nodes of the search so far.
+    pub nodes: usize,
+}
+
+/// Whether to go on with a plan, asked now and then.
+pub type PlanWatch<'a> = &'a mut dyn FnMut(&Planning) -> bool;
 
 /// Pieces of one kind of board.
 struct Kind<'a> {
@@ -90,6 +111,7 @@ pub(super) fn plans(
     yard: &Yard<'_>,
     params: &Params,
     faults: &mut Vec<Fault>,
+    watch: PlanWatch<'_>,
 ) -> Vec<BoardPlan> {
     let mut kinds: Vec<Kind<'_>> = Vec::new();
     for row in rows {
@@ -105,7 +127,7 @@ pub(super) fn plans(
         let sold = yard.lengths(&kind.board);
         let too_long = too_long(&kind, &sold, params);
         if too_long.is_empty() {
-            Some(plan(&kind, &sold, params))
+            Some(plan(&kind, &sold, params, watch))
         } else {
             faults.extend(too_long);
             None
@@ -171,7 +193,7 @@ fn micrometres(length: Length, up: bool) -> u64 {
     whole.max(0.0) as u64
 }
 
-fn plan(kind: &Kind<'_>, sold: &[SoldLength], params: &Params) -> BoardPlan {
+fn plan(kind: &Kind<'_>, sold: &[SoldLength], params: &Params, watch: PlanWatch<'_>) -> BoardPlan {
     let (kerf, trim) = (params.stock.kerf, params.stock.end_trim);
     let mut pieces: Vec<(u64, Vec<&Row>)> = Vec::new();
     for row in &kind.rows {
@@ -197,8 +219,7 @@ fn plan(kind: &Kind<'_>, sold: &[SoldLength], params: &Params) -> BoardPlan {
         pieces: pieces.iter().map(|it| (it.0, it.1.len())).collect(),
         boards: rooms.collect(),
     };
-    let steps = usize::try_from(params.stock.search_nodes).unwrap_or(usize::MAX);
-    let solution = solve(&problem, steps);
+    let nodes = usize::try_from(params.stock.search_nodes).unwrap_or(usize::MAX);
     let worth = |value: u64| {
         if prices.is_some() {
             PlanCost::Money(Money::hundredths(i64::try_from(value).unwrap_or(i64::MAX)))
@@ -206,6 +227,15 @@ fn plan(kind: &Kind<'_>, sold: &[SoldLength], params: &Params) -> BoardPlan {
             PlanCost::Length(Length::mm(value as f64 / MICROMETRES))
         }
     };
+    let mut report = |progress: Progress| {
+        watch(&Planning {
+            board: kind.board.name(),
+            cost: worth(progress.cost),
+            bound: worth(progress.bound),
+            nodes: progress.nodes,
+        })
+    };
+    let solution = solve_watched(&problem, nodes, &mut report);
     BoardPlan {
         board: kind.board.clone(),
         cost: worth(solution.cost),

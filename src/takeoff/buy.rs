@@ -33,6 +33,8 @@ pub struct Line {
     pub board_feet: Option<f64>,
     /// What one costs.
     pub price: Option<Money>,
+    /// What one weighs in kilograms, if the user says so.
+    pub weight: Option<f64>,
 }
 
 impl Line {
@@ -100,14 +102,27 @@ pub(super) fn lines(
     lines.extend(nails);
     lines.extend(pipe_lines(pipes, design));
     lines.extend(other_lines(design));
+    lines.extend(own_lines(&lines, params));
     lines
+}
+
+/// What the user buys beside: rows with a count whose item is in no other line.
+fn own_lines(known: &[Line], params: &Params) -> Vec<Line> {
+    let own = params.stock.prices.iter().filter_map(|it| {
+        let count = it
+            .count
+            .filter(|_| known.iter().all(|line| line.item != it.item))?;
+        Some(line("other", it.item.clone(), count as usize, params))
+    });
+    own.collect()
 }
 
 fn line(section: &'static str, item: String, count: usize, params: &Params) -> Line {
     let price = params.stock.prices.iter().find(|it| it.item == item);
     Line {
         section,
-        price: price.map(|it| it.price),
+        price: price.and_then(|it| it.price),
+        weight: price.and_then(|it| it.weight),
         item,
         count,
         spare: 0,
@@ -174,7 +189,11 @@ fn sheet_lines(sheets: &[SheetPlan], params: &Params) -> Vec<Line> {
         );
         let mut line = line("sheets", item, plan.sheets.len(), params);
         line.price = sheet.price.or(line.price);
-        line.detail = format!("{} by the pieces' area alone", plan.least);
+        line.detail = if plan.sheets.len() > plan.least {
+            format!("no plan needs fewer than {}", plan.least)
+        } else {
+            "no plan needs fewer".to_owned()
+        };
         line
     });
     lines.collect()
@@ -297,8 +316,14 @@ pub(super) fn finish(design: &Design) -> Vec<FinishArea> {
     found
 }
 
+/// What is bought whole and stands on the slab or hangs on what does.
+pub(super) fn is_bought_whole(line: &Line) -> bool {
+    (line.section == "vent" && line.item != "joints to seal" && line.item != "pipe screws")
+        || (line.section == "other" && line.item != "mantel")
+}
+
 /// What each wall and each other thing weighs; what stands on the slab comes last.
-pub(super) fn weights(design: &Design) -> Vec<Weight> {
+pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
     let mut found: Vec<Weight> = Vec::new();
     let mut slab = 0.0;
     for part in design.parts.iter().filter(|it| is_weighed(it)) {
@@ -323,8 +348,22 @@ pub(super) fn weights(design: &Design) -> Vec<Weight> {
     for weight in &mut found {
         weight.two_can_lift = weight.two_can_lift.map(|_| weight.mass <= TWO_PEOPLE);
     }
+    for line in buy.iter().filter(|it| is_bought_whole(it)) {
+        let Some(one) = line.weight else { continue };
+        let mass = one * line.count as f64;
+        slab += mass;
+        found.push(Weight {
+            two_can_lift: Some(one <= TWO_PEOPLE),
+            what: if line.count > 1 {
+                format!("{} x {}", line.count, line.item)
+            } else {
+                line.item.clone()
+            },
+            mass,
+        });
+    }
     found.push(Weight {
-        what: "on the slab, without unit, vent and screen".to_owned(),
+        what: "on the slab".to_owned(),
         mass: slab,
         two_can_lift: None,
     });

@@ -8,6 +8,7 @@ mod buy;
 mod cut_list;
 mod fasteners;
 mod layout;
+mod nest;
 mod pipes;
 pub mod plan;
 mod saw;
@@ -16,14 +17,14 @@ mod stick;
 mod wood;
 mod yard;
 
-pub use boards::{BoardPlan, CutBoard, NearMiss, PlanCost};
+pub use boards::{BoardPlan, CutBoard, NearMiss, PlanCost, PlanWatch, Planning};
 pub use buy::{FinishArea, Line, Weight, board_feet, is_weighed, square_feet};
 pub use cut_list::Row;
 pub use fasteners::FastenerCount;
 pub use layout::{PlateMarks, PlumbLine, PoleMark, StickMark};
 pub use pipes::{PipeList, Run};
 pub use saw::{Cut, Setup, Stop};
-pub use sheets::{CutSheet, Sheet, SheetPiece, SheetPlan};
+pub use sheets::{CutSheet, PlacedPiece, Sheet, SheetPiece, SheetPlan};
 pub use stick::{End, Rip};
 pub use yard::{Board, SoldLength};
 
@@ -76,6 +77,14 @@ impl Takeoff {
         let missing = self.buy.iter().filter(|it| it.price.is_none());
         missing.map(|it| it.item.as_str())
     }
+
+    /// What is bought whole and has no weight, which the weight on the slab lacks.
+    pub fn without_weight(&self) -> impl Iterator<Item = &str> {
+        let whole = self.buy.iter().filter(|it| buy::is_bought_whole(it));
+        whole
+            .filter(|it| it.weight.is_none())
+            .map(|it| it.item.as_str())
+    }
 }
 
 /// What is written on each stick, by its part's id.
@@ -100,22 +109,28 @@ pub fn cut_lengths(design: &Design) -> BTreeMap<String, Length> {
 
 /// Takes off a design.
 pub fn takeoff(design: &Design) -> Takeoff {
+    takeoff_watched(design, &mut |_| true)
+}
+
+/// Takes off a design; its cutting plans are searched as long as `watch` says to go on, and are then the best so far.
+pub fn takeoff_watched(design: &Design, watch: PlanWatch<'_>) -> Takeoff {
     let params = &design.params;
     let yard = Yard::new(params);
     let cut_list = cut_list::rows(design, &yard);
     let mut faults = Vec::new();
-    let boards = boards::plans(&cut_list, &yard, params, &mut faults);
+    let boards = boards::plans(&cut_list, &yard, params, &mut faults, watch);
     let sheets = sheets::plans(design);
     let fasteners = fasteners::count(design);
     let pipes = pipes::list(design);
+    let buy = buy::lines(design, &boards, &sheets, &fasteners, &pipes);
     Takeoff {
         saw: saw::setups(&cut_list, params),
-        buy: buy::lines(design, &boards, &sheets, &fasteners, &pipes),
         plates: layout::plates(design),
         story_pole: layout::story_pole(design),
         plumb_lines: layout::plumb_lines(design),
         finish: buy::finish(design),
-        weights: buy::weights(design),
+        weights: buy::weights(design, &buy),
+        buy,
         cut_list,
         boards,
         sheets,

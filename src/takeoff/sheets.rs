@@ -1,12 +1,13 @@
 //! Board and panels: where each sheet goes, its joints, and which pieces come out of which sheet.
 //!
-//! In: the design's sheet parts. Out: pieces with their outlines, in the part's own frame seen from outside, and
-//! sheets with the pieces' places. Joints lie on the middle of sticks, and not within 2 in of an opening's corner;
+//! In: the design's sheet parts. Out: pieces with their outlines, as they are seen from outside, and sheets with the
+//! pieces' places. Joints lie on the middle of sticks, and not within 2 in of an opening's corner;
 //! where the sticks do not allow it, the joint is said to need a backer.
 
 use glam::{DVec2, DVec3};
 
 use super::layout::is_framing;
+use super::nest;
 use crate::catalog::Material;
 use crate::design::{Design, Kind, Part, Stock};
 use crate::geom::{Profile, Shape, Swept, TOLERANCE};
@@ -38,11 +39,11 @@ pub struct SheetPiece {
     pub mark: String,
     /// The part that it is a piece of.
     pub part: String,
-    /// Its smallest rectangle: low corner and high corner in the part's own frame.
+    /// Its smallest rectangle, seen from outside: low corner and high corner, to the right and up.
     pub low: DVec2,
     /// See `low`.
     pub high: DVec2,
-    /// Corners of its outline and of what is cut out of it, in the part's own frame.
+    /// Corners of its outline and of what is cut out of it, in the same way.
     pub loops: Vec<Vec<DVec2>>,
     /// Its area in square millimetres.
     pub area: f64,
@@ -53,9 +54,22 @@ pub struct SheetPiece {
 /// A sheet with the pieces that are cut from it.
 #[derive(Debug, Clone)]
 pub struct CutSheet {
-    /// Marks, each with the place of its rectangle's low corner from the sheet's corner, along the sheet's width
-    /// and length, and whether it is turned a quarter.
-    pub pieces: Vec<(String, Length, Length, bool)>,
+    /// The pieces.
+    pub pieces: Vec<PlacedPiece>,
+}
+
+/// A piece in its sheet, the good face up. The sheet's width runs to the right and its length down; a piece that is
+/// not turned stands upright in it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlacedPiece {
+    /// The piece's mark.
+    pub mark: String,
+    /// From the sheet's left side to the piece's rectangle.
+    pub from_side: Length,
+    /// From the sheet's upper end to the piece's rectangle.
+    pub from_end: Length,
+    /// Whether it lies a quarter turn clockwise.
+    pub is_turned: bool,
 }
 
 /// All sheets of one kind.
@@ -67,8 +81,43 @@ pub struct SheetPlan {
     pub pieces: Vec<SheetPiece>,
     /// The sheets.
     pub sheets: Vec<CutSheet>,
-    /// No plan needs fewer: the pieces' area over a sheet's.
+    /// No plan that cuts rectangles needs fewer.
     pub least: usize,
+    /// What a cut takes; nothing where sheets are scored and snapped.
+    pub kerf: Length,
+}
+
+impl SheetPlan {
+    /// A piece by its mark.
+    pub fn piece(&self, mark: &str) -> Option<&SheetPiece> {
+        self.pieces.iter().find(|it| it.mark == mark)
+    }
+
+    /// Edges of a placed piece, as it hangs, that are edges of the sheet: they need no cut.
+    pub fn factory_edges(&self, placed: &PlacedPiece) -> Vec<&'static str> {
+        let Some(piece) = self.piece(&placed.mark) else {
+            return Vec::new();
+        };
+        let size = piece.high - piece.low;
+        let (size, names) = if placed.is_turned {
+            (
+                DVec2::new(size.y, size.x),
+                ["bottom", "top", "left", "right"],
+            )
+        } else {
+            (size, ["left", "right", "top", "bottom"])
+        };
+        let (side, end) = (placed.from_side.to_mm(), placed.from_end.to_mm());
+        let gaps = [
+            side,
+            self.sheet.width.to_mm() - side - size.x,
+            end,
+            self.sheet.length.to_mm() - end - size.y,
+        ];
+        let on_edge = gaps.into_iter().zip(names);
+        let on_edge = on_edge.filter(|(gap, _)| gap.abs() <= TOLERANCE);
+        on_edge.map(|it| it.1).collect()
+    }
 }
 
 /// Plans every sheet part, by kind of sheet in the order of the design.
@@ -83,7 +132,7 @@ pub(super) fn plans(design: &Design) -> Vec<SheetPlan> {
             continue;
         }
         let sheet = sheet_for(part, *thickness, &design.params);
-        let face = Face::new(swept, *thickness);
+        let face = Face::new(swept, *thickness).seen_from_outside(part, design);
         let mut pieces = pieces(part, &face, &sheet, design);
         for piece in &mut pieces {
             number += 1;
@@ -96,30 +145,43 @@ pub(super) fn plans(design: &Design) -> Vec<SheetPlan> {
                 pieces,
                 sheets: Vec::new(),
                 least: 0,
+                kerf: Length::ZERO,
             }),
         }
     }
     for plan in &mut plans {
-        let kerf = match plan.sheet.material {
-            SheetKind::Panel => design.params.stock.kerf,
-            // scored and snapped
-            SheetKind::Drywall | SheetKind::CementBoard => Length::ZERO,
-        };
-        plan.sheets = nest(&plan.pieces, &plan.sheet, kerf);
-        let area: f64 = plan.pieces.iter().map(|it| it.area).sum();
-        let whole = plan.sheet.width.to_mm() * plan.sheet.length.to_mm();
-        plan.least = count_up(area / whole);
+        fill(plan, &design.params);
     }
     plans
 }
 
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "a small positive count"
-)]
-fn count_up(share: f64) -> usize {
-    (share - 1e-9).ceil().max(0.0) as usize
+/// Nests the pieces into sheets.
+fn fill(plan: &mut SheetPlan, params: &Params) {
+    plan.kerf = match plan.sheet.material {
+        SheetKind::Panel => params.stock.kerf,
+        // scored and snapped
+        SheetKind::Drywall | SheetKind::CementBoard => Length::ZERO,
+    };
+    let sizes = plan.pieces.iter().map(|it| it.high - it.low);
+    let sizes: Vec<(f64, f64)> = sizes.map(|it| (it.x, it.y)).collect();
+    let sheet = (plan.sheet.width.to_mm(), plan.sheet.length.to_mm());
+    let kerf = plan.kerf.to_mm();
+    let area = plan.pieces.iter().map(|it| it.area).sum();
+    plan.least = nest::least(&sizes, area, sheet, kerf);
+    let sheets = nest::nest(&sizes, sheet, kerf).into_iter();
+    plan.sheets = sheets
+        .map(|places| {
+            let placed = places.into_iter().map(|it| PlacedPiece {
+                mark: plan.pieces[it.piece].mark.clone(),
+                from_side: it.at.0,
+                from_end: it.at.1,
+                is_turned: it.is_turned,
+            });
+            CutSheet {
+                pieces: placed.collect(),
+            }
+        })
+        .collect();
 }
 
 /// The sheet that the user lists for it, or the usual one: 4 by 8 ft, cement board 3 by 5 ft.
@@ -162,6 +224,30 @@ struct Face {
 }
 
 impl Face {
+    /// The face as it is seen from outside the chase: a side that looks the other way is mirrored.
+    fn seen_from_outside(self, part: &Part, design: &Design) -> Self {
+        let chase = &design.layout.chase;
+        let outward = part.body.bounds.center().x - chase.center().to_mm();
+        let toward = part.body.frame.vector(self.across.cross(self.up)).x;
+        if toward * outward >= -TOLERANCE {
+            return self;
+        }
+        let mirrored = |corners: &Vec<DVec2>| {
+            let corners = corners.iter().rev();
+            corners.map(|it| DVec2::new(0.0 - it.x, it.y)).collect()
+        };
+        let openings = self.profile.openings.iter().map(mirrored);
+        let mut profile = Profile::polygon(mirrored(&self.profile.outline));
+        for opening in openings {
+            profile = profile.with_opening(opening);
+        }
+        Self {
+            profile,
+            across: -self.across,
+            up: self.up,
+        }
+    }
+
     /// The profile, where it is swept by the thickness; else the block's two larger sides.
     fn new(swept: &Swept, thickness: Length) -> Self {
         let (low, high) = limits(&swept.profile.outline);
@@ -387,79 +473,4 @@ fn clip(corners: &[DVec2], low: DVec2, high: DVec2) -> Vec<DVec2> {
             }
             kept
         })
-}
-
-/// A sheet that is being filled with rows across it: how far the rows reach, and the room in each.
-struct Filling {
-    rows: Vec<(Length, Length, Length)>,
-    used: Length,
-    cut: CutSheet,
-}
-
-/// Pieces into sheets, the largest first, in rows from one factory end.
-fn nest(pieces: &[SheetPiece], sheet: &Sheet, kerf: Length) -> Vec<CutSheet> {
-    let mut order: Vec<(&SheetPiece, Length, Length, bool)> = pieces
-        .iter()
-        .map(|piece| {
-            let size = piece.high - piece.low;
-            let (x, y) = (Length::mm(size.x), Length::mm(size.y));
-            // the longer side along the sheet, unless that is too wide across
-            let turned = x > y;
-            if turned {
-                (piece, y, x, true)
-            } else {
-                (piece, x, y, false)
-            }
-        })
-        .collect();
-    order.sort_by(|a, b| {
-        let by_length = b.2.to_mm().total_cmp(&a.2.to_mm());
-        by_length.then(b.1.to_mm().total_cmp(&a.1.to_mm()))
-    });
-    let mut sheets: Vec<Filling> = Vec::new();
-    for (piece, across, along, turned) in order {
-        let placed = sheets
-            .iter_mut()
-            .any(|it| it.place(piece, (across, along, turned), sheet, kerf));
-        if !placed {
-            let mut filling = Filling {
-                rows: Vec::new(),
-                used: Length::ZERO,
-                cut: CutSheet { pieces: Vec::new() },
-            };
-            filling.place(piece, (across, along, turned), sheet, kerf);
-            sheets.push(filling);
-        }
-    }
-    sheets.into_iter().map(|it| it.cut).collect()
-}
-
-impl Filling {
-    fn place(
-        &mut self,
-        piece: &SheetPiece,
-        (across, along, turned): (Length, Length, bool),
-        sheet: &Sheet,
-        kerf: Length,
-    ) -> bool {
-        let fits = |need: Length, room: Length| !(need - room).is_positive();
-        for (start, height, used) in &mut self.rows {
-            if fits(along, *height) && fits(*used + across, sheet.width) {
-                self.cut
-                    .pieces
-                    .push((piece.mark.clone(), *used, *start, turned));
-                *used += across + kerf;
-                return true;
-            }
-        }
-        if fits(self.used + along, sheet.length) && fits(across, sheet.width) {
-            self.cut
-                .pieces
-                .push((piece.mark.clone(), Length::ZERO, self.used, turned));
-            self.rows.push((self.used, along, across + kerf));
-            self.used += along + kerf;
-            return true;
-        }
-        false
-    }
 }

@@ -5,7 +5,7 @@ use std::io::{self, ErrorKind, Write};
 use std::path::Path;
 use std::process::{Command, Stdio};
 
-use chasewright::cli::{self, Exit, Terminal, Work};
+use chasewright::cli::{self, Exit, Stop, Terminal, Work};
 use proptest::prelude::*;
 
 use crate::support::{run, run_with, work};
@@ -207,6 +207,8 @@ fn a_closed_output_is_quiet_and_a_full_disk_is_not() {
             out: &mut Failing(kind),
             err: &mut err,
             color: false,
+            progress: None,
+            stop: &Stop::new(),
         };
         let exit = cli::run(arguments, &mut terminal, &work(failed));
         (exit, err.is_empty())

@@ -191,8 +191,10 @@ fn sheet() -> SheetStock {
 
 fn price() -> Price {
     Price {
+        weight: None,
+        count: None,
         item: "mantel".to_owned(),
-        price: Money::hundredths(26_000),
+        price: Some(Money::hundredths(26_000)),
     }
 }
 

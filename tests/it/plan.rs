@@ -1,9 +1,10 @@
 //! The cutting plan: what holds of every plan, small ones against all there are, and instances for an outside solver.
 
 use std::path::PathBuf;
+use std::time::{Duration, Instant};
 
 use chasewright::design::design;
-use chasewright::takeoff::plan::{Problem, Solution, solve};
+use chasewright::takeoff::plan::{Problem, Progress, Solution, solve, solve_watched};
 use chasewright::takeoff::takeoff;
 use serde_json::json;
 
@@ -13,7 +14,7 @@ use crate::scenarios::demo;
 /// Half micrometres in a 16th of an inch.
 const SIXTEENTH: u64 = 3175;
 /// The default of `stock.search_nodes`.
-const STEPS: usize = 1_000_000;
+const NODES: usize = 2000;
 
 fn length(sixteenths: u64) -> u64 {
     (sixteenths * SIXTEENTH).div_ceil(2)
@@ -102,7 +103,7 @@ fn small_plans_cost_as_little_as_any() {
             piece.1 = piece.1.min(left);
             left -= piece.1;
         }
-        let solution = solve(&problem, STEPS);
+        let solution = solve(&problem, NODES);
         assert_sound(&problem, &solution, seed);
         let mut rest: Vec<u64> = Vec::new();
         for (length, count) in &problem.pieces {
@@ -121,13 +122,12 @@ fn plans_are_written_for_the_outside_solver() {
     let cases: Vec<_> = (0..200)
         .map(|seed| {
             let problem = instance(seed);
-            let solution = solve(&problem, STEPS);
+            let solution = solve(&problem, NODES);
             assert_sound(&problem, &solution, seed);
-            assert_eq!(
-                solution,
-                solve(&problem, STEPS),
-                "seed {seed}: twice the same"
-            );
+            if seed.is_multiple_of(8) {
+                let again = solve(&problem, NODES);
+                assert_eq!(solution, again, "seed {seed}: twice the same");
+            }
             proved += usize::from(solution.is_proved());
             json!({
                 "name": format!("seed {seed}"),
@@ -138,13 +138,14 @@ fn plans_are_written_for_the_outside_solver() {
             })
         })
         .collect();
-    assert!(proved >= 150, "only {proved} of 200 plans are proved");
+    assert!(proved >= 195, "only {proved} of 200 plans are proved");
     write("seeded.json", &cases);
 }
 
-/// The demos' own plans: proved, or nearly so.
+/// The demos' own plans: no plan takes less. In a release build each takes under 5 ms; the limit here leaves room for a
+/// debug build on a busy machine.
 #[test]
-fn the_demos_plans_are_near_their_bound() {
+fn the_demos_plans_are_proved() {
     let names = [
         "reading-room",
         "stepped-face",
@@ -152,16 +153,16 @@ fn the_demos_plans_are_near_their_bound() {
         "rises-away-from-wall",
     ];
     let mut cases = Vec::new();
+    let mut slowest = Duration::ZERO;
     for name in names {
         let takeoff = takeoff(&design(&demo(name)));
         for plan in takeoff.boards {
-            // proved, or with a proved gap of under one part in a hundred
-            let solution = &plan.solution;
-            assert!(
-                (solution.cost - solution.bound) * 100 <= solution.cost,
-                "{name}: {}",
-                plan.board.name()
-            );
+            let kind = plan.board.name();
+            assert!(plan.solution.is_proved(), "{name}: {kind}");
+            let begin = Instant::now();
+            let again = solve(&plan.problem, NODES);
+            slowest = slowest.max(begin.elapsed());
+            assert_eq!(again, plan.solution, "{name}: {kind}");
             cases.push(json!({
                 "name": format!("{name}, {}", plan.board.name()),
                 "pieces": plan.problem.pieces,
@@ -172,12 +173,39 @@ fn the_demos_plans_are_near_their_bound() {
         }
     }
     write("demos.json", &cases);
+    assert!(slowest < Duration::from_millis(250), "{slowest:?}");
 }
 
 fn write(name: &str, cases: &[serde_json::Value]) {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("plans");
     std::fs::create_dir_all(&folder).unwrap();
     std::fs::write(folder.join(name), json!(cases).to_string()).unwrap();
+}
+
+/// A search that is stopped gives the best so far with its bound; until then it only comes nearer.
+#[test]
+fn a_stopped_search_keeps_its_best_plan() {
+    let problem = instance(172);
+    let whole = solve(&problem, NODES);
+    for most in [1, 2, 5, 20] {
+        let mut seen: Vec<Progress> = Vec::new();
+        let mut watch = |progress| {
+            seen.push(progress);
+            seen.len() < most
+        };
+        let stopped = solve_watched(&problem, NODES, &mut watch);
+        assert_sound(&problem, &stopped, 172);
+        assert!(stopped.is_stopped && !stopped.is_proved(), "{most}");
+        assert!(seen.len() <= most + 1, "{most}: asked again after the end");
+        assert!(stopped.nodes < whole.nodes, "{most}");
+        for pair in seen.windows(2) {
+            let nearer = pair[1].cost <= pair[0].cost && pair[1].bound >= pair[0].bound;
+            assert!(nearer && pair[1].nodes >= pair[0].nodes, "{pair:?}");
+        }
+        let last = seen.last().unwrap();
+        assert!(stopped.cost <= last.cost && stopped.bound >= last.bound);
+    }
+    assert!(!whole.is_stopped);
 }
 
 /// 200 pieces of 200 lengths: within one board of the bound.
@@ -190,7 +218,7 @@ fn many_pieces_stay_within_a_board_of_the_bound() {
         pieces: pieces.collect(),
         boards: boards.to_vec(),
     };
-    let solution = solve(&problem, STEPS);
+    let solution = solve(&problem, NODES);
     assert_sound(&problem, &solution, 7);
     let gap = solution.cost - solution.bound;
     assert!(gap <= 16, "{gap} ft above the bound, more than a board");

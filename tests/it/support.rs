@@ -1,8 +1,11 @@
 //! What several tests share.
 
 use std::ffi::OsString;
+use std::time::Duration;
 
-use chasewright::cli::{self, Built, Exit, Form, OutputFile, TakenOff, Terminal, Verdicts, Work};
+use chasewright::cli::{
+    self, Built, Exit, Form, OutputFile, Stop, TakenOff, Terminal, Verdicts, Work,
+};
 use chasewright::params::Params;
 
 /// Panics unless two numbers agree within a tolerance.
@@ -29,12 +32,25 @@ pub(crate) fn run(arguments: &[&str]) -> Ended {
 
 /// The same with other work, and in colour if wanted.
 pub(crate) fn run_with(arguments: &[&str], work: &Work, color: bool) -> Ended {
+    let stop = Stop::new();
+    run_watched(arguments, work, color, (None, &stop))
+}
+
+/// The same with progress shown and a search stopped as wanted.
+pub(crate) fn run_watched(
+    arguments: &[&str],
+    work: &Work,
+    color: bool,
+    (progress, stop): (Option<Duration>, &Stop),
+) -> Ended {
     let (mut out, mut err) = (Vec::new(), Vec::new());
     let all = ["chasewright"].iter().chain(arguments).map(OsString::from);
     let mut terminal = Terminal {
         out: &mut out,
         err: &mut err,
         color,
+        progress,
+        stop,
     };
     let exit = cli::run(all, &mut terminal, work);
     Ended {
@@ -52,7 +68,7 @@ pub(crate) fn work(failed: bool) -> Work {
             build: |params, _| Ok(built(params, true)),
             draw: |_, _| Err("no drawings here".to_owned()),
             scale: |_, _| Err("no scale model here".to_owned()),
-            takeoff: |params, form| Ok(taken_off(params, form)),
+            takeoff: |params, form, _| Ok(taken_off(params, form)),
         }
     } else {
         Work {
@@ -60,7 +76,7 @@ pub(crate) fn work(failed: bool) -> Work {
             build: |params, _| Ok(built(params, false)),
             draw: |_, _| Err("no drawings here".to_owned()),
             scale: |_, _| Err("no scale model here".to_owned()),
-            takeoff: |params, form| Ok(taken_off(params, form)),
+            takeoff: |params, form, _| Ok(taken_off(params, form)),
         }
     }
 }

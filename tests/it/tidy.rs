@@ -56,6 +56,7 @@ fn outside_crates_stay_behind_their_gates() {
         ("clap", "cli"),
         ("annotate_snippets", "cli"),
         ("comfy_table", "cli"),
+        ("ctrlc", "cli"),
         ("toml::", "params"),
         ("stl_io", "export"),
         ("threemf", "export"),

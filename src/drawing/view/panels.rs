@@ -53,11 +53,15 @@ fn drawing(subject: &Subject<'_>, plan: &SheetPlan, sheets: &[CutSheet], part: &
                 high: corner + DVec2::new(width, length),
             },
         );
-        for (mark, across, along, turned) in &cut.pieces {
-            let piece = plan.pieces.iter().find(|it| it.mark == *mark);
-            let at = corner + DVec2::new(across.to_mm(), along.to_mm());
+        for placed in &cut.pieces {
+            let piece = plan.pieces.iter().find(|it| it.mark == placed.mark);
             if let Some(piece) = piece {
-                draw(subject, &mut figure, piece, at, *turned);
+                let size = piece.high - piece.low;
+                let height = if placed.is_turned { size.x } else { size.y };
+                // counted from the sheet's upper end
+                let up = length - placed.from_end.to_mm() - height;
+                let at = corner + DVec2::new(placed.from_side.to_mm(), up);
+                draw(subject, &mut figure, piece, at, placed.is_turned);
             }
         }
     }
@@ -67,7 +71,7 @@ fn drawing(subject: &Subject<'_>, plan: &SheetPlan, sheets: &[CutSheet], part: &
     ];
     let places = plan.pieces.iter().filter(|piece| {
         let cut = sheets.iter().flat_map(|it| &it.pieces);
-        cut.map(|it| &it.0).any(|mark| *mark == piece.mark)
+        cut.map(|it| &it.mark).any(|mark| *mark == piece.mark)
     });
     let places: Vec<String> = places
         .map(|it| format!("{}: {}", it.mark, it.part.replace('/', " ")))
@@ -82,7 +86,8 @@ fn draw(subject: &Subject<'_>, figure: &mut Figure, piece: &SheetPiece, at: DVec
     let place = |corner: DVec2| {
         let own = corner - piece.low;
         if turned {
-            at + DVec2::new(size.y - own.y, own.x)
+            // a quarter turn clockwise
+            at + DVec2::new(own.y, size.x - own.x)
         } else {
             at + own
         }

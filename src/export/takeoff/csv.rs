@@ -204,7 +204,14 @@ fn cutting_plan(design: &Design, takeoff: &Takeoff) -> Bytes {
                 mm(cut.offcut),
                 amount(plan.cost, currency, unit),
                 amount(plan.bound, currency, unit),
-                if plan.is_proved() { "yes" } else { "no" }.to_owned(),
+                if plan.is_proved() {
+                    "yes"
+                } else if plan.is_stopped() {
+                    "no, stopped"
+                } else {
+                    "no"
+                }
+                .to_owned(),
             ]);
         }
     }
@@ -225,13 +232,14 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
         "from the sheet's side",
         "from the sheet's end",
         "turned",
+        "factory edges",
         "backers needed at",
     ];
     let mut table = Table::new(&header);
     for plan in &takeoff.sheets {
         for (number, cut) in plan.sheets.iter().enumerate() {
-            for (mark, side, end, turned) in &cut.pieces {
-                let Some(piece) = plan.pieces.iter().find(|it| it.mark == *mark) else {
+            for placed in &cut.pieces {
+                let Some(piece) = plan.piece(&placed.mark) else {
                     continue;
                 };
                 let size = piece.high - piece.low;
@@ -252,7 +260,7 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
                 table.row([
                     sheet_name(plan, unit),
                     (number + 1).to_string(),
-                    mark.clone(),
+                    placed.mark.clone(),
                     piece.part.clone(),
                     text(Length::mm(size.x)),
                     text(Length::mm(size.y)),
@@ -261,9 +269,10 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
                     } else {
                         format!("{outline}{}", loops.join("; hole: "))
                     },
-                    text(*side),
-                    text(*end),
-                    if *turned { "yes" } else { "no" }.to_owned(),
+                    text(placed.from_side),
+                    text(placed.from_end),
+                    if placed.is_turned { "yes" } else { "no" }.to_owned(),
+                    plan.factory_edges(placed).join("; "),
                     piece
                         .backers
                         .iter()
@@ -406,6 +415,10 @@ fn weights(design: &Design, takeoff: &Takeoff) -> Bytes {
             .two_can_lift
             .map_or("", |it| if it { "yes" } else { "no" });
         table.row([weight.what.clone(), text, plain, lift.to_owned()]);
+    }
+    for item in takeoff.without_weight() {
+        let fields = [item, "not given", "", ""];
+        table.row(fields.map(str::to_owned));
     }
     for part in design.parts.iter().filter(|it| is_weighed(it)) {
         let [text, plain] = mass(part.body.volume() * 1e-9 * part.material.density);

@@ -31,6 +31,7 @@ pub fn takeoff_json(design: &Design, takeoff: &Takeoff) -> Result<String, Export
         "buy": buy(takeoff),
         "cost": money(Some(takeoff.cost())),
         "without_price": takeoff.without_price().collect::<Vec<_>>(),
+        "without_weight": takeoff.without_weight().collect::<Vec<_>>(),
         "finish": takeoff.finish.iter().map(|it| json!({
             "face": it.face,
             "square_metres": rounded(it.area * 1e-6),
@@ -142,7 +143,8 @@ fn board_plan(plan: &BoardPlan) -> Value {
         "cost": cost(plan.cost),
         "bound": cost(plan.bound),
         "proved": plan.is_proved(),
-        "steps": plan.solution.steps,
+        "nodes": plan.solution.nodes,
+        "stopped": plan.is_stopped(),
         "boards": plan.boards.iter().map(|it| json!({
             "length_mm": mm(it.sold.length),
             "price": money(it.sold.price),
@@ -172,11 +174,12 @@ fn sheet_plan(plan: &SheetPlan) -> Value {
             "square_metres": rounded(it.area * 1e-6),
             "backers_mm": it.backers.iter().map(|it| mm(*it)).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
-        "sheets": plan.sheets.iter().map(|it| it.pieces.iter().map(|(mark, side, end, turned)| json!({
-            "mark": mark,
-            "from_side_mm": mm(*side),
-            "from_end_mm": mm(*end),
-            "turned": turned,
+        "sheets": plan.sheets.iter().map(|it| it.pieces.iter().map(|placed| json!({
+            "mark": placed.mark,
+            "from_side_mm": mm(placed.from_side),
+            "from_end_mm": mm(placed.from_end),
+            "turned": placed.is_turned,
+            "factory_edges": plan.factory_edges(placed),
         })).collect::<Vec<_>>()).collect::<Vec<_>>(),
     })
 }

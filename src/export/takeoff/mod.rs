@@ -1,9 +1,11 @@
-//! The takeoff as files: comma-separated tables (RFC 4180) for spreadsheets, and JSON for programs.
+//! The takeoff as files: comma-separated tables (RFC 4180) for spreadsheets, the sheets as a drawing, and JSON for
+//! programs.
 //!
 //! Lengths stand as tape text and in millimetres; only the text is rounded.
 
 mod csv;
 mod json;
+mod svg;
 mod texts;
 
 use super::ExportError;
@@ -31,6 +33,7 @@ pub static TAKEOFF_FORMATS: &[TakeoffFormat] = &[
     csv::SAW_SETUP,
     csv::CUTTING_PLAN,
     csv::SHEETS,
+    svg::SHEETS,
     csv::LAYOUT_MARKS,
     csv::BUY_LIST,
     csv::WEIGHTS,

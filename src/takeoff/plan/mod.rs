@@ -1,17 +1,22 @@
 //! The cutting plan: which pieces come out of which board, at least cost, with a proved bound.
 //!
 //! In: [`Problem`], in whole numbers. Out: [`Solution`]: the boards, their cost, and a bound that no plan can go below.
-//! The bound is that of Gilmore and Gomory (Operations Research 9, 1961): the linear relaxation over all ways to fill
-//! a board, raised to the next sum of prices that boards can have. The search then looks for a plan of that cost;
-//! where it proves that there is none, the bound rises. Its length is counted in steps, so that the same problem
-//! gives the same plan on every machine.
+//! The bound begins as that of Gilmore and Gomory (Operations Research 9, 1961): the linear relaxation over all ways to
+//! fill a board, raised to the next sum of prices that boards can have. Then a plan of that cost is looked for among all
+//! fills that such a plan may hold, by cuts and by branch and bound; where it is proved that there is none, the bound
+//! rises. The length of the search is counted in nodes, so that the same problem gives the same plan on every machine.
 
 mod bound;
+mod columns;
+mod cut;
 mod greedy;
 mod knapsack;
-mod search;
+mod linear;
+mod tree;
 
 use bound::Duals;
+use columns::{Column, columns};
+use tree::{Found, Tree};
 
 /// Pieces and boards, in whole micrometres; each piece has its saw cut added, and each board one.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,8 +36,10 @@ pub struct Solution {
     pub cost: u64,
     /// No plan costs less than this.
     pub bound: u64,
-    /// Steps that the search took.
-    pub steps: usize,
+    /// Nodes that the search took.
+    pub nodes: usize,
+    /// Whether it was stopped before its end.
+    pub is_stopped: bool,
 }
 
 impl Solution {
@@ -48,41 +55,165 @@ type Counts = Vec<usize>;
 /// Sums of prices are listed up to this; beyond, every sum counts as possible.
 const LISTED_SUMS: u64 = 4_000_000;
 
-/// Solves a problem within so many steps of the search.
-pub fn solve(problem: &Problem, steps: usize) -> Solution {
-    let problem_in_order = in_order(problem);
-    let duals = Duals::of(&problem_in_order.problem);
-    let mut best = greedy::best(&problem_in_order.problem, &duals);
-    let sums = Sums::up_to(&problem_in_order.problem, best.cost);
-    let mut bound = sums.next(duals.bound()).min(best.cost);
-    let mut used = 0;
-    let mut jump = 0;
-    let mut stuck = false;
-    while bound < best.cost && used < steps {
-        let highest = sums.below(best.cost);
-        let target = if stuck {
-            highest
-        } else {
-            sums.next((bound + jump) as f64).min(highest)
+/// Fills that are listed at the most for a proof.
+const MOST_COLUMNS: usize = 20_000;
+/// Fills that are listed at the most when a plan is looked for without a proof.
+const FEW_COLUMNS: usize = 1000;
+/// The share of the nodes that is kept for looking for a plan without a proof: one in so many.
+const KEPT: usize = 4;
+/// Rounding of sums of values, as a share of the bound.
+const ROUNDING: f64 = 1e-8;
+
+/// How far a search has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Progress {
+    /// What the best plan so far costs.
+    pub cost: u64,
+    /// What no plan costs less than.
+    pub bound: u64,
+    /// Nodes so far.
+    pub nodes: usize,
+}
+
+/// Whether to go on, asked now and then with how far the search has come.
+pub type Watch<'a> = &'a mut dyn FnMut(Progress) -> bool;
+
+/// Solves a problem within so many nodes of the search.
+pub fn solve(problem: &Problem, nodes: usize) -> Solution {
+    solve_watched(problem, nodes, &mut |_| true)
+}
+
+/// Solves a problem within so many nodes, as long as `watch` says to go on.
+pub fn solve_watched(problem: &Problem, nodes: usize, watch: Watch<'_>) -> Solution {
+    let in_order = in_order(problem);
+    let mut search = Search::new(&in_order.problem, nodes, watch);
+    search.prove();
+    search.look();
+    in_order.restore(&search)
+}
+
+/// Raises the bound and looks for plans.
+struct Search<'a, 'b> {
+    problem: &'a Problem,
+    duals: Duals,
+    sums: Sums,
+    best: Plan,
+    bound: u64,
+    used: usize,
+    nodes: usize,
+    watch: Watch<'b>,
+    is_stopped: bool,
+}
+
+impl<'a, 'b> Search<'a, 'b> {
+    fn new(problem: &'a Problem, nodes: usize, watch: Watch<'b>) -> Self {
+        let duals = Duals::of(problem);
+        let best = greedy::best(problem, &duals);
+        let sums = Sums::up_to(problem, best.cost);
+        let bound = sums.next(duals.bound()).min(best.cost);
+        let mut search = Self {
+            problem,
+            duals,
+            sums,
+            best,
+            bound,
+            used: 0,
+            nodes,
+            watch,
+            is_stopped: false,
         };
-        let limit = ((steps - used) / 2).max(1000).min(steps - used);
-        let mut search = search::Search::new(&problem_in_order.problem, &duals, limit);
-        let outcome = search.run(target);
-        used += search.steps();
-        match outcome {
-            search::Outcome::Found(plan) => {
-                best = plan;
-                jump = best.cost.saturating_sub(bound) / 2;
+        search.report();
+        search
+    }
+
+    fn report(&mut self) {
+        let progress = Progress {
+            cost: self.best.cost,
+            bound: self.bound,
+            nodes: self.used,
+        };
+        self.is_stopped |= !(self.watch)(progress);
+    }
+
+    fn is_done(&self, nodes: usize) -> bool {
+        self.bound >= self.best.cost || self.used >= nodes || self.is_stopped
+    }
+
+    /// Asks for a plan of the bound's cost, and for dearer ones as long as there is none.
+    fn prove(&mut self) {
+        let nodes = self.nodes - self.nodes / KEPT;
+        let mut jump = 0;
+        while !self.is_done(nodes) {
+            let highest = self.sums.below(self.best.cost);
+            let target = self.sums.next((self.bound + jump) as f64).min(highest);
+            let Some(columns) = self.columns(target, MOST_COLUMNS) else {
+                break;
+            };
+            match self.tree(columns, (self.bound, target), nodes) {
+                Found::Cheapest(plan) => {
+                    self.bound = plan.cost;
+                    self.best = plan;
+                }
+                Found::Some(plan) => self.best = plan,
+                Found::None => {
+                    self.bound = self.sums.next(target as f64 + 0.5).min(self.best.cost);
+                    jump = (2 * jump).max(2 * self.sums.unit);
+                }
+                Found::OutOfNodes => break,
             }
-            search::Outcome::None => {
-                bound = sums.next(target as f64 + 0.5).min(best.cost);
-                jump = (2 * jump).max(sums.unit);
-            }
-            search::Outcome::OutOfSteps if stuck => break,
-            search::Outcome::OutOfSteps => stuck = true,
+            self.report();
         }
     }
-    problem_in_order.restore(&best, bound, used)
+
+    /// Looks for better plans among the fills that waste least, without a proof.
+    fn look(&mut self) {
+        let mut target = self.sums.below(self.best.cost);
+        while !self.is_done(self.nodes) && target >= self.bound {
+            let Some(columns) = self.columns(target, FEW_COLUMNS) else {
+                // as many fills as there may be, but still plans up to the cost of the best
+                target = self.sums.below(target - (target - self.bound) / 2);
+                continue;
+            };
+            let limit = self.sums.below(self.best.cost);
+            match self.tree(columns, (self.bound, limit), self.nodes) {
+                Found::Cheapest(plan) | Found::Some(plan) => self.best = plan,
+                Found::None | Found::OutOfNodes => break,
+            }
+            self.report();
+        }
+    }
+
+    /// Every fill that a plan of this cost may hold, if they are few enough.
+    fn columns(&self, target: u64, most: usize) -> Option<Vec<Column>> {
+        let bound = self.duals.bound();
+        let spare = target as f64 - bound + ROUNDING * bound;
+        columns(self.problem, &self.duals.values, spare, most)
+    }
+
+    fn tree(&mut self, columns: Vec<Column>, limits: (u64, u64), nodes: usize) -> Found {
+        let mut goes_on = |used: usize| {
+            let progress = Progress {
+                cost: self.best.cost,
+                bound: self.bound,
+                nodes: self.used + used,
+            };
+            (self.watch)(progress)
+        };
+        let most = nodes - self.used;
+        let mut tree = Tree::new(
+            self.problem,
+            &self.sums,
+            columns,
+            limits,
+            most,
+            &mut goes_on,
+        );
+        let found = tree.run();
+        let (used, is_stopped) = (tree.nodes, tree.is_stopped);
+        self.used += used;
+        self.is_stopped |= is_stopped;
+        found
+    }
 }
 
 /// A plan on the way.
@@ -130,7 +261,8 @@ fn in_order(problem: &Problem) -> InOrder {
 }
 
 impl InOrder {
-    fn restore(&self, plan: &Plan, bound: u64, steps: usize) -> Solution {
+    fn restore(&self, search: &Search<'_, '_>) -> Solution {
+        let plan = &search.best;
         let boards = plan.boards.iter().map(|(board, counts)| {
             let pieces = counts.iter().zip(&self.pieces);
             let pieces = pieces.flat_map(|(count, piece)| std::iter::repeat_n(*piece, *count));
@@ -139,8 +271,9 @@ impl InOrder {
         Solution {
             boards: boards.collect(),
             cost: plan.cost,
-            bound,
-            steps,
+            bound: search.bound,
+            nodes: search.used,
+            is_stopped: search.is_stopped,
         }
     }
 }
@@ -149,6 +282,25 @@ impl Problem {
     /// The longest of the first pieces' lengths that a board has room for.
     fn room(&self, board: usize) -> u64 {
         self.boards[board].0
+    }
+
+    /// A plan of these boards, each as cheap as it can be; empty ones are left out.
+    fn plan(&self, boards: Vec<Counts>) -> Plan {
+        let mut plan = Plan {
+            boards: Vec::new(),
+            cost: 0,
+        };
+        for counts in boards {
+            let load = self.load(&counts);
+            let cheapest = (0..self.boards.len())
+                .filter(|it| self.room(*it) >= load)
+                .min_by_key(|it| self.boards[*it].1);
+            if let (Some(board), true) = (cheapest, load > 0) {
+                plan.cost += self.boards[board].1;
+                plan.boards.push((board, counts));
+            }
+        }
+        plan
     }
 
     fn load(&self, counts: &[usize]) -> u64 {
@@ -202,6 +354,11 @@ impl Sums {
         let at = usize::try_from(from).unwrap_or(usize::MAX);
         let found = self.possible.iter().skip(at).position(|it| *it);
         found.map_or(from, |more| from + more as u64) * self.unit
+    }
+
+    /// The most that a linear program may cost, in units, for the next possible sum to be no more than this.
+    fn limit_units(&self, sum: u64) -> f64 {
+        (sum / self.unit) as f64 + 1e-6
     }
 
     /// The largest possible sum below this, or nothing.
