@@ -9,7 +9,8 @@ use super::write::OutputFile;
 use crate::check::{self, Finding, Verdict};
 use crate::design::{self, Design};
 use crate::export::{
-    FORMATS, Products, StepForm, TAKEOFF_FORMATS, findings_json, scale_files, takeoff_json,
+    FORMATS, PACKET, PACKET_NEEDS, Packet, Products, StepForm, TAKEOFF_FORMATS, findings_json,
+    packet, scale_files, takeoff_json,
 };
 use crate::geom::Mesh;
 use crate::params::Params;
@@ -21,6 +22,7 @@ use crate::takeoff::{Takeoff, takeoff};
 pub const WORK: Work = Work {
     check,
     build,
+    packet: packet_alone,
     scale: scale_model,
     takeoff: take_off,
 };
@@ -44,6 +46,28 @@ fn verdicts(design: &Design, findings: &[Finding], form: Form) -> Result<Verdict
 }
 
 fn build(params: &Params, step: StepForm) -> Result<Built, String> {
+    with_products(params, step, |products, taken| {
+        let mut files = files_of(products, |_| true)?;
+        files.push(packet_of(products, taken, &files)?);
+        files.extend(lists_of(products.design, taken)?);
+        Ok(files)
+    })
+}
+
+/// The packet without what is written beside it.
+fn packet_alone(params: &Params) -> Result<Built, String> {
+    with_products(params, StepForm::default(), |products, taken| {
+        let needs = files_of(products, |file| PACKET_NEEDS.contains(&file))?;
+        Ok(vec![packet_of(products, taken, &needs)?])
+    })
+}
+
+/// Makes everything that files are made of, and then files.
+fn with_products(
+    params: &Params,
+    step: StepForm,
+    files: impl FnOnce(&Products<'_>, &Takeoff) -> Result<Vec<OutputFile>, String>,
+) -> Result<Built, String> {
     let design = design::design(params);
     let mut findings = check::check(&design);
     check::try_remedies(params, &mut findings);
@@ -61,19 +85,45 @@ fn build(params: &Params, step: StepForm) -> Result<Built, String> {
         findings: &findings,
         step,
     };
-    let files = FORMATS.iter().map(|format| {
+    let taken = takeoff(&design);
+    Ok(Built {
+        files: files(&products, &taken)?,
+        verdicts: verdicts(&design, &findings, Form::Table)?,
+        faults: taken.faults,
+    })
+}
+
+/// The files of the formats that are wanted.
+fn files_of(
+    products: &Products<'_>,
+    wanted: fn(&str) -> bool,
+) -> Result<Vec<OutputFile>, String> {
+    let formats = FORMATS.iter().filter(|format| wanted(format.file));
+    let files = formats.map(|format| {
         Ok(OutputFile {
             name: format.file.to_owned(),
-            bytes: (format.write)(&products).map_err(|error| error.to_string())?,
+            bytes: (format.write)(products).map_err(|error| error.to_string())?,
         })
     });
-    let taken = takeoff(&design);
-    let mut files = files.collect::<Result<Vec<_>, String>>()?;
-    files.extend(lists_of(&design, &taken)?);
-    Ok(Built {
-        verdicts: verdicts(&design, &findings, Form::Table)?,
-        files,
-        faults: taken.faults,
+    files.collect()
+}
+
+/// The packet, with the model and the pictures out of files that are made already.
+fn packet_of(
+    products: &Products<'_>,
+    taken: &Takeoff,
+    files: &[OutputFile],
+) -> Result<OutputFile, String> {
+    let files = files.iter().map(|it| (it.name.as_str(), it.bytes.as_slice()));
+    let page = packet(&Packet {
+        products,
+        takeoff: taken,
+        files: &files.collect::<Vec<_>>(),
+        drawings: &[],
+    });
+    Ok(OutputFile {
+        name: PACKET.to_owned(),
+        bytes: page.map_err(|error| error.to_string())?.into_bytes(),
     })
 }
 

@@ -28,7 +28,6 @@ pub use terminal::Terminal;
 pub use work::{Built, Form, Scaled, TakenOff, Verdicts, Work};
 pub use write::OutputFile;
 
-use crate::export::StepForm;
 use crate::params::{self, Fault, Params};
 use crate::scale::Settings;
 use args::{Arguments, Command, step_form};
@@ -67,8 +66,10 @@ pub fn run(
             step_unit,
         } => {
             let step = step_form(*step_schema, *step_unit);
-            build(file, out.as_deref(), step, terminal, work)
+            let build = |params: &Params| (work.build)(params, step);
+            make(file, out.as_deref(), build, terminal)
         }
+        Command::Packet { file, out } => make(file, out.as_deref(), work.packet, terminal),
         Command::Scale {
             file,
             ratio,
@@ -105,15 +106,15 @@ fn usage(error: &clap::Error, terminal: &mut Terminal<'_>) -> Exit {
     }
 }
 
-fn build(
+/// Makes the files of a model, writes them, and prints the verdicts.
+fn make(
     file: &Path,
     out: Option<&Path>,
-    step: StepForm,
+    build: impl FnOnce(&Params) -> Result<Built, String>,
     terminal: &mut Terminal<'_>,
-    work: &Work,
 ) -> Result<Exit, Exit> {
     let (text, params) = load(file, terminal)?;
-    let built = (work.build)(&params, step).map_err(|error| broken(terminal, &error))?;
+    let built = build(&params).map_err(|error| broken(terminal, &error))?;
     refuse(file, &text, &built.faults, terminal)?;
     let folder = out.map_or_else(|| default_folder(file), Path::to_path_buf);
     write::write(&folder, &built.files).map_err(|error| broken(terminal, &error.to_string()))?;

@@ -61,6 +61,8 @@ pub struct Work {
     pub check: fn(&Params, Form) -> Result<Verdicts, String>,
     /// Makes the model and its files.
     pub build: fn(&Params, StepForm) -> Result<Built, String>,
+    /// Makes the packet alone.
+    pub packet: fn(&Params) -> Result<Built, String>,
     /// Makes a scale model.
     pub scale: fn(&Params, &Settings) -> Result<Scaled, String>,
     /// Takes off cut lists, plans and the buy list.

@@ -10,6 +10,7 @@ mod glb;
 mod heights_plot;
 mod item;
 mod number;
+mod packet;
 mod picture;
 mod printed;
 mod step;
@@ -65,8 +66,9 @@ pub enum ExportError {
     Json(#[from] serde_json::Error),
 }
 
-pub use findings::{Texts, findings_json, note_text, remedy_text};
+pub use findings::{Texts, findings_json, note_text, place_text, remedy_text};
 pub use heights_plot::heights_plot;
+pub use packet::{PACKET, PACKET_NEEDS, Packet, packet};
 pub use printed::{Named, scale_files};
 pub use step::{StepForm, StepSchema, StepUnit};
 pub use takeoff::{
