@@ -94,10 +94,7 @@ fn with_products(
 }
 
 /// The files of the formats that are wanted.
-fn files_of(
-    products: &Products<'_>,
-    wanted: fn(&str) -> bool,
-) -> Result<Vec<OutputFile>, String> {
+fn files_of(products: &Products<'_>, wanted: fn(&str) -> bool) -> Result<Vec<OutputFile>, String> {
     let formats = FORMATS.iter().filter(|format| wanted(format.file));
     let files = formats.map(|format| {
         Ok(OutputFile {
@@ -114,7 +111,9 @@ fn packet_of(
     taken: &Takeoff,
     files: &[OutputFile],
 ) -> Result<OutputFile, String> {
-    let files = files.iter().map(|it| (it.name.as_str(), it.bytes.as_slice()));
+    let files = files
+        .iter()
+        .map(|it| (it.name.as_str(), it.bytes.as_slice()));
     let page = packet(&Packet {
         products,
         takeoff: taken,

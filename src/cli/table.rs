@@ -60,7 +60,9 @@ fn what(finding: &Finding, unit: TapeUnit) -> String {
         .map(String::as_str)
         .filter(|part| !finding.about.contains(part))
         .collect();
-    let place = finding.location.map(|it| format!("at {}", place_text(it, unit)));
+    let place = finding
+        .location
+        .map(|it| format!("at {}", place_text(it, unit)));
     let mut facts: Vec<String> = place.into_iter().collect();
     if !unnamed.is_empty() {
         facts.push(unnamed.join(", "));

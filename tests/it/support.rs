@@ -50,6 +50,7 @@ pub(crate) fn work(failed: bool) -> Work {
         Work {
             check: |params, form| Ok(verdicts(params, form, true)),
             build: |params, _| Ok(built(params, true)),
+            packet: |params| Ok(built(params, true)),
             scale: |_, _| Err("no scale model here".to_owned()),
             takeoff: |params, form| Ok(taken_off(params, form)),
         }
@@ -57,6 +58,7 @@ pub(crate) fn work(failed: bool) -> Work {
         Work {
             check: |params, form| Ok(verdicts(params, form, false)),
             build: |params, _| Ok(built(params, false)),
+            packet: |params| Ok(built(params, false)),
             scale: |_, _| Err("no scale model here".to_owned()),
             takeoff: |params, form| Ok(taken_off(params, form)),
         }

@@ -5,7 +5,7 @@
 //! from the checks.
 
 use super::html::Html;
-use super::table::{blank, named_blank, tick};
+use super::table::{Cell, Table, named_blank, tick};
 use super::{Packet, section};
 use crate::check::{Finding, Verdict};
 use crate::design::{Design, Hold, ORDER, Stage, Step};
@@ -15,25 +15,30 @@ use crate::units::Rounding;
 
 /// Writes the checklist.
 pub(super) fn write(html: &mut Html, packet: &Packet<'_>) {
-    section(html, "checklist", "Checklist, in the order of the job", |html| {
-        html.leaf(
+    section(
+        html,
+        "checklist",
+        "Checklist, in the order of the job",
+        |html| {
+            html.leaf(
             "p",
             &[("class", "screen")],
             "Ticks and values stay in this browser, for this packet; print the page to keep them.",
         );
-        html.element("ol", &[("class", "steps")], |html| {
-            html.element("li", &[("class", "step")], |html| {
-                html.leaf("h3", &[], "before the first cut");
-                ticks(html, "before", &BEFORE.map(str::to_owned));
-            });
-            for step in ORDER {
-                match step {
-                    Step::Stage(stage) => one_stage(html, packet, stage),
-                    Step::Hold(hold) => one_hold(html, hold, step.name()),
+            html.element("ol", &[("class", "steps")], |html| {
+                html.element("li", &[("class", "step")], |html| {
+                    html.leaf("h3", &[], "before the first cut");
+                    ticks(html, "before", &BEFORE.map(str::to_owned));
+                });
+                for step in ORDER {
+                    match step {
+                        Step::Stage(stage) => one_stage(html, packet, stage),
+                        Step::Hold(hold) => one_hold(html, hold, step.name()),
+                    }
                 }
-            }
-        });
-    });
+            });
+        },
+    );
 }
 
 /// What is settled before anything is cut.
@@ -50,7 +55,9 @@ const BEFORE: [&str; 7] = [
 fn ticks(html: &mut Html, key: &str, texts: &[String]) {
     html.element("ul", &[("class", "ticks")], |html| {
         for text in texts {
-            html.element("li", &[], |html| tick(html, &format!("{key}: {text}"), text));
+            html.element("li", &[], |html| {
+                tick(html, &format!("{key}: {text}"), text)
+            });
         }
     });
 }
@@ -109,15 +116,21 @@ fn texts(design: &Design, stage: Stage) -> Vec<String> {
         Stage::PassSealed => &[
             "Firestop in; the hole closed round it against weather and draft, its air space left empty.",
         ],
-        Stage::CableShelf => &["Cables lie outside the warm space and cannot fall onto unit or pipe."],
+        Stage::CableShelf => {
+            &["Cables lie outside the warm space and cannot fall onto unit or pipe."]
+        }
         Stage::Board => &[
             "Board that does not burn up to its line; its joints lie on sticks.",
             "A gap at the unit as its manual asks; no joint at a corner of an opening.",
             "Hidden spaces closed where fire could run from one into the other.",
         ],
-        Stage::Finish => &["Finish meets the unit's edge as planned; nothing closes its air openings."],
+        Stage::Finish => {
+            &["Finish meets the unit's edge as planned; nothing closes its air openings."]
+        }
         Stage::Mantel => &["Mantel fixed to framing, not to board."],
-        Stage::Screen => &["Mount fixed to framing; plug and cables reachable, air left all round."],
+        Stage::Screen => {
+            &["Mount fixed to framing; plug and cables reachable, air left all round."]
+        }
     };
     let mut texts: Vec<String> = texts.iter().map(|it| (*it).to_owned()).collect();
     if stage == Stage::Vent {
@@ -157,10 +170,12 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
         (format!("{}, from the left corner", it.what), right)
     });
     let heights = takeoff.story_pole.iter();
-    let heights = heights.filter(|it| height_stage(&it.what) == stage).map(|it| {
-        let height = it.height.tape(unit, Rounding::Nearest);
-        (format!("{}, above the bare slab", it.what), height)
-    });
+    let heights = heights
+        .filter(|it| height_stage(&it.what) == stage)
+        .map(|it| {
+            let height = it.height.tape(unit, Rounding::Nearest);
+            (format!("{}, above the bare slab", it.what), height)
+        });
     let tight = packet.products.findings.iter();
     let tight = tight.filter(|it| {
         it.verdict == Verdict::Tight && finding_stage(packet.products.design, it) == stage
@@ -168,7 +183,10 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     let tight = tight.filter_map(|it| {
         let texts = Texts::new(&it.numbers?, unit);
         let what = format!("TIGHT, {}: {}", it.rule, it.about);
-        Some((what, format!("{}, at least {}", texts.measured, texts.required)))
+        Some((
+            what,
+            format!("{}, at least {}", texts.measured, texts.required),
+        ))
     });
     lines.chain(heights).chain(tight).collect()
 }
@@ -197,37 +215,27 @@ fn height_stage(what: &str) -> Stage {
 /// When the last of a finding's parts is built; what has none is measured with the walls.
 fn finding_stage(design: &Design, finding: &Finding) -> Stage {
     let parts = design.parts.iter();
-    let stages = parts.filter(|it| finding.parts.contains(&it.id)).map(|it| it.stage);
+    let stages = parts
+        .filter(|it| finding.parts.contains(&it.id))
+        .map(|it| it.stage);
     let last = stages.max().filter(|stage| *stage != Stage::Existing);
     last.unwrap_or(Stage::Walls)
 }
 
 fn as_built(html: &mut Html, stage: Stage, planned: &[Planned]) {
-    html.element("table", &[("role", "table"), ("class", "built")], |html| {
-        let caption = format!("As built: {}", stage.name());
-        html.leaf("caption", &[], &caption);
-        html.element("thead", &[("role", "rowgroup")], |html| {
-            html.element("tr", &[("role", "row")], |html| {
-                for head in ["what", "planned", "as built"] {
-                    html.leaf("th", &[("role", "columnheader"), ("scope", "col")], head);
-                }
-            });
-        });
-        html.element("tbody", &[("role", "rowgroup")], |html| {
-            for (what, value) in planned {
-                html.element("tr", &[("role", "row")], |html| {
-                    let attributes = [("role", "rowheader"), ("scope", "row"), ("data-label", "what")];
-                    html.leaf("th", &attributes, what);
-                    let label = ("data-label", "planned");
-                    html.leaf("td", &[("role", "cell"), label, ("class", "number")], value);
-                    let label = ("data-label", "as built");
-                    html.element("td", &[("role", "cell"), label, ("class", "fill")], |html| {
-                        blank(html, &format!("as built: {what}, planned {value}"));
-                    });
-                });
-            }
-        });
+    let rows = planned.iter().map(|(what, value)| {
+        vec![
+            Cell::Text(what.clone()),
+            Cell::Number(value.clone()),
+            Cell::Blank(format!("as built: {what}, planned {value}")),
+        ]
     });
+    Table {
+        caption: &format!("As built: {}", stage.name()),
+        heads: &["what", "planned", "as built"],
+        rows: rows.collect(),
+    }
+    .write(html);
 }
 
 fn one_hold(html: &mut Html, hold: Hold, name: &str) {
@@ -246,7 +254,13 @@ fn one_hold(html: &mut Html, hold: Hold, name: &str) {
                 "Tested by a licensed fitter, with the unit shut off from the test pressure.",
                 "Every joint up to the unit checked for leaks; the shutoff works and has its label.",
             ],
-            &["fitter and license", "date", "pressure", "minutes held", "passed, or what to mend"],
+            &[
+                "fitter and license",
+                "date",
+                "pressure",
+                "minutes held",
+                "passed, or what to mend",
+            ],
         ),
     };
     let texts: Vec<String> = texts.iter().map(|it| (*it).to_owned()).collect();
@@ -269,19 +283,36 @@ fn one_hold(html: &mut Html, hold: Hold, name: &str) {
 /// Writes the label for the gas shutoff and the steps of the first fire.
 pub(super) fn valve_and_fire(html: &mut Html, packet: &Packet<'_>) {
     section(html, "valve", "Valve label", |html| {
-        html.leaf("p", &[], "Cut it out and hang it on the gas shutoff of the unit.");
+        html.leaf(
+            "p",
+            &[],
+            "Cut it out and hang it on the gas shutoff of the unit.",
+        );
         html.element("div", &[("class", "label")], |html| {
             html.leaf("p", &[("class", "big")], "GAS SHUTOFF: FIREPLACE");
             html.element("p", &[], |html| {
                 html.words(&packet.products.design.params.project.name);
             });
-            html.leaf("p", &[], "Handle across the pipe: closed. Handle along the pipe: open.");
+            html.leaf(
+                "p",
+                &[],
+                "Handle across the pipe: closed. Handle along the pipe: open.",
+            );
             html.element("p", &[("class", "signed")], |html| {
-                for name in ["where the valve is", "unit, from its own label", "fitted by", "date"] {
+                for name in [
+                    "where the valve is",
+                    "unit, from its own label",
+                    "fitted by",
+                    "date",
+                ] {
                     named_blank(html, name, "valve label");
                 }
             });
-            html.leaf("p", &[("class", "strong")], "Smell gas? Touch no switch. Leave, and call from outside.");
+            html.leaf(
+                "p",
+                &[("class", "strong")],
+                "Smell gas? Touch no switch. Leave, and call from outside.",
+            );
         });
     });
     section(html, "fire", "First firing", |html| {

@@ -56,7 +56,13 @@ fn volumes(html: &mut Html, packet: &Packet<'_>) {
     Table {
         caption: "What comes nearest to each clearance",
         heads: &[
-            "clearance", "counts from", "nearest", "required", "measured", "margin", "verdict",
+            "clearance",
+            "counts from",
+            "nearest",
+            "required",
+            "measured",
+            "margin",
+            "verdict",
             "source",
         ],
         rows: rows.collect(),
@@ -66,12 +72,14 @@ fn volumes(html: &mut Html, packet: &Packet<'_>) {
 
 fn manual(html: &mut Html, packet: &Packet<'_>) {
     let params = &packet.products.design.params;
-    let rows = PARAMETERS.iter().filter_map(|parameter| {
-        match params.get(parameter.key)? {
-            Value::Manual { value, page } => Some(row(parameter, &value.text(packet.unit()), &page)),
+    let rows = PARAMETERS
+        .iter()
+        .filter_map(|parameter| match params.get(parameter.key)? {
+            Value::Manual { value, page } => {
+                Some(row(parameter, &value.text(packet.unit()), &page))
+            }
             _ => None,
-        }
-    });
+        });
     Table {
         caption: "Numbers and answers of the manual",
         heads: &["key", "what", "in the file", "page", "seen in the manual"],

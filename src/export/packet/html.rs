@@ -98,7 +98,11 @@ mod tests {
     #[test]
     fn nothing_becomes_markup() {
         let mut html = Html::default();
-        html.leaf("p", &[("title", "\"><b>'&"), ("hidden", "")], "</p><b>&\u{0}\u{202e}");
+        html.leaf(
+            "p",
+            &[("title", "\"><b>'&"), ("hidden", "")],
+            "</p><b>&\u{0}\u{202e}",
+        );
         assert_eq!(
             html.finish(),
             "<p title=\"&quot;&gt;&lt;b&gt;&#39;&amp;\" hidden>&lt;/p&gt;&lt;b&gt;&amp;\u{fffd}\u{fffd}</p>"

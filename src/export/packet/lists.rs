@@ -4,10 +4,8 @@ use super::html::Html;
 use super::table::{Cell, Table};
 use super::{Packet, section};
 use crate::design::Kind;
-use crate::export::{
-    amount, drawing, end_text, lies, rip_text, setting_text, stop_text,
-};
-use crate::takeoff::{BoardPlan, Line, Row, Setup};
+use crate::export::{amount, drawing, end_text, lies, rip_text, setting_text, stop_text};
+use crate::takeoff::{BoardPlan, End, Line, Row, Setup};
 use crate::units::{Length, Money, Rounding, TapeUnit};
 
 /// Writes the cut list and the settings of the saw.
@@ -22,7 +20,17 @@ pub(super) fn cuts(html: &mut Html, packet: &Packet<'_>) {
         );
         Table {
             caption: "Sticks, by wall and from the left",
-            heads: &["", "mark", "qty", "stock", "long point", "short point", "ends", "cuts", "where"],
+            heads: &[
+                "",
+                "mark",
+                "qty",
+                "stock",
+                "long point",
+                "short point",
+                "ends",
+                "cuts",
+                "where",
+            ],
             rows: takeoff.cut_list.iter().map(|it| stick(it, unit)).collect(),
         }
         .write(html);
@@ -38,8 +46,13 @@ pub(super) fn cuts(html: &mut Html, packet: &Packet<'_>) {
 fn stick(row: &Row, unit: TapeUnit) -> Vec<Cell> {
     let long = row.long_point.tape(unit, row.rounding);
     let short = row.short_point.tape(unit, row.rounding);
-    let mut cuts: Vec<String> = row.ends.iter().map(|end| end_text(row, end)).collect();
-    cuts.push(format!("lies {}", lies(row.on_edge)));
+    let mut cuts: Vec<String> = if row.ends.iter().all(End::is_square) {
+        vec!["both ends square".to_owned()]
+    } else {
+        let ends = row.ends.iter().map(|end| end_text(row, end));
+        let lies = format!("lies {}", lies(row.on_edge));
+        ends.chain([lies]).collect()
+    };
     cuts.extend(row.rip.as_ref().map(|rip| rip_text(row, rip, unit)));
     cuts.extend(row.notes.iter().cloned());
     vec![
@@ -88,7 +101,9 @@ pub(super) fn buy(html: &mut Html, packet: &Packet<'_>) {
     section(html, "buy", "Buy list", |html| {
         Table {
             caption: "What to buy",
-            heads: &["", "section", "item", "qty", "spare", "price", "cost", "detail"],
+            heads: &[
+                "", "section", "item", "qty", "spare", "price", "cost", "detail",
+            ],
             rows: takeoff.buy.iter().map(|it| bought(it, currency)).collect(),
         }
         .write(html);
@@ -149,12 +164,24 @@ fn boards(html: &mut Html, packet: &Packet<'_>, plan: &BoardPlan) {
     let proof = if plan.is_proved() {
         "no plan takes less".to_owned()
     } else {
-        format!("no plan takes less than {}", amount(plan.bound, currency, unit))
+        format!(
+            "no plan takes less than {}",
+            amount(plan.bound, currency, unit)
+        )
     };
-    let caption = format!("Cutting plan for {}: {cost} of boards; {proof}", plan.board.name());
+    let caption = format!(
+        "Cutting plan for {}: {cost} of boards; {proof}",
+        plan.board.name()
+    );
     Table {
         caption: &caption,
-        heads: &["", "board", "length", "pieces, in the order of the cuts", "offcut"],
+        heads: &[
+            "",
+            "board",
+            "length",
+            "pieces, in the order of the cuts",
+            "offcut",
+        ],
         rows: rows.collect(),
     }
     .write(html);

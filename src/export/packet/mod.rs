@@ -73,10 +73,12 @@ impl Packet<'_> {
     /// One of the files.
     fn file(&self, name: &str) -> Result<&[u8], ExportError> {
         let found = self.files.iter().find(|(known, _)| *known == name);
-        found.map(|(_, bytes)| *bytes).ok_or_else(|| ExportError::Unfit {
-            file: PACKET,
-            reason: format!("{name} is not there"),
-        })
+        found
+            .map(|(_, bytes)| *bytes)
+            .ok_or_else(|| ExportError::Unfit {
+                file: PACKET,
+                reason: format!("{name} is not there"),
+            })
     }
 }
 
@@ -124,7 +126,10 @@ fn head(html: &mut Html, packet: &Packet<'_>) {
         policy_hash(STYLE),
         policy_hash(SCRIPT)
     );
-    let policy = [("http-equiv", "Content-Security-Policy"), ("content", policy.as_str())];
+    let policy = [
+        ("http-equiv", "Content-Security-Policy"),
+        ("content", policy.as_str()),
+    ];
     html.open("meta", &policy);
     html.own("\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
     html.own("<meta name=\"color-scheme\" content=\"light dark\">\n");
@@ -153,7 +158,11 @@ const SECTIONS: [(&str, &str); 10] = [
 
 fn header(html: &mut Html, packet: &Packet<'_>) {
     html.own("<a class=\"skip\" href=\"#main\">To the content</a>\n<header>\n");
-    html.leaf("p", &[("class", "over")], "Chase around a direct-vent gas fireplace");
+    html.leaf(
+        "p",
+        &[("class", "over")],
+        "Chase around a direct-vent gas fireplace",
+    );
     html.element("h1", &[], |html| {
         html.words(&packet.products.design.params.project.name);
     });
@@ -188,17 +197,16 @@ fn footer(html: &mut Html, packet: &Packet<'_>) {
 }
 
 /// A section of the page with its title.
-fn section(
-    html: &mut Html,
-    id: &'static str,
-    title: &'static str,
-    inside: impl FnOnce(&mut Html),
-) {
+fn section(html: &mut Html, id: &'static str, title: &'static str, inside: impl FnOnce(&mut Html)) {
     let named = format!("{id}-title");
     html.line();
-    html.element("section", &[("id", id), ("aria-labelledby", named.as_str())], |html| {
-        html.leaf("h2", &[("id", named.as_str())], title);
-        inside(html);
-    });
+    html.element(
+        "section",
+        &[("id", id), ("aria-labelledby", named.as_str())],
+        |html| {
+            html.leaf("h2", &[("id", named.as_str())], title);
+            inside(html);
+        },
+    );
     html.line();
 }

@@ -20,7 +20,10 @@ const LABEL: f64 = 17.0;
 /// The pictures on which places are marked: their files, and what they show.
 const PICTURES: [(&str, &str); 2] = [
     ("picture-framing.png", "The framing from the upper right"),
-    ("picture-section.png", "Cut through the middle of the unit, from the left"),
+    (
+        "picture-section.png",
+        "Cut through the middle of the unit, from the left",
+    ),
 ];
 
 /// A mark with the numbers of the findings that it stands for.
@@ -135,8 +138,7 @@ impl Mark {
         let label = self.place + LEADER + DVec2::new(half - LABEL, 0.0);
         let label = label.clamp(room, (size - room).max(room));
         let text_of = |value: f64| format!("{value:.1}");
-        let [x, y, label_x, label_y] =
-            [self.place.x, self.place.y, label.x, label.y].map(text_of);
+        let [x, y, label_x, label_y] = [self.place.x, self.place.y, label.x, label.y].map(text_of);
         let line = format!("M{x},{y} L{label_x},{label_y}");
         html.element("path", &[("d", line.as_str())], |_| ());
         let ring = [("cx", x.as_str()), ("cy", y.as_str()), ("r", "7")];

@@ -58,8 +58,9 @@ impl Table<'_> {
             html.leaf("caption", &[], self.caption);
             html.element("thead", &[("role", "rowgroup")], |html| {
                 html.element("tr", &[("role", "row")], |html| {
-                    for head in self.heads {
-                        self.head(html, head);
+                    for (place, text) in self.heads.iter().enumerate() {
+                        let cell = self.rows.first().and_then(|row| row.get(place));
+                        head(html, text, cell.map_or("", Cell::class));
                     }
                 });
             });
@@ -68,17 +69,6 @@ impl Table<'_> {
                     self.row(html, row);
                 }
             });
-        });
-    }
-
-    fn head(&self, html: &mut Html, head: &str) {
-        let role = ("role", "columnheader");
-        html.element("th", &[role, ("scope", "col")], |html| {
-            if head.is_empty() {
-                html.leaf("span", &[("class", "hidden")], "done");
-            } else {
-                html.text(head);
-            }
         });
     }
 
@@ -105,6 +95,17 @@ impl Table<'_> {
     }
 }
 
+fn head(html: &mut Html, text: &str, class: &str) {
+    let attributes = [("role", "columnheader"), ("scope", "col"), ("class", class)];
+    html.element("th", &attributes, |html| {
+        if text.is_empty() {
+            html.leaf("span", &[("class", "hidden")], "done");
+        } else {
+            html.text(text);
+        }
+    });
+}
+
 impl Cell {
     const fn class(&self) -> &'static str {
         match self {
@@ -117,18 +118,17 @@ impl Cell {
         }
     }
 
+    /// Writes what stands in it, in one box; nothing where it is empty.
     fn write(&self, html: &mut Html) {
         match self {
-            Self::Text(text) | Self::Number(text) => html.text(text),
-            Self::Words(text) => html.words(text),
-            Self::Lines(lines) => {
-                for (number, line) in lines.iter().filter(|it| !it.is_empty()).enumerate() {
-                    if number > 0 {
-                        html.open("br", &[]);
-                    }
-                    html.text(line);
+            Self::Text(text) | Self::Number(text) if text.is_empty() => (),
+            Self::Text(text) | Self::Number(text) => html.leaf("div", &[], text),
+            Self::Words(text) => html.element("div", &[], |html| html.words(text)),
+            Self::Lines(lines) => html.element("div", &[], |html| {
+                for line in lines.iter().filter(|it| !it.is_empty()) {
+                    html.leaf("div", &[], line);
                 }
-            }
+            }),
             Self::Tick(what) => tick(html, what, ""),
             Self::Blank(what) => blank(html, what),
             Self::Stick(glyphs) => stick(html, glyphs),
@@ -217,7 +217,10 @@ fn stick(html: &mut Html, glyphs: &str) {
     ];
     html.element("svg", &attributes, |html| {
         html.element("path", &[("d", outline.as_str())], |_| ());
-        for (bevel, place) in [(left_bevel, 15 + left.abs()), (right_bevel, 81 - right.abs())] {
+        for (bevel, place) in [
+            (left_bevel, 15 + left.abs()),
+            (right_bevel, 81 - right.abs()),
+        ] {
             if bevel {
                 let line = format!("M{place},2 L{place},18");
                 html.element("path", &[("d", line.as_str()), ("class", "bevel")], |_| ());

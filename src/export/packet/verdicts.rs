@@ -127,18 +127,19 @@ fn rest(html: &mut Html, findings: &[Finding], before: usize, unit: TapeUnit) {
     if findings.is_empty() {
         return;
     }
-    let rows = findings.iter().enumerate().map(|(place, finding)| {
-        row(before + place + 1, finding, unit)
-    });
+    let rows = findings
+        .iter()
+        .enumerate()
+        .map(|(place, finding)| row(before + place + 1, finding, unit));
     let table = Table {
-        caption: "Verdicts that ask for nothing",
+        caption: "PASS and FLUSH",
         heads: &[
             "no.", "verdict", "check", "measured", "required", "margin", "place",
         ],
         rows: rows.collect(),
     };
     html.element("details", &[], |html| {
-        let text = format!("{} more that ask for nothing", findings.len());
+        let text = format!("The other {}: PASS and FLUSH", findings.len());
         html.leaf("summary", &[], &text);
         table.write(html);
     });

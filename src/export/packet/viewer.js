@@ -1,6 +1,7 @@
 // The 3D view: the model, a camera, and the controls round the canvas.
 
-const ORIGINALLY_OFF = new Set(["skins", "clearances"]);
+const OVERHEAD = "ceiling and side walls";
+const ORIGINALLY_OFF = new Set(["skins", "clearances", OVERHEAD]);
 /** What a part is told by, in this order; other facts are for programs. */
 const FACTS = ["mark", "id", "kind", "material", "stock", "cut length", "stage", "datum"];
 const HIGHLIGHT = [0.95, 0.42, 0.05, 0.6];
@@ -38,6 +39,10 @@ function startViewer() {
   }
   byId("model").hidden = false;
 
+  // what stands between the eye and the chase in most views has a switch of its own
+  for (const body of model.bodies.filter((it) => ["ceiling", "side wall"].includes(it.facts.kind))) {
+    body.group = OVERHEAD;
+  }
   const axis = Number(byId("view").dataset.axis) / 1000;
   const groups = [...new Set(model.bodies.map((body) => body.group))];
   const off = new Set(groups.filter((group) => ORIGINALLY_OFF.has(group)));
@@ -48,7 +53,7 @@ function startViewer() {
   let marked = new Set();
   let spot = null;
 
-  const built = model.bodies.filter((body) => body.group !== "room" && body.group !== "clearances");
+  const built = model.bodies.filter((body) => !["room", "clearances", OVERHEAD].includes(body.group));
   const whole = boxRound(built.length > 0 ? built : model.bodies);
   const aspect = () => Math.max(0.1, canvas.clientWidth / Math.max(1, canvas.clientHeight));
   let camera = fitted(whole, ...VIEWS.corner.slice(0, 2), aspect());

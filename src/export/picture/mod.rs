@@ -51,11 +51,7 @@ const ALL: [(Format, View); 4] = [
 
 /// Where points of the world lie in the picture of this file, in pixels from its upper left corner, and the
 /// picture's size; no points for a file that is no picture.
-pub(super) fn spots(
-    products: &Products<'_>,
-    file: &str,
-    points: &[DVec3],
-) -> (DVec2, Vec<DVec2>) {
+pub(super) fn spots(products: &Products<'_>, file: &str, points: &[DVec3]) -> (DVec2, Vec<DVec2>) {
     let known = ALL.iter().find(|(format, _)| format.file == file);
     known.map_or((DVec2::ZERO, Vec::new()), |(_, view)| {
         scene::spots(products, view, points)

@@ -65,14 +65,12 @@ pub(super) fn draw(products: &Products<'_>, view: &View) -> Canvas {
 }
 
 /// Where points of the world lie in a view, in pixels, and the picture's size.
-pub(super) fn spots(
-    products: &Products<'_>,
-    view: &View,
-    points: &[DVec3],
-) -> (DVec2, Vec<DVec2>) {
+pub(super) fn spots(products: &Products<'_>, view: &View, points: &[DVec3]) -> (DVec2, Vec<DVec2>) {
     let fit = Fit::new(&things(products, view));
     let camera = (view.camera)(&built(&Item::all(products)));
-    let spots = points.iter().map(|it| fit.pixels(camera.see(*it)).truncate());
+    let spots = points
+        .iter()
+        .map(|it| fit.pixels(camera.see(*it)).truncate());
     (fit.size, spots.collect())
 }
 
