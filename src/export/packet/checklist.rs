@@ -56,7 +56,7 @@ fn ticks(html: &mut Html, key: &str, texts: &[String]) {
     html.element("ul", &[("class", "ticks")], |html| {
         for text in texts {
             html.element("li", &[], |html| {
-                tick(html, &format!("{key}: {text}"), text)
+                tick(html, &format!("{key}: {text}"), text);
             });
         }
     });

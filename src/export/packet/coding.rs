@@ -77,7 +77,8 @@ fn mix(state: &mut [u32], rounds: &[u32], block: &[u8]) {
 
 /// The first 32 bits of the fraction of a root of each of the first primes.
 fn roots(count: usize, root: fn(u128) -> u32) -> Vec<u32> {
-    let primes = (2..).filter(|number: &u128| (2..*number).all(|other| number % other != 0));
+    let primes =
+        (2..).filter(|number: &u128| (2..*number).all(|other| !number.is_multiple_of(other)));
     primes.take(count).map(root).collect()
 }
 
@@ -104,6 +105,8 @@ fn largest(fits: impl Fn(u128) -> bool) -> u32 {
 
 #[cfg(test)]
 mod tests {
+    use std::fmt::Write as _;
+
     use super::{base64, sha256};
 
     /// RFC 4648 section 10.
@@ -141,8 +144,10 @@ mod tests {
             ),
         ];
         for (text, digest) in cases {
-            let bytes = sha256(text.as_bytes());
-            let hex: String = bytes.iter().map(|byte| format!("{byte:02x}")).collect();
+            let mut hex = String::new();
+            for byte in sha256(text.as_bytes()) {
+                let _ = write!(hex, "{byte:02x}");
+            }
             assert_eq!(hex, digest);
         }
     }
