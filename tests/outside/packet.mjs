@@ -207,6 +207,39 @@ async function partsArePicked(page) {
   await settled(page);
 }
 
+/** What is picked all over the view, and how often. */
+async function pickedAllOver(page) {
+  const box = await page.locator("#canvas").boundingBox();
+  const found = new Map();
+  for (let across = 0.2; across < 0.8; across += 0.06) {
+    for (let down = 0.1; down < 0.95; down += 0.085) {
+      await page.mouse.click(box.x + box.width * across, box.y + box.height * down);
+      const part = page.locator("#part");
+      const name = await part.evaluate((it) => it.selectedOptions[0].textContent.split(" (")[0]);
+      found.set(name, (found.get(name) ?? 0) + 1);
+    }
+  }
+  await page.locator("#canvas").press("Escape");
+  return found;
+}
+
+/** What is left of the cut is gone, and what is cut is closed: its middle can be touched. */
+async function cutIsClosed(page) {
+  await page.getByRole("button", { name: "Left", exact: true }).click();
+  await settled(page);
+  const whole = await pickedAllOver(page);
+  await page.getByRole("button", { name: "Cut open" }).click();
+  await settled(page);
+  const open = await pickedAllOver(page);
+  const left = (names) => [...names.keys()].filter((it) => it.startsWith("left side/"));
+  check(left(whole).length > 0, "the left side is seen from the left");
+  check(left(open).length === 0, `the left side is cut away: ${left(open)}`);
+  const hits = open.get("unit/body/1") ?? 0;
+  check(hits >= 3, `the unit is cut, and closed: touched ${hits} times`);
+  await page.getByRole("button", { name: "Corner" }).click();
+  await settled(page);
+}
+
 async function placesAreShown(page) {
   await page.locator("details").evaluateAll((all) => all.forEach((it) => it.setAttribute("open", "")));
   const buttons = page.locator(".show");
@@ -425,7 +458,7 @@ async function obeys(browser, address, scratch) {
   const errors = watched(page, address);
   await page.goto(address);
   await settled(page);
-  for (const look of [viewWorks, groupsSwitch, buildOrderSteps, partsArePicked, placesAreShown]) {
+  for (const look of [viewWorks, groupsSwitch, buildOrderSteps, partsArePicked, cutIsClosed, placesAreShown]) {
     await look(page);
   }
   await screenReaderReads(page);

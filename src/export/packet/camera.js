@@ -17,12 +17,22 @@ function directionOf(round, up) {
   return [Math.sin(round) * Math.cos(up), Math.sin(up), Math.cos(round) * Math.cos(up)];
 }
 
-/** A camera that sees a box from a side. */
+/** A camera that sees a box from a side, all eight corners of it. */
 function fitted({ low, high }, round, up, aspect) {
-  const radius = Math.hypot(...minus(high, low)) / 2;
-  const narrow = Math.min(1, aspect);
-  const distance = (radius / Math.sin(Math.atan(Math.tan(ANGLE / 2) * narrow))) * 0.92;
-  return { target: mix(low, high, 0.5), round, up, distance };
+  const target = mix(low, high, 0.5);
+  const half = minus(high, target);
+  const back = directionOf(round, up);
+  const side = unit(cross([0, 1, 0], back));
+  const rise = cross(back, side);
+  const slope = Math.tan(ANGLE / 2) * 0.92;
+  let distance = 0.3;
+  for (let corner = 0; corner < 8; corner += 1) {
+    const point = half.map((size, axis) => (corner & (1 << axis) ? size : -size));
+    const wide = Math.abs(dot(point, side)) / (slope * aspect);
+    const tall = Math.abs(dot(point, rise)) / slope;
+    distance = Math.max(distance, Math.max(wide, tall) + dot(point, back));
+  }
+  return { target, round, up, distance };
 }
 
 /** Between two cameras. */

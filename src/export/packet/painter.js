@@ -16,19 +16,16 @@ void main() {
   gl_Position.z -= nearer * gl_Position.w;
 }`;
 
-// A cut body is closed by its own back: what is seen of its inside lies behind the plane of the cut, and is drawn
-// on that plane.
 const FRAGMENT = `#version 300 es
 precision highp float;
 in vec3 at;
 in vec3 facing;
-uniform mat4 seen;
-uniform vec3 eye;
 uniform vec3 light;
 uniform vec4 color;
 uniform vec4 tint;
 uniform float cut;
 uniform bool cutting;
+uniform float lean;
 uniform int way;
 out vec4 shown;
 void main() {
@@ -36,23 +33,16 @@ void main() {
   // surfaces lie a little behind their own edges, the more the steeper they are
   float behind = way == 1 ? 0.0 : fwidth(gl_FragCoord.z);
   gl_FragDepth = min(1.0, gl_FragCoord.z + behind);
-  bool inside = cutting && way != 1 && !gl_FrontFacing && eye.x < cut;
-  if (inside) {
-    vec4 onPlane = seen * vec4(mix(eye, at, (cut - eye.x) / (at.x - eye.x)), 1.0);
-    gl_FragDepth = clamp(onPlane.z / onPlane.w * 0.5 + 0.5, 0.0, 1.0);
-  }
   if (way == 2) {
     shown = color;
     return;
   }
   float bright = 1.0;
   if (way == 0) {
-    vec3 normal = normalize(gl_FrontFacing ? facing : -facing);
-    bright = 0.62 + 0.38 * dot(normal, light);
-    if (inside) {
-      float stripe = mod(gl_FragCoord.x + gl_FragCoord.y, 9.0);
-      bright = stripe < 1.5 ? 0.35 : 0.7;
-    }
+    bright = 0.62 + 0.38 * dot(normalize(facing), light);
+  } else if (way == 3) {
+    float stripe = mod(gl_FragCoord.x + lean * gl_FragCoord.y, 9.0);
+    bright = stripe < 1.5 ? 0.35 : 0.75;
   }
   vec3 linear = mix(color.rgb * bright, tint.rgb, tint.a);
   shown = vec4(pow(linear, vec3(1.0 / 2.2)), color.a);
@@ -61,6 +51,14 @@ void main() {
 const SURFACE = 0;
 const EDGE = 1;
 const NUMBER = 2;
+const CAP = 3;
+/** A square upright across the axis, from 0 to 1 along the two others; it looks toward the left. */
+const SQUARE = {
+  places: new Float32Array([0, 0, 0, 0, 0, 1, 0, 1, 1, 0, 1, 0]),
+  normals: new Float32Array([-1, 0, 0, -1, 0, 0, -1, 0, 0, -1, 0, 0]),
+  triangles: new Uint32Array([0, 1, 2, 0, 2, 3]),
+  edges: new Uint32Array(0),
+};
 
 function compiled(gl) {
   const program = gl.createProgram();
@@ -98,19 +96,19 @@ function laidDown(gl, shape) {
 
 /** What draws a model on a canvas; nothing where WebGL2 is missing. */
 function painterOf(canvas, model) {
-  const gl = canvas.getContext("webgl2", { antialias: true, alpha: false });
+  const gl = canvas.getContext("webgl2", { antialias: true, alpha: false, stencil: true });
   if (!gl) {
     return null;
   }
   const program = compiled(gl);
-  const names = ["seen", "world", "nearer", "eye", "light", "color", "tint", "cut", "cutting", "way"];
+  const names = ["seen", "world", "nearer", "light", "color", "tint", "cut", "cutting", "lean", "way"];
   const uniform = Object.fromEntries(names.map((name) => [name, gl.getUniformLocation(program, name)]));
   const meshes = model.meshes.map((shape) => laidDown(gl, shape));
+  const square = laidDown(gl, SQUARE);
 
   function begin(view) {
     gl.useProgram(program);
     gl.uniformMatrix4fv(uniform.seen, false, view.seen);
-    gl.uniform3fv(uniform.eye, view.eye);
     gl.uniform3fv(uniform.light, view.light);
     gl.uniform1f(uniform.cut, view.axis);
     gl.uniform1i(uniform.cutting, view.cutting ? 1 : 0);
@@ -118,10 +116,9 @@ function painterOf(canvas, model) {
     gl.depthFunc(gl.LEQUAL);
   }
 
-  function draw(body, way, color, tint) {
-    const mesh = meshes[body.mesh];
+  function draw(mesh, world, way, color, tint) {
     gl.bindVertexArray(mesh.array);
-    gl.uniformMatrix4fv(uniform.world, false, body.world);
+    gl.uniformMatrix4fv(uniform.world, false, world);
     gl.uniform1i(uniform.way, way);
     gl.uniform1f(uniform.nearer, way === EDGE ? 0.00003 : 0);
     gl.uniform4fv(uniform.color, color);
@@ -133,6 +130,43 @@ function painterOf(canvas, model) {
     }
   }
 
+  /** Draws the outside of a body, and closes it where it is cut. */
+  function drawSurface(view, body, way, color, tint) {
+    const mesh = meshes[body.mesh];
+    gl.enable(gl.CULL_FACE);
+    draw(mesh, body.world, way, color, tint);
+    gl.disable(gl.CULL_FACE);
+    const isCut = view.cutting && view.eye[0] < view.axis && body.low[0] < view.axis && body.high[0] > view.axis;
+    if (!isCut) {
+      return;
+    }
+    // a ray that leaves the body once more than it enters it beyond the cut comes through the cut itself
+    const deep = gl.getParameter(gl.DEPTH_WRITEMASK);
+    gl.enable(gl.STENCIL_TEST);
+    gl.stencilFunc(gl.ALWAYS, 0, 255);
+    gl.stencilOpSeparate(gl.FRONT, gl.INCR_WRAP, gl.INCR_WRAP, gl.INCR_WRAP);
+    gl.stencilOpSeparate(gl.BACK, gl.DECR_WRAP, gl.DECR_WRAP, gl.DECR_WRAP);
+    gl.colorMask(false, false, false, false);
+    gl.depthMask(false);
+    draw(mesh, body.world, way, color, tint);
+    gl.colorMask(true, true, true, true);
+    gl.depthMask(deep);
+    gl.stencilFunc(gl.NOTEQUAL, 0, 255);
+    gl.stencilOp(gl.ZERO, gl.ZERO, gl.ZERO);
+    gl.uniform1i(uniform.cutting, 0);
+    gl.uniform1f(uniform.lean, body.number % 2 === 0 ? 1 : -1);
+    const [, low, near] = body.low;
+    const [, high, far] = body.high;
+    const place = [1, 0, 0, 0, 0, high - low, 0, 0, 0, 0, far - near, 0, view.axis, low, near, 1];
+    draw(square, place, way === SURFACE ? CAP : way, color, tint);
+    gl.uniform1i(uniform.cutting, 1);
+    gl.disable(gl.STENCIL_TEST);
+  }
+
+  function drawEdges(body, color) {
+    draw(meshes[body.mesh], body.world, EDGE, color, [0, 0, 0, 0]);
+  }
+
   const isClear = (body) => body.shape.look.color[3] < 1;
   const middle = (body) => mix(body.low, body.high, 0.5);
 
@@ -141,13 +175,13 @@ function painterOf(canvas, model) {
     gl.bindFramebuffer(gl.FRAMEBUFFER, null);
     gl.viewport(0, 0, canvas.width, canvas.height);
     gl.clearColor(...view.ground, 1);
-    gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT);
+    gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT | gl.STENCIL_BUFFER_BIT);
     begin(view);
     gl.disable(gl.BLEND);
     gl.depthMask(true);
     for (const { body, tint } of bodies.filter(({ body }) => !isClear(body))) {
-      draw(body, SURFACE, body.shape.look.color, tint);
-      draw(body, EDGE, body.shape.edgeLook.color, [0, 0, 0, 0]);
+      drawSurface(view, body, SURFACE, body.shape.look.color, tint);
+      drawEdges(body, body.shape.edgeLook.color);
     }
     gl.enable(gl.BLEND);
     gl.blendFunc(gl.SRC_ALPHA, gl.ONE_MINUS_SRC_ALPHA);
@@ -155,12 +189,12 @@ function painterOf(canvas, model) {
     const far = ({ body }) => -Math.hypot(...minus(middle(body), view.eye));
     const clear = bodies.filter(({ body }) => isClear(body));
     for (const { body, tint } of clear.sort((a, b) => far(a) - far(b))) {
-      draw(body, SURFACE, body.shape.look.color, tint);
-      draw(body, EDGE, [...body.shape.edgeLook.color.slice(0, 3), 0.8], [0, 0, 0, 0]);
+      drawSurface(view, body, SURFACE, body.shape.look.color, tint);
+      drawEdges(body, [...body.shape.edgeLook.color.slice(0, 3), 0.8]);
     }
     gl.depthFunc(gl.ALWAYS);
     for (const { body } of bodies.filter(({ marked }) => marked)) {
-      draw(body, EDGE, [...view.mark, 1], [0, 0, 0, 0]);
+      drawEdges(body, [...view.mark, 1]);
     }
     gl.depthMask(true);
     gl.bindVertexArray(null);
@@ -174,8 +208,8 @@ function painterOf(canvas, model) {
   gl.renderbufferStorage(gl.RENDERBUFFER, gl.RGBA8, 1, 1);
   gl.framebufferRenderbuffer(gl.FRAMEBUFFER, gl.COLOR_ATTACHMENT0, gl.RENDERBUFFER, color);
   gl.bindRenderbuffer(gl.RENDERBUFFER, depth);
-  gl.renderbufferStorage(gl.RENDERBUFFER, gl.DEPTH_COMPONENT24, 1, 1);
-  gl.framebufferRenderbuffer(gl.FRAMEBUFFER, gl.DEPTH_ATTACHMENT, gl.RENDERBUFFER, depth);
+  gl.renderbufferStorage(gl.RENDERBUFFER, gl.DEPTH24_STENCIL8, 1, 1);
+  gl.framebufferRenderbuffer(gl.FRAMEBUFFER, gl.DEPTH_STENCIL_ATTACHMENT, gl.RENDERBUFFER, depth);
   gl.bindFramebuffer(gl.FRAMEBUFFER, null);
 
   /** The number of the body in the one pixel of a view; 0 where there is none. */
@@ -185,11 +219,11 @@ function painterOf(canvas, model) {
     gl.clearColor(0, 0, 0, 0);
     gl.disable(gl.BLEND);
     gl.depthMask(true);
-    gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT);
+    gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT | gl.STENCIL_BUFFER_BIT);
     begin(view);
     for (const { body } of bodies) {
       const bytes = [body.number & 255, (body.number >> 8) & 255, (body.number >> 16) & 255, 255];
-      draw(body, NUMBER, bytes.map((byte) => byte / 255), [0, 0, 0, 0]);
+      drawSurface(view, body, NUMBER, bytes.map((byte) => byte / 255), [0, 0, 0, 0]);
     }
     const pixel = new Uint8Array(4);
     gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, pixel);
