@@ -102,7 +102,7 @@ pub(super) fn buy(html: &mut Html, packet: &Packet<'_>) {
         Table {
             caption: "What to buy",
             heads: &[
-                "", "section", "item", "qty", "spare", "price", "cost", "detail",
+                "", "item", "qty", "spare", "price", "cost", "section", "detail",
             ],
             rows: takeoff.buy.iter().map(|it| bought(it, currency)).collect(),
         }
@@ -132,12 +132,12 @@ fn bought(line: &Line, currency: &str) -> Vec<Cell> {
     };
     vec![
         Cell::Tick(line.item.clone()),
-        Cell::Lines(vec![line.section.to_owned()]),
         Cell::Words(line.item.clone()),
         Cell::Number(line.count.to_string()),
         Cell::Number(spare),
         money(line.price),
         money(line.cost()),
+        Cell::Lines(vec![line.section.to_owned()]),
         Cell::Lines(vec![line.detail.clone()]),
     ]
 }

@@ -172,7 +172,7 @@ fn header(html: &mut Html, packet: &Packet<'_>) {
         &[("class", "strong")],
         "A planning aid: the unit's own manual, the local code, the inspector and licensed trades decide.",
     );
-    html.own("\n</header>\n<nav aria-label=\"Contents\"><ol>");
+    html.own("\n</header>\n<nav id=\"contents\" aria-label=\"Contents\"><ol>");
     for (id, title) in SECTIONS {
         let target = format!("#{id}");
         html.element("li", &[], |html| {
@@ -206,6 +206,7 @@ fn section(html: &mut Html, id: &'static str, title: &'static str, inside: impl 
         |html| {
             html.leaf("h2", &[("id", named.as_str())], title);
             inside(html);
+            html.leaf("a", &[("class", "up"), ("href", "#contents")], "Contents");
         },
     );
     html.line();

@@ -124,6 +124,7 @@ impl Cell {
             Self::Text(text) | Self::Number(text) if text.is_empty() => (),
             Self::Text(text) | Self::Number(text) => html.leaf("div", &[], text),
             Self::Words(text) => html.element("div", &[], |html| html.words(text)),
+            Self::Lines(lines) if lines.iter().all(String::is_empty) => (),
             Self::Lines(lines) => html.element("div", &[], |html| {
                 for line in lines.iter().filter(|it| !it.is_empty()) {
                     html.leaf("div", &[], line);
