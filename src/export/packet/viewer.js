@@ -145,7 +145,8 @@ function startViewer() {
   function goTo(name) {
     const [round, up, open] = VIEWS[name];
     cut(open);
-    fly(fitted(whole, round, up, aspect()));
+    const left = { ...whole, low: [axis, whole.low[1], whole.low[2]] };
+    fly(fitted(open ? left : whole, round, up, aspect()));
   }
 
   for (const button of document.querySelectorAll("[data-view]")) {
