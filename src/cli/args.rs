@@ -51,6 +51,14 @@ pub(super) enum Command {
         #[arg(long, value_name = "DIR")]
         out: Option<PathBuf>,
     },
+    /// Write the packet: one page for phone, desk and paper with all that is needed on site.
+    Packet {
+        /// The parameter file.
+        file: PathBuf,
+        /// Folder for the file [default: exports/<name of FILE>].
+        #[arg(long, value_name = "DIR")]
+        out: Option<PathBuf>,
+    },
     /// Make a scale model for a 3D printer: the whole, and a kit on plates.
     Scale {
         /// The parameter file.

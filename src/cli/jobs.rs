@@ -10,8 +10,8 @@ use crate::check::{self, Finding, Verdict};
 use crate::design::{self, Design};
 use crate::drawing::{self, Paper, Sheet};
 use crate::export::{
-    DRAWINGS, FORMATS, Products, TAKEOFF_FORMATS, drawings_pdf, findings_json, scale_files,
-    sheet_svg, takeoff_json,
+    DRAWINGS, FORMATS, PACKET, PACKET_NEEDS, Packet, Products, StepForm, TAKEOFF_FORMATS,
+    drawings_pdf, findings_json, packet, scale_files, sheet_svg, takeoff_json,
 };
 use crate::geom::Mesh;
 use crate::params::Params;
@@ -24,6 +24,7 @@ pub const WORK: Work = Work {
     check,
     build,
     draw,
+    packet: packet_alone,
     scale: scale_model,
     takeoff: take_off,
 };
@@ -47,6 +48,34 @@ fn verdicts(design: &Design, findings: &[Finding], form: Form) -> Result<Verdict
 }
 
 fn build(params: &Params, form: BuildForm) -> Result<Built, String> {
+    with_products(params, form.step, |products, taken| {
+        let design = products.design;
+        let mut files = files_of(products, |_| true)?;
+        if form.drawings {
+            let sheets = sheets(design, taken, None);
+            files.push(packet_of(products, taken, (&files, &sheets))?);
+            files.push(pdf(design, &sheets)?);
+        }
+        files.extend(lists_of(design, taken)?);
+        Ok(files)
+    })
+}
+
+/// The packet without what is written beside it.
+fn packet_alone(params: &Params) -> Result<Built, String> {
+    with_products(params, StepForm::default(), |products, taken| {
+        let needs = files_of(products, |file| PACKET_NEEDS.contains(&file))?;
+        let sheets = sheets(products.design, taken, None);
+        Ok(vec![packet_of(products, taken, (&needs, &sheets))?])
+    })
+}
+
+/// Makes everything that files are made of, and then files.
+fn with_products(
+    params: &Params,
+    step: StepForm,
+    files: impl FnOnce(&Products<'_>, &Takeoff) -> Result<Vec<OutputFile>, String>,
+) -> Result<Built, String> {
     let design = design::design(params);
     let mut findings = check::check(&design);
     check::try_remedies(params, &mut findings);
@@ -62,24 +91,50 @@ fn build(params: &Params, form: BuildForm) -> Result<Built, String> {
         failing: &failing,
         overlaps: &check::shared(&design),
         findings: &findings,
-        step: form.step,
+        step,
     };
-    let files = FORMATS.iter().map(|format| {
+    let taken = takeoff(&design);
+    Ok(Built {
+        files: files(&products, &taken)?,
+        verdicts: verdicts(&design, &findings, Form::Table)?,
+        faults: taken.faults,
+    })
+}
+
+/// The files of the formats that are wanted.
+fn files_of(products: &Products<'_>, wanted: fn(&str) -> bool) -> Result<Vec<OutputFile>, String> {
+    let formats = FORMATS.iter().filter(|format| wanted(format.file));
+    let files = formats.map(|format| {
         Ok(OutputFile {
             name: format.file.to_owned(),
-            bytes: (format.write)(&products).map_err(|error| error.to_string())?,
+            bytes: (format.write)(products).map_err(|error| error.to_string())?,
         })
     });
-    let taken = takeoff(&design);
-    let mut files = files.collect::<Result<Vec<_>, String>>()?;
-    files.extend(lists_of(&design, &taken)?);
-    if form.drawings {
-        files.push(pdf(&design, &sheets(&design, &taken, None))?);
-    }
-    Ok(Built {
-        verdicts: verdicts(&design, &findings, Form::Table)?,
-        files,
-        faults: taken.faults,
+    files.collect()
+}
+
+/// The packet, with the model and the pictures out of files that are made already.
+fn packet_of(
+    products: &Products<'_>,
+    taken: &Takeoff,
+    (files, sheets): (&[OutputFile], &[Sheet]),
+) -> Result<OutputFile, String> {
+    let files = files
+        .iter()
+        .map(|it| (it.name.as_str(), it.bytes.as_slice()));
+    let drawings: Vec<(String, String)> = sheets
+        .iter()
+        .map(|it| (it.title.clone(), sheet_svg(it)))
+        .collect();
+    let page = packet(&Packet {
+        products,
+        takeoff: taken,
+        files: &files.collect::<Vec<_>>(),
+        drawings: &drawings,
+    });
+    Ok(OutputFile {
+        name: PACKET.to_owned(),
+        bytes: page.map_err(|error| error.to_string())?.into_bytes(),
     })
 }
 

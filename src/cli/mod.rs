@@ -78,9 +78,11 @@ pub fn run(
                 step: step_form(*step_schema, *step_unit),
                 drawings: !no_drawings,
             };
-            build(file, out.as_deref(), form, terminal, work)
+            let build = |params: &Params| (work.build)(params, form);
+            make(file, out.as_deref(), build, terminal)
         }
         Command::Draw { file, paper, out } => draw(file, out.as_deref(), *paper, terminal, work),
+        Command::Packet { file, out } => make(file, out.as_deref(), work.packet, terminal),
         Command::Scale {
             file,
             ratio,
@@ -117,15 +119,15 @@ fn usage(error: &clap::Error, terminal: &mut Terminal<'_>) -> Exit {
     }
 }
 
-fn build(
+/// Makes the files of a model, writes them, and prints the verdicts.
+fn make(
     file: &Path,
     out: Option<&Path>,
-    form: BuildForm,
+    build: impl FnOnce(&Params) -> Result<Built, String>,
     terminal: &mut Terminal<'_>,
-    work: &Work,
 ) -> Result<Exit, Exit> {
     let (text, params) = load(file, terminal)?;
-    let built = (work.build)(&params, form).map_err(|error| broken(terminal, &error))?;
+    let built = build(&params).map_err(|error| broken(terminal, &error))?;
     refuse(file, &text, &built.faults, terminal)?;
     let folder = out.map_or_else(|| default_folder(file), Path::to_path_buf);
     write::write(&folder, &built.files).map_err(|error| broken(terminal, &error.to_string()))?;

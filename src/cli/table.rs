@@ -3,12 +3,11 @@
 use std::fmt::Write as _;
 
 use comfy_table::{ContentArrangement, Table, presets};
-use glam::DVec3;
 
 use crate::check::{Finding, Verdict};
 use crate::design::Design;
-use crate::export::{Texts, note_text, remedy_text};
-use crate::units::{Length, Rounding, TapeUnit};
+use crate::export::{Texts, note_text, place_text, remedy_text};
+use crate::units::TapeUnit;
 
 /// Columns of the terminal that the table is made for.
 pub(super) const WIDTH: u16 = 100;
@@ -61,7 +60,9 @@ fn what(finding: &Finding, unit: TapeUnit) -> String {
         .map(String::as_str)
         .filter(|part| !finding.about.contains(part))
         .collect();
-    let place = finding.location.map(|it| format!("at {}", spot(it, unit)));
+    let place = finding
+        .location
+        .map(|it| format!("at {}", place_text(it, unit)));
     let mut facts: Vec<String> = place.into_iter().collect();
     if !unnamed.is_empty() {
         facts.push(unnamed.join(", "));
@@ -79,15 +80,4 @@ fn what(finding: &Finding, unit: TapeUnit) -> String {
         let _ = write!(text, "\nmove {}", finding.levers.join(", "));
     }
     text
-}
-
-/// A place as a tape finds it from the left corner of the room.
-fn spot(location: DVec3, unit: TapeUnit) -> String {
-    let text = |value| Length::mm(value).tape(unit, Rounding::Nearest);
-    format!(
-        "{} right, {} out, {} up",
-        text(location.x),
-        text(-location.y),
-        text(location.z)
-    )
 }

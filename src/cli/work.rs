@@ -92,6 +92,8 @@ pub struct Work {
     pub build: fn(&Params, BuildForm) -> Result<Built, String>,
     /// Draws: every sheet, on this paper or the usual one.
     pub draw: fn(&Params, Option<Paper>) -> Result<Drawn, String>,
+    /// Makes the packet alone.
+    pub packet: fn(&Params) -> Result<Built, String>,
     /// Makes a scale model.
     pub scale: fn(&Params, &Settings) -> Result<Scaled, String>,
     /// Takes off cut lists, plans and the buy list.

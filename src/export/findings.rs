@@ -4,6 +4,7 @@
 //! Tape text is rounded at the edge only: what is measured and what is left over goes down, what is
 //! required goes up.
 
+use glam::DVec3;
 use serde::Serialize;
 
 use super::{ExportError, Format, Products};
@@ -183,6 +184,17 @@ impl Texts {
             margin: text(numbers.margin, Rounding::Down),
         }
     }
+}
+
+/// A place as a tape finds it from the left corner of the room.
+pub fn place_text(location: DVec3, unit: TapeUnit) -> String {
+    let text = |value| Length::mm(value).tape(unit, Rounding::Nearest);
+    format!(
+        "{} right, {} out, {} up",
+        text(location.x),
+        text(-location.y),
+        text(location.z)
+    )
 }
 
 /// What a design did otherwise than asked, in words.

@@ -11,6 +11,7 @@ mod glb;
 mod heights_plot;
 mod item;
 mod number;
+mod packet;
 mod pdf;
 mod picture;
 mod printed;
@@ -68,8 +69,9 @@ pub enum ExportError {
     Json(#[from] serde_json::Error),
 }
 
-pub use findings::{Texts, findings_json, note_text, remedy_text};
+pub use findings::{Texts, findings_json, note_text, place_text, remedy_text};
 pub use heights_plot::heights_plot;
+pub use packet::{PACKET, PACKET_NEEDS, Packet, packet};
 pub use pdf::{DRAWINGS, drawings_pdf};
 pub use printed::{Named, scale_files};
 pub use step::{StepForm, StepSchema, StepUnit};

@@ -7,7 +7,9 @@ use std::hint::black_box;
 use chasewright::check::check;
 use chasewright::design::design;
 use chasewright::drawing::{Paper, sheets};
-use chasewright::export::{FORMATS, Products, StepForm, drawings_pdf, sheet_svg};
+use chasewright::export::{
+    FORMATS, PACKET, PACKET_NEEDS, Packet, Products, StepForm, drawings_pdf, packet, sheet_svg,
+};
 use chasewright::geom::Mesh;
 use chasewright::params::read;
 use chasewright::solids::Solids;
@@ -46,6 +48,27 @@ fn exports(bench: &mut Criterion) {
             it.iter(|| (format.write)(black_box(&products)));
         });
     }
+    let files = FORMATS.iter().filter(|it| PACKET_NEEDS.contains(&it.file));
+    let files: Vec<_> = files
+        .map(|it| {
+            (
+                it.file,
+                (it.write)(&products).expect("the demo can be written"),
+            )
+        })
+        .collect();
+    let slices: Vec<_> = files.iter().map(|it| (it.0, it.1.as_slice())).collect();
+    let taken = takeoff(&design);
+    bench.bench_function(PACKET, |it| {
+        it.iter(|| {
+            packet(&Packet {
+                products: black_box(&products),
+                takeoff: &taken,
+                files: &slices,
+                drawings: &[],
+            })
+        });
+    });
 }
 
 fn takeoffs(bench: &mut Criterion) {

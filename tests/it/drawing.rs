@@ -516,7 +516,7 @@ fn every_dimension_runs_between_places_of_the_model() {
         for out in [Length::ZERO, layout.upper_finished, layout.lower_finished] {
             for right in [
                 0.0,
-                params.chase.left.to_mm(),
+                params.chase_left().to_mm(),
                 layout.unit_center.to_mm(),
                 params.room.width.to_mm(),
             ] {

@@ -18,6 +18,7 @@ mod mirror;
 mod moved;
 mod odd_frames;
 mod outside;
+mod packet;
 mod params;
 mod picture;
 mod plan;

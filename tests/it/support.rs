@@ -67,6 +67,7 @@ pub(crate) fn work(failed: bool) -> Work {
             check: |params, form| Ok(verdicts(params, form, true)),
             build: |params, _| Ok(built(params, true)),
             draw: |_, _| Err("no drawings here".to_owned()),
+            packet: |params| Ok(built(params, true)),
             scale: |_, _| Err("no scale model here".to_owned()),
             takeoff: |params, form, _| Ok(taken_off(params, form)),
         }
@@ -75,6 +76,7 @@ pub(crate) fn work(failed: bool) -> Work {
             check: |params, form| Ok(verdicts(params, form, false)),
             build: |params, _| Ok(built(params, false)),
             draw: |_, _| Err("no drawings here".to_owned()),
+            packet: |params| Ok(built(params, false)),
             scale: |_, _| Err("no scale model here".to_owned()),
             takeoff: |params, form, _| Ok(taken_off(params, form)),
         }

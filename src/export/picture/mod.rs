@@ -12,6 +12,8 @@ mod outline;
 mod scene;
 mod view;
 
+use glam::{DVec2, DVec3};
+
 use super::{ExportError, Format, Products};
 use view::View;
 
@@ -38,6 +40,23 @@ pub(super) const ISOMETRIC: Format = Format {
     file: "picture-isometric.png",
     write: |products| write(products, &view::ISOMETRIC, ISOMETRIC.file),
 };
+
+/// Every picture.
+const ALL: [(Format, View); 4] = [
+    (FRONT, view::FRONT),
+    (FRAMING, view::FRAMING),
+    (SECTION, view::SECTION),
+    (ISOMETRIC, view::ISOMETRIC),
+];
+
+/// Where points of the world lie in the picture of this file, in pixels from its upper left corner, and the
+/// picture's size; no points for a file that is no picture.
+pub(super) fn spots(products: &Products<'_>, file: &str, points: &[DVec3]) -> (DVec2, Vec<DVec2>) {
+    let known = ALL.iter().find(|(format, _)| format.file == file);
+    known.map_or((DVec2::ZERO, Vec::new()), |(_, view)| {
+        scene::spots(products, view, points)
+    })
+}
 
 fn write(products: &Products<'_>, view: &View, file: &'static str) -> Result<Vec<u8>, ExportError> {
     let canvas = scene::draw(products, view);

@@ -64,6 +64,16 @@ pub(super) fn draw(products: &Products<'_>, view: &View) -> Canvas {
     canvas
 }
 
+/// Where points of the world lie in a view, in pixels, and the picture's size.
+pub(super) fn spots(products: &Products<'_>, view: &View, points: &[DVec3]) -> (DVec2, Vec<DVec2>) {
+    let fit = Fit::new(&things(products, view));
+    let camera = (view.camera)(&built(&Item::all(products)));
+    let spots = points
+        .iter()
+        .map(|it| fit.pixels(camera.see(*it)).truncate());
+    (fit.size, spots.collect())
+}
+
 fn things(products: &Products<'_>, view: &View) -> Vec<Thing> {
     let items = Item::all(products);
     let bounds = built(&items);

@@ -1,0 +1,347 @@
+//! The order of the job in, a checklist out: what to do at each stage, what to write down as it was built, and
+//! where the job waits for somebody's word.
+//!
+//! *Source*: common practice, no source, where a text names none; what was planned comes from the takeoff and
+//! from the checks.
+
+use super::html::Html;
+use super::table::{Cell, Table, named_blank, tick};
+use super::{Packet, section};
+use crate::check::{Finding, Verdict};
+use crate::design::{Design, Hold, ORDER, Stage, Step};
+use crate::export::Texts;
+use crate::params::Permission;
+use crate::units::Rounding;
+
+/// Writes the checklist.
+pub(super) fn write(html: &mut Html, packet: &Packet<'_>) {
+    section(
+        html,
+        "checklist",
+        "Checklist, in the order of the job",
+        |html| {
+            html.leaf(
+            "p",
+            &[("class", "screen")],
+            "Ticks and values stay in this browser, for this packet; print the page to keep them.",
+        );
+            html.element("ol", &[("class", "steps")], |html| {
+                html.element("li", &[("class", "step")], |html| {
+                    html.leaf("h3", &[], "before the first cut");
+                    ticks(html, "before", &BEFORE.map(str::to_owned));
+                });
+                for step in ORDER {
+                    match step {
+                        Step::Stage(stage) => one_stage(html, packet, stage),
+                        Step::Hold(hold) => one_hold(html, hold, step.name()),
+                    }
+                }
+            });
+        },
+    );
+}
+
+/// What is settled before anything is cut.
+const BEFORE: [&str; 7] = [
+    "The unit that was delivered is the one these numbers are of; its manual is on site.",
+    "Body, opening and collar of that unit are measured and agree with the parameter file.",
+    "Ceiling measured at three points or more, slab checked for high spots, wall checked for plumb.",
+    "Whether the outside wall carries load is known from somebody who may say so.",
+    "Cables or heating in the slab are ruled out where anchors go; cables and pipes in the wall are found.",
+    "Permit is there; the inspector's visits and the gas fitter are booked.",
+    "Every question that is open above has its answer.",
+];
+
+fn ticks(html: &mut Html, key: &str, texts: &[String]) {
+    html.element("ul", &[("class", "ticks")], |html| {
+        for text in texts {
+            html.element("li", &[], |html| {
+                tick(html, &format!("{key}: {text}"), text);
+            });
+        }
+    });
+}
+
+fn one_stage(html: &mut Html, packet: &Packet<'_>, stage: Stage) {
+    html.line();
+    html.element("li", &[("class", "step")], |html| {
+        html.leaf("h3", &[], stage.name());
+        ticks(html, stage.name(), &texts(packet.products.design, stage));
+        let planned = planned(packet, stage);
+        if !planned.is_empty() {
+            as_built(html, stage, &planned);
+        }
+    });
+}
+
+/// What there is to do at a stage.
+fn texts(design: &Design, stage: Stage) -> Vec<String> {
+    let texts: &[&str] = match stage {
+        Stage::Existing => &[],
+        Stage::SealedWall => &[
+            "Outside wall behind the chase insulated, boarded and sealed, before anything hides it.",
+            "Insulation held back from where the vent will be.",
+        ],
+        Stage::WallPass => &[
+            "Center of the hole found from one point that is seen inside and outside.",
+            "Hole framed on all four sides; no stud cut that nobody has agreed to.",
+        ],
+        Stage::RoughIn => &[
+            "Gas line roughed in by a licensed fitter; shutoff where a hand reaches it when all is finished.",
+            "Wires and boxes by an electrician, away from the unit and outside the vent's clearance.",
+        ],
+        Stage::Plates => &[
+            "Outline of the chase on the slab, its two diagonals equal.",
+            "Ceiling line plumbed up from the floor, not measured along the slope.",
+            "Sole plates are treated wood, anchored with fasteners made for it.",
+            "Top plates screwed into rafters or blocking, not into board alone.",
+        ],
+        Stage::Platform => &["Platform level both ways and firm; nothing of it moves underfoot."],
+        Stage::Walls => &[
+            "Every stick is where its mark is; crowns one way, the straightest at the opening.",
+            "Opening square and plumb, its width and height measured at both ends.",
+            "Raked walls braced until they are tied in.",
+            "Blocking in for mantel, screen and shelf.",
+        ],
+        Stage::Unit => &[
+            "Unit level, fastened as its manual shows; its label can be read.",
+            "Spacers on the unit neither flattened nor taken off.",
+            "Air space round the unit empty: no insulation, no wires, no scraps.",
+        ],
+        Stage::Vent => &[
+            "Pipe rises toward the cap and touches no wood.",
+            "Cap outside away from openings, plants and snow, as manual and code ask.",
+            "Joints that will be hidden are seen and felt all round.",
+        ],
+        Stage::PassSealed => &[
+            "Firestop in; the hole closed round it against weather and draft, its air space left empty.",
+        ],
+        Stage::CableShelf => {
+            &["Cables lie outside the warm space and cannot fall onto unit or pipe."]
+        }
+        Stage::Board => &[
+            "Board that does not burn up to its line; its joints lie on sticks.",
+            "A gap at the unit as its manual asks; no joint at a corner of an opening.",
+            "Hidden spaces closed where fire could run from one into the other.",
+        ],
+        Stage::Finish => {
+            &["Finish meets the unit's edge as planned; nothing closes its air openings."]
+        }
+        Stage::Mantel => &["Mantel fixed to framing, not to board."],
+        Stage::Screen => {
+            &["Mount fixed to framing; plug and cables reachable, air left all round."]
+        }
+    };
+    let mut texts: Vec<String> = texts.iter().map(|it| (*it).to_owned()).collect();
+    if stage == Stage::Vent {
+        texts.extend(joints(design));
+    }
+    texts
+}
+
+/// How the joints of the pipe are made, where the file says so.
+fn joints(design: &Design) -> Option<String> {
+    let kit = design.params.pipe.as_ref()?;
+    let asks = |answer: Permission| match answer {
+        Permission::Yes => "",
+        Permission::No => "no ",
+    };
+    Some(format!(
+        "Joints as the manual asks: {} screws (p. {}), {}sealant (p. {}), {}clamp (p. {}).",
+        kit.joint_screws.value,
+        kit.joint_screws.page,
+        asks(kit.joint_sealant.value),
+        kit.joint_sealant.page,
+        asks(kit.joint_clamp.value),
+        kit.joint_clamp.page,
+    ))
+}
+
+/// What was planned: what it is, and the value.
+type Planned = (String, String);
+
+/// What is to be measured once a stage is done: lines, heights, and margins that are tight.
+fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
+    let unit = packet.unit();
+    let takeoff = packet.takeoff;
+    let lines = takeoff.plumb_lines.iter();
+    let lines = lines.filter(|it| line_stage(it.what) == stage).map(|it| {
+        let right = it.right.tape(unit, Rounding::Nearest);
+        (format!("{}, from the left corner", it.what), right)
+    });
+    let heights = takeoff.story_pole.iter();
+    let heights = heights
+        .filter(|it| height_stage(&it.what) == stage)
+        .map(|it| {
+            let height = it.height.tape(unit, Rounding::Nearest);
+            (format!("{}, above the bare slab", it.what), height)
+        });
+    let tight = packet.products.findings.iter();
+    let tight = tight.filter(|it| {
+        it.verdict == Verdict::Tight && finding_stage(packet.products.design, it) == stage
+    });
+    let tight = tight.filter_map(|it| {
+        let texts = Texts::new(&it.numbers?, unit);
+        let what = format!("TIGHT, {}: {}", it.rule, it.about);
+        Some((
+            what,
+            format!("{}, at least {}", texts.measured, texts.required),
+        ))
+    });
+    lines.chain(heights).chain(tight).collect()
+}
+
+fn line_stage(what: &str) -> Stage {
+    if what.starts_with("hole") {
+        Stage::WallPass
+    } else {
+        Stage::Plates
+    }
+}
+
+/// When a height of the story pole can be measured.
+fn height_stage(what: &str) -> Stage {
+    let stages = [
+        ("hole", Stage::WallPass),
+        ("platform", Stage::Platform),
+        ("mantel", Stage::Mantel),
+        ("screen", Stage::Screen),
+        ("finished", Stage::Finish),
+    ];
+    let known = stages.iter().find(|(word, _)| what.contains(word));
+    known.map_or(Stage::Walls, |(_, stage)| *stage)
+}
+
+/// When the last of a finding's parts is built; what has none is measured with the walls.
+fn finding_stage(design: &Design, finding: &Finding) -> Stage {
+    let parts = design.parts.iter();
+    let stages = parts
+        .filter(|it| finding.parts.contains(&it.id))
+        .map(|it| it.stage);
+    let last = stages.max().filter(|stage| *stage != Stage::Existing);
+    last.unwrap_or(Stage::Walls)
+}
+
+fn as_built(html: &mut Html, stage: Stage, planned: &[Planned]) {
+    let rows = planned.iter().map(|(what, value)| {
+        vec![
+            Cell::Text(what.clone()),
+            Cell::Number(value.clone()),
+            Cell::Blank(format!("as built: {what}, planned {value}")),
+        ]
+    });
+    Table {
+        caption: &format!("As built: {}", stage.name()),
+        heads: &["what", "planned", "as built"],
+        rows: rows.collect(),
+    }
+    .write(html);
+}
+
+fn one_hold(html: &mut Html, hold: Hold, name: &str) {
+    let (texts, blanks): (&[&str], &[&str]) = match hold {
+        Hold::FramingInspection => (
+            &[
+                "Nothing is covered before the inspector has looked.",
+                "Manual, this packet and the permit are on site; the unit's label can be read.",
+                "Every margin marked TIGHT is measured and written down.",
+            ],
+            &["inspector", "date", "passed, or what to mend"],
+        ),
+        Hold::GasTest => (
+            &[
+                "Nothing is covered before the gas line has passed its test.",
+                "Tested by a licensed fitter, with the unit shut off from the test pressure.",
+                "Every joint up to the unit checked for leaks; the shutoff works and has its label.",
+            ],
+            &[
+                "fitter and license",
+                "date",
+                "pressure",
+                "minutes held",
+                "passed, or what to mend",
+            ],
+        ),
+    };
+    let texts: Vec<String> = texts.iter().map(|it| (*it).to_owned()).collect();
+    html.line();
+    html.element("li", &[("class", "step hold")], |html| {
+        html.element("h3", &[], |html| {
+            html.leaf("span", &[("class", "stop")], "HOLD");
+            html.text(" ");
+            html.text(name);
+        });
+        ticks(html, name, &texts);
+        html.element("p", &[("class", "signed")], |html| {
+            for blank in blanks {
+                named_blank(html, blank, name);
+            }
+        });
+    });
+}
+
+/// Writes the label for the gas shutoff and the steps of the first fire.
+pub(super) fn valve_and_fire(html: &mut Html, packet: &Packet<'_>) {
+    section(html, "valve", "Valve label", |html| {
+        html.leaf(
+            "p",
+            &[],
+            "Cut it out and hang it on the gas shutoff of the unit.",
+        );
+        html.element("div", &[("class", "label")], |html| {
+            html.leaf("p", &[("class", "big")], "GAS SHUTOFF: FIREPLACE");
+            html.element("p", &[], |html| {
+                html.words(&packet.products.design.params.project.name);
+            });
+            html.leaf(
+                "p",
+                &[],
+                "Handle across the pipe: closed. Handle along the pipe: open.",
+            );
+            html.element("p", &[("class", "signed")], |html| {
+                for name in [
+                    "where the valve is",
+                    "unit, from its own label",
+                    "fitted by",
+                    "date",
+                ] {
+                    named_blank(html, name, "valve label");
+                }
+            });
+            html.leaf(
+                "p",
+                &[("class", "strong")],
+                "Smell gas? Touch no switch. Leave, and call from outside.",
+            );
+        });
+    });
+    section(html, "fire", "First firing", |html| {
+        ticks(html, "first firing", &FIRE.map(str::to_owned));
+        html.element("p", &[("class", "signed")], |html| {
+            for name in FIRE_VALUES {
+                named_blank(html, name, "first firing");
+            }
+        });
+    });
+}
+
+/// The first fire, in order.
+const FIRE: [&str; 8] = [
+    "Gas test passed and signed; vent complete up to the cap; nothing stored in the chase.",
+    "Carbon monoxide alarm on this floor tested just now.",
+    "The manual's pages on the first fire are read; packing, films and labels are off as it says.",
+    "Finish, mortar and paint are cured for as long as their makers say.",
+    "Windows open: new coatings smell while they cure. Nobody sleeps in the room.",
+    "Glass is on and closed; it and the front get very hot, so children and pets stay away.",
+    "Flame looks as the manual shows; burner, pilot and controls do what they should.",
+    "After an hour, measured and compared with the manual and with what the screen may bear.",
+];
+
+/// What is measured at the first fire.
+const FIRE_VALUES: [&str; 5] = [
+    "wall above the opening",
+    "underside of the mantel",
+    "air in the recess, at its top",
+    "wood in reach behind the front",
+    "date, and who",
+];

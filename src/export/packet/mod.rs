@@ -1,0 +1,213 @@
+//! Products and takeoff in, `packet.html` out: one page with everything that is needed on site, without a network.
+//!
+//! It holds the model as `model.glb` has it, the pictures and the drawings as data of its own. Its content security
+//! policy lets nothing in but its own style sheet and script, by their digests. Scripts and style sheets are files
+//! of their own beside this one.
+//!
+//! *Source*: W3C Content Security Policy Level 3, section 2.3.1 (hash sources) and RFC 2397 (data URLs): from memory.
+
+mod cautions;
+mod checklist;
+mod clearances;
+mod coding;
+mod html;
+mod lists;
+mod model;
+mod places;
+mod table;
+mod verdicts;
+
+use super::{ExportError, Products};
+use crate::takeoff::Takeoff;
+use crate::units::TapeUnit;
+use coding::{base64, policy_hash};
+use html::Html;
+
+/// The name of the packet's file.
+pub const PACKET: &str = "packet.html";
+
+/// The files that go into the packet, by their names in [`super::FORMATS`].
+pub const PACKET_NEEDS: [&str; 5] = [
+    MODEL,
+    "picture-isometric.png",
+    "picture-front.png",
+    "picture-framing.png",
+    "picture-section.png",
+];
+
+const MODEL: &str = "model.glb";
+
+/// The style sheet, and the script in the order of its parts.
+const STYLE: &str = concat!(
+    include_str!("page.css"),
+    include_str!("model.css"),
+    include_str!("print.css")
+);
+const SCRIPT: &str = concat!(
+    include_str!("algebra.js"),
+    include_str!("glb.js"),
+    include_str!("painter.js"),
+    include_str!("camera.js"),
+    include_str!("viewer.js"),
+    include_str!("page.js"),
+);
+
+/// What a packet is made from.
+#[derive(Debug, Clone, Copy)]
+pub struct Packet<'a> {
+    /// The design and what was found.
+    pub products: &'a Products<'a>,
+    /// What to cut and to buy.
+    pub takeoff: &'a Takeoff,
+    /// Files that were made of the products, those of [`PACKET_NEEDS`] among them: name and bytes.
+    pub files: &'a [(&'a str, &'a [u8])],
+    /// Drawings: title and SVG text.
+    pub drawings: &'a [(String, String)],
+}
+
+impl Packet<'_> {
+    fn unit(&self) -> TapeUnit {
+        self.products.design.params.project.unit
+    }
+
+    /// One of the files.
+    fn file(&self, name: &str) -> Result<&[u8], ExportError> {
+        let found = self.files.iter().find(|(known, _)| *known == name);
+        found
+            .map(|(_, bytes)| *bytes)
+            .ok_or_else(|| ExportError::Unfit {
+                file: PACKET,
+                reason: format!("{name} is not there"),
+            })
+    }
+}
+
+/// A picture as a data URL.
+fn picture(packet: &Packet<'_>, file: &str) -> Result<String, ExportError> {
+    let png = base64(packet.file(file)?);
+    Ok(format!("data:image/png;base64,{png}"))
+}
+
+/// The packet as a page.
+///
+/// # Errors
+/// Where one of the files that it needs is not there.
+pub fn packet(packet: &Packet<'_>) -> Result<String, ExportError> {
+    let mut html = Html::default();
+    html.own("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n");
+    head(&mut html, packet);
+    html.own("</head>\n<body>\n");
+    header(&mut html, packet);
+    html.own("<main id=\"main\">\n");
+    model::write(&mut html, packet)?;
+    verdicts::write(&mut html, packet)?;
+    clearances::write(&mut html, packet);
+    verdicts::questions(&mut html, packet);
+    lists::cuts(&mut html, packet);
+    lists::buy(&mut html, packet);
+    checklist::write(&mut html, packet);
+    checklist::valve_and_fire(&mut html, packet);
+    cautions::write(&mut html);
+    html.own("</main>\n");
+    footer(&mut html, packet);
+    let kind = [("type", "application/octet-stream"), ("id", "model-data")];
+    let model = base64(packet.file(MODEL)?);
+    html.leaf("script", &kind, &model);
+    html.own("\n<script type=\"module\">");
+    html.own(SCRIPT);
+    html.own("</script>\n</body>\n</html>\n");
+    Ok(html.finish())
+}
+
+fn head(html: &mut Html, packet: &Packet<'_>) {
+    html.own("<meta charset=\"utf-8\">\n");
+    let policy = format!(
+        "default-src 'none'; img-src data:; style-src {}; script-src {}; base-uri 'none'; form-action 'none'",
+        policy_hash(STYLE),
+        policy_hash(SCRIPT)
+    );
+    let policy = [
+        ("http-equiv", "Content-Security-Policy"),
+        ("content", policy.as_str()),
+    ];
+    html.open("meta", &policy);
+    html.own("\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
+    html.own("<meta name=\"color-scheme\" content=\"light dark\">\n");
+    // no request for an icon either
+    html.own("<link rel=\"icon\" href=\"data:,\">\n");
+    let name = &packet.products.design.params.project.name;
+    html.leaf("title", &[], &format!("{name}: packet"));
+    html.own("\n<style>");
+    html.own(STYLE);
+    html.own("</style>\n");
+}
+
+/// The sections in their order: id and title.
+const SECTIONS: [(&str, &str); 10] = [
+    ("built", "What is to be built"),
+    ("verdicts", "Verdicts"),
+    ("clearances", "Clearances"),
+    ("questions", "Questions still open"),
+    ("cuts", "Cut list"),
+    ("buy", "Buy list"),
+    ("checklist", "Checklist"),
+    ("valve", "Valve label"),
+    ("fire", "First firing"),
+    ("cautions", "Cautions"),
+];
+
+fn header(html: &mut Html, packet: &Packet<'_>) {
+    html.own("<a class=\"skip\" href=\"#main\">To the content</a>\n<header>\n");
+    html.leaf(
+        "p",
+        &[("class", "over")],
+        "Chase around a direct-vent gas fireplace",
+    );
+    html.element("h1", &[], |html| {
+        html.words(&packet.products.design.params.project.name);
+    });
+    verdicts::counts(html, packet.products.findings);
+    html.leaf(
+        "p",
+        &[("class", "strong")],
+        "A planning aid: the unit's own manual, the local code, the inspector and licensed trades decide.",
+    );
+    html.own("\n</header>\n<nav id=\"contents\" aria-label=\"Contents\"><ol>");
+    for (id, title) in SECTIONS {
+        let target = format!("#{id}");
+        html.element("li", &[], |html| {
+            html.leaf("a", &[("href", target.as_str())], title);
+        });
+    }
+    html.own("</ol></nav>\n");
+}
+
+fn footer(html: &mut Html, packet: &Packet<'_>) {
+    let datum = match packet.products.design.params.project.floor_datum {
+        crate::params::FloorDatum::BareSlab => "the bare slab",
+        crate::params::FloorDatum::FinishedFloor => "the finished floor",
+    };
+    let text = format!(
+        "Heights in the parameter file count from {datum}; right is along the wall from the left corner of the room, \
+         out is from the wall into the room. Made by chasewright {}.",
+        env!("CARGO_PKG_VERSION")
+    );
+    html.element("footer", &[], |html| html.leaf("p", &[], &text));
+    html.line();
+}
+
+/// A section of the page with its title.
+fn section(html: &mut Html, id: &'static str, title: &'static str, inside: impl FnOnce(&mut Html)) {
+    let named = format!("{id}-title");
+    html.line();
+    html.element(
+        "section",
+        &[("id", id), ("aria-labelledby", named.as_str())],
+        |html| {
+            html.leaf("h2", &[("id", named.as_str())], title);
+            inside(html);
+            html.leaf("a", &[("class", "up"), ("href", "#contents")], "Contents");
+        },
+    );
+    html.line();
+}

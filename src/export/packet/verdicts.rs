@@ -1,0 +1,208 @@
+//! Findings in, verdicts out: worst first, each with its numbers, its source, what was tried, and its place.
+
+use super::html::Html;
+use super::places;
+use super::table::{Cell, Place, Table};
+use super::{Packet, section};
+use crate::check::{Finding, Verdict};
+use crate::export::{ExportError, Texts, note_text, place_text, remedy_text};
+use crate::units::TapeUnit;
+
+/// Writes the verdicts; what needs somebody to do something stands out, the rest is a table.
+pub(super) fn write(html: &mut Html, packet: &Packet<'_>) -> Result<(), ExportError> {
+    let findings = packet.products.findings;
+    let unit = packet.unit();
+    let open = findings.iter().take_while(|it| is_open(it)).count();
+    let figure = places::Figure::new(packet, &findings[..open])?;
+    section(html, "verdicts", "Verdicts, worst first", |html| {
+        counts(html, findings);
+        let allowance = packet.products.design.params.project.build_allowance;
+        let allowance = allowance.tape(unit, crate::units::Rounding::Nearest);
+        html.leaf(
+            "p",
+            &[],
+            &format!(
+                "TIGHT: less is left than the build allowance of {allowance}; measure on site before cover. \
+                 Measured values and margins are rounded down to the tape's marks, required values up."
+            ),
+        );
+        html.element("ol", &[("class", "cards")], |html| {
+            for (number, finding) in findings[..open].iter().enumerate() {
+                card(html, number + 1, finding, unit);
+            }
+        });
+        figure.write(html);
+        rest(html, &findings[open..], open, unit);
+        notes(html, packet);
+    });
+    Ok(())
+}
+
+/// Whether somebody has to do something about it.
+fn is_open(finding: &Finding) -> bool {
+    finding.verdict <= Verdict::Ask
+}
+
+/// How many findings have each verdict.
+pub(super) fn counts(html: &mut Html, findings: &[Finding]) {
+    html.element("ul", &[("class", "counts")], |html| {
+        for verdict in Verdict::ALL {
+            let count = findings.iter().filter(|it| it.verdict == verdict).count();
+            let class = format!("verdict {}", verdict.word().to_lowercase());
+            let class = if count == 0 { "verdict none" } else { &class };
+            let text = format!("{count} {}", verdict.word());
+            html.leaf("li", &[("class", class)], &text);
+        }
+    });
+}
+
+fn card(html: &mut Html, number: usize, finding: &Finding, unit: TapeUnit) {
+    let verdict = finding.verdict.word();
+    let class = format!("card {}", verdict.to_lowercase());
+    let id = format!("finding-{number}");
+    html.line();
+    let attributes = [("class", class.as_str()), ("id", id.as_str())];
+    html.element("li", &attributes, |html| {
+        html.element("h3", &[], |html| {
+            let class = format!("verdict {}", verdict.to_lowercase());
+            html.leaf("span", &[("class", "count")], &number.to_string());
+            html.text(" ");
+            html.leaf("span", &[("class", class.as_str())], verdict);
+            html.text(" ");
+            html.leaf("span", &[], &format!("{}: {}", finding.rule, finding.about));
+        });
+        numbers(html, finding, unit);
+        for line in lines(finding, unit) {
+            html.leaf("p", &[], &line);
+        }
+        place(number, finding).write(html);
+    });
+}
+
+fn numbers(html: &mut Html, finding: &Finding, unit: TapeUnit) {
+    let Some(numbers) = finding.numbers else {
+        return;
+    };
+    let texts = Texts::new(&numbers, unit);
+    html.element("dl", &[("class", "numbers")], |html| {
+        for (name, text) in [
+            ("measured", &texts.measured),
+            ("required", &texts.required),
+            ("margin", &texts.margin),
+        ] {
+            html.element("div", &[], |html| {
+                html.leaf("dt", &[], name);
+                html.leaf("dd", &[], text);
+            });
+        }
+    });
+}
+
+/// What else is to be said of a finding, a paragraph each.
+fn lines(finding: &Finding, unit: TapeUnit) -> Vec<String> {
+    let mut lines = Vec::new();
+    lines.extend(finding.question.clone());
+    lines.extend(finding.detail.clone());
+    if let Some(remedy) = &finding.remedy {
+        lines.push(remedy_text(remedy, finding, unit));
+    } else if !finding.levers.is_empty() && is_open(finding) {
+        lines.push(format!("move {}", finding.levers.join(", ")));
+    }
+    let place = finding.location.map(|it| place_text(it, unit));
+    let place = place.map_or_else(String::new, |it| format!("at {it}; "));
+    lines.push(format!("{place}{}", finding.source));
+    lines
+}
+
+fn place(number: usize, finding: &Finding) -> Place {
+    Place {
+        what: format!("{number}, {}: {}", finding.rule, finding.about),
+        location: finding.location.map(|it| it.to_array()),
+        parts: finding.parts.clone(),
+    }
+}
+
+/// What is as it should be, in one table.
+fn rest(html: &mut Html, findings: &[Finding], before: usize, unit: TapeUnit) {
+    if findings.is_empty() {
+        return;
+    }
+    let rows = findings
+        .iter()
+        .enumerate()
+        .map(|(place, finding)| row(before + place + 1, finding, unit));
+    let table = Table {
+        caption: "PASS and FLUSH",
+        heads: &[
+            "no.", "verdict", "check", "measured", "required", "margin", "place",
+        ],
+        rows: rows.collect(),
+    };
+    html.element("details", &[], |html| {
+        let text = format!("The other {}: PASS and FLUSH", findings.len());
+        html.leaf("summary", &[], &text);
+        table.write(html);
+    });
+}
+
+fn row(number: usize, finding: &Finding, unit: TapeUnit) -> Vec<Cell> {
+    let texts = finding.numbers.map(|it| Texts::new(&it, unit));
+    let [measured, required, margin] =
+        texts.map_or_else(Default::default, |it| [it.measured, it.required, it.margin]);
+    let mut check = vec![format!("{}: {}", finding.rule, finding.about)];
+    check.extend(lines(finding, unit));
+    vec![
+        Cell::Number(number.to_string()),
+        Cell::Text(finding.verdict.word().to_owned()),
+        Cell::Lines(check),
+        Cell::Number(measured),
+        Cell::Number(required),
+        Cell::Number(margin),
+        Cell::Place(place(number, finding)),
+    ]
+}
+
+fn notes(html: &mut Html, packet: &Packet<'_>) {
+    let notes = &packet.products.design.notes;
+    if notes.is_empty() {
+        return;
+    }
+    html.leaf("h3", &[], "Done otherwise than asked");
+    html.element("ul", &[], |html| {
+        for note in notes {
+            html.leaf("li", &[], &note_text(note, packet.unit()));
+        }
+    });
+}
+
+/// Writes the questions that only somebody else can answer.
+pub(super) fn questions(html: &mut Html, packet: &Packet<'_>) {
+    let findings = packet.products.findings.iter().enumerate();
+    let asked = findings.filter_map(|(place, it)| Some((place + 1, it, it.question.as_ref()?)));
+    let rows = asked.map(|(number, finding, question)| {
+        vec![
+            Cell::Number(number.to_string()),
+            Cell::Lines(vec![
+                question.clone(),
+                format!("{}: {}", finding.rule, finding.about),
+                finding.source.clone(),
+            ]),
+            Cell::Blank(format!("answer to {number}, and who gave it")),
+        ]
+    });
+    let rows: Vec<_> = rows.collect();
+    section(html, "questions", "Questions still open", |html| {
+        if rows.is_empty() {
+            html.leaf("p", &[], "None of the checks has a question left.");
+        } else {
+            let about = "Only the manual, the inspector or a trade can answer these.";
+            html.leaf("p", &[], about);
+        }
+        Table {
+            caption: "Questions still open",
+            heads: &["no.", "question", "answer, and who gave it"],
+            rows,
+        }
+        .write(html);
+    });
+}
