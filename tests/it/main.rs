@@ -28,6 +28,7 @@ mod sample;
 mod samples;
 mod scale;
 mod scenarios;
+mod seeded_faults;
 mod support;
 mod support_of_sticks;
 mod takeoff;
