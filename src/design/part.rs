@@ -51,6 +51,8 @@ pub enum Group {
     Unit,
     /// Pipe, pass and cap.
     Vent,
+    /// Gas and cables.
+    Services,
     /// Clearance volumes.
     Clearances,
     /// The room as it stands.
@@ -153,6 +155,18 @@ pub enum Kind {
     Firestop,
     /// Cap outside.
     Cap,
+    /// Leg under the mantel.
+    Leg,
+    /// Cabinet beside the chase.
+    Cabinet,
+    /// End of the gas line in the room.
+    GasStub,
+    /// Shutoff of the gas line.
+    Shutoff,
+    /// Bundle of cables.
+    Cable,
+    /// Shelf that keeps cables off the hot top.
+    CableShelf,
     /// Floor of the room.
     Floor,
     /// Ceiling of the room.
@@ -231,6 +245,8 @@ pub enum ClearanceKind {
     FacingZone,
     /// Under the line that the mantel rule draws.
     MantelRule,
+    /// Before the gas shutoff, for a hand.
+    HandRoom,
 }
 
 /// Something the design had to do otherwise than asked, said so that nobody wonders.
@@ -254,12 +270,13 @@ pub enum Note {
 
 impl Group {
     /// Every group, in the order of the tree.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Framing,
         Self::Platform,
         Self::Skins,
         Self::Unit,
         Self::Vent,
+        Self::Services,
         Self::Clearances,
         Self::Room,
     ];
@@ -272,6 +289,7 @@ impl Group {
             Self::Skins => "skins",
             Self::Unit => "unit",
             Self::Vent => "vent",
+            Self::Services => "services",
             Self::Clearances => "clearances",
             Self::Room => "room",
         }

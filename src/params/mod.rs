@@ -9,6 +9,7 @@
 mod choice;
 mod consistent;
 mod fault;
+mod grid;
 mod layer;
 mod list;
 mod manual;
@@ -23,13 +24,16 @@ mod written;
 mod yard;
 
 pub use choice::{
-    Bearing, Fit, FloorDatum, FrontForm, HeightDatum, Permission, ProjectionDatum, SheetKind,
+    Bearing, BesideSides, DoorHinge, Fit, FloorDatum, FrontForm, Fuel, GasPipe, GasTable,
+    HeightDatum, Permission, ProjectionDatum, Reach, SheetKind, StubFrom, VeneerStandard,
 };
 pub use fault::Fault;
+pub use grid::{Columns, OutsideOpenings, Route, RunRows, SideRows};
 pub use layer::Layer;
 pub use list::{
-    Appliance, Ceiling, Chase, ExistingWall, Fasteners, Front, GROUPS, Mantel, PARAMETERS, Params,
-    PipeKit, Platform, Project, Recess, Room, Saw, Screen, Skins, StockYard, Vent,
+    Appliance, Cabinets, Cables, Ceiling, Chase, ExistingWall, Fasteners, Front, GROUPS, Gas, Legs,
+    Mantel, Outside, PARAMETERS, Params, PipeKit, Platform, Project, Recess, Room, Saw, Screen,
+    SideRule, Skins, StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use read::read;

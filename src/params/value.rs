@@ -1,10 +1,14 @@
 //! A parameter's value apart from its field: what tools, sweeps and remedies pass around.
 
+use super::grid::{Columns, OutsideOpenings, Route, RunRows, SideRows};
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
 use super::yard::{BoardStock, Price, SheetStock};
 use crate::catalog::Lumber;
-use crate::units::{Angle, Length, Marks, Rounding, Slope, TapeUnit};
+use crate::units::{
+    Amount, AmountKind, Angle, AreaWeight, HeatInput, Length, Marks, Pressure, Rounding, Slope,
+    TapeUnit,
+};
 
 /// What a parameter holds, which is also how it is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -39,6 +43,10 @@ pub enum Kind {
     Sheets,
     /// Prices by name.
     Prices,
+    /// A number with a unit other than one of length.
+    Amount(AmountKind),
+    /// Rows of lengths under these columns.
+    Grid(&'static Columns),
 }
 
 impl Kind {
@@ -69,6 +77,8 @@ impl Kind {
                 width = \"48 in\", length = \"96 in\", price = 14.50 }, ...]"
                 .to_owned(),
             Self::Prices => "prices: [{ item = \"mantel\", price = 260 }, ...]".to_owned(),
+            Self::Amount(kind) => kind.written().to_owned(),
+            Self::Grid(columns) => columns.written(),
             Self::MantelRule => {
                 "steps = [[\"3 in\", \"9 in\"], ...], or base = \"7 in\" with factor = \"1-1/4\""
                     .to_owned()
@@ -110,6 +120,10 @@ pub enum Value {
     Sheets(Vec<SheetStock>),
     /// Prices by name.
     Prices(Vec<Price>),
+    /// A number with a unit other than one of length.
+    Amount(Amount),
+    /// Rows of lengths, each as long as its columns.
+    Grid(Vec<Vec<Length>>),
     /// Any of the others out of the manual.
     Manual {
         /// The value itself.
@@ -166,6 +180,50 @@ plain_quantity! {
     Vec<SheetStock> = Sheets,
     Vec<Price> = Prices,
 }
+
+macro_rules! amount_quantity {
+    ($($held:ident),+) => {$(
+        impl Quantity for $held {
+            const KIND: Kind = Kind::Amount(AmountKind::$held);
+
+            fn to_value(&self) -> Option<Value> {
+                Some(Value::Amount((*self).into()))
+            }
+
+            fn from_value(value: &Value) -> Option<Self> {
+                match value {
+                    Value::Amount(Amount { kind: AmountKind::$held, value }) => {
+                        Some(Self::new(*value))
+                    }
+                    _ => None,
+                }
+            }
+        }
+    )+};
+}
+
+amount_quantity!(HeatInput, AreaWeight, Pressure);
+
+macro_rules! grid_quantity {
+    ($($held:ident),+) => {$(
+        impl Quantity for $held {
+            const KIND: Kind = Kind::Grid(&Self::COLUMNS);
+
+            fn to_value(&self) -> Option<Value> {
+                let rows = self.0.iter().map(|row| row.to_vec());
+                Some(Value::Grid(rows.collect()))
+            }
+
+            fn from_value(value: &Value) -> Option<Self> {
+                let Value::Grid(rows) = value else { return None };
+                let rows = rows.iter().map(|row| row.as_slice().try_into().ok());
+                rows.collect::<Option<Vec<_>>>().map(Self)
+            }
+        }
+    )+};
+}
+
+grid_quantity!(SideRows, RunRows, Route, OutsideOpenings);
 
 impl<T: Quantity> Quantity for Option<T> {
     const KIND: Kind = T::KIND;
@@ -233,6 +291,10 @@ impl Value {
             Self::Boards(boards) => joined(boards, |it| it.text(unit)),
             Self::Sheets(sheets) => joined(sheets, |it| it.text(unit)),
             Self::Prices(prices) => joined(prices, |it| format!("{}: {}", it.item, it.price)),
+            Self::Amount(amount) => amount.text(unit),
+            Self::Grid(rows) => joined(rows, |row| {
+                format!("[{}]", joined(row, |it| length_text(*it, unit)))
+            }),
             Self::Manual { value, page } => format!("{}, page {page}", value.text(unit)),
         }
     }

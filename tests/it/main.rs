@@ -24,6 +24,7 @@ mod published;
 mod random_pairs;
 mod remedies;
 mod rules;
+mod rules_of_parameters;
 mod sample;
 mod samples;
 mod scale;

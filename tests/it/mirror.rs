@@ -6,8 +6,8 @@ use std::collections::BTreeMap;
 
 use chasewright::check::check;
 use chasewright::design::design;
-use chasewright::params::Params;
-use chasewright::units::Slope;
+use chasewright::params::{BesideSides, Params, Reach};
+use chasewright::units::{Length, Slope};
 
 use crate::generate::random_params;
 
@@ -34,6 +34,7 @@ fn mirrored(params: &Params) -> Params {
     if let Some(recess) = &mut image.recess {
         recess.center = recess.center.map(|center| room - center);
     }
+    mirror_what_has_a_place(&mut image, room);
     let wall = &params.wall;
     let mut last = wall.first_stud;
     while last + wall.stud_spacing + wall.stud.thickness / 2.0 <= room {
@@ -41,6 +42,35 @@ fn mirrored(params: &Params) -> Params {
     }
     image.wall.first_stud = room - last;
     image
+}
+
+/// What stands somewhere along the wall on its own.
+fn mirror_what_has_a_place(image: &mut Params, room: Length) {
+    if let Some(gas) = &mut image.gas {
+        gas.stub_right = room - gas.stub_right;
+        gas.shutoff_right = room - gas.shutoff_right;
+        gas.reached_from = match gas.reached_from {
+            Reach::Left => Reach::Right,
+            Reach::Right => Reach::Left,
+            Reach::Front => Reach::Front,
+        };
+    }
+    if let Some(outside) = &mut image.outside {
+        for [left, _, right, _] in &mut outside.openings.0 {
+            (*left, *right) = (room - *right, room - *left);
+        }
+        outside.corner = outside.corner.map(|corner| room - corner);
+    }
+    for [right, _, _] in image.cables.iter_mut().flat_map(|it| &mut it.route.0) {
+        *right = room - *right;
+    }
+    if let Some(cabinets) = &mut image.cabinets {
+        cabinets.sides = match cabinets.sides {
+            BesideSides::Left => BesideSides::Right,
+            BesideSides::Right => BesideSides::Left,
+            BesideSides::Both => BesideSides::Both,
+        };
+    }
 }
 
 /// The least margin of everything that is judged, the sides not told apart.

@@ -34,7 +34,6 @@ const fn fails(
     }
 }
 
-#[expect(dead_code, reason = "for rules that only ask")]
 const fn asks(
     rule: &'static str,
     demo: &'static str,
@@ -46,11 +45,86 @@ const fn asks(
     }
 }
 
-const FAULTS: &[Fault] = &[fails(
-    "vent rise",
-    "rises-away-from-wall",
-    &[("vent.least_rise", r#"{ value = "19-1/4 in", page = "18" }"#)],
-)];
+const FAULTS: &[Fault] = &[
+    fails(
+        "vent rise",
+        "rises-away-from-wall",
+        &[("vent.least_rise", r#"{ value = "19-1/4 in", page = "18" }"#)],
+    ),
+    fails(
+        "vent limits",
+        "rises-away-from-wall",
+        &[("vent.longest_run", r#"{ value = "18 in", page = "18" }"#)],
+    ),
+    fails(
+        "terminal",
+        "rises-away-from-wall",
+        &[(
+            "outside.openings",
+            r#"[["98 in", "36 in", "140 in", "80 in"]]"#,
+        )],
+    ),
+    fails(
+        "insulation",
+        "rises-away-from-wall",
+        &[(
+            "appliance.insulation_distance",
+            r#"{ value = "3 in", page = "17" }"#,
+        )],
+    ),
+    fails(
+        "envelope",
+        "rises-away-from-wall",
+        &[("wall.sealed", "false")],
+    ),
+    asks(
+        "gas line",
+        "rises-away-from-wall",
+        &[("gas.test_minutes", "15")],
+    ),
+    fails(
+        "gas shutoff",
+        "rises-away-from-wall",
+        &[
+            ("gas.shutoff_right", r#""13' 8\"""#),
+            ("gas.shutoff_out", r#""8 ft""#),
+        ],
+    ),
+    fails(
+        "gas pipe",
+        "rises-away-from-wall",
+        &[("gas.pipe", r#""1/2""#)],
+    ),
+    fails(
+        "beside the opening",
+        "flat-with-cabinets",
+        &[("legs.distance", r#""5 in""#)],
+    ),
+    fails(
+        "door swing",
+        "flat-with-cabinets",
+        &[
+            ("cabinets.hinge", r#""near""#),
+            ("cabinets.depth", r#""28 in""#),
+            ("cabinets.door", r#""22 in""#),
+            (
+                "side_rule.rows",
+                r#"{ value = [["30 in", "12 in"]], page = "15" }"#,
+            ),
+            ("legs.distance", r#""14 in""#),
+        ],
+    ),
+    fails(
+        "veneer",
+        "rises-away-from-wall",
+        &[("skins.lower_weight", r#""16 lb/ft2""#)],
+    ),
+    fails(
+        "cables",
+        "rises-away-from-wall",
+        &[("cables.keep_out", r#"{ value = "8 in", page = "21" }"#)],
+    ),
+];
 
 /// Rules that have no row yet.
 const WITHOUT_A_ROW: &[&str] = &[

@@ -57,6 +57,7 @@ const fn levers(kind: ClearanceKind) -> &'static [&'static str] {
         ClearanceKind::HorizontalPipe => &["recess.sill", "vent.rise"],
         ClearanceKind::WallPass => &["vent.pass_ease", "appliance.center"],
         ClearanceKind::FacingZone => &["skins.noncombustible_to", "mantel.underside"],
+        ClearanceKind::HandRoom => &["gas.shutoff_right", "gas.shutoff_out", "gas.shutoff_up"],
         ClearanceKind::MantelRule => &[],
     }
 }

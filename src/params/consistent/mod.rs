@@ -6,6 +6,7 @@
 mod appliance;
 mod framing;
 mod recess;
+mod services;
 
 use super::choice::{FloorDatum, FrontForm};
 use super::fault::Fault;
@@ -21,7 +22,12 @@ type Rule = fn(&Params) -> Vec<Fault>;
 
 /// Every fault of how the parameters go together; none has a place.
 pub(super) fn faults(params: &Params) -> Vec<Fault> {
-    let rules = [framing::RULES, appliance::RULES, recess::RULES];
+    let rules = [
+        framing::RULES,
+        appliance::RULES,
+        recess::RULES,
+        services::RULES,
+    ];
     rules
         .into_iter()
         .flatten()
