@@ -185,7 +185,7 @@ fn distances_to_heat_need_a_page() {
         let heat = name.contains("clearance")
             || name.contains("facing")
             || name == "rule"
-            || name.ends_with("_from");
+            || name.ends_with("_from") && parameter.group != "gas";
         let heat = heat || ["least_rise", "slope"].contains(&name) && parameter.group == "vent";
         // How its pipe is joined is the manual's to say too.
         let joint = parameter.group == "pipe" && (name == "overlap" || name.starts_with("joint_"));

@@ -734,7 +734,10 @@ fn a_larger_clearance_never_clears_a_failure() {
             let mut failed = 0;
             for step in 0..6 {
                 let by = Length::inches(f64::from(step) * 0.75);
-                let old = params.get(parameter.key).unwrap();
+                // a number that may be left out
+                let Some(old) = params.get(parameter.key) else {
+                    break;
+                };
                 let Value::Length(length) = *old.bare() else {
                     panic!()
                 };
@@ -773,7 +776,13 @@ fn a_bend_is_not_a_straight_pipe() {
 #[test]
 fn a_chase_in_the_corner_is_sound_and_asks_for_the_side_wall() {
     for name in ["reading-room", "rises-away-from-wall"] {
-        let params = demo(name);
+        // what stands at places of its own does not move with the chase
+        let params = Params {
+            gas: None,
+            cables: None,
+            outside: None,
+            ..demo(name)
+        };
         let corners = [Length::ZERO, params.room.width - params.chase.width];
         for (left, face) in corners.into_iter().zip(["left face/", "right face/"]) {
             let there = moved(&params, "chase.left", left - params.chase.left);

@@ -52,7 +52,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     let Some(rule) = &params.side_rule else {
         let forward = |it: &&Beside| (it.front - layout.lower_finished).is_positive();
-        if let Some(thing) = things.iter().find(forward) {
+        let nearest = things
+            .iter()
+            .filter(forward)
+            .min_by(|a, b| a.distance.to_mm().total_cmp(&b.distance.to_mm()));
+        if let Some(thing) = nearest {
             let question = "What distance does the manual ask of legs, cabinets and open doors beside the opening ([side_rule])?";
             report.ask(
                 row(thing),

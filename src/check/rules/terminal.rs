@@ -59,8 +59,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     };
     cap.over_ground(design, outside, report);
-    cap.from_corner_and_soffit(design, outside, report);
-    let asked = cap.from_openings(design, outside, report);
+    cap.to_corner_and_soffit(design, outside, report);
+    let asked = cap.to_openings(design, outside, report);
     let answered = outside.corner_clearance.is_some() && outside.soffit_clearance.is_some();
     if !asked && !answered {
         let row = cap.row(
@@ -124,7 +124,7 @@ impl Cap {
     }
 
     /// Judges every opening; true where it had to ask.
-    fn from_openings(&self, design: &Design, outside: &Outside, report: &mut Report<'_>) -> bool {
+    fn to_openings(&self, design: &Design, outside: &Outside, report: &mut Report<'_>) -> bool {
         if outside.openings.0.is_empty() {
             return false;
         }
@@ -162,7 +162,7 @@ impl Cap {
         Length::mm((across * across + up * up).sqrt())
     }
 
-    fn from_corner_and_soffit(&self, design: &Design, outside: &Outside, report: &mut Report<'_>) {
+    fn to_corner_and_soffit(&self, design: &Design, outside: &Outside, report: &mut Report<'_>) {
         if let (Some(corner), Some(asked)) = (outside.corner, &outside.corner_clearance) {
             let distance = (self.sides.low - corner).max(corner - self.sides.high);
             let row = self.row(
