@@ -2,8 +2,8 @@
 //!
 //! # What it finds
 //! What the published table says that the pipe carries over its longest run, against what everything on
-//! it burns. Between two rows the longer run counts; a run past the last row fails. Propane has other
-//! tables, so it is a question.
+//! it burns, and the smallest size that carries it. Between two rows the longer run counts; a run past
+//! the last row fails. Propane has other tables, so it is a question.
 //!
 //! # Why
 //! A pipe that is too thin starves the unit when the furnace runs too.
@@ -41,7 +41,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         parts: vec!["gas/stub/1".to_owned()],
         location: Some(point(gas.stub_right, gas.stub_out, gas.stub_up)),
         source: format!("IFGC 2018 table {name}; the local code decides"),
-        levers: &["gas.longest_run"],
+        levers: &[],
         detail: None,
     };
     if gas.fuel == Fuel::Propane {
@@ -57,32 +57,59 @@ fn check(design: &Design, report: &mut Report<'_>) {
         report.ask(row, None, question);
         return;
     };
-    match carries(table, gas) {
-        Some(capacity) => {
+    match longest(table, gas) {
+        Some(longest) => {
             let needed = demand.value() / f64::from(gas.heating_value);
+            let measured = carries(longest, gas.pipe);
             let numbers = Numbers {
                 quantity: Quantity::GasFlow,
-                measured: f64::from(capacity),
+                measured,
                 required: needed,
-                margin: f64::from(capacity) - needed,
+                margin: measured - needed,
             };
-            report.limit(row, numbers);
+            let detail = Some(smallest(longest, needed));
+            report.limit(Row { detail, ..row }, numbers);
         }
         None => past_the_table(row, table, gas, report),
     }
 }
 
-/// Cubic feet per hour in the first row that is as long as the run; `None` past the last.
-fn carries(table: &[GasRow], gas: &Gas) -> Option<u32> {
+/// The first row that is as long as the run; `None` past the last.
+fn longest<'a>(table: &'a [GasRow], gas: &Gas) -> Option<&'a GasRow> {
     let long_enough = |row: &&GasRow| !(gas.longest_run - feet(row.feet)).is_positive();
-    let row = table.iter().find(long_enough)?;
+    table.iter().find(long_enough)
+}
+
+/// Cubic feet per hour of a size.
+fn carries(row: &GasRow, pipe: GasPipe) -> f64 {
     let [half, three_quarters, one, one_and_quarter] = row.capacity;
-    Some(match gas.pipe {
+    f64::from(match pipe {
         GasPipe::Half => half,
         GasPipe::ThreeQuarters => three_quarters,
         GasPipe::One => one,
         GasPipe::OneAndQuarter => one_and_quarter,
     })
+}
+
+/// The smallest size that carries it, in words.
+fn smallest(row: &GasRow, needed: f64) -> String {
+    let sizes = [
+        GasPipe::Half,
+        GasPipe::ThreeQuarters,
+        GasPipe::One,
+        GasPipe::OneAndQuarter,
+    ];
+    let size = sizes.into_iter().find(|it| carries(row, *it) >= needed);
+    size.map_or_else(
+        || "no size of the table carries it".to_owned(),
+        |size| {
+            format!(
+                "by the row of {} ft, {} in carries it",
+                row.feet,
+                size.word()
+            )
+        },
+    )
 }
 
 fn feet(count: u32) -> Length {

@@ -35,8 +35,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             layout.pass.heights.center(),
         )),
         source: "the unit's manual".to_owned(),
-        levers: &["vent.pass_ease"],
-        detail: None,
+        ..Row::default()
     };
     let Some(asked) = &design.params.appliance.insulation_distance else {
         let question = "How far do insulation and wires stay from unit and vent, by the manual? Until then, out of every clearance.";
@@ -45,8 +44,12 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     let frame = design.params.wall.stud.thickness;
     let numbers = Numbers::at_least(hole_to_pipe(design) + frame, asked.value);
-    let source = page(asked);
-    report.judge(Row { source, ..row }, numbers);
+    let row = Row {
+        source: page(asked),
+        levers: &["vent.pass_ease"],
+        ..row
+    };
+    report.judge(row, numbers);
 }
 
 /// The least distance between the pipe's skin and an edge of the framed hole.

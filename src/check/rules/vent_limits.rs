@@ -18,7 +18,7 @@ use super::page;
 use crate::check::{Numbers, Quantity, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::params::{Manual, RunRows};
-use crate::units::Length;
+use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "vent limits",
@@ -43,9 +43,12 @@ fn check(design: &Design, report: &mut Report<'_>) {
             "the unit's manual".to_owned(),
             &[],
         );
-        let question =
-            "How long a run, how many elbows, and which run for which rise does the manual allow?";
-        report.ask(row, Some(Numbers::at_least(run, Length::ZERO)), question);
+        let tape = design.params.project.unit;
+        let question = format!(
+            "The run is {}: how long a run, how many elbows, and which run for which rise does the manual allow?",
+            run.tape(tape, Rounding::Up)
+        );
+        report.ask(row, None, question);
         return;
     }
     if let Some(longest) = &vent.longest_run {
