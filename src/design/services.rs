@@ -142,11 +142,14 @@ fn hand_room(gas: &Gas, params: &Params, layout: &Layout, builder: &mut Builder)
     let mut belongs_to = vec!["gas".to_owned()];
     if gas.panel {
         // the panel is where its board and finish are
-        let faces = match face {
-            "face" => vec!["face", "lower face", "upper face"],
-            other => vec![other],
+        let faces: &[&str] = match face {
+            "face" => &["face", "lower face", "upper face"],
+            other => &[other],
         };
-        belongs_to.extend(faces.into_iter().map(str::to_owned));
+        let skins = faces
+            .iter()
+            .flat_map(|face| ["board", "finish"].map(|it| format!("{face}/{it}")));
+        belongs_to.extend(skins);
     }
     let reaches = ways
         .into_iter()

@@ -498,3 +498,111 @@ fn amounts_are_read_with_their_units() {
     assert_eq!(shown.text(TapeUnit::Millimeter), "8.5 kW");
     assert_eq!(shown.text(TapeUnit::Inch), "29003.201 Btu/h");
 }
+
+/// What the parameters of the demo say, in inches.
+#[test]
+fn gas_and_cables_stand_where_the_parameters_say() {
+    let model = design(&house());
+    let edges = |id: &str| {
+        let part = model.parts.iter().find(|it| it.id == id).unwrap();
+        let bounds = &part.body.bounds;
+        (bounds.low / 25.4, bounds.high / 25.4)
+    };
+    // 3/4 in pipe is 1.05 in outside (ASME B36.10M, from memory); it comes out of the wall by 3 in
+    let (low, high) = edges("gas/stub/1");
+    assert_near(low.y, -3.0, 1e-9);
+    assert_near(high.y, 0.0, 1e-9);
+    assert_near(f64::midpoint(low.x, high.x), 53.0, 1e-9);
+    assert_near(high.z - low.z, 1.05, 1e-9);
+    let (low, high) = edges("gas/shutoff/1");
+    assert!((low + high).distance(glam::DVec3::new(106.0, -16.0, 28.0)) < 1e-9);
+    // from the shutoff's center to the finished left side, 45 less 1/2 in; 6 in wide and high
+    let room = model
+        .clearances
+        .iter()
+        .find(|it| it.id == "clearance/hand room");
+    let bounds = &room.unwrap().body.bounds;
+    assert_near(bounds.low.x / 25.4, 44.5, 1e-9);
+    assert_near(bounds.high.x / 25.4, 53.0, 1e-9);
+    assert_near((bounds.high.y - bounds.low.y) / 25.4, 6.0, 1e-9);
+    assert_near((bounds.high.z - bounds.low.z) / 25.4, 6.0, 1e-9);
+    // legs of 10 and 24 in, 1/2 in thick, each less half a thickness at the bend
+    let (low, high) = edges("cables/cable/1");
+    assert_near(high.y - low.y, 9.75, 1e-9);
+    let (low, high) = edges("cables/cable/2");
+    assert_near(high.x - low.x, 23.75, 1e-9);
+    let (low, high) = edges("cables/shelf/1");
+    assert_near(low.z, 71.0, 1e-9);
+    assert_near(high.z, 71.75, 1e-9);
+    // between the side walls, whose studs are 3-1/2 in deep
+    assert_near(high.x - low.x, 78.0 - 7.0, 1e-9);
+}
+
+#[test]
+fn a_stud_in_the_way_of_the_hand_fails() {
+    let failed = |out: f64| {
+        let params = with(&house(), &[("gas.shutoff_out", inches(out))]);
+        let found = of_rule(&params, "clearance");
+        let hand = found
+            .iter()
+            .filter(|it| it.about.ends_with("hand room at the shutoff"));
+        hand.filter(|it| it.verdict == Verdict::Fail).count()
+    };
+    assert_eq!(failed(8.0), 0);
+    let model = design(&house());
+    let stud = model
+        .parts
+        .iter()
+        .find(|it| it.id == "left side/stud/2")
+        .unwrap();
+    let center = -stud.body.bounds.center().y / 25.4;
+    assert_eq!(failed(center), 1);
+}
+
+/// Room 174 in, chase 39 to 135 with 1/2 in of board: cabinets of 30 in reach to 38-1/2 and from 135-1/2.
+#[test]
+fn legs_and_cabinets_stand_beside_the_opening() {
+    let model = design(&demo("flat-with-cabinets"));
+    let edges = |id: &str| {
+        let part = model.parts.iter().find(|it| it.id == id).unwrap();
+        let bounds = &part.body.bounds;
+        [bounds.low.x, bounds.high.x].map(|it| it / 25.4)
+    };
+    for (id, low, high) in [
+        ("cabinets/cabinet/1", 8.5, 38.5),
+        ("cabinets/cabinet/2", 135.5, 165.5),
+        // the opening is 55 in round 87; legs of 5 in, 8 in beside it
+        ("face/leg/1", 46.5, 51.5),
+        ("face/leg/2", 122.5, 127.5),
+    ] {
+        let found = edges(id);
+        assert_near(found[0], low, 1e-9);
+        assert_near(found[1], high, 1e-9);
+    }
+}
+
+#[test]
+fn ways_of_cables_that_cannot_be_built_are_refused() {
+    let faults = |rows: &[[f64; 3]]| {
+        let rows = rows.iter().map(|row| row.map(Length::inches).to_vec());
+        let route = Value::Grid(rows.collect());
+        house()
+            .with("cables.route", &route)
+            .err()
+            .map_or(0, |it| it.len())
+    };
+    assert_eq!(faults(&[[60.0, 0.0, 74.0], [60.0, 10.0, 74.0]]), 0);
+    assert_eq!(faults(&[[60.0, 0.0, 74.0]]), 1, "one corner is no way");
+    assert_eq!(
+        faults(&[[60.0, 0.0, 74.0], [61.0, 10.0, 74.0]]),
+        1,
+        "aslant"
+    );
+    assert_eq!(
+        faults(&[[60.0, 0.0, 74.0], [60.0, 1.0, 74.0]]),
+        1,
+        "too short"
+    );
+    let back = [[60.0, 0.0, 74.0], [60.0, 10.0, 74.0], [60.0, 5.0, 74.0]];
+    assert_eq!(faults(&back), 1, "back along itself");
+}
