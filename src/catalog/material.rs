@@ -45,6 +45,10 @@ impl Material {
     pub const ASSEMBLY: Self = Self::new("assembly", false, "part of the listed unit", 250.0);
     /// A screen. Density: common practice, no source.
     pub const SCREEN: Self = Self::new("screen", true, "plastic and electronics burn", 500.0);
+    /// A cabinet with what is in it. Density: common practice, no source.
+    pub const CABINET: Self = Self::new("cabinet", true, WOOD, 200.0);
+    /// A bundle of cables. Density: common practice, no source.
+    pub const CABLE: Self = Self::new("cable", true, "its jacket burns", 2000.0);
     /// Concrete of the floor slab.
     pub const CONCRETE: Self = Self::new("concrete", false, NOT, 2400.0);
 

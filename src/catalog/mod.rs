@@ -1,7 +1,9 @@
 //! Facts of the trade that do not depend on the job: dressed lumber sizes and materials, each with its source.
 
+mod gas;
 mod lumber;
 mod material;
 
+pub use gas::{GAS_HALF_INCH_DROP, GAS_THREE_INCH_DROP, GasRow};
 pub use lumber::{Lumber, lumber};
 pub use material::Material;

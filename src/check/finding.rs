@@ -59,6 +59,10 @@ pub enum Quantity {
     Mass,
     /// Square metres.
     Area,
+    /// Pounds per square foot.
+    AreaWeight,
+    /// Cubic feet per hour.
+    GasFlow,
     /// A plain number.
     Count,
 }
@@ -71,6 +75,8 @@ impl Quantity {
             Self::Angle => "angle",
             Self::Mass => "mass",
             Self::Area => "area",
+            Self::AreaWeight => "weight per area",
+            Self::GasFlow => "gas flow",
             Self::Count => "count",
         }
     }
@@ -82,6 +88,8 @@ impl Quantity {
             Self::Angle => "degree",
             Self::Mass => "kg",
             Self::Area => "m2",
+            Self::AreaWeight => "lb/ft2",
+            Self::GasFlow => "ft3/h",
             Self::Count => "1",
         }
     }

@@ -6,6 +6,7 @@
 //! have to reach over at least half of its length. Plates under the ceiling, headers, sills and
 //! ledges carry, so they need, near both ends, an upright, a plate or the room under them: within a
 //! quarter of the length, by a contact that faces down, not sideways.
+//! The gas line's end and cables are fixed by their trades and are not looked at.
 //! Uprights, headers and sills are cut to fit between others, so they need something against both of
 //! their ends.
 
@@ -81,6 +82,9 @@ pub fn unheld(design: &Design) -> Vec<Unheld> {
     let held = reached(parts, &holds);
     let mut found = Vec::new();
     for (i, part) in parts.iter().enumerate() {
+        if is_tied_by_its_trade(part) {
+            continue;
+        }
         if held[i] {
             holds[i].retain(|hold| held[hold.other] && can_hold(&parts[hold.other], part));
             found.extend(lack(part, &holds[i], parts));
@@ -112,6 +116,11 @@ fn reached(parts: &[Part], holds: &[Vec<Hold<'_>>]) -> Vec<bool> {
         }
     }
     held
+}
+
+/// What fitter and electrician fix with pipe and staples that are not drawn.
+fn is_tied_by_its_trade(part: &Part) -> bool {
+    matches!(part.kind, Kind::GasStub | Kind::Shutoff | Kind::Cable)
 }
 
 fn is_structure(part: &Part) -> bool {

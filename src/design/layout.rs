@@ -401,6 +401,29 @@ impl Layout {
         self.path.legs.first().map(|leg| leg.length)
     }
 
+    /// How far the vent runs level, to the outside face of the wall that it goes through.
+    pub fn vent_run(&self) -> Length {
+        let level = |leg: &Leg| leg.length.to_mm() * leg.direction.truncate().length();
+        let past = self
+            .path
+            .last()
+            .zip(self.pass.wall)
+            .and_then(|(last, place)| {
+                let wall = self.standing_wall(place)?;
+                let along = wall.frame.local_vector(last.frame.z);
+                let beyond = wall.frame.local_point(last.end()).y - wall.depths.outside.to_mm();
+                Some(beyond / along.y * last.frame.z.truncate().length())
+            });
+        let whole: f64 = self.path.legs.iter().map(level).sum();
+        Length::mm(whole - past.unwrap_or(0.0))
+    }
+
+    /// How far the vent rises plumb.
+    pub fn vent_rise(&self) -> Length {
+        let plumb = self.path.legs.iter().filter(|leg| leg.lie == Lie::Plumb);
+        plumb.map(|leg| leg.length * leg.direction.z).sum()
+    }
+
     /// The height of the last straight's center line, at a depth behind the finished face of the wall
     /// behind the chase; of the vent's end, where that one does not go there.
     pub fn run_height(&self, _params: &Params, behind: Length) -> Length {

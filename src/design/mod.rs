@@ -3,6 +3,7 @@
 //! What [`Params`] accepts is built; what is unwise becomes a finding later, and what has no room
 //! is left out with a [`Note`].
 
+mod beside;
 mod builder;
 mod clearances;
 mod framing;
@@ -12,12 +13,14 @@ mod order;
 mod part;
 mod platform;
 mod room;
+mod services;
 mod skins;
 mod standing;
 mod unit;
 mod vent;
 mod wall;
 
+pub use beside::{CabinetLayout, cabinets};
 pub use clearances::{height_datum, projection_datum};
 pub use layout::{Layout, PassLayout, RecessLayout, Side, Span, WallLayout, point};
 pub use order::{Hold, ORDER, Step};
@@ -30,6 +33,7 @@ use glam::DVec3;
 
 use crate::geom::EndPlane;
 use crate::params::Params;
+use crate::units::Length;
 
 /// The whole model of one chase.
 #[derive(Debug, Clone)]
@@ -56,6 +60,11 @@ impl Design {
     }
 }
 
+/// Whether a point of the floor lies inside the chase's finished faces, where nobody sees it.
+pub fn hidden(design: &Design, right: Length, out: Length) -> bool {
+    services::inside_chase(&design.params, &design.layout, right, out)
+}
+
 /// Builds the model.
 pub fn design(params: &Params) -> Design {
     let layout = Layout::new(params);
@@ -66,6 +75,8 @@ pub fn design(params: &Params) -> Design {
     unit::build(params, &layout, &mut builder);
     vent::build(params, &layout, &mut builder);
     room::build(params, &layout, &mut builder);
+    beside::build(params, &layout, &mut builder);
+    services::build(params, &layout, &mut builder);
     clearances::build(params, &layout, &mut builder);
     Design {
         params: params.clone(),

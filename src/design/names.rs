@@ -39,6 +39,12 @@ impl Kind {
             Self::PassFrame => "pass frame",
             Self::Firestop => "firestop",
             Self::Cap => "cap",
+            Self::Leg => "leg",
+            Self::Cabinet => "cabinet",
+            Self::GasStub => "stub",
+            Self::Shutoff => "shutoff",
+            Self::Cable => "cable",
+            Self::CableShelf => "shelf",
             Self::Floor => "floor",
             Self::Ceiling => "ceiling",
             Self::SideWall => "side wall",
@@ -87,6 +93,7 @@ impl ClearanceKind {
             Self::RoofPass => "roof pass clearance",
             Self::FacingZone => "facing zone",
             Self::MantelRule => "mantel rule envelope",
+            Self::HandRoom => "hand room at the shutoff",
         }
     }
 }

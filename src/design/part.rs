@@ -51,6 +51,8 @@ pub enum Group {
     Unit,
     /// Pipe, pass and cap.
     Vent,
+    /// Gas and cables.
+    Services,
     /// Clearance volumes.
     Clearances,
     /// The room as it stands.
@@ -157,6 +159,18 @@ pub enum Kind {
     Firestop,
     /// Cap outside.
     Cap,
+    /// Leg under the mantel.
+    Leg,
+    /// Cabinet beside the chase.
+    Cabinet,
+    /// End of the gas line in the room.
+    GasStub,
+    /// Shutoff of the gas line.
+    Shutoff,
+    /// Bundle of cables.
+    Cable,
+    /// Shelf that keeps cables off the hot top.
+    CableShelf,
     /// Floor of the room.
     Floor,
     /// Ceiling of the room.
@@ -239,6 +253,8 @@ pub enum ClearanceKind {
     FacingZone,
     /// Under the line that the mantel rule draws.
     MantelRule,
+    /// Before the gas shutoff, for a hand.
+    HandRoom,
 }
 
 /// Something the design had to do otherwise than asked, said so that nobody wonders.
@@ -262,12 +278,13 @@ pub enum Note {
 
 impl Group {
     /// Every group, in the order of the tree.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Framing,
         Self::Platform,
         Self::Skins,
         Self::Unit,
         Self::Vent,
+        Self::Services,
         Self::Clearances,
         Self::Room,
     ];
@@ -280,6 +297,7 @@ impl Group {
             Self::Skins => "skins",
             Self::Unit => "unit",
             Self::Vent => "vent",
+            Self::Services => "services",
             Self::Clearances => "clearances",
             Self::Room => "room",
         }

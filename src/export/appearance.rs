@@ -110,6 +110,7 @@ impl Appearance {
             ClearanceKind::RoofPass => Self::clear("roof pass", [224, 64, 120], 0.25),
             ClearanceKind::WallPass => Self::clear("wall pass", [236, 72, 96], 0.25),
             ClearanceKind::FacingZone => Self::clear("facing zone", [250, 196, 60], 0.2),
+            ClearanceKind::HandRoom => Self::clear("hand room", [90, 190, 140], 0.22),
             ClearanceKind::MantelRule => Self::clear("mantel rule", [120, 130, 230], 0.16),
         }
     }

@@ -45,8 +45,9 @@ pub(crate) fn polygon(loops: &[Vec<usize>], seen: impl Fn(usize) -> DVec2) -> Ve
     Earcut::new().earcut(turning_points, &openings, &mut flat);
     let found = flat
         .chunks_exact(3)
-        .map(|t| turned(&points, [t[0], t[1], t[2]].map(|it| turning[it]), way));
+        .map(|t| [t[0], t[1], t[2]].map(|it| turning[it]));
     let mut triangles: Vec<[usize; 3]> = found.collect();
+    turn(&points, &mut triangles, way);
     let sides = sides_of(loops);
     for corner in 0..points.len() {
         put_back(&points, &sides, &mut triangles, corner);
@@ -75,11 +76,15 @@ fn turns(points: &[DVec2], mut places: Vec<usize>) -> Vec<usize> {
     places
 }
 
-fn turned(points: &[DVec2], [a, b, c]: [usize; 3], way: f64) -> [usize; 3] {
-    if (points[b] - points[a]).perp_dot(points[c] - points[a]) * way < 0.0 {
-        [a, c, b]
-    } else {
-        [a, b, c]
+/// Turns all triangles the way the outline runs. The library gives all of them the same turn, and a
+/// sliver's own sign is no more than rounding, so they are turned together.
+fn turn(points: &[DVec2], triangles: &mut [[usize; 3]], way: f64) {
+    let doubled =
+        |[a, b, c]: &[usize; 3]| (points[*b] - points[*a]).perp_dot(points[*c] - points[*a]);
+    if triangles.iter().map(doubled).sum::<f64>() * way < 0.0 {
+        for [_, b, c] in triangles {
+            std::mem::swap(b, c);
+        }
     }
 }
 

@@ -156,6 +156,96 @@ pub enum HeightDatum {
     BodyTop,
 }
 
+/// What burns in the unit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fuel {
+    /// Natural gas.
+    Natural,
+    /// Propane.
+    Propane,
+}
+
+/// Nominal sizes of steel gas pipe.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum GasPipe {
+    /// 1/2 in.
+    Half,
+    /// 3/4 in.
+    ThreeQuarters,
+    /// 1 in.
+    One,
+    /// 1-1/4 in.
+    OneAndQuarter,
+}
+
+/// By which pressure drop the gas pipe is sized.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum GasTable {
+    /// 0.5 in of water.
+    HalfInch,
+    /// 3.0 in of water.
+    ThreeInches,
+}
+
+/// From where the gas stub comes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StubFrom {
+    /// Up from the floor.
+    Floor,
+    /// Out from the wall.
+    Wall,
+}
+
+/// From which side a hand reaches something.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reach {
+    /// From the front.
+    Front,
+    /// From the left.
+    Left,
+    /// From the right.
+    Right,
+}
+
+/// On which sides of the chase something stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BesideSides {
+    /// On both.
+    Both,
+    /// To the left.
+    Left,
+    /// To the right.
+    Right,
+}
+
+/// On which side a door hangs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DoorHinge {
+    /// On the side toward the chase.
+    Near,
+    /// On the side away from it.
+    Far,
+}
+
+/// By which edition the adhered veneer is judged.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum VeneerStandard {
+    /// TMS 402-16 or an earlier one.
+    Tms402Of16,
+    /// TMS 402-22.
+    Tms402Of22,
+    /// Nobody has said.
+    Unknown,
+}
+
+words!(Fuel { Natural = "natural", Propane = "propane" });
+words!(GasPipe { Half = "1/2", ThreeQuarters = "3/4", One = "1", OneAndQuarter = "1-1/4" });
+words!(GasTable { HalfInch = "half_inch_drop", ThreeInches = "three_inch_drop" });
+words!(StubFrom { Floor = "floor", Wall = "wall" });
+words!(Reach { Front = "front", Left = "left", Right = "right" });
+words!(BesideSides { Both = "both", Left = "left", Right = "right" });
+words!(DoorHinge { Near = "near", Far = "far" });
+words!(VeneerStandard { Tms402Of16 = "tms_402_16", Tms402Of22 = "tms_402_22", Unknown = "unknown" });
 words!(TapeUnit { Inch = "inch", Millimeter = "mm" });
 words!(FloorDatum { BareSlab = "bare_slab", FinishedFloor = "finished_floor" });
 words!(Collar { Up = "up", Back = "back" });

@@ -5,20 +5,22 @@
 //! and nothing stands in for it. What is a `Manual` comes from the unit's own manual, with its page.
 
 use super::choice::{
-    Bearing, Collar, Fit, FloorDatum, FrameStock, FrontForm, HeightDatum, Permission, Placement,
-    ProjectionDatum, Rafters,
+    Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
+    GasTable, HeightDatum, Permission, Placement, ProjectionDatum, Rafters, Reach, StubFrom,
+    VeneerStandard,
 };
+use super::grid::{CableRoute, OutsideOpenings, RunRows, SideRows};
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
 use super::table::{
-    Group, Parameter, Presence, Range, Values, count, degrees, meters, meters_above, mm,
-    parameters, put, ratio,
+    Group, Parameter, Presence, Range, Values, btu_per_hour, count, degrees, lb_per_square_foot,
+    meters, meters_above, mm, parameters, psi, put, ratio,
 };
 use super::value::Quantity;
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock, usual_lengths, usual_stops};
 use crate::catalog::{Lumber, lumber};
-use crate::units::{Angle, Length, Slope, TapeUnit};
+use crate::units::{Angle, AreaWeight, HeatInput, Length, Pressure, Slope, TapeUnit};
 
 parameters! {
     project: Project = always, "The job as a whole." {
@@ -56,6 +58,7 @@ parameters! {
         first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        sealed: Option<bool> = absent, "Whether the wall behind the chase gets insulation, an air seal and board before the unit is set.";
     }
     left_wall: LeftWall = optional, "The wall of the room to the left, where the vent goes through it or the chase stands against it." {
         board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
@@ -102,6 +105,10 @@ parameters! {
         upper_finish: Length = default(Length::ZERO) in mm(0.0..=150.0), "Stepped front: thickness of the finish above the ledge.";
         side_finish: Length = default(Length::ZERO) in mm(0.0..=150.0), "Thickness of the finish on the sides, and on the back of a divider.";
         noncombustible_to: Length = required in meters(0.0..=12.0), "Height up to which the face board is cement board; gypsum board above.";
+        lower_weight: Option<AreaWeight> = absent in lb_per_square_foot(0.0..=100.0), "Weight of the finish around the unit, with its mortar.";
+        upper_weight: Option<AreaWeight> = absent in lb_per_square_foot(0.0..=100.0), "Stepped front: weight of the finish above the ledge.";
+        side_weight: Option<AreaWeight> = absent in lb_per_square_foot(0.0..=100.0), "Weight of the finish on the sides.";
+        veneer_standard: VeneerStandard = default(VeneerStandard::Unknown), "Standard of stone veneer that your code adopts: `tms_402_16` (or earlier), `tms_402_22` or `unknown`.";
     }
     appliance: Appliance = always, "The unit, from its own manual." {
         center: Option<Length> = absent in meters(0.0..=30.0), "Center of the unit from the left corner of the room, across a corner from the left end of the chase's face; the chase's middle if left out.";
@@ -123,6 +130,8 @@ parameters! {
         facing_zone_side: Manual<Length> = required in meters(0.0..=3.0), "Facing zone beside the opening.";
         facing_zone_top: Manual<Length> = required in meters(0.0..=5.0), "Facing zone above the opening.";
         wood_behind_facing: Manual<Permission> = required, "Whether wood may stand behind the facing in the zone: `yes` or `no`.";
+        input: Option<HeatInput> = absent in btu_per_hour(1000.0..=400_000.0), "Highest input, from the rating plate.";
+        insulation_distance: Option<Manual<Length>> = absent in meters(0.0..=1.0), "How far insulation stays from the unit and its vent.";
     }
     vent: Vent = always, "The vent, out through the wall." {
         pipe_diameter: Length = required in mm(50.0..=500.0), "Outer diameter of the pipe.";
@@ -149,6 +158,9 @@ parameters! {
         cap_width: Length = default(Length::inches(12.0)) in mm(50.0..=1000.0), "Width of the cap outside.";
         cap_height: Length = default(Length::inches(12.0)) in mm(50.0..=1000.0), "Height of the cap outside.";
         cap_depth: Length = default(Length::inches(8.0)) in mm(20.0..=1000.0), "How far the cap stands out from the wall.";
+        longest_run: Option<Manual<Length>> = absent in meters(0.0..=30.0), "Longest run that the manual allows, from the riser to the outside face.";
+        most_elbows: Option<Manual<u32>> = absent in count(0..=12), "Most elbows that the manual allows.";
+        run_for_rise: Option<Manual<RunRows>> = absent, "The manual's rows of rise and longest run: from each rise on, so much run.";
     }
     mantel: Mantel = optional, "The mantel." {
         projection: Length = required in meters(0.0..=1.0), "Projection forward of the finished lower face.";
@@ -173,6 +185,63 @@ parameters! {
         mount: Length = default(Length::inches(1.0)) in mm(0.0..=500.0), "Depth of the mount, folded.";
         air: Length = default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=200.0), "Air to leave on each side.";
         seat_distance: Option<Length> = absent in meters(0.5..=20.0), "Distance of the seats from the screen; judges its height where it is given.";
+    }
+    gas: Gas = optional, "The gas line's end in the room." {
+        fuel: Fuel = required, "`natural` or `propane`.";
+        stub_from: StubFrom = default(StubFrom::Floor), "Where the stub comes from: `floor` or `wall`.";
+        stub_right: Length = required in meters(0.0..=30.0), "Center of the stub's end, from the left corner of the room.";
+        stub_out: Length = required in meters(0.0..=30.0), "Center of the stub's end, out from the wall.";
+        stub_up: Length = required in meters(0.0..=6.0), "Height of the stub's end.";
+        shutoff_right: Length = required in meters(0.0..=30.0), "Center of the shutoff, from the left corner of the room.";
+        shutoff_out: Length = required in meters(0.0..=30.0), "Center of the shutoff, out from the wall.";
+        shutoff_up: Length = required in meters(0.0..=6.0), "Height of the shutoff's center.";
+        reached_from: Reach = default(Reach::Front), "From where a hand reaches the shutoff: `front`, `left` or `right`.";
+        hand_room: Length = default(Length::inches(6.0), Length::mm(150.0)) in mm(50.0..=500.0), "Width and height kept free for the hand.";
+        panel: bool = default(false), "Whether a panel opens the chase where the hand goes in.";
+        demand: Option<HeatInput> = absent in btu_per_hour(1000.0..=2_000_000.0), "Input of everything on the sized pipe; the unit's own if left out.";
+        pipe: GasPipe = required, "Nominal size of the steel pipe: `1/2`, `3/4`, `1` or `1-1/4`.";
+        longest_run: Length = required in meters_above(0.0..=100.0), "Longest run of pipe, from the meter or regulator to the farthest outlet.";
+        sized_by: GasTable = default(GasTable::HalfInch), "Pressure drop that the pipe is sized by, from the gas supplier: `half_inch_drop` or `three_inch_drop` of water.";
+        heating_value: u32 = default(1000) in count(500..=3000), "Heat in a cubic foot of the supplier's gas, in Btu.";
+        test_pressure: Pressure = default(Pressure::new(3.0)) in psi(3.0..=60.0), "Pressure of the fitter's test, as your code asks.";
+        test_minutes: u32 = default(10) in count(10..=1440), "How long the test lasts, in minutes.";
+    }
+    outside: Outside = optional, "The wall outside around the cap." {
+        ground: Length = required in meters(-3.0..=3.0), "Height of the finished ground under the cap; below the heights' datum it is negative.";
+        openings: OutsideOpenings = default(OutsideOpenings::default()), "Windows, doors and inlets that air can pass: left, bottom, right, top, from the left corner of the room and the heights' datum.";
+        ground_clearance: Option<Manual<Length>> = absent in meters(0.0..=3.0), "Height of the cap over the ground that the manual asks.";
+        opening_clearance: Option<Manual<Length>> = absent in meters(0.0..=5.0), "Distance of the cap from openings that the manual asks.";
+        corner: Option<Length> = absent in meters(-3.0..=33.0), "Nearest inside corner of the wall outside, from the left corner of the room.";
+        corner_clearance: Option<Manual<Length>> = absent in meters(0.0..=3.0), "Distance of the cap from an inside corner that the manual asks.";
+        soffit: Option<Length> = absent in meters(0.5..=15.0), "Height of the underside of a soffit or deck over the cap.";
+        soffit_clearance: Option<Manual<Length>> = absent in meters(0.0..=3.0), "Distance of the cap from it that the manual asks.";
+    }
+    side_rule: SideRule = optional, "The manual's table for what stands forward beside the opening." {
+        rows: Manual<SideRows> = required, "Rows of projection and distance from the opening's side: up to each projection, at least so far.";
+        projection_from: Manual<ProjectionDatum> = required, "From where the manual counts that projection: `finished_face`, `unit_face` or `opening`.";
+    }
+    legs: Legs = optional, "Legs under the mantel, one on each side." {
+        distance: Length = required in meters(0.0..=2.0), "From the opening's side to the leg.";
+        width: Length = required in mm(10.0..=1000.0), "Width of a leg.";
+        projection: Length = required in mm(1.0..=1000.0), "Projection forward of the finished lower face.";
+        top: Length = required in meters(0.1..=4.0), "Height of their tops.";
+        combustible: bool = default(true), "Whether they burn.";
+    }
+    cabinets: Cabinets = optional, "Cabinets beside the chase." {
+        sides: BesideSides = default(BesideSides::Both), "Where they stand: `both`, `left` or `right`.";
+        gap: Length = default(Length::ZERO) in meters(0.0..=3.0), "Between the chase's finished side and the cabinet.";
+        width: Length = required in mm(100.0..=5000.0), "Width of each.";
+        depth: Length = required in mm(100.0..=2000.0), "Depth of each, out from the wall.";
+        height: Length = required in mm(100.0..=4000.0), "Height of each.";
+        door: Length = default(Length::ZERO) in mm(0.0..=1500.0), "Width of the door next to the chase; 0 where none swings.";
+        hinge: DoorHinge = default(DoorHinge::Far), "Where that door hangs: `near` the chase or `far` from it.";
+    }
+    cables: Cables = optional, "Cables inside the chase." {
+        route: CableRoute = required, "Corners of the way of the cables: right, out and up of each; each leg runs along one of these.";
+        diameter: Length = default(Length::inches(0.5), Length::mm(12.0)) in mm(2.0..=100.0), "Thickness of the bundle.";
+        keep_out: Option<Manual<Length>> = absent in meters(0.0..=1.0), "How far cables stay from the unit and its vent.";
+        shelf: Option<Length> = absent in meters(0.3..=6.0), "Height of the underside of the shelf that keeps cables off the hot top.";
+        shelf_thickness: Length = default(Length::inches(0.75), Length::mm(18.0)) in mm(3.0..=50.0), "Thickness of that shelf.";
     }
     stock: StockYard = always, "What the yard has, and how it is cut." {
         lengths: Vec<Length> = default(usual_lengths(TapeUnit::Inch), usual_lengths(TapeUnit::Millimeter)), "Board lengths of the yard, for every size that `boards` does not name.";

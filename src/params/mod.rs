@@ -9,6 +9,7 @@
 mod choice;
 mod consistent;
 mod fault;
+mod grid;
 mod layer;
 mod list;
 mod manual;
@@ -27,15 +28,17 @@ mod written;
 mod yard;
 
 pub use choice::{
-    Bearing, Collar, Fit, FloorDatum, FrameStock, FrontForm, HeightDatum, Permission, Placement,
-    ProjectionDatum, Rafters, SheetKind,
+    Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
+    GasTable, HeightDatum, Permission, Placement, ProjectionDatum, Rafters, Reach, SheetKind,
+    StubFrom, VeneerStandard,
 };
 pub use fault::Fault;
+pub use grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 pub use layer::Layer;
 pub use list::{
-    Appliance, Ceiling, Chase, ExistingWall, Fasteners, Front, GROUPS, LeftWall, Mantel,
-    PARAMETERS, Params, PipeKit, Platform, Project, Recess, RightWall, Roof, Room, Saw, Screen,
-    Skins, StockYard, Vent,
+    Appliance, Cabinets, Cables, Ceiling, Chase, ExistingWall, Fasteners, Front, GROUPS, Gas,
+    LeftWall, Legs, Mantel, Outside, PARAMETERS, Params, PipeKit, Platform, Project, Recess,
+    RightWall, Roof, Room, Saw, Screen, SideRule, Skins, StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use place::{RoomWall, wall_frame};

@@ -1,6 +1,7 @@
 //! What one value must be by itself: its range, and what its kind asks.
 
 use super::fault::Fault;
+use super::grid;
 use super::layer::Layer;
 use super::manual::{MantelRule, Step};
 use super::table::{Parameter, Range};
@@ -8,7 +9,7 @@ use super::value::{Value, angle_text, length_text};
 use super::vent_step::VentStep;
 use super::yard;
 use crate::catalog::Lumber;
-use crate::units::{Angle, Length, Marks, Rounding, Slope, TapeUnit};
+use crate::units::{Amount, Angle, Length, Marks, Rounding, Slope, TapeUnit};
 
 /// Actual sides that a stick can have.
 const STICK_SIDES: (Length, Length) = (Length::mm(5.0), Length::mm(450.0));
@@ -51,6 +52,8 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::Sheets(sheets) => yard::sheets_fault(key, sheets, unit),
         Value::Prices(prices) => yard::prices_fault(key, prices),
         Value::VentPath(steps) => steps.iter().find_map(|step| step_fault(key, step, unit)),
+        Value::Amount(amount) => amount_fault(parameter, *amount, unit),
+        Value::Grid(rows) => grid::fault(parameter, rows, unit),
         Value::Flag(_) | Value::Choice(_) | Value::Manual { .. } => None,
     }
 }
@@ -69,6 +72,9 @@ pub(super) fn range_text(range: Range, unit: TapeUnit) -> String {
         }
         Range::Slope(least, most) => format!("from {} to {}", least.text(), most.text()),
         Range::Count(least, most) => format!("from {least} to {most}"),
+        Range::Amount(least, most) => {
+            format!("from {} to {}", least.text(unit), most.text(unit))
+        }
         Range::Angle(least, most) => {
             format!("from {} to {}", angle_text(least), angle_text(most))
         }
@@ -177,6 +183,17 @@ fn step_fault(key: &str, step: &VentStep, unit: TapeUnit) -> Option<Fault> {
         return None;
     };
     Some(out_of_range(key, format!("`{}`", step.text(unit)), allowed))
+}
+
+fn amount_fault(parameter: &Parameter, amount: Amount, unit: TapeUnit) -> Option<Fault> {
+    let sound = match parameter.range {
+        Range::Amount(least, most) => (least.value..=most.value).contains(&amount.value),
+        _ => amount.value.is_finite(),
+    };
+    (!sound).then(|| {
+        let allowed = range_text(parameter.range, unit);
+        out_of_range(parameter.key, amount.text(unit), allowed)
+    })
 }
 
 pub(super) fn within(length: Length, (least, most): (Length, Length)) -> bool {

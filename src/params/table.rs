@@ -5,7 +5,7 @@ use std::ops::RangeInclusive;
 
 use super::Params;
 use super::value::{Kind, Quantity, Value};
-use crate::units::{Angle, Length, Slope, TapeUnit};
+use crate::units::{Amount, AmountKind, Angle, Length, Slope, TapeUnit};
 
 /// One parameter: all that reading, error texts and tools need to know of it.
 #[derive(Debug, Clone, Copy)]
@@ -77,6 +77,8 @@ pub enum Range {
     Count(u32, u32),
     /// An angle from the first to the last.
     Angle(Angle, Angle),
+    /// An amount from the first to the last.
+    Amount(Amount, Amount),
 }
 
 /// A range of lengths in millimetres.
@@ -112,6 +114,26 @@ pub(super) const fn degrees(range: RangeInclusive<f64>) -> Range {
         Angle::radians(range.start().to_radians()),
         Angle::radians(range.end().to_radians()),
     )
+}
+
+/// A range of heat inputs in Btu/h.
+pub(super) const fn btu_per_hour(range: RangeInclusive<f64>) -> Range {
+    amounts(AmountKind::HeatInput, &range)
+}
+
+/// A range of weights per area in lb/ft².
+pub(super) const fn lb_per_square_foot(range: RangeInclusive<f64>) -> Range {
+    amounts(AmountKind::AreaWeight, &range)
+}
+
+/// A range of pressures in psi.
+pub(super) const fn psi(range: RangeInclusive<f64>) -> Range {
+    amounts(AmountKind::Pressure, &range)
+}
+
+const fn amounts(kind: AmountKind, range: &RangeInclusive<f64>) -> Range {
+    let (least, most) = (*range.start(), *range.end());
+    Range::Amount(Amount { kind, value: least }, Amount { kind, value: most })
 }
 
 /// Values by key, on their way into the typed fields.

@@ -1,11 +1,15 @@
 //! A parameter's value apart from its field: what tools, sweeps and remedies pass around.
 
+use super::grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock};
 use crate::catalog::Lumber;
-use crate::units::{Angle, Length, Marks, Rounding, Slope, TapeUnit};
+use crate::units::{
+    Amount, AmountKind, Angle, AreaWeight, HeatInput, Length, Marks, Pressure, Rounding, Slope,
+    TapeUnit,
+};
 
 /// What a parameter holds, which is also how it is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -42,6 +46,10 @@ pub enum Kind {
     Prices,
     /// The steps of a vent.
     VentPath,
+    /// A number with a unit other than one of length.
+    Amount(AmountKind),
+    /// Rows of lengths under these columns.
+    Grid(&'static Columns),
 }
 
 impl Kind {
@@ -77,6 +85,8 @@ impl Kind {
                 \"go 40 in rising 1/2:12\", \"offset 9 in toward left with 45 deg\", \
                 \"through back wall\"] or \"through roof\""
                 .to_owned(),
+            Self::Amount(kind) => kind.written().to_owned(),
+            Self::Grid(columns) => columns.written(),
             Self::MantelRule => {
                 "steps = [[\"3 in\", \"9 in\"], ...], or base = \"7 in\" with factor = \"1-1/4\""
                     .to_owned()
@@ -120,6 +130,10 @@ pub enum Value {
     Prices(Vec<Price>),
     /// The steps of a vent.
     VentPath(Vec<VentStep>),
+    /// A number with a unit other than one of length.
+    Amount(Amount),
+    /// Rows of lengths, each as long as its columns.
+    Grid(Vec<Vec<Length>>),
     /// Any of the others out of the manual.
     Manual {
         /// The value itself.
@@ -176,6 +190,50 @@ plain_quantity! {
     Vec<SheetStock> = Sheets,
     Vec<Price> = Prices,
 }
+
+macro_rules! amount_quantity {
+    ($($held:ident),+) => {$(
+        impl Quantity for $held {
+            const KIND: Kind = Kind::Amount(AmountKind::$held);
+
+            fn to_value(&self) -> Option<Value> {
+                Some(Value::Amount((*self).into()))
+            }
+
+            fn from_value(value: &Value) -> Option<Self> {
+                match value {
+                    Value::Amount(Amount { kind: AmountKind::$held, value }) => {
+                        Some(Self::new(*value))
+                    }
+                    _ => None,
+                }
+            }
+        }
+    )+};
+}
+
+amount_quantity!(HeatInput, AreaWeight, Pressure);
+
+macro_rules! grid_quantity {
+    ($($held:ident),+) => {$(
+        impl Quantity for $held {
+            const KIND: Kind = Kind::Grid(&Self::COLUMNS);
+
+            fn to_value(&self) -> Option<Value> {
+                let rows = self.0.iter().map(|row| row.to_vec());
+                Some(Value::Grid(rows.collect()))
+            }
+
+            fn from_value(value: &Value) -> Option<Self> {
+                let Value::Grid(rows) = value else { return None };
+                let rows = rows.iter().map(|row| row.as_slice().try_into().ok());
+                rows.collect::<Option<Vec<_>>>().map(Self)
+            }
+        }
+    )+};
+}
+
+grid_quantity!(SideRows, RunRows, CableRoute, OutsideOpenings);
 
 impl<T: Quantity> Quantity for Option<T> {
     const KIND: Kind = T::KIND;
@@ -244,6 +302,10 @@ impl Value {
             Self::Sheets(sheets) => joined(sheets, |it| it.text(unit)),
             Self::Prices(prices) => joined(prices, Price::text),
             Self::VentPath(steps) => joined(steps, |it| it.text(unit)),
+            Self::Amount(amount) => amount.text(unit),
+            Self::Grid(rows) => joined(rows, |row| {
+                format!("[{}]", joined(row, |it| length_text(*it, unit)))
+            }),
             Self::Manual { value, page } => format!("{}, page {page}", value.text(unit)),
         }
     }

@@ -6,13 +6,14 @@ use toml::Spanned;
 use toml::de::{DeArray, DeTable, DeValue};
 
 use super::fault::Fault;
+use super::grid::Columns;
 use super::layer::Layer;
 use super::manual::{MantelRule, Step};
 use super::nearest;
 use super::stock;
 use super::table::Parameter;
 use super::value::{Kind, Value};
-use crate::units::{Length, ParseError, Slope, TapeUnit, parse_number};
+use crate::units::{Amount, Length, ParseError, Slope, TapeUnit, parse_number};
 
 /// A value as it stands in the text.
 pub(super) type Written<'a> = Spanned<DeValue<'a>>;
@@ -53,6 +54,8 @@ pub(super) fn example(kind: Kind) -> String {
         Kind::Sheets => "a list such as [{ material = \"drywall\", thickness = \"1/2 in\", width = \"48 in\", length = \"96 in\", price = 14.50 }]; price may be left out".to_owned(),
         Kind::Prices => "a list such as [{ item = \"mantel\", price = 260 }]".to_owned(),
         Kind::VentPath => "a list of steps such as [\"go 24 in\", \"turn 90 deg toward back\", \"through back wall\"]".to_owned(),
+        Kind::Amount(kind) => kind.written().to_owned(),
+        Kind::Grid(columns) => columns.written(),
         Kind::MantelRule => {
             "{ steps = [[\"projection\", \"height\"], ...], page } or { base, factor, page }"
                 .to_owned()
@@ -112,6 +115,14 @@ impl Context<'_> {
             (Kind::Layers, DeValue::Array(layers)) => {
                 let layers: Result<_, _> = layers.iter().map(|layer| self.layer(layer)).collect();
                 layers.map(Value::Layers)
+            }
+            (Kind::Amount(kind), DeValue::String(text)) => Amount::parse(kind, text)
+                .map(Value::Amount)
+                .map_err(|error| self.unreadable(&error, written, false)),
+            (Kind::Grid(columns), DeValue::Array(rows)) => {
+                let rows: Result<_, _> =
+                    rows.iter().map(|row| self.grid_row(columns, row)).collect();
+                rows.map(Value::Grid)
             }
             (Kind::Angle, _) => self.angle(written).map(Value::Angle),
             (
@@ -198,6 +209,14 @@ impl Context<'_> {
             projection: self.length(projection)?,
             height: self.length(height)?,
         })
+    }
+
+    /// A row of lengths, one for each column.
+    fn grid_row(self, columns: &Columns, row: &Written<'_>) -> Result<Vec<Length>, Fault> {
+        let cells = row.get_ref().as_array().map(DeArray::as_ref);
+        let cells = cells.filter(|cells| cells.len() == columns.names.len());
+        let cells = cells.ok_or_else(|| self.unlike(row))?;
+        cells.iter().map(|cell| self.length(cell)).collect()
     }
 
     pub(super) fn factor(self, written: &Written<'_>) -> Result<f64, Fault> {

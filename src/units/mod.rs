@@ -1,5 +1,6 @@
-//! Quantities of the trade: lengths, angles and slopes, read from tape text and written back as such.
+//! Quantities of the trade: lengths, angles, slopes and a few more, read from tape text and written back as such.
 
+mod amount;
 mod angle;
 mod exact;
 mod length;
@@ -8,6 +9,7 @@ mod parse;
 mod scanner;
 mod tape;
 
+pub use amount::{Amount, AmountKind, AreaWeight, HeatInput, Pressure};
 pub use angle::{Angle, Slope};
 pub use length::{Length, MM_PER_INCH, TOLERANCE};
 pub use money::Money;

@@ -8,7 +8,7 @@ use chasewright::params::{
     self, BoardStock, Kind, Layer, MantelRule, PARAMETERS, Parameter, Params, Price, Range,
     SheetKind, SheetStock, Step, Value, VentStep,
 };
-use chasewright::units::{Angle, Length, MM_PER_INCH, Money, Slope, TapeUnit};
+use chasewright::units::{Amount, Angle, Length, MM_PER_INCH, Money, Slope, TapeUnit};
 
 const GOOD: [&str; 2] = [
     include_str!("../params/good/stepped.toml"),
@@ -57,16 +57,27 @@ pub(crate) fn random_params(seed: u64) -> Params {
 
 /// A good file, with some of what may be left out left out.
 fn random_text(random: &mut Random) -> String {
-    let mut tables = vec!["mantel", "screen", "pipe"];
+    let mut tables = vec![
+        "mantel",
+        "screen",
+        "pipe",
+        "gas",
+        "outside",
+        "side_rule",
+        "legs",
+        "cabinets",
+        "cables",
+    ];
     if random.below(4) == 0 {
         tables.push("recess");
     }
-    let dropped: Vec<&str> = match tables.len() {
-        4 => vec!["recess", "screen"],
-        _ => tables
-            .into_iter()
-            .filter(|_| random.below(4) == 0)
-            .collect(),
+    // a screen hangs in a recess, so it goes with it
+    let without_recess = tables.contains(&"recess");
+    let dropped: Vec<&str> = if without_recess {
+        vec!["recess", "screen"]
+    } else {
+        let dropped = tables.into_iter().filter(|_| random.below(4) == 0);
+        dropped.collect()
     };
     let mut keep = true;
     let mut in_chase = false;
@@ -96,9 +107,22 @@ fn random_text(random: &mut Random) -> String {
             text.push_str(other);
             continue;
         }
-        let optional = ["center", "bump_out_stud", "seat_distance"]
-            .iter()
-            .any(|key| line.starts_with(key));
+        let optional = [
+            "center",
+            "bump_out_stud",
+            "seat_distance",
+            "sealed",
+            "most_elbows",
+            "run_for_rise",
+            "lower_weight",
+            "insulation_distance",
+            "demand",
+            "keep_out",
+            "corner",
+            "soffit",
+        ]
+        .iter()
+        .any(|key| line.starts_with(key));
         if keep && !(optional && random.below(2) == 0) {
             text.push_str(line);
             text.push('\n');
@@ -132,6 +156,17 @@ fn change(random: &mut Random, parameter: &Parameter, value: &Value, unit: TapeU
         Value::Angles(angles) => Value::Angles(more(random, angles, Angle::degrees(40.0))),
         Value::Boards(boards) => Value::Boards(more(random, boards, board())),
         Value::Sheets(sheets) => Value::Sheets(more(random, sheets, sheet())),
+        Value::Amount(amount) => Value::Amount(Amount {
+            value: amount.value * random.between(0.8, 1.25),
+            ..*amount
+        }),
+        Value::Grid(rows) => {
+            let by = Length::inches(random.between(0.0, 2.0));
+            let moved = rows
+                .iter()
+                .map(|row| row.iter().map(|it| *it + by).collect());
+            Value::Grid(moved.collect())
+        }
         Value::Prices(prices) => Value::Prices(more(random, prices, price())),
         Value::VentPath(steps) => Value::VentPath(longer_steps(random, steps)),
         Value::MantelRule(rule) => Value::MantelRule(match (rule, random.below(2)) {

@@ -7,7 +7,8 @@ use std::collections::BTreeMap;
 use chasewright::check::check;
 use chasewright::design::design;
 use chasewright::params::{
-    LeftWall, Params, Placement, Rafters, RightWall, RoomWall, Side, Toward, VentStep,
+    BesideSides, LeftWall, Params, Placement, Rafters, Reach, RightWall, RoomWall, Side, Toward,
+    VentStep,
 };
 use chasewright::units::{Angle, Length, Slope};
 
@@ -48,6 +49,7 @@ fn mirrored(params: &Params) -> Params {
     if let Some(recess) = &mut image.recess {
         recess.center = recess.center.map(|center| across - center);
     }
+    mirror_what_has_a_place(&mut image, room);
     let last = |first: Length, spacing: Length, thickness: Length| {
         let mut last = first;
         while last + spacing + thickness / 2.0 <= room {
@@ -110,6 +112,35 @@ const fn other_side(wall: RoomWall) -> RoomWall {
         RoomWall::Back => RoomWall::Back,
         RoomWall::Left => RoomWall::Right,
         RoomWall::Right => RoomWall::Left,
+    }
+}
+
+/// What stands somewhere along the wall on its own.
+fn mirror_what_has_a_place(image: &mut Params, room: Length) {
+    if let Some(gas) = &mut image.gas {
+        gas.stub_right = room - gas.stub_right;
+        gas.shutoff_right = room - gas.shutoff_right;
+        gas.reached_from = match gas.reached_from {
+            Reach::Left => Reach::Right,
+            Reach::Right => Reach::Left,
+            Reach::Front => Reach::Front,
+        };
+    }
+    if let Some(outside) = &mut image.outside {
+        for [left, _, right, _] in &mut outside.openings.0 {
+            (*left, *right) = (room - *right, room - *left);
+        }
+        outside.corner = outside.corner.map(|corner| room - corner);
+    }
+    for [right, _, _] in image.cables.iter_mut().flat_map(|it| &mut it.route.0) {
+        *right = room - *right;
+    }
+    if let Some(cabinets) = &mut image.cabinets {
+        cabinets.sides = match cabinets.sides {
+            BesideSides::Left => BesideSides::Right,
+            BesideSides::Right => BesideSides::Left,
+            BesideSides::Both => BesideSides::Both,
+        };
     }
 }
 

@@ -9,7 +9,7 @@ use chasewright::params::{
     self, Bearing, FloorDatum, FrontForm, GROUPS, HeightDatum, Kind, Layer, MantelRule, PARAMETERS,
     Params, Presence, ProjectionDatum, Range, Step, Value, parameter,
 };
-use chasewright::units::{Angle, Length, Slope, TapeUnit};
+use chasewright::units::{Amount, Angle, Length, Slope, TapeUnit};
 use proptest::prelude::*;
 
 use crate::generate::random_params;
@@ -166,10 +166,10 @@ fn the_list_is_sound() {
         }
         let ranged = matches!(
             parameter.kind,
-            Kind::Length | Kind::Slope | Kind::Count | Kind::Angle
+            Kind::Length | Kind::Slope | Kind::Count | Kind::Angle | Kind::Amount(_)
         );
         assert_eq!(ranged, parameter.range != Range::Any, "{key}");
-        // No default for heat: what needs a page is written or a question.
+        // No default for heat: what needs a page has to be written, or nothing stands in for it.
         assert!(
             !parameter.needs_page || parameter.presence != Presence::Default,
             "{key}"
@@ -185,13 +185,17 @@ fn distances_to_heat_need_a_page() {
         let heat = name.contains("clearance")
             || name.contains("facing")
             || name == "rule"
-            || name.ends_with("_from");
+            || name.ends_with("_from") && parameter.group != "gas";
         let heat = heat || ["least_rise", "slope"].contains(&name) && parameter.group == "vent";
         // How its pipe is joined is the manual's to say too.
         let joint = parameter.group == "pipe" && (name == "overlap" || name.starts_with("joint_"));
         let pass = ["roof.cap_above", "vent.angled_pass"].contains(&parameter.key);
-        let asked = heat || joint || pass;
-        assert_eq!(parameter.needs_page, asked, "{}", parameter.key);
+        // So are the limits of the vent's way, and what may stand beside the opening.
+        let limit = ["vent.longest_run", "vent.most_elbows", "vent.run_for_rise"];
+        let limit = limit.contains(&parameter.key);
+        let near = ["insulation_distance", "keep_out", "rows"].contains(&name);
+        let page = heat || joint || limit || near || pass;
+        assert_eq!(parameter.needs_page, page, "{}", parameter.key);
     }
 }
 
@@ -279,6 +283,18 @@ fn ranges_end_where_they_say() {
                     "{key} above"
                 );
                 assert!(!refused(key, Value::Angle(most)), "{key} most");
+            }
+            Range::Amount(least, most) => {
+                let at = |amount: Amount, by: f64| {
+                    Value::Amount(Amount {
+                        value: amount.value + by,
+                        ..amount
+                    })
+                };
+                assert!(refused(key, at(least, -0.001)), "{key} below");
+                assert!(refused(key, at(most, 0.001)), "{key} above");
+                assert!(!refused(key, at(least, 0.0)), "{key} least");
+                assert!(!refused(key, at(most, 0.0)), "{key} most");
             }
             Range::Any => {}
         }

@@ -59,6 +59,7 @@ const fn levers(kind: ClearanceKind) -> &'static [&'static str] {
             &["vent.pass_ease", "appliance.center"]
         }
         ClearanceKind::FacingZone => &["skins.noncombustible_to", "mantel.underside"],
+        ClearanceKind::HandRoom => &["gas.shutoff_right", "gas.shutoff_out", "gas.shutoff_up"],
         ClearanceKind::MantelRule => &[],
     }
 }

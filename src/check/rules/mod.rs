@@ -1,10 +1,18 @@
 //! One file per rule. A new rule is its file, its `mod` line and its line in [`RULES`].
 
+mod beside_opening;
+mod cables;
 mod chase_depth;
 mod clearance;
+mod door_swing;
+mod envelope;
 mod existing_stud_cut;
+mod gas_line;
+mod gas_pipe;
+mod gas_shutoff;
 mod held;
 mod inside_room;
+mod insulation;
 mod joint_in_reach;
 mod left_out;
 mod lip_against_skin;
@@ -28,9 +36,12 @@ mod screen_height;
 mod screen_in_recess;
 mod stud_height;
 mod stud_spacing;
+mod terminal;
 mod tilt_up;
 mod treated_plate;
 mod unit_in_chase;
+mod veneer;
+mod vent_limits;
 mod vent_rise;
 mod walkway;
 
@@ -62,8 +73,18 @@ pub static RULES: &[Rule] = &[
     pass_angle::RULE,
     rafter_cut::RULE,
     joint_in_reach::RULE,
+    vent_limits::RULE,
+    terminal::RULE,
+    insulation::RULE,
+    envelope::RULE,
+    gas_line::RULE,
+    gas_shutoff::RULE,
+    gas_pipe::RULE,
     mantel_rule::RULE,
     mantel_on_framing::RULE,
+    beside_opening::RULE,
+    door_swing::RULE,
+    veneer::RULE,
     recess_above_mantel::RULE,
     recess_in_front::RULE,
     recess_under_ceiling::RULE,
@@ -71,6 +92,7 @@ pub static RULES: &[Rule] = &[
     recess_and_pipe::RULE,
     screen_in_recess::RULE,
     screen_height::RULE,
+    cables::RULE,
 ];
 
 /// A plain consequence of sizes, with no number from outside.

@@ -2,8 +2,8 @@
 //!
 //! # What it finds
 //! The angle from a seated eye, at `screen.seat_distance` from the screen, up to the screen's center,
-//! for the lowest eye that is common (5th percentile of women) against 15°. Without a seat's distance
-//! nothing is judged.
+//! for the lowest eye that is common (5th percentile of women) against 15°; with it the center's height
+//! and the angle of a high eye (95th percentile of men). Without a seat's distance nothing is judged.
 //!
 //! # Why
 //! A screen over a mantel hangs high, and necks tire.
@@ -12,13 +12,13 @@
 //! The floor under the seat; the screen's front.
 //!
 //! # Source
-//! Eye height 1063 mm: ANSUR II (NATICK/TR-15/007), sum of sitting eye height and popliteal height per
+//! Eye heights 1063 and 1315 mm: ANSUR II (NATICK/TR-15/007), sum of sitting eye height and popliteal height per
 //! person, barefoot and erect. 15°: SMPTE 196M-2003, review rooms. Both are guidance, so a larger angle
 //! is a question.
 
 use crate::check::{Numbers, Quantity, Report, Row, Rule};
 use crate::design::{Design, point};
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "screen height",
@@ -27,6 +27,7 @@ pub(super) const RULE: Rule = Rule {
 };
 
 const EYE: Length = Length::mm(1063.0);
+const HIGH_EYE: Length = Length::mm(1315.0);
 const LARGEST: f64 = 15.0;
 
 fn check(design: &Design, report: &mut Report<'_>) {
@@ -37,8 +38,16 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     };
     let center = recess.finished_height.center();
-    let up = Angle::radians(libm::atan2((center - EYE).to_mm(), distance.to_mm()));
-    let degrees = up.to_degrees();
+    let degrees_from = |eye: Length| {
+        let up = libm::atan2((center - eye).to_mm(), distance.to_mm());
+        Angle::radians(up).to_degrees()
+    };
+    let degrees = degrees_from(EYE);
+    let detail = format!(
+        "center at {}; a high eye (95 % of men) looks up {:.1} degrees",
+        center.tape(design.params.project.unit, Rounding::Nearest),
+        degrees_from(HIGH_EYE)
+    );
     let numbers = Numbers {
         quantity: Quantity::Angle,
         measured: degrees,
@@ -51,7 +60,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         location: Some(point(recess.finished.center(), recess.back, center)),
         source: "ANSUR II eye height; SMPTE 196M-2003".to_owned(),
         levers: &["recess.sill", "screen.seat_distance"],
-        ..Row::default()
+        detail: Some(detail),
     };
     if numbers.margin < 0.0 {
         report.ask(

@@ -7,6 +7,7 @@ mod appliance;
 mod framing;
 mod placement;
 mod recess;
+mod services;
 mod vent;
 
 use glam::DVec2;
@@ -30,6 +31,7 @@ pub(super) fn faults(params: &Params) -> Vec<Fault> {
         framing::RULES,
         appliance::RULES,
         recess::RULES,
+        services::RULES,
         vent::RULES,
     ];
     rules

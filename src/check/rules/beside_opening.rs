@@ -1,0 +1,158 @@
+//! Legs, cabinets and open doors beside the opening.
+//!
+//! # What it finds
+//! The distance from the opening's side to each thing that stands forward beside it and burns, against
+//! the manual's row for its projection; a projection past the last row fails. A cabinet's door is judged
+//! where it stands when it is open square. What does not project from the manual's datum is not judged.
+//! Without [`side_rule`] it asks once.
+//!
+//! # Why
+//! What comes forward beside the opening is in the heat, and a cabinet's door swings into it.
+//!
+//! # Datum
+//! The opening's side; for the projection the manual's own, `side_rule.projection_from`.
+//!
+//! # Source
+//! The unit's manual, `side_rule.rows`.
+
+use super::page;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Span, cabinets, point, projection_datum};
+use crate::params::{DoorHinge, Manual, SideRows};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "beside the opening",
+    text: include_str!("beside_opening.rs"),
+    check,
+};
+
+/// Something beside the opening.
+struct Beside {
+    about: String,
+    part: String,
+    /// From the opening's side to it.
+    distance: Length,
+    /// Its front, out from the wall.
+    front: Length,
+    burns: bool,
+    levers: &'static [&'static str],
+}
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let things = beside(design);
+    let row = |thing: &Beside| Row {
+        about: thing.about.clone(),
+        parts: vec![thing.part.clone()],
+        location: Some(point(layout.unit_center, thing.front, layout.opening_top)),
+        source: "the unit's manual, what stands beside the opening".to_owned(),
+        levers: thing.levers,
+        detail: None,
+    };
+    let Some(rule) = &params.side_rule else {
+        let forward = |it: &&Beside| (it.front - layout.lower_finished).is_positive();
+        let nearest = things
+            .iter()
+            .filter(forward)
+            .min_by(|a, b| a.distance.to_mm().total_cmp(&b.distance.to_mm()));
+        if let Some(thing) = nearest {
+            let question = "What distance does the manual ask of legs, cabinets and open doors beside the opening ([side_rule])?";
+            report.ask(
+                row(thing),
+                Some(Numbers::at_least(thing.distance, Length::ZERO)),
+                question,
+            );
+        }
+        return;
+    };
+    let datum = projection_datum(params, layout, rule.projection_from.value);
+    for thing in things {
+        let projection = thing.front - datum;
+        if !projection.is_positive() {
+            continue;
+        }
+        let row = Row {
+            source: page(&rule.rows),
+            ..row(&thing)
+        };
+        if thing.burns {
+            judge(row, &rule.rows, projection, thing.distance, report);
+        } else {
+            report.ask(
+                row,
+                None,
+                "The legs do not burn: which distance does the manual give for them?",
+            );
+        }
+    }
+}
+
+fn judge(
+    row: Row,
+    rows: &Manual<SideRows>,
+    projection: Length,
+    distance: Length,
+    report: &mut Report<'_>,
+) {
+    let holds = |[up_to, _]: &&[Length; 2]| !(projection - *up_to).is_positive();
+    match (rows.value.0.iter().find(holds), rows.value.0.last()) {
+        (Some([_, least]), _) => report.judge(row, Numbers::at_least(distance, *least)),
+        (None, Some([last, _])) => {
+            let about = format!("{}: projection against the table's last row", row.about);
+            report.fail(
+                Row { about, ..row },
+                Some(Numbers::at_most(projection, *last)),
+            );
+        }
+        (None, None) => {}
+    }
+}
+
+fn beside(design: &Design) -> Vec<Beside> {
+    let (params, layout) = (&design.params, &design.layout);
+    let opening = Span::about(layout.unit_center, params.appliance.opening_width);
+    let mut things = Vec::new();
+    if let Some(legs) = &params.legs {
+        things.push(Beside {
+            about: "legs beside the opening".to_owned(),
+            part: "face/leg/1".to_owned(),
+            distance: legs.distance,
+            front: layout.lower_finished + legs.projection,
+            burns: legs.combustible,
+            levers: &["legs.distance", "legs.projection"],
+        });
+    }
+    for (number, cabinet) in cabinets(params, layout).iter().enumerate() {
+        let (side, distance) = if cabinet.on_the_left {
+            ("left", opening.low - cabinet.sides.high)
+        } else {
+            ("right", cabinet.sides.low - opening.high)
+        };
+        let part = format!("cabinets/cabinet/{}", number + 1);
+        things.push(Beside {
+            about: format!("{side} cabinet beside the opening"),
+            part: part.clone(),
+            distance,
+            front: cabinet.outs.high,
+            burns: true,
+            levers: &["cabinets.gap", "cabinets.depth"],
+        });
+        let Some(keys) = params.cabinets.as_ref().filter(|it| it.door.is_positive()) else {
+            continue;
+        };
+        let hinge = match keys.hinge {
+            DoorHinge::Near => Length::ZERO,
+            DoorHinge::Far => keys.door,
+        };
+        things.push(Beside {
+            about: format!("{side} cabinet's door, open square"),
+            part,
+            distance: distance + hinge,
+            front: cabinet.outs.high + keys.door,
+            burns: true,
+            levers: &["cabinets.door", "cabinets.gap"],
+        });
+    }
+    things
+}

@@ -1,0 +1,142 @@
+//! Cables inside the chase.
+//!
+//! # What it finds
+//! The least distance from the cables to the unit and its vent, against `cables.keep_out`, or against the
+//! largest clearance of the pipe where that is left out; and cables over the unit's hot top that lie
+//! below the shelf. Over the hot top without a shelf, or with a screen and no [cables], it asks. The
+//! clearance volumes keep cables out as they keep everything else out.
+//!
+//! # Why
+//! A jacket that lies on the vent melts, and behind the board nobody sees it.
+//!
+//! # Datum
+//! The cables' skin; the skin of pipe, elbow, collar and body; the top of the shelf.
+//!
+//! # Source
+//! The unit's manual, with its page; the shelf is common practice, no source.
+
+use super::page;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, Part, point};
+use crate::geom::gap;
+use crate::params::{Cables, Manual};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "cables",
+    text: include_str!("cables.rs"),
+    check,
+};
+
+const LEVERS: &[&str] = &["cables.shelf"];
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(cables) = &design.params.cables else {
+        if let (Some(_), Some(recess)) = (&design.params.screen, &design.layout.recess) {
+            let row = Row {
+                about: "the screen's cables".to_owned(),
+                parts: vec!["recess/screen/1".to_owned()],
+                location: Some(point(
+                    recess.finished.center(),
+                    recess.back,
+                    recess.finished_height.low,
+                )),
+                source: "common practice, no source".to_owned(),
+                ..Row::default()
+            };
+            let question = "Where do the screen's cables run ([cables]), and what keeps them off the hot top and the vent?";
+            report.ask(row, None, question);
+        }
+        return;
+    };
+    let runs = || design.parts.iter().filter(|it| it.kind == Kind::Cable);
+    keep_out(design, cables, runs(), report);
+    let over: Vec<&Part> = runs().filter(|it| over_hot_top(design, it)).collect();
+    above_shelf(cables, &over, report);
+}
+
+fn is_hot(part: &Part) -> bool {
+    matches!(
+        part.kind,
+        Kind::Pipe | Kind::Elbow | Kind::Collar | Kind::UnitBody
+    )
+}
+
+fn keep_out<'a>(
+    design: &Design,
+    cables: &Cables,
+    runs: impl Iterator<Item = &'a Part>,
+    report: &mut Report<'_>,
+) {
+    let hot = || design.parts.iter().filter(|it| is_hot(it));
+    let pairs =
+        runs.flat_map(|cable| hot().map(move |hot| (gap(&cable.body, &hot.body), cable, hot)));
+    let Some((distance, cable, hot)) = pairs.min_by(|a, b| a.0.total_cmp(&b.0)) else {
+        return;
+    };
+    let asked = cables
+        .keep_out
+        .as_ref()
+        .unwrap_or_else(|| largest_clearance(design));
+    let row = Row {
+        about: "cables to the unit and its vent".to_owned(),
+        parts: vec![cable.id.clone(), hot.id.clone()],
+        location: Some(cable.body.bounds.center()),
+        source: page(asked),
+        levers: &["vent.rise"],
+        detail: None,
+    };
+    report.judge(row, Numbers::at_least(Length::mm(distance), asked.value));
+}
+
+fn largest_clearance(design: &Design) -> &Manual<Length> {
+    let vent = &design.params.vent;
+    let others = [
+        &vent.bend_clearance,
+        &vent.top_clearance,
+        &vent.side_clearance,
+        &vent.bottom_clearance,
+    ];
+    others
+        .into_iter()
+        .fold(&vent.vertical_clearance, |largest, it| {
+            if it.value > largest.value {
+                it
+            } else {
+                largest
+            }
+        })
+}
+
+/// Whether a part lies over the unit's body or over its vent inside the room, as seen from above.
+fn over_hot_top(design: &Design, part: &Part) -> bool {
+    let hot = design.parts.iter().filter(|it| is_hot(it));
+    hot.map(|it| &it.body.bounds).any(|hot| {
+        let cable = &part.body.bounds;
+        let beside = cable.high.x <= hot.low.x || cable.low.x >= hot.high.x;
+        let before = cable.high.y <= hot.low.y || cable.low.y >= hot.high.y;
+        !beside && !before && cable.high.z > hot.low.z
+    })
+}
+
+fn above_shelf(cables: &Cables, over: &[&Part], report: &mut Report<'_>) {
+    let lowest = over
+        .iter()
+        .min_by(|a, b| a.body.bounds.low.z.total_cmp(&b.body.bounds.low.z));
+    let Some(lowest) = lowest else { return };
+    let row = |levers| Row {
+        about: "cables over the unit's hot top".to_owned(),
+        parts: vec![lowest.id.clone()],
+        location: Some(lowest.body.bounds.center()),
+        source: "common practice, no source".to_owned(),
+        levers,
+        detail: None,
+    };
+    let Some(shelf) = cables.shelf else {
+        report.ask(row(LEVERS), None, "What keeps the cables over the hot top from falling on it: a shelf (cables.shelf), or which guard?");
+        return;
+    };
+    let top = shelf + cables.shelf_thickness;
+    let numbers = Numbers::at_least(Length::mm(lowest.body.bounds.low.z), top);
+    report.limit(row(LEVERS), numbers);
+}

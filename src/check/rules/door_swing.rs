@@ -1,0 +1,55 @@
+//! A cabinet's door that swings over the chase's face.
+//!
+//! # What it finds
+//! For doors that hang on the side toward the chase, on cabinets whose front stands as far out as the
+//! chase's face: the distance from the cabinet to the opening's side, against the door's width.
+//!
+//! # Why
+//! Such a door opens flat over the face, and its edge comes before the hot glass. A stop on the hinge, or
+//! the other hinge side, keeps it away.
+//!
+//! # Datum
+//! The cabinet's side toward the chase; the opening's side.
+//!
+//! # Source
+//! Arithmetic.
+
+use super::ARITHMETIC;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Span, cabinets, point};
+use crate::params::DoorHinge;
+
+pub(super) const RULE: Rule = Rule {
+    name: "door swing",
+    text: include_str!("door_swing.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let Some(keys) = &params.cabinets else { return };
+    if keys.hinge == DoorHinge::Far || !keys.door.is_positive() {
+        return;
+    }
+    let opening = Span::about(layout.unit_center, params.appliance.opening_width);
+    for (number, cabinet) in cabinets(params, layout).iter().enumerate() {
+        if (layout.lower_finished - cabinet.outs.high).is_positive() {
+            // the chase's own side stops it
+            continue;
+        }
+        let (side, edge, distance) = if cabinet.on_the_left {
+            ("left", cabinet.sides.high, opening.low - cabinet.sides.high)
+        } else {
+            ("right", cabinet.sides.low, cabinet.sides.low - opening.high)
+        };
+        let row = Row {
+            about: format!("{side} cabinet's door, opened flat: way to the opening"),
+            parts: vec![format!("cabinets/cabinet/{}", number + 1)],
+            location: Some(point(edge, cabinet.outs.high, cabinet.heights.center())),
+            source: ARITHMETIC.to_owned(),
+            levers: &["cabinets.door", "cabinets.gap"],
+            detail: None,
+        };
+        report.judge(row, Numbers::at_least(distance, keys.door));
+    }
+}

@@ -1,0 +1,126 @@
+//! The gas pipe by its longest run.
+//!
+//! # What it finds
+//! What the published table says that the pipe carries over its longest run, against what everything on
+//! it burns, and the smallest size that carries it. Between two rows the longer run counts; a run past
+//! the last row fails. Propane has other tables, so it is a question.
+//!
+//! # Why
+//! A pipe that is too thin starves the unit when the furnace runs too.
+//!
+//! # Datum
+//! The longest run, from the meter or regulator to the farthest outlet, whichever branch is sized.
+//!
+//! # Source
+//! IFGC 2018 table 402.4(2), 0.5 in of water, from memory and rederived in its first row; table
+//! 402.4(3), 3.0 in of water, read in a secondary copy. Demand is Btu/h by the supplier's heating value
+//! (common practice, no source).
+
+use crate::catalog::{GAS_HALF_INCH_DROP, GAS_THREE_INCH_DROP, GasRow};
+use crate::check::{Numbers, Quantity, Report, Row, Rule};
+use crate::design::{Design, point};
+use crate::params::{Fuel, Gas, GasPipe, GasTable};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "gas pipe",
+    text: include_str!("gas_pipe.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(gas) = &design.params.gas else {
+        return;
+    };
+    let (table, name): (&[GasRow], _) = match gas.sized_by {
+        GasTable::HalfInch => (&GAS_HALF_INCH_DROP, "402.4(2), from memory"),
+        GasTable::ThreeInches => (&GAS_THREE_INCH_DROP, "402.4(3), read in a secondary copy"),
+    };
+    let row = Row {
+        about: "gas pipe: what it carries over its longest run".to_owned(),
+        parts: vec!["gas/stub/1".to_owned()],
+        location: Some(point(gas.stub_right, gas.stub_out, gas.stub_up)),
+        source: format!("IFGC 2018 table {name}; the local code decides"),
+        levers: &[],
+        detail: None,
+    };
+    if gas.fuel == Fuel::Propane {
+        report.ask(
+            row,
+            None,
+            "Which table sizes the pipe for propane, and what does it say for this run?",
+        );
+        return;
+    }
+    let Some(demand) = gas.demand.or(design.params.appliance.input) else {
+        let question = "What does the rating plate say the unit burns (appliance.input), and what else is on the pipe?";
+        report.ask(row, None, question);
+        return;
+    };
+    match longest(table, gas) {
+        Some(longest) => {
+            let needed = demand.value() / f64::from(gas.heating_value);
+            let measured = carries(longest, gas.pipe);
+            let numbers = Numbers {
+                quantity: Quantity::GasFlow,
+                measured,
+                required: needed,
+                margin: measured - needed,
+            };
+            let detail = Some(smallest(longest, needed));
+            report.limit(Row { detail, ..row }, numbers);
+        }
+        None => past_the_table(row, table, gas, report),
+    }
+}
+
+/// The first row that is as long as the run; `None` past the last.
+fn longest<'a>(table: &'a [GasRow], gas: &Gas) -> Option<&'a GasRow> {
+    let long_enough = |row: &&GasRow| !(gas.longest_run - feet(row.feet)).is_positive();
+    table.iter().find(long_enough)
+}
+
+/// Cubic feet per hour of a size.
+fn carries(row: &GasRow, pipe: GasPipe) -> f64 {
+    let [half, three_quarters, one, one_and_quarter] = row.capacity;
+    f64::from(match pipe {
+        GasPipe::Half => half,
+        GasPipe::ThreeQuarters => three_quarters,
+        GasPipe::One => one,
+        GasPipe::OneAndQuarter => one_and_quarter,
+    })
+}
+
+/// The smallest size that carries it, in words.
+fn smallest(row: &GasRow, needed: f64) -> String {
+    let sizes = [
+        GasPipe::Half,
+        GasPipe::ThreeQuarters,
+        GasPipe::One,
+        GasPipe::OneAndQuarter,
+    ];
+    let size = sizes.into_iter().find(|it| carries(row, *it) >= needed);
+    size.map_or_else(
+        || "no size of the table carries it".to_owned(),
+        |size| {
+            format!(
+                "by the row of {} ft, {} in carries it",
+                row.feet,
+                size.word()
+            )
+        },
+    )
+}
+
+fn feet(count: u32) -> Length {
+    Length::inches(12.0) * f64::from(count)
+}
+
+fn past_the_table(row: Row, table: &[GasRow], gas: &Gas, report: &mut Report<'_>) {
+    let last = table.last().map_or(Length::ZERO, |row| feet(row.feet));
+    let about = "gas pipe: longest run against the last row of the table".to_owned();
+    report.fail(
+        Row { about, ..row },
+        Some(Numbers::at_most(gas.longest_run, last)),
+    );
+}

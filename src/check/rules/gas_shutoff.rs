@@ -1,0 +1,73 @@
+//! The gas shutoff within reach.
+//!
+//! # What it finds
+//! The distance from the shutoff to the unit's body, against 6 ft; and a shutoff that the chase hides
+//! without a panel before it. The room for the hand is a clearance volume of its own, which other parts
+//! keep out of.
+//!
+//! # Why
+//! Whoever smells gas must find the valve and get a hand to it; behind stone nobody does.
+//!
+//! # Datum
+//! The shutoff's center; the nearest point of the unit's body.
+//!
+//! # Source
+//! IRC G2420.5 (IFGC 409.5): in the same room, within 6 ft, with access; IFGC 2018 409.1.2 and 409.1.3:
+//! not in a concealed place. All read in secondary copies. A shutoff inside the unit is the manual's to
+//! allow.
+
+use glam::DVec3;
+
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, hidden, point};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "gas shutoff",
+    text: include_str!("gas_shutoff.rs"),
+    check,
+};
+
+const REACH: Length = Length::inches(72.0);
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(gas) = &design.params.gas else {
+        return;
+    };
+    let valve = point(gas.shutoff_right, gas.shutoff_out, gas.shutoff_up);
+    let row = |about: &str, source: &str, levers| Row {
+        about: about.to_owned(),
+        parts: vec!["gas/shutoff/1".to_owned()],
+        location: Some(valve),
+        source: format!("{source}, read in a secondary copy; the local code decides"),
+        levers,
+        ..Row::default()
+    };
+    if let Some(distance) = to_unit(design, valve) {
+        let levers = &["gas.shutoff_right", "gas.shutoff_out", "gas.shutoff_up"];
+        let about = "distance of the gas shutoff from the unit";
+        report.judge(
+            row(about, "IRC 2018 G2420.5", levers),
+            Numbers::at_most(distance, REACH),
+        );
+    }
+    if hidden(design, gas.shutoff_right, gas.shutoff_out) && !gas.panel {
+        let about = "the chase hides the gas shutoff, and no panel opens it";
+        report.fail(
+            row(
+                about,
+                "IFGC 2018 409.1.2",
+                &["gas.shutoff_right", "gas.shutoff_out"],
+            ),
+            None,
+        );
+    }
+}
+
+/// From a point to the nearest one of the unit's body.
+fn to_unit(design: &Design, valve: DVec3) -> Option<Length> {
+    let body = design.parts.iter().find(|it| it.id == "unit/body/1")?;
+    let bounds = &body.body.bounds;
+    let nearest = valve.clamp(bounds.low, bounds.high);
+    Some(Length::mm(valve.distance(nearest)))
+}

@@ -1,0 +1,71 @@
+//! Insulation and wires near unit and vent.
+//!
+//! # What it finds
+//! Where the manual's distance is given, the distance from the pipe to what fills the wall around the
+//! framed pass: the hole's nearest edge and the frame's own thickness. Without it, the question.
+//!
+//! # Why
+//! Air spaces stay empty. Insulation pushed against a pipe or a body turns its clearance into an oven.
+//!
+//! # Datum
+//! The pipe's skin; the far face of the frame round the hole, where the wall's insulation begins.
+//!
+//! # Source
+//! The unit's manual, `appliance.insulation_distance`.
+
+use super::page;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, point};
+use crate::params::RoomWall;
+use crate::units::{Length, TOLERANCE};
+
+pub(super) const RULE: Rule = Rule {
+    name: "insulation",
+    text: include_str!("insulation.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let layout = &design.layout;
+    let row = Row {
+        about: "insulation in the wall beside the vent".to_owned(),
+        parts: vec!["clearance/wall pass".to_owned()],
+        location: Some(point(
+            layout.pass.sides.center(),
+            -layout.wall.studs,
+            layout.pass.heights.center(),
+        )),
+        source: "the unit's manual".to_owned(),
+        ..Row::default()
+    };
+    // measured where the pipe goes square through the wall behind the chase
+    let square = layout.pass.wall == Some(RoomWall::Back)
+        && layout.pass.angle.to_radians().abs() <= TOLERANCE;
+    let asked = design.params.appliance.insulation_distance.as_ref();
+    let Some(asked) = asked.filter(|_| square) else {
+        let question = "How far do insulation and wires stay from unit and vent, by the manual? Until then, out of every clearance.";
+        report.ask(row, None, question);
+        return;
+    };
+    let frame = design.params.wall.stud.thickness;
+    let numbers = Numbers::at_least(hole_to_pipe(design) + frame, asked.value);
+    let row = Row {
+        source: page(asked),
+        levers: &["vent.pass_ease"],
+        ..row
+    };
+    report.judge(row, numbers);
+}
+
+/// The least distance between the pipe's skin and an edge of the framed hole.
+fn hole_to_pipe(design: &Design) -> Length {
+    let (params, layout) = (&design.params, &design.layout);
+    let (radius, pass) = (params.vent.pipe_diameter / 2.0, &layout.pass);
+    let upright = radius / params.vent.slope.value.angle().cos();
+    let lowest = layout.run_height(params, layout.wall.studs) - upright;
+    let highest = layout.run_height(params, layout.wall.sheathing) + upright;
+    let beside = pass.sides.size() / 2.0 - radius;
+    beside
+        .min(lowest - pass.heights.low)
+        .min(pass.heights.high - highest)
+}

@@ -1,0 +1,93 @@
+//! How far the vent may run.
+//!
+//! # What it finds
+//! The run from the riser to the outside face against the manual's longest, and against the manual's row
+//! for this rise: the last row whose rise is reached; a rise below the first row fails. The number of
+//! elbows against the manual's most. Without any of the three it asks once.
+//!
+//! # Why
+//! A run that is too long for its rise cools the exhaust until it stops.
+//!
+//! # Datum
+//! The riser's center line and the outside face of the wall, level; the top of the body.
+//!
+//! # Source
+//! The unit's manual: `vent.longest_run`, `vent.run_for_rise`, `vent.most_elbows`.
+
+use super::page;
+use crate::check::{Numbers, Quantity, Report, Row, Rule};
+use crate::design::{Design, Kind, point};
+use crate::params::{Manual, RunRows};
+use crate::units::{Length, Rounding};
+
+pub(super) const RULE: Rule = Rule {
+    name: "vent limits",
+    text: include_str!("vent_limits.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (vent, layout) = (&design.params.vent, &design.layout);
+    let (run, rise) = (layout.vent_run(), layout.vent_rise());
+    let row = |about: &str, source: String, levers| Row {
+        about: about.to_owned(),
+        parts: vec!["vent/elbow/1".to_owned()],
+        location: Some(point(layout.unit_center, Length::ZERO, layout.elbow_height)),
+        source,
+        levers,
+        ..Row::default()
+    };
+    if vent.longest_run.is_none() && vent.run_for_rise.is_none() && vent.most_elbows.is_none() {
+        let row = row(
+            "the vent's run, rise and elbows",
+            "the unit's manual".to_owned(),
+            &[],
+        );
+        let tape = design.params.project.unit;
+        let question = format!(
+            "The run is {}: how long a run, how many elbows, and which run for which rise does the manual allow?",
+            run.tape(tape, Rounding::Up)
+        );
+        report.ask(row, None, question);
+        return;
+    }
+    if let Some(longest) = &vent.longest_run {
+        let row = row(
+            "run from the riser to the outside face",
+            page(longest),
+            &["chase.depth"],
+        );
+        report.judge(row, Numbers::at_most(run, longest.value));
+    }
+    if let Some(rows) = &vent.run_for_rise {
+        let about = "run for this rise";
+        let row = row(about, page(rows), &["vent.rise", "chase.depth"]);
+        for_rise(row, rows, rise, run, report);
+    }
+    if let Some(most) = &vent.most_elbows {
+        let elbows = design.parts.iter().filter(|it| it.kind == Kind::Elbow);
+        let measured = elbows.count() as f64;
+        let required = f64::from(most.value);
+        let numbers = Numbers {
+            quantity: Quantity::Count,
+            measured,
+            required,
+            margin: required - measured,
+        };
+        report.limit(row("elbows of the vent", page(most), &[]), numbers);
+    }
+}
+
+fn for_rise(row: Row, rows: &Manual<RunRows>, rise: Length, run: Length, report: &mut Report<'_>) {
+    let reached = rows.value.0.iter().rev();
+    let reached = reached.map(|[least, longest]| (*least, *longest));
+    let mut reached = reached.filter(|(least, _)| !(*least - rise).is_positive());
+    match (reached.next(), rows.value.0.first()) {
+        (Some((_, longest)), _) => report.judge(row, Numbers::at_most(run, longest)),
+        (None, Some([least, _])) => {
+            let about = "rise against the first row of the manual's table".to_owned();
+            report.fail(Row { about, ..row }, Some(Numbers::at_least(rise, *least)));
+        }
+        (None, None) => {}
+    }
+}

@@ -1,0 +1,109 @@
+//! What stands beside the opening: legs under the mantel, and cabinets beside the chase.
+
+use super::builder::{Builder, Make};
+use super::layout::{Layout, Side, Span};
+use super::skins::add_box;
+use super::{Group, Kind, Stage, Stock};
+use crate::catalog::Material;
+use crate::params::{BesideSides, Params};
+use crate::units::Length;
+
+/// Builds legs and cabinets.
+pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
+    legs(params, layout, builder);
+    for cabinet in cabinets(params, layout) {
+        add_box(
+            "cabinets",
+            bought(Kind::Cabinet, Material::CABINET),
+            (cabinet.sides, cabinet.outs, cabinet.heights),
+            builder,
+        );
+    }
+}
+
+fn bought(kind: Kind, material: Material) -> Make {
+    Make {
+        kind,
+        group: Group::Skins,
+        material,
+        stock: Stock::Bought,
+        stage: Stage::Mantel,
+    }
+}
+
+fn legs(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let Some(legs) = &params.legs else { return };
+    let opening = Span::about(layout.unit_center, params.appliance.opening_width);
+    let inner = opening.grown(legs.distance);
+    let outer = inner.grown(legs.width);
+    let outs = Span::new(
+        layout.lower_finished,
+        layout.lower_finished + legs.projection,
+    );
+    let material = if legs.combustible {
+        Material::MANTEL_WOOD
+    } else {
+        Material::MANTEL_STONE
+    };
+    for sides in [
+        Span::new(outer.low, inner.low),
+        Span::new(inner.high, outer.high),
+    ] {
+        add_box(
+            "face",
+            bought(Kind::Leg, material),
+            (sides, outs, Span::new(layout.slab, legs.top)),
+            builder,
+        );
+    }
+}
+
+/// A cabinet beside the chase.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CabinetLayout {
+    /// Whether it stands to the left of the chase.
+    pub on_the_left: bool,
+    /// Its sides.
+    pub sides: Span,
+    /// Its back and front, out from the wall.
+    pub outs: Span,
+    /// Its bottom and top.
+    pub heights: Span,
+}
+
+/// The cabinets that the parameters ask for; none where the chase stands against the room's wall.
+pub fn cabinets(params: &Params, layout: &Layout) -> Vec<CabinetLayout> {
+    let Some(cabinets) = &params.cabinets else {
+        return Vec::new();
+    };
+    let skins = params.skins.board + params.skins.side_finish;
+    let chase = layout
+        .with_skins(skins, layout.lower_finished)
+        .grown(cabinets.gap);
+    let outs = Span::new(Length::ZERO, cabinets.depth);
+    let heights = Span::new(layout.slab, layout.slab + cabinets.height);
+    let left = Span::new(chase.low - cabinets.width, chase.low);
+    let right = Span::new(chase.high, chase.high + cabinets.width);
+    let wanted = [
+        (
+            true,
+            left,
+            layout.sides[0] == Side::Free && cabinets.sides != BesideSides::Right,
+        ),
+        (
+            false,
+            right,
+            layout.sides[1] == Side::Free && cabinets.sides != BesideSides::Left,
+        ),
+    ];
+    wanted
+        .into_iter()
+        .filter(|it| it.2)
+        .map(|(on_the_left, sides, _)| CabinetLayout {
+            on_the_left,
+            sides,
+            outs,
+            heights,
+        })
+        .collect()
+}

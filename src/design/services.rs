@@ -1,0 +1,224 @@
+//! The gas line's end in the room, and the cables inside the chase with the shelf that carries them.
+
+use glam::DVec3;
+
+use super::builder::{Builder, Make};
+use super::layout::{Layout, Span, point};
+use super::skins::add_box;
+use super::{Bars, Clearance, ClearanceKind, Group, Kind, Reach, Stage, Stock};
+use crate::catalog::Material;
+use crate::geom::{Body, Direction, Frame, Swept, Tube};
+use crate::params::{Gas, GasPipe, Params, Reach as From, StubFrom};
+use crate::units::Length;
+
+/// Sides of the block that stands for the shutoff (common practice, no source).
+const SHUTOFF: Length = Length::inches(2.0);
+/// How far a hand reaches to a shutoff that stands free (common practice, no source).
+const FREE_REACH: Length = Length::inches(12.0);
+/// Wall of the gas pipe as drawn.
+const PIPE_WALL: Length = Length::inches(0.1);
+
+/// Builds stub, shutoff, cables and shelf.
+pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
+    if let Some(gas) = &params.gas {
+        stub(gas, layout, builder);
+        shutoff(gas, builder);
+        hand_room(gas, params, layout, builder);
+    }
+    cables(params, builder);
+    shelf(params, layout, builder);
+}
+
+/// Outer diameter of steel pipe. Source: ASME B36.10M, from memory.
+const fn outer_diameter(pipe: GasPipe) -> Length {
+    Length::inches(match pipe {
+        GasPipe::Half => 0.84,
+        GasPipe::ThreeQuarters => 1.05,
+        GasPipe::One => 1.315,
+        GasPipe::OneAndQuarter => 1.66,
+    })
+}
+
+fn bought(kind: Kind, material: Material) -> Make {
+    Make {
+        kind,
+        group: Group::Services,
+        material,
+        stock: Stock::Bought,
+        stage: Stage::RoughIn,
+    }
+}
+
+fn stub(gas: &Gas, layout: &Layout, builder: &mut Builder) {
+    let outer = outer_diameter(gas.pipe) / 2.0;
+    let (start, way, length) = match gas.stub_from {
+        StubFrom::Floor => (
+            point(gas.stub_right, gas.stub_out, layout.slab),
+            DVec3::Z,
+            gas.stub_up - layout.slab,
+        ),
+        StubFrom::Wall => (
+            point(gas.stub_right, Length::ZERO, gas.stub_up),
+            DVec3::NEG_Y,
+            gas.stub_out,
+        ),
+    };
+    let tube = Tube::straight(outer, outer - PIPE_WALL, length);
+    builder.add_next(
+        "gas",
+        bought(Kind::GasStub, Material::STEEL),
+        tube,
+        along(start, way),
+    );
+}
+
+/// A frame whose z points one way along the world's axes.
+fn along(origin: DVec3, way: DVec3) -> Frame {
+    let x = if way.x.abs() > 0.5 {
+        DVec3::Y
+    } else {
+        DVec3::X
+    };
+    Frame::new(origin, x, way.cross(x))
+}
+
+fn shutoff(gas: &Gas, builder: &mut Builder) {
+    let spans = (
+        Span::about(gas.shutoff_right, SHUTOFF),
+        Span::about(gas.shutoff_out, SHUTOFF),
+        Span::about(gas.shutoff_up, SHUTOFF),
+    );
+    add_box(
+        "gas",
+        bought(Kind::Shutoff, Material::STEEL),
+        spans,
+        builder,
+    );
+}
+
+/// Whether a point of the floor lies inside the chase's finished faces.
+pub(super) fn inside_chase(params: &Params, layout: &Layout, right: Length, out: Length) -> bool {
+    let sides = layout.with_skins(params.skins.board + params.skins.side_finish, out);
+    right > sides.low && right < sides.high && out < layout.lower_finished
+}
+
+/// The way of the hand to the shutoff: from its center to the finished face that has to open there,
+/// or, for one that stands free, as far as a hand reaches.
+fn hand_room(gas: &Gas, params: &Params, layout: &Layout, builder: &mut Builder) {
+    let across = Span::about(gas.shutoff_right, gas.hand_room);
+    let deep = Span::about(gas.shutoff_out, gas.hand_room);
+    let heights = Span::about(gas.shutoff_up, gas.hand_room);
+    let hidden = inside_chase(params, layout, gas.shutoff_right, gas.shutoff_out);
+    let sides = layout.with_skins(
+        params.skins.board + params.skins.side_finish,
+        gas.shutoff_out,
+    );
+    let (spans, ways, face) = match gas.reached_from {
+        From::Front => {
+            let end = if hidden {
+                layout.lower_finished
+            } else {
+                gas.shutoff_out + FREE_REACH
+            };
+            let outs = Span::new(gas.shutoff_out, end);
+            ((across, outs, heights), [DVec3::X, DVec3::Z], "face")
+        }
+        From::Left => {
+            let end = if hidden {
+                sides.low
+            } else {
+                gas.shutoff_right - FREE_REACH
+            };
+            let across = Span::new(end, gas.shutoff_right);
+            ((across, deep, heights), [DVec3::Y, DVec3::Z], "left face")
+        }
+        From::Right => {
+            let end = if hidden {
+                sides.high
+            } else {
+                gas.shutoff_right + FREE_REACH
+            };
+            let across = Span::new(gas.shutoff_right, end);
+            ((across, deep, heights), [DVec3::Y, DVec3::Z], "right face")
+        }
+    };
+    let mut belongs_to = vec!["gas".to_owned()];
+    if gas.panel {
+        // the panel is where its board and finish are
+        let faces: &[&str] = match face {
+            "face" => &["face", "lower face", "upper face"],
+            other => &[other],
+        };
+        let skins = faces
+            .iter()
+            .flat_map(|face| ["board", "finish"].map(|it| format!("{face}/{it}")));
+        belongs_to.extend(skins);
+    }
+    let reaches = ways
+        .into_iter()
+        .flat_map(|way| [way, -way])
+        .map(|way| Reach {
+            direction: Direction::Along(way),
+            required: gas.hand_room / 2.0,
+            source: "gas.hand_room; common practice, no source".to_owned(),
+            key: "gas.hand_room",
+        });
+    builder.clearances.push(Clearance {
+        id: "clearance/hand room".to_owned(),
+        kind: ClearanceKind::HandRoom,
+        body: block(spans),
+        reaches: reaches.collect(),
+        belongs_to,
+        bars: Bars::Everything,
+        datum: "the shutoff's center",
+    });
+}
+
+fn block((sides, outs, heights): (Span, Span, Span)) -> Body {
+    Body::new(
+        Swept::block(sides.size(), outs.size(), heights.size()),
+        Frame::at(point(sides.low, outs.high, heights.low)),
+    )
+}
+
+/// One tube for each leg of the way; between two legs the bend itself is left out, so that no two
+/// tubes share a body.
+fn cables(params: &Params, builder: &mut Builder) {
+    let Some(cables) = &params.cables else { return };
+    let radius = cables.diameter / 2.0;
+    let corners = &cables.route.0;
+    let last = corners.len().saturating_sub(2);
+    for (number, (from, to)) in corners.iter().zip(corners.iter().skip(1)).enumerate() {
+        let [from, to] = [from, to].map(|[right, out, up]| point(*right, *out, *up));
+        let way = (to - from).normalize();
+        let bend = |at_bend: bool| if at_bend { radius } else { Length::ZERO };
+        let (begin, end) = (bend(number > 0), bend(number < last));
+        let length = Length::mm((to - from).length()) - begin - end;
+        let start = from + way * begin.to_mm();
+        builder.add_next(
+            "cables",
+            bought(Kind::Cable, Material::CABLE),
+            Tube::straight(radius, Length::ZERO, length),
+            along(start, way),
+        );
+    }
+}
+
+/// A shelf between the side walls, from the wall out to whatever stands before it.
+fn shelf(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let Some(cables) = &params.cables else { return };
+    let Some(height) = cables.shelf else { return };
+    let recess = layout.recess.map(|it| it.framing_back);
+    let front = recess.map_or(layout.front_back, |it| it.min(layout.front_back));
+    let make = Make {
+        stock: Stock::Sheet(cables.shelf_thickness),
+        stage: Stage::CableShelf,
+        ..bought(Kind::CableShelf, Material::PANEL)
+    };
+    let spans = (
+        layout.chase.grown(-params.chase.stud.width),
+        Span::new(Length::ZERO, front),
+        Span::new(height, height + cables.shelf_thickness),
+    );
+    add_box("cables", make, spans, builder);
+}

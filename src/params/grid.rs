@@ -1,0 +1,125 @@
+//! Tables of lengths: rows out of the manual, corners of a way, rectangles on the outside wall.
+
+use super::fault::Fault;
+use super::sound::{limits_text, out_of_range, within};
+use super::table::Parameter;
+use super::value::{Kind, length_text};
+use crate::units::{Length, TapeUnit};
+
+/// The columns of a table of lengths.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Columns {
+    /// Their names, in the order they are written.
+    pub names: &'static [&'static str],
+    /// Whether rows grow: the first column from row to row, the second at least not falling.
+    pub grows: bool,
+    /// How few rows it may have.
+    pub least_rows: usize,
+}
+
+/// The manual's rows for what stands beside the opening: up to each projection, at least so far away.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SideRows(pub Vec<[Length; 2]>);
+
+/// The manual's rows for the vent: from each rise on, so much run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunRows(pub Vec<[Length; 2]>);
+
+/// Corners of a way: right, out and up of each.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CableRoute(pub Vec<[Length; 3]>);
+
+/// Openings of the outside wall: left, bottom, right and top of each.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct OutsideOpenings(pub Vec<[Length; 4]>);
+
+impl SideRows {
+    pub(super) const COLUMNS: Columns = Columns {
+        names: &["projection", "distance"],
+        grows: true,
+        least_rows: 1,
+    };
+}
+
+impl RunRows {
+    pub(super) const COLUMNS: Columns = Columns {
+        names: &["rise", "run"],
+        grows: true,
+        least_rows: 1,
+    };
+}
+
+impl CableRoute {
+    pub(super) const COLUMNS: Columns = Columns {
+        names: &["right", "out", "up"],
+        grows: false,
+        least_rows: 2,
+    };
+}
+
+impl OutsideOpenings {
+    pub(super) const COLUMNS: Columns = Columns {
+        names: &["left", "bottom", "right", "top"],
+        grows: false,
+        least_rows: 0,
+    };
+}
+
+/// Lengths that a cell can hold.
+const CELLS: (Length, Length) = (Length::mm(-40_000.0), Length::mm(40_000.0));
+
+impl Columns {
+    /// How such a table is written.
+    pub(super) fn written(&self) -> String {
+        let names = self.names.join(", ");
+        let row = vec!["\"8 in\""; self.names.len()].join(", ");
+        format!("rows of {names}: [[{row}], ...]")
+    }
+}
+
+/// The fault of a table by itself, or nothing.
+pub(super) fn fault(parameter: &Parameter, rows: &[Vec<Length>], unit: TapeUnit) -> Option<Fault> {
+    let Kind::Grid(columns) = parameter.kind else {
+        return None;
+    };
+    let key = parameter.key;
+    let row_text = |row: &[Length]| {
+        let cells: Vec<String> = row.iter().map(|it| length_text(*it, unit)).collect();
+        format!("[{}]", cells.join(", "))
+    };
+    if rows.len() < columns.least_rows {
+        let fault = Fault::new(key, format!("`{key}` has too few rows"));
+        let fault = fault.found(format!("{} rows", rows.len()));
+        let fault = fault.expected(format!("at least {}", columns.least_rows));
+        return Some(fault.way_out(format!("write {}", columns.written())));
+    }
+    let least = if columns.grows { Length::ZERO } else { CELLS.0 };
+    let limits = (least, CELLS.1);
+    let outside = rows
+        .iter()
+        .find(|row| row.iter().any(|it| !within(*it, limits)));
+    if let Some(row) = outside {
+        return Some(out_of_range(
+            key,
+            row_text(row),
+            limits_text(limits.0, limits.1, unit),
+        ));
+    }
+    let falling = rows
+        .iter()
+        .zip(rows.iter().skip(1))
+        .find(|(low, high)| columns.grows && !grows(low, high));
+    falling.map(|(low, high)| {
+        Fault::new(key, format!("`{key}` makes no table"))
+            .found(format!("{} after {}", row_text(high), row_text(low)))
+            .expected("a first column that grows, and a second that does not fall")
+            .way_out("copy the manual's rows, the smallest first")
+    })
+}
+
+fn grows(low: &[Length], high: &[Length]) -> bool {
+    match (low, high) {
+        ([first, second], [next, after]) => next > first && after >= second,
+        _ => true,
+    }
+}
