@@ -30,8 +30,8 @@ def matrix(text):
 def segments(path, page, size):
     """Every straight stroke of a page, in millimetres from its upper left corner; `size` is the page's, in points."""
     drawn = tree.fromstring(run("pdftocairo", "-svg", "-f", str(page), "-l", str(page), str(path), "-"))
-    # the tool draws onto a page of whole points and stretches what it draws to it
-    stretch = [own / math.ceil(own) * POINT for own in size]
+    # the tool draws onto a page of whole points and then shrinks it to its size, what is drawn included
+    stretch = [math.ceil(own) / own * POINT for own in size]
     for shape in drawn.iter("{http://www.w3.org/2000/svg}path"):
         stroke = re.search(r"stroke:([^;]+)", shape.get("style", ""))
         if (stroke.group(1) if stroke else shape.get("stroke", "none")) == "none":
