@@ -50,10 +50,29 @@ pub fn visible_lines(bodies: &[&Body], right: DVec3, up: DVec3) -> Vec<[DVec2; 2
 /// Every sheet of a design and its takeoff, in the order they are bound.
 pub fn sheets(design: &Design, takeoff: &Takeoff, paper: Paper) -> Vec<Sheet> {
     let subject = Subject::new(design, takeoff, paper);
-    let figures: Vec<figure::Figure> = view::VIEWS.iter().flat_map(|view| view(&subject)).collect();
+    let figures: Vec<figure::Figure> = in_parallel(view::VIEWS.iter(), |view| view(&subject))
+        .into_iter()
+        .flatten()
+        .collect();
     let count = figures.len();
-    let numbered = figures.into_iter().enumerate();
-    numbered
-        .map(|(place, figure)| sheet::lay_out(&subject, figure, paper, (place + 1, count)))
-        .collect()
+    in_parallel(figures.into_iter().enumerate(), |(place, figure)| {
+        sheet::lay_out(&subject, figure, paper, (place + 1, count))
+    })
+}
+
+/// What a function makes of each thing, in their order, on as many threads as there are things.
+pub(crate) fn in_parallel<T: Send, U: Send>(
+    things: impl Iterator<Item = T>,
+    make: impl Fn(T) -> U + Sync,
+) -> Vec<U> {
+    let make = &make;
+    std::thread::scope(|scope| {
+        let made: Vec<_> = things.map(|it| scope.spawn(move || make(it))).collect();
+        made.into_iter()
+            .map(|it| {
+                it.join()
+                    .unwrap_or_else(|why| std::panic::resume_unwind(why))
+            })
+            .collect()
+    })
 }

@@ -130,10 +130,13 @@ fn fitted(figure: &Figure, paper: Paper, unit: TapeUnit) -> (Paper, Laid) {
         TapeUnit::Millimeter => [Paper::A3, Paper::ArchC],
     };
     let larger = larger.into_iter().filter(|it| it.size().x > paper.size().x);
+    let view = figure.bounds().size();
     let mut last = None;
     for paper in std::iter::once(paper).chain(larger) {
         let size = room(paper, figure).size();
-        for scale in scales {
+        // most scales are too large for the view alone, and need not be laid out
+        let fits_bare = |scale: &&Scale| (view / scale.ratio).cmple(size).all();
+        for scale in scales.iter().filter(fits_bare) {
             for beside in Beside::ALL {
                 let laid = Laid::new(figure, *scale, unit, beside);
                 if laid.bounds.size().cmple(size).all() {
@@ -144,7 +147,7 @@ fn fitted(figure: &Figure, paper: Paper, unit: TapeUnit) -> (Paper, Laid) {
         }
     }
     last.unwrap_or_else(|| {
-        let laid = Laid::new(figure, scales[0], unit, Beside::ALL[0]);
+        let laid = Laid::new(figure, scales[scales.len() - 1], unit, Beside::ALL[0]);
         (paper, laid)
     })
 }

@@ -17,7 +17,7 @@ use usvg::{Options, Tree, fontdb};
 
 use super::ExportError;
 use super::svg::sheet_svg;
-use crate::drawing::{Sheet, letters};
+use crate::drawing::{Sheet, in_parallel, letters};
 use crate::units::MM_PER_INCH;
 
 /// Name of the file.
@@ -38,11 +38,14 @@ pub fn drawings_pdf(sheets: &[Sheet], title: &str) -> Result<Vec<u8>, ExportErro
         font_family: letters::FACE.to_owned(),
         ..Options::default()
     };
+    let trees = in_parallel(sheets.iter(), |sheet| {
+        Tree::from_str(&sheet_svg(sheet), &options)
+    });
     let mut document = Document::new_with(SerializeSettings::default());
     let mut outline = Outline::new();
-    for (number, sheet) in sheets.iter().enumerate() {
+    for (number, (sheet, tree)) in sheets.iter().zip(trees).enumerate() {
         let size = page_size(sheet)?;
-        let tree = Tree::from_str(&sheet_svg(sheet), &options).map_err(unfit)?;
+        let tree = tree.map_err(unfit)?;
         let settings = PageSettings::from_wh(size.width(), size.height());
         let settings = settings.ok_or_else(|| unfit("a page without a size"))?;
         let mut page = document.start_page_with(settings);

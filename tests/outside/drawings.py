@@ -5,6 +5,7 @@ coordinates: each stop of each chain lies where the model, the scale and the vie
 """
 
 import json
+import math
 import re
 import subprocess
 import sys
@@ -26,9 +27,11 @@ def matrix(text):
     return numbers if len(numbers) == 6 else [1.0, 0.0, 0.0, 1.0, 0.0, 0.0]
 
 
-def segments(path, page):
-    """Every straight stroke of a page, in millimetres from its upper left corner."""
+def segments(path, page, size):
+    """Every straight stroke of a page, in millimetres from its upper left corner; `size` is the page's, in points."""
     drawn = tree.fromstring(run("pdftocairo", "-svg", "-f", str(page), "-l", str(page), str(path), "-"))
+    # the tool draws onto a page of whole points and then shrinks it to its size, what is drawn included
+    stretch = [math.ceil(own) / own * POINT for own in size]
     for shape in drawn.iter("{http://www.w3.org/2000/svg}path"):
         stroke = re.search(r"stroke:([^;]+)", shape.get("style", ""))
         if (stroke.group(1) if stroke else shape.get("stroke", "none")) == "none":
@@ -40,7 +43,7 @@ def segments(path, page):
             if letter == "Z" or len(values) < 2:
                 continue
             x, y = values[-2:]
-            point = ((a * x + c * y + e) * POINT, (b * x + d * y + f) * POINT)
+            point = ((a * x + c * y + e) * stretch[0], (b * x + d * y + f) * stretch[1])
             if letter == "L" and last is not None:
                 yield last, point
             last = point
@@ -56,7 +59,7 @@ def check_page(report, path, number, sheet):
     flat = re.sub(r"\s+", "", text)
     for words in sheet["texts"]:
         report.check(re.sub(r"\s+", "", words) in flat, f"{where}: {words!r} can be searched")
-    drawn = list(segments(path, number))
+    drawn = list(segments(path, number, (float(width), float(height))))
     slants = [
         ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
         for a, b in drawn
