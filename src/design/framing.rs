@@ -3,11 +3,11 @@
 use glam::DVec3;
 
 use super::builder::Builder;
-use super::layout::{Layout, RecessLayout, Span, ceiling_plane, point};
+use super::layout::{Layout, RecessLayout, Span, point};
 use super::wall::{Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, framing};
 use super::{Kind, Stock};
 use crate::catalog::{Lumber, Material};
-use crate::geom::{EndPlane, Frame, Profile, Swept};
+use crate::geom::{EndPlane, Frame, Profile, Swept, Underside};
 use crate::params::{FrontForm, Params};
 use crate::units::Length;
 
@@ -49,7 +49,7 @@ fn front_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wa
         Frame::at(origin),
         chase.width,
         (&chase.stud, chase.stud_spacing),
-        (ceiling_plane(params), params.ceiling.gap),
+        (&layout.ceiling, params.ceiling.gap),
         plates(params),
     );
     let recess = layout.recess.map(|recess| Recess {
@@ -78,7 +78,7 @@ fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wal
         frame,
         layout.front_back,
         (&chase.stud, chase.stud_spacing),
-        (ceiling_plane(params), params.ceiling.gap),
+        (&layout.ceiling, params.ceiling.gap),
         plates(params),
     );
     if name == "right side" {
@@ -97,12 +97,13 @@ fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
     let chase = &params.chase;
     let stud = params.front.bump_out_stud.as_ref().unwrap_or(&chase.stud);
     let origin = point(layout.chase.low, layout.lower_stud_face, layout.slab);
+    let ledge_top = Underside::new(vec![EndPlane::level(layout.framing_top)]);
     let mut wall = Wall::under(
         "bump-out",
         Frame::at(origin),
         chase.width,
         (stud, chase.stud_spacing),
-        (EndPlane::level(layout.framing_top), Length::ZERO),
+        (&ledge_top, Length::ZERO),
         Cover::Ledge(ledge),
     );
     wall.frame_front(&opening(params, layout), None);

@@ -18,13 +18,14 @@ mod vent;
 mod wall;
 
 pub use clearances::{height_datum, projection_datum};
-pub use layout::{Layout, PassLayout, RecessLayout, Span, WallLayout, point};
+pub use layout::{Layout, PassLayout, RecessLayout, Span, UnderCeiling, WallLayout, point};
 pub use order::{Hold, ORDER, Step};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
 pub use room::cut_studs;
 pub use skins::mantel_back;
 
-use crate::geom::EndPlane;
+use glam::DVec3;
+
 use crate::params::Params;
 
 /// The whole model of one chase.
@@ -40,8 +41,14 @@ pub struct Design {
     pub clearances: Vec<Clearance>,
     /// What was done otherwise than asked.
     pub notes: Vec<Note>,
-    /// The ceiling: z over (x, y) of the world.
-    pub ceiling: EndPlane,
+}
+
+impl Design {
+    /// The id of the part of the ceiling that lies over a place.
+    pub fn ceiling_over(&self, place: DVec3) -> String {
+        let plane = self.layout.ceiling.plane_at(place.truncate());
+        format!("room/ceiling/{}", plane + 1)
+    }
 }
 
 /// Builds the model.
@@ -57,7 +64,6 @@ pub fn design(params: &Params) -> Design {
     clearances::build(params, &layout, &mut builder);
     Design {
         params: params.clone(),
-        ceiling: layout::ceiling_plane(params),
         layout,
         parts: builder.parts,
         clearances: builder.clearances,

@@ -3,11 +3,11 @@
 use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, Make};
-use super::layout::{Layout, Span, ceiling_plane, point, rectangle};
+use super::layout::{Layout, Span, point, rectangle};
 use super::skins::add_box;
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
-use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
+use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE, Underside, roofline};
 use crate::params::Params;
 use crate::units::Length;
 
@@ -17,7 +17,6 @@ const SURFACE: Length = Length::inches(0.5);
 /// Builds floor, walls, ceiling and existing studs.
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     let width = Span::new(Length::ZERO, params.room.width);
-    let depth = Span::new(Length::ZERO, params.room.depth);
     let under_wall = Span::new(-layout.wall.outside, params.room.depth);
     let below = Span::new(layout.slab - SURFACE, layout.slab);
     let floor = existing(Kind::Floor, Material::CONCRETE);
@@ -28,7 +27,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         builder,
     );
     side_walls(params, layout, builder);
-    ceiling(params, width, depth, builder);
+    ceiling(params, layout, builder);
     fireplace_wall(params, layout, builder);
     studs(params, layout, builder);
 }
@@ -43,24 +42,29 @@ fn existing(kind: Kind, material: Material) -> Make {
     }
 }
 
-fn ceiling(params: &Params, width: Span, depth: Span, builder: &mut Builder) {
-    let plane = ceiling_plane(params);
-    let shape = Swept {
-        profile: Profile::rectangle(width.size(), depth.size()),
-        bottom: vec![EndPlane {
-            height: 0.0,
-            ..plane
-        }],
-        top: vec![EndPlane {
-            height: SURFACE.to_mm(),
-            ..plane
-        }],
-    };
+/// One thin solid for each plane of the ceiling; they meet plumb.
+fn ceiling(params: &Params, layout: &Layout, builder: &mut Builder) {
     let corner = point(Length::ZERO, params.room.depth, Length::ZERO);
-    let height = plane.z(corner.truncate());
-    let frame = Frame::at(DVec3::new(corner.x, corner.y, height));
-    let make = existing(Kind::Ceiling, Material::DRYWALL);
-    builder.add_next("room", make, shape, frame);
+    let far = point(params.room.width, Length::ZERO, Length::ZERO);
+    let plan = [
+        corner.truncate(),
+        DVec2::new(far.x, corner.y),
+        far.truncate(),
+        DVec2::new(corner.x, far.y),
+    ];
+    for (at, part) in layout.ceiling.over(&plan) {
+        let plane = layout.ceiling.planes()[at];
+        let at_height = |height: f64| EndPlane { height, ..plane };
+        let outline = part.iter().map(|it| *it - part[0]).collect();
+        let shape = Swept {
+            profile: Profile::polygon(outline),
+            bottom: vec![at_height(0.0)],
+            top: vec![at_height(SURFACE.to_mm())],
+        };
+        let frame = Frame::at(part[0].extend(plane.z(part[0])));
+        let make = existing(Kind::Ceiling, Material::DRYWALL);
+        builder.add_next("room", make, shape, frame);
+    }
 }
 
 /// The walls to the left and to the right, up to the ceiling.
@@ -71,13 +75,14 @@ fn side_walls(params: &Params, layout: &Layout, builder: &mut Builder) {
         (Length::ZERO, -SURFACE),
         (params.room.width, params.room.width + SURFACE),
     ] {
-        let roof = |out: Length| Layout::ceiling_at(params, inner, out);
-        let outline = vec![
-            corner(Length::ZERO, layout.slab),
-            corner(depth, layout.slab),
-            corner(depth, roof(depth)),
-            corner(Length::ZERO, roof(Length::ZERO)),
-        ];
+        let place = |out: Length| point(inner, out, Length::ZERO).truncate();
+        let lines: Vec<_> = layout
+            .ceiling
+            .lines(place(Length::ZERO), place(depth))
+            .collect();
+        let roof = roofline(&lines, (0.0, depth.to_mm()));
+        let floor = [Length::ZERO, depth].map(|out| corner(out, layout.slab));
+        let outline = floor.into_iter().chain(roof.into_iter().rev()).collect();
         let origin = point(inner.max(outer), Length::ZERO, Length::ZERO);
         builder.add_next(
             "room",
@@ -116,22 +121,24 @@ fn fireplace_wall(params: &Params, layout: &Layout, builder: &mut Builder) {
 
 /// The wall up to the ceiling without the hole for the vent; a hole that runs past the ceiling leaves a notch.
 fn wall_profile(params: &Params, layout: &Layout) -> Profile {
-    let width = params.room.width;
-    let roof = |right: f64| Layout::ceiling_at(params, Length::mm(right), Length::ZERO).to_mm();
+    let width = params.room.width.to_mm();
+    let roof = |right: f64| layout.ceiling.z(DVec2::new(right, 0.0));
+    let lines = layout.ceiling.lines(DVec2::ZERO, DVec2::new(width, 0.0));
+    let mut top = roofline(&lines.collect::<Vec<_>>(), (0.0, width));
+    top.reverse();
     let hole = rectangle(layout.pass.sides, layout.pass.heights);
     let above = |corner: DVec2| corner.y - roof(corner.x);
-    let (slab, right) = (layout.slab.to_mm(), width.to_mm());
-    let mut outline = vec![
-        DVec2::new(0.0, slab),
-        DVec2::new(right, slab),
-        DVec2::new(right, roof(right)),
-    ];
+    let slab = layout.slab.to_mm();
+    let mut outline = vec![DVec2::new(0.0, slab), DVec2::new(width, slab)];
     if hole.iter().all(|corner| above(*corner) < -TOLERANCE) {
-        outline.push(DVec2::new(0.0, roof(0.0)));
+        outline.extend(top);
         return Profile::polygon(outline).with_opening(hole);
     }
-    outline.extend(notch(&hole, above));
-    outline.push(DVec2::new(0.0, roof(0.0)));
+    let notch = notch(&hole, above);
+    let beside = |it: &DVec2, side: f64| notch.iter().all(|corner| (it.x - corner.x) * side > 0.0);
+    outline.extend(top.iter().filter(|it| beside(it, 1.0)));
+    outline.extend(&notch);
+    outline.extend(top.iter().filter(|it| !beside(it, 1.0) && beside(it, -1.0)));
     Profile::polygon(outline)
 }
 
@@ -207,20 +214,16 @@ fn studs(params: &Params, layout: &Layout, builder: &mut Builder) {
     let wall = &params.wall;
     let thickness = wall.stud.thickness;
     let hole = &layout.pass;
-    let plane = ceiling_plane(params);
     let cut = cut_studs(params, hole.sides);
     for center in centers(params) {
         let left = center - thickness / 2.0;
-        let roof = |bottom: Length| EndPlane {
-            height: plane.z(DVec2::new(left.to_mm(), 0.0)) - bottom.to_mm(),
-            slope: DVec2::new(plane.slope.x, 0.0),
-        };
+        let roof = |bottom: Length| over_stud(layout, left, thickness, bottom);
         let whole = (layout.slab, roof(layout.slab));
         let pieces = if cut.contains(&center) {
             let sill = hole.heights.low - thickness;
             let head = hole.heights.high + thickness;
             vec![
-                (layout.slab, EndPlane::level(sill - layout.slab)),
+                (layout.slab, vec![EndPlane::level(sill - layout.slab)]),
                 (head, roof(head)),
             ]
         } else {
@@ -230,11 +233,22 @@ fn studs(params: &Params, layout: &Layout, builder: &mut Builder) {
             let shape = Swept {
                 profile: Profile::rectangle(thickness, wall.stud.width),
                 bottom: vec![EndPlane::level(Length::ZERO)],
-                top: vec![top],
+                top,
             };
             let frame = Frame::at(point(left, -layout.wall.studs, bottom));
             let make = existing(Kind::ExistingStud, Material::LUMBER);
             builder.add_next("room", make, shape, frame);
         }
     }
+}
+
+/// What an existing stud with this left side ends under, from its bottom: level across the wall.
+fn over_stud(layout: &Layout, left: Length, thickness: Length, bottom: Length) -> Vec<EndPlane> {
+    let level = |plane: &EndPlane| EndPlane {
+        height: plane.z(DVec2::new(left.to_mm(), 0.0)) - bottom.to_mm(),
+        slope: DVec2::new(plane.slope.x, 0.0),
+    };
+    let planes = layout.ceiling.planes().iter().map(level).collect();
+    let section = Profile::rectangle(thickness, thickness).outline;
+    Underside::new(planes).planes_over(&section)
 }

@@ -26,6 +26,7 @@ mod pieces;
 mod round;
 mod shape;
 mod triangulate;
+mod underside;
 
 pub use body::Body;
 pub use bounds::Bounds;
@@ -41,5 +42,6 @@ pub use nearest::{Nearest, gap, nearest};
 pub use overlap::{Overlap, common, overlap};
 pub use shape::{CenterLine, EndPlane, Profile, Shape, Swept, Tube};
 pub(crate) use triangulate::polygon as triangles_of;
+pub use underside::{Underside, roofline};
 
 pub use crate::units::TOLERANCE;

@@ -47,6 +47,15 @@ pub enum FloorDatum {
     FinishedFloor,
 }
 
+/// How a ridge of the ceiling runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RidgeRun {
+    /// Out from the fireplace wall, into the room.
+    Out,
+    /// Along the fireplace wall.
+    Along,
+}
+
 /// Whether the existing wall carries load.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Bearing {
@@ -118,6 +127,7 @@ pub enum HeightDatum {
 
 words!(TapeUnit { Inch = "inch", Millimeter = "mm" });
 words!(FloorDatum { BareSlab = "bare_slab", FinishedFloor = "finished_floor" });
+words!(RidgeRun { Out = "out", Along = "along" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
 words!(FrontForm { OneWall = "one_wall", Stepped = "stepped" });
 words!(Fit { TiltUp = "tilt_up", InPlace = "in_place" });

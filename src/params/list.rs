@@ -5,7 +5,7 @@
 //! and nothing stands in for it. What is a `Manual` comes from the unit's own manual, with its page.
 
 use super::choice::{
-    Bearing, Fit, FloorDatum, FrontForm, HeightDatum, Permission, ProjectionDatum,
+    Bearing, Fit, FloorDatum, FrontForm, HeightDatum, Permission, ProjectionDatum, RidgeRun,
 };
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
@@ -31,11 +31,18 @@ parameters! {
         depth: Length = required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
         walkway: Length = default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Way to be left before the chase.";
     }
-    ceiling: Ceiling = always, "The ceiling: one plane." {
+    ceiling: Ceiling = always, "The ceiling: one plane, or the one before the ridge." {
         height: Length = required in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall.";
         rise_right: Slope = default(Slope::LEVEL) in ratio(-2.0..=2.0), "Slope along the wall; positive rises to the right.";
         rise_out: Slope = default(Slope::LEVEL) in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room.";
         gap: Length = default(Length::inches(0.25)) in mm(0.0..=100.0), "Gap left between top plates and ceiling.";
+    }
+    ridge: Ridge = optional, "A ridge in the ceiling, beyond which another plane falls." {
+        runs: RidgeRun = required, "Whether the ridge runs `out` from the fireplace wall, or `along` it.";
+        at: Length = required in meters_above(0.0..=30.0), "Where it lies: from the left corner if it runs out, out from the wall if it runs along it.";
+        height: Option<Length> = absent in meters(1.5..=20.0), "Height of the ridge where it meets the wall that its place is measured along; stands in for the ceiling's slope toward it.";
+        fall: Option<Slope> = absent in ratio(-2.0..=2.0), "How the ceiling falls beyond the ridge.";
+        far_height: Option<Length> = absent in meters(0.0..=20.0), "Height of the ceiling at the far end of that wall; stands in for `fall`.";
     }
     wall: ExistingWall = always, "The existing outside wall behind the chase." {
         board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";

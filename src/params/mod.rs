@@ -6,6 +6,7 @@
 //!
 //! All parameters stand in one list, [`PARAMETERS`], and everything that knows of them works from it.
 
+mod ceiling;
 mod choice;
 mod consistent;
 mod fault;
@@ -23,13 +24,14 @@ mod written;
 mod yard;
 
 pub use choice::{
-    Bearing, Fit, FloorDatum, FrontForm, HeightDatum, Permission, ProjectionDatum, SheetKind,
+    Bearing, Fit, FloorDatum, FrontForm, HeightDatum, Permission, ProjectionDatum, RidgeRun,
+    SheetKind,
 };
 pub use fault::Fault;
 pub use layer::Layer;
 pub use list::{
     Appliance, Ceiling, Chase, ExistingWall, Fasteners, Front, GROUPS, Mantel, PARAMETERS, Params,
-    PipeKit, Platform, Project, Recess, Room, Saw, Screen, Skins, StockYard, Vent,
+    PipeKit, Platform, Project, Recess, Ridge, Room, Saw, Screen, Skins, StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use read::read;

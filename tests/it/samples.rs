@@ -436,7 +436,7 @@ pub(crate) fn of_design(design: Design) -> Sample {
         .parts
         .iter()
         .filter(|part| part.kind == Kind::Ceiling);
-    let rising = ceilings.filter(|_| design.ceiling.slope.x > 0.0);
+    let rising = ceilings.filter(|_| design.layout.ceiling.planes()[0].slope.x > 0.0);
     Sample {
         volumes: volumes.collect(),
         overlaps,

@@ -15,7 +15,7 @@
 
 use super::page;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Layout, Span, point};
+use crate::design::{Design, Span, point};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -32,23 +32,24 @@ fn check(design: &Design, report: &mut Report<'_>) {
         layout.unit_center,
         2.0 * (radius + vent.side_clearance.value),
     );
-    // both the ceiling and the run are planes, so the least gap lies over a corner
+    // the ceiling is the lower of planes and the run is one, so the least gap lies over a corner
     let corners = [sides.low, sides.high]
         .into_iter()
         .flat_map(|right| [Length::ZERO, layout.pipe_out].map(|out| (right, out)));
     let measured = corners.map(|(right, out)| {
         let top = layout.run_height(params, -out) + radius + vent.top_clearance.value;
-        (Layout::ceiling_at(params, right, out), top, right, out)
+        (layout.ceiling.height_at(right, out), top, right, out)
     });
     let Some((ceiling, top, right, out)) =
         measured.min_by(|a, b| (a.0 - a.1).to_mm().total_cmp(&(b.0 - b.1).to_mm()))
     else {
         return;
     };
+    let place = point(right, out, top);
     let row = Row {
         about: "ceiling over the run's clearance".to_owned(),
-        parts: vec!["clearance/run".to_owned(), "room/ceiling/1".to_owned()],
-        location: Some(point(right, out, top)),
+        parts: vec!["clearance/run".to_owned(), design.ceiling_over(place)],
+        location: Some(place),
         source: page(&vent.top_clearance),
         levers: &["vent.rise"],
         ..Row::default()

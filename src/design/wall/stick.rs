@@ -1,13 +1,13 @@
 //! The sticks of a wall: upright, flat, on edge, and plates in the plane of the ceiling.
 
-use glam::{DVec2, DVec3};
+use glam::DVec3;
 
 use super::super::builder::Make;
 use super::super::layout::Span;
 use super::super::{Group, Kind, Stage, Stock};
 use super::{Reach, Stick, Wall};
 use crate::catalog::{Lumber, Material};
-use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
+use crate::geom::{EndPlane, Frame, Profile, Swept};
 use crate::units::Length;
 
 /// A level stick lying on its wide side.
@@ -37,13 +37,13 @@ impl Wall<'_> {
     /// A vertical stick of another thickness along the wall: a rip where it is thinner.
     pub(super) fn upright_of(&mut self, kind: Kind, u: Length, thickness: Length, reach: Reach) {
         let (bottom, top) = match reach {
-            Reach::Between(low, high) => (low, EndPlane::level(high - low)),
-            Reach::ToPlates(low) => (low, self.plates_over(u, low)),
+            Reach::Between(low, high) => (low, vec![EndPlane::level(high - low)]),
+            Reach::ToPlates(low) => (low, self.plates_over(u, thickness, low)),
         };
         let shape = Swept {
             profile: Profile::rectangle(thickness, self.depth()),
             bottom: vec![EndPlane::level(Length::ZERO)],
-            top: vec![top],
+            top,
         };
         let name = self.stud.name.clone();
         let stock = if (self.stud.thickness - thickness).is_positive() {
@@ -61,15 +61,6 @@ impl Wall<'_> {
             frame,
         );
         self.standing.push((Span::new(u, u + thickness), reach));
-    }
-
-    /// The plates' underside, over a stick whose own origin lies at (u, 0, low).
-    fn plates_over(&self, u: Length, low: Length) -> EndPlane {
-        let plane = self.stud_top();
-        EndPlane {
-            height: plane.z(DVec2::new(u.to_mm(), 0.0)) - low.to_mm(),
-            slope: plane.slope,
-        }
     }
 
     /// A level stick lying flat, its front edge flush with the wall's face.
@@ -130,44 +121,6 @@ impl Wall<'_> {
         );
     }
 
-    /// A plate in the plane of the top, its ends and long edges plumb; layer 0 is the upper one.
-    ///
-    /// Where the top falls across the wall the profile is a parallelogram: ripped from a wider
-    /// board so that it covers the studs from face to face and is proud of neither.
-    pub(super) fn top_plate(&mut self, layer: u32) {
-        let rise = self.top.slope;
-        let stretch = (1.0 + rise.x * rise.x).sqrt();
-        let tilt = rise.y / stretch;
-        let thickness = self.stud.thickness.to_mm() * (1.0 + tilt * tilt).sqrt();
-        let width = self.depth().to_mm();
-        let down = -thickness * f64::from(layer);
-        let profile = Profile::polygon(vec![
-            DVec2::new(0.0, down - thickness),
-            DVec2::new(width, down - thickness + tilt * width),
-            DVec2::new(width, down + tilt * width),
-            DVec2::new(0.0, down),
-        ]);
-        let plumb = |u: Length| EndPlane::sloped(u * stretch, DVec2::new(0.0, rise.x));
-        let shape = Swept {
-            profile,
-            bottom: vec![plumb(Length::ZERO)],
-            top: vec![plumb(self.length)],
-        };
-        let frame = self.frame.place(&Frame::new(
-            DVec3::new(0.0, 0.0, self.top.height),
-            DVec3::Y,
-            DVec3::new(-rise.x, 0.0, 1.0) / stretch,
-        ));
-        let name = self.stud.name.clone();
-        let stock = if tilt.abs() > TOLERANCE {
-            Stock::Rip(name)
-        } else {
-            Stock::Stick(name)
-        };
-        let make = framing(Kind::TopPlate, Material::LUMBER, stock);
-        self.raise((Length::ZERO, Length::mm(down)), make, shape, frame);
-    }
-
     /// A frame whose z runs along the wall: x is v, y is w.
     fn along(&self, u: Length, v: Length, w: Length) -> Frame {
         self.frame.place(&Frame::new(
@@ -177,7 +130,13 @@ impl Wall<'_> {
         ))
     }
 
-    fn raise(&mut self, from_left: (Length, Length), make: Make, shape: Swept, frame: Frame) {
+    pub(super) fn raise(
+        &mut self,
+        from_left: (Length, Length),
+        make: Make,
+        shape: Swept,
+        frame: Frame,
+    ) {
         self.sticks.push(Stick {
             from_left,
             make,

@@ -4,8 +4,11 @@
 //! in one of the `RULES`, and all of them are asked, so that all faults come at once. Heights are taken from the slab.
 
 mod appliance;
+mod ceiling;
 mod framing;
 mod recess;
+
+use glam::DVec2;
 
 use super::choice::{FloorDatum, FrontForm};
 use super::fault::Fault;
@@ -21,7 +24,12 @@ type Rule = fn(&Params) -> Vec<Fault>;
 
 /// Every fault of how the parameters go together; none has a place.
 pub(super) fn faults(params: &Params) -> Vec<Fault> {
-    let rules = [framing::RULES, appliance::RULES, recess::RULES];
+    let rules = [
+        ceiling::RULES,
+        framing::RULES,
+        appliance::RULES,
+        recess::RULES,
+    ];
     rules
         .into_iter()
         .flatten()
@@ -99,25 +107,12 @@ fn slab_below_datum(params: &Params) -> Length {
     }
 }
 
-/// Height of the ceiling above the slab, at a distance from the left corner and out from the wall.
-fn ceiling_at(params: &Params, x: Length, out: Length) -> Length {
-    let ceiling = &params.ceiling;
-    ceiling.height
-        + slab_below_datum(params)
-        + ceiling.rise_right.rise(x)
-        + ceiling.rise_out.rise(out)
-}
-
-/// The lowest ceiling over a rectangle of the floor; it is a plane, so over one of the corners.
+/// The lowest ceiling over a rectangle of the floor, above the slab.
 fn lowest_ceiling(params: &Params, (left, right): (Length, Length), out: Length) -> Length {
-    let corners = [
-        (left, Length::ZERO),
-        (right, Length::ZERO),
-        (left, out),
-        (right, out),
-    ];
-    let heights = corners.map(|(x, out)| ceiling_at(params, x, out));
-    heights.into_iter().fold(Length::mm(f64::MAX), Length::min)
+    let corners = [left, right]
+        .into_iter()
+        .flat_map(|x| [0.0, -out.to_mm()].map(|y| DVec2::new(x.to_mm(), y)));
+    Length::mm(params.underside().lowest(corners)) + slab_below_datum(params)
 }
 
 /// The lowest ceiling over the chase's framing.
