@@ -112,10 +112,11 @@ impl Underside {
     }
 
     fn is_lowest_by_itself(&self, at: usize, part: &[DVec2]) -> bool {
-        part.iter().any(|corner| {
-            let mut others = self.planes.iter().enumerate().filter(|it| it.0 != at);
-            others.all(|(_, other)| other.z(*corner) - self.planes[at].z(*corner) > TOLERANCE)
-        })
+        let middle = part.iter().sum::<DVec2>() / part.len().max(1) as f64;
+        let mut others = self.planes.iter().enumerate().filter(|it| it.0 != at);
+        let lower =
+            others.all(|(_, other)| other.z(middle) - self.planes[at].z(middle) > TOLERANCE);
+        lower && part.len() > 2
     }
 
     /// The planes that count over a convex area.

@@ -10,9 +10,11 @@ use chasewright::params::{
 };
 use chasewright::units::{Angle, Length, MM_PER_INCH, Money, Slope, TapeUnit};
 
-const GOOD: [&str; 2] = [
+const GOOD: [&str; 4] = [
     include_str!("../params/good/stepped.toml"),
     include_str!("../params/good/one_wall.toml"),
+    include_str!("../params/good/ridge_out.toml"),
+    include_str!("../params/good/ridge_along.toml"),
 ];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 
@@ -46,13 +48,10 @@ fn random_text(random: &mut Random) -> String {
             .filter(|_| random.below(4) == 0)
             .collect(),
     };
+    let dropped = [dropped, vec!["ridge"; usize::from(random.below(6) == 0)]].concat();
     let mut keep = true;
     let mut text = String::new();
-    let good = if random.below(2) == 0 {
-        GOOD[0]
-    } else {
-        GOOD[1]
-    };
+    let good = random.pick(&GOOD);
     for line in good.lines() {
         if let Some(table) = line.strip_prefix('[') {
             keep = !dropped.contains(&table.trim_end_matches(']'));

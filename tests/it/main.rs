@@ -23,6 +23,7 @@ mod plan;
 mod published;
 mod random_pairs;
 mod remedies;
+mod ridge;
 mod rules;
 mod sample;
 mod samples;

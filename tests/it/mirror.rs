@@ -6,8 +6,8 @@ use std::collections::BTreeMap;
 
 use chasewright::check::check;
 use chasewright::design::design;
-use chasewright::params::Params;
-use chasewright::units::Slope;
+use chasewright::params::{Ceiling, Params, Ridge, RidgeRun};
+use chasewright::units::{Length, Slope};
 
 use crate::generate::random_params;
 
@@ -27,8 +27,11 @@ fn mirrored(params: &Params) -> Params {
     let mut image = params.clone();
     let (room, chase) = (params.room.width, &params.chase);
     let rise = params.ceiling.rise_right;
-    image.ceiling.height = params.ceiling.height + rise.rise(room);
+    image.ceiling.height = params.underside().height_at(room, Length::ZERO);
     image.ceiling.rise_right = Slope::ratio(-rise.to_ratio());
+    if let Some(ridge) = &mut image.ridge {
+        mirror_ridge(ridge, &mut image.ceiling, params);
+    }
     image.chase.left = room - chase.left - chase.width;
     image.appliance.center = params.appliance.center.map(|center| room - center);
     if let Some(recess) = &mut image.recess {
@@ -41,6 +44,26 @@ fn mirrored(params: &Params) -> Params {
     }
     image.wall.first_stud = room - last;
     image
+}
+
+fn mirror_ridge(ridge: &mut Ridge, ceiling: &mut Ceiling, params: &Params) {
+    let room = params.room.width;
+    match ridge.runs {
+        RidgeRun::Along => {
+            let across = params.ceiling.rise_right.rise(room);
+            ridge.height = ridge.height.map(|height| height + across);
+            ridge.far_height = ridge.far_height.map(|height| height + across);
+        }
+        RidgeRun::Out => {
+            let planes = params.underside();
+            let [left, right] = [0, 1].map(|at| planes.planes()[at].slope.x);
+            ceiling.rise_right = Slope::ratio(-right);
+            ridge.at = room - ridge.at;
+            ridge.fall = Some(Slope::ratio(left));
+            ridge.height = None;
+            ridge.far_height = None;
+        }
+    }
 }
 
 /// The least margin of everything that is judged, the sides not told apart.

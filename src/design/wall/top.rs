@@ -137,15 +137,9 @@ impl Wall<'_> {
     /// A stick under every joint of the plates that none stands under yet: as near to its middle as
     /// the others let it, and only down to an opening under it.
     pub(super) fn ridge_studs(&mut self, holes: &[Hole]) {
-        let seams: Vec<Seam> = self
-            .stretches()
-            .iter()
-            .skip(1)
-            .map(|it| it.ends[0])
-            .collect();
-        for seam in seams {
-            let middle = Length::mm(seam.u + seam.skew * self.depth().to_mm() / 2.0);
-            let Some(along) = self.place_under(middle) else {
+        let stretches = self.stretches();
+        for pair in stretches.windows(2) {
+            let Some(along) = self.place_under(self.joint(pair[0], pair[1])) else {
                 continue;
             };
             for reach in self.around(along, holes) {
@@ -158,25 +152,33 @@ impl Wall<'_> {
         }
     }
 
+    /// From where plates meet to where their undersides do: a steeper plate is the thicker one, plumb.
+    fn joint(&self, left: Stretch, right: Stretch) -> Span {
+        let seam = right.ends[0];
+        let meet = Length::mm(seam.u + seam.skew * self.depth().to_mm() / 2.0);
+        let deeper = self.cover_under(&left.plane) - self.cover_under(&right.plane);
+        let under = meet + deeper / (left.plane.slope.x - right.plane.slope.x);
+        Span::new(meet.min(under), meet.max(under))
+    }
+
     /// Where a stick under a joint has room; `None` where one stands under it, or none has room.
-    fn place_under(&self, joint: Length) -> Option<Span> {
+    fn place_under(&self, joint: Span) -> Option<Span> {
         let thickness = self.stud.thickness;
         let mut free = Span::new(Length::ZERO, self.length);
-        let reaching = self
-            .standing
-            .iter()
-            .filter(|(_, reach)| matches!(reach, Reach::ToPlates(_)));
-        for (stick, _) in reaching {
-            if (joint - stick.low).is_positive() && (stick.high - joint).is_positive() {
+        for (stick, reach) in &self.standing {
+            if !matches!(reach, Reach::ToPlates(_)) {
+                continue;
+            }
+            if (joint.low - stick.low).is_positive() && (stick.high - joint.high).is_positive() {
                 return None;
             }
-            if (stick.low - joint).is_positive() || stick.low == joint {
-                free.high = free.high.min(stick.low);
-            } else {
+            if (joint.center() - stick.center()).is_positive() {
                 free.low = free.low.max(stick.high);
+            } else {
+                free.high = free.high.min(stick.low);
             }
         }
-        let centered = joint - thickness / 2.0;
+        let centered = joint.center() - thickness / 2.0;
         let low = centered.min(free.high - thickness).max(free.low);
         let fits = !(low + thickness - free.high).is_positive();
         fits.then(|| Span::new(low, low + thickness))
