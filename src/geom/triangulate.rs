@@ -40,10 +40,8 @@ pub(crate) fn polygon(loops: &[Vec<usize>], seen: impl Fn(usize) -> DVec2) -> Ve
     let way = signed_area(&points[..loops[0].len()]).signum();
     let mut flat: Vec<usize> = Vec::new();
     Earcut::new().earcut(points.iter().map(DVec2::to_array), &openings, &mut flat);
-    let found = flat
-        .chunks_exact(3)
-        .map(|t| turned(&points, [t[0], t[1], t[2]], way));
-    let mut triangles: Vec<[usize; 3]> = found.collect();
+    let mut triangles = flat.as_chunks::<3>().0.to_vec();
+    turn_all(&points, &mut triangles, way);
     let sides = sides_of(loops);
     for corner in 0..points.len() {
         put_back(&points, &sides, &mut triangles, corner);
@@ -52,11 +50,14 @@ pub(crate) fn polygon(loops: &[Vec<usize>], seen: impl Fn(usize) -> DVec2) -> Ve
     triangles.into_iter().map(place).collect()
 }
 
-fn turned(points: &[DVec2], [a, b, c]: [usize; 3], way: f64) -> [usize; 3] {
-    if (points[b] - points[a]).perp_dot(points[c] - points[a]) * way < 0.0 {
-        [a, c, b]
-    } else {
-        [a, b, c]
+/// Turns triangles the way of the face. The library makes all of them turn alike, slivers too, whose
+/// own area may have either sign.
+fn turn_all(points: &[DVec2], triangles: &mut [[usize; 3]], way: f64) {
+    let area = |[a, b, c]: &[usize; 3]| (points[*b] - points[*a]).perp_dot(points[*c] - points[*a]);
+    if triangles.iter().map(area).sum::<f64>() * way < 0.0 {
+        for triangle in triangles {
+            triangle.swap(1, 2);
+        }
     }
 }
 
