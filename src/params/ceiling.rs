@@ -1,4 +1,5 @@
-//! Parameters in, the ceiling out: one plane, or the lower of the two that meet at a ridge.
+//! Parameters in, the ceiling out: one plane, written or laid through readings, or the lower of the two
+//! that meet at a ridge.
 //!
 //! *Frame*: the world's; y runs into the wall, so a plane that rises out into the room falls along y.
 
@@ -6,7 +7,8 @@ use glam::DVec2;
 
 use super::choice::RidgeRun;
 use super::list::{Params, Ridge};
-use crate::geom::{EndPlane, Underside};
+use super::reading::ceiling_points;
+use crate::geom::{EndPlane, Underside, fitted_plane};
 use crate::units::{Length, Slope};
 
 impl Params {
@@ -16,8 +18,12 @@ impl Params {
         let plane = |height: Length, right: Slope, out: Slope| {
             EndPlane::sloped(height, DVec2::new(right.to_ratio(), -out.to_ratio()))
         };
+        let fitted = fitted_plane(&ceiling_points(&ceiling.readings));
+        if let Some(fitted) = fitted {
+            return Underside::new(vec![fitted]);
+        }
         let Some(ridge) = &self.ridge else {
-            let plane = plane(ceiling.height, ceiling.rise_right, ceiling.rise_out);
+            let plane = plane(self.corner_height(), ceiling.rise_right, ceiling.rise_out);
             return Underside::new(vec![plane]);
         };
         let rise = self.rise_to(ridge);
@@ -27,14 +33,25 @@ impl Params {
         let height = at_ridge - beyond.rise(ridge.at);
         Underside::new(match ridge.runs {
             RidgeRun::Out => vec![
-                plane(ceiling.height, rise, ceiling.rise_out),
+                plane(self.corner_height(), rise, ceiling.rise_out),
                 plane(height, beyond, ceiling.rise_out),
             ],
             RidgeRun::Along => vec![
-                plane(ceiling.height, ceiling.rise_right, rise),
+                plane(self.corner_height(), ceiling.rise_right, rise),
                 plane(height, ceiling.rise_right, beyond),
             ],
         })
+    }
+
+    /// The written height at the left corner.
+    fn corner_height(&self) -> Length {
+        self.ceiling.height.unwrap_or_default()
+    }
+
+    /// Whether the parameters say how high the ceiling is.
+    pub(super) fn has_ceiling(&self) -> bool {
+        let readings = || fitted_plane(&ceiling_points(&self.ceiling.readings));
+        self.ceiling.height.is_some() || readings().is_some()
     }
 
     /// The ceiling's own slope in the direction that leads to the ridge.
@@ -56,7 +73,7 @@ impl Params {
     /// How the ceiling rises to the ridge.
     pub(super) fn rise_to(&self, ridge: &Ridge) -> Slope {
         ridge.height.map_or(self.slope_toward(ridge), |height| {
-            Slope::ratio((height - self.ceiling.height) / ridge.at)
+            Slope::ratio((height - self.corner_height()) / ridge.at)
         })
     }
 
@@ -70,6 +87,6 @@ impl Params {
     }
 
     fn ridge_height(&self, ridge: &Ridge) -> Length {
-        self.ceiling.height + self.rise_to(ridge).rise(ridge.at)
+        self.corner_height() + self.rise_to(ridge).rise(ridge.at)
     }
 }

@@ -9,6 +9,7 @@ use super::choice::{
 };
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
+use super::reading::Reading;
 use super::table::{
     Group, Parameter, Presence, Range, Values, count, degrees, meters, meters_above, mm,
     parameters, put, ratio,
@@ -32,10 +33,11 @@ parameters! {
         walkway: Length = default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Way to be left before the chase.";
     }
     ceiling: Ceiling = always, "The ceiling: one plane, or the one before the ridge." {
-        height: Length = required in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall.";
+        height: Option<Length> = absent in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall; left out where `readings` say it.";
         rise_right: Slope = default(Slope::LEVEL) in ratio(-2.0..=2.0), "Slope along the wall; positive rises to the right.";
         rise_out: Slope = default(Slope::LEVEL) in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room.";
         gap: Length = default(Length::inches(0.25)) in mm(0.0..=100.0), "Gap left between top plates and ceiling.";
+        readings: Vec<Reading> = default(Vec::new()), "Readings of the ceiling, at three places or more; the plane through them by least squares stands in for `height` and slopes.";
     }
     ridge: Ridge = optional, "A ridge in the ceiling, beyond which another plane falls." {
         runs: RidgeRun = required, "Whether the ridge runs `out` from the fireplace wall, or `along` it.";

@@ -15,6 +15,7 @@ mod list;
 mod manual;
 mod nearest;
 mod read;
+mod reading;
 mod rows;
 mod sound;
 mod stock;
@@ -35,6 +36,7 @@ pub use list::{
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use read::read;
+pub use reading::{Reading, ceiling_points};
 pub use table::{Group, Parameter, Presence, Range};
 pub use value::{Kind, Value};
 pub use yard::{BoardStock, Price, SheetStock};

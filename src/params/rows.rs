@@ -4,6 +4,7 @@ use toml::de::{DeArray, DeTable, DeValue};
 
 use super::choice::SheetKind;
 use super::fault::Fault;
+use super::reading::Reading;
 use super::stock;
 use super::value::{Kind, Value};
 use super::written::{Context, Written};
@@ -21,6 +22,7 @@ impl Context<'_> {
             Kind::Angles => self.each(rows, Self::angle).map(Value::Angles),
             Kind::Boards => self.each(rows, Self::board).map(Value::Boards),
             Kind::Sheets => self.each(rows, Self::sheet).map(Value::Sheets),
+            Kind::Readings => self.each(rows, Self::reading).map(Value::Readings),
             _ => self.each(rows, Self::priced).map(Value::Prices),
         }
     }
@@ -105,6 +107,25 @@ impl Context<'_> {
         Ok(Price {
             item: text.trim().to_owned(),
             price: self.money(self.cell(written, table, "price")?)?,
+        })
+    }
+
+    /// A place, and `height` from the floor or `up` and `down` from a level line.
+    fn reading(self, written: &Written<'_>) -> Result<Reading, Fault> {
+        let table = self.row(written, &["right", "out", "height", "up", "down"])?;
+        let length =
+            |name| -> Result<Length, Fault> { self.length(self.cell(written, table, name)?) };
+        let (up, down) = if table.contains_key("height") {
+            self.only(table, &["right", "out", "height"])?;
+            (length("height")?, None)
+        } else {
+            (length("up")?, Some(length("down")?))
+        };
+        Ok(Reading {
+            right: length("right")?,
+            out: length("out")?,
+            up,
+            down,
         })
     }
 

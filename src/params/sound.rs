@@ -3,6 +3,7 @@
 use super::fault::Fault;
 use super::layer::Layer;
 use super::manual::{MantelRule, Step};
+use super::reading::readings_fault;
 use super::table::{Parameter, Range};
 use super::value::{Value, angle_text, length_text};
 use super::yard;
@@ -45,6 +46,7 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::Boards(boards) => yard::boards_fault(key, boards, unit),
         Value::Sheets(sheets) => yard::sheets_fault(key, sheets, unit),
         Value::Prices(prices) => yard::prices_fault(key, prices),
+        Value::Readings(readings) => readings_fault(key, readings, unit),
         Value::Flag(_) | Value::Choice(_) | Value::Manual { .. } => None,
     }
 }

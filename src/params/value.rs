@@ -2,6 +2,7 @@
 
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
+use super::reading::Reading;
 use super::yard::{BoardStock, Price, SheetStock};
 use crate::catalog::Lumber;
 use crate::units::{Angle, Length, Marks, Rounding, Slope, TapeUnit};
@@ -39,6 +40,8 @@ pub enum Kind {
     Sheets,
     /// Prices by name.
     Prices,
+    /// Readings of the ceiling.
+    Readings,
 }
 
 impl Kind {
@@ -69,6 +72,9 @@ impl Kind {
                 width = \"48 in\", length = \"96 in\", price = 14.50 }, ...]"
                 .to_owned(),
             Self::Prices => "prices: [{ item = \"mantel\", price = 260 }, ...]".to_owned(),
+            Self::Readings => "readings: [{ right = \"40 in\", out = \"12 in\", up = \"61 in\", down = \"48 in\" }, ...], \
+                or `height` in place of `up` and `down`"
+                .to_owned(),
             Self::MantelRule => {
                 "steps = [[\"3 in\", \"9 in\"], ...], or base = \"7 in\" with factor = \"1-1/4\""
                     .to_owned()
@@ -110,6 +116,8 @@ pub enum Value {
     Sheets(Vec<SheetStock>),
     /// Prices by name.
     Prices(Vec<Price>),
+    /// Readings of the ceiling.
+    Readings(Vec<Reading>),
     /// Any of the others out of the manual.
     Manual {
         /// The value itself.
@@ -165,6 +173,7 @@ plain_quantity! {
     Vec<BoardStock> = Boards,
     Vec<SheetStock> = Sheets,
     Vec<Price> = Prices,
+    Vec<Reading> = Readings,
 }
 
 impl<T: Quantity> Quantity for Option<T> {
@@ -233,6 +242,7 @@ impl Value {
             Self::Boards(boards) => joined(boards, |it| it.text(unit)),
             Self::Sheets(sheets) => joined(sheets, |it| it.text(unit)),
             Self::Prices(prices) => joined(prices, |it| format!("{}: {}", it.item, it.price)),
+            Self::Readings(readings) => joined(readings, |it| it.text(unit)),
             Self::Manual { value, page } => format!("{}, page {page}", value.text(unit)),
         }
     }

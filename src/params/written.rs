@@ -52,6 +52,7 @@ pub(super) fn example(kind: Kind) -> String {
         Kind::Boards => "a list such as [{ size = \"2x4\", length = \"8 ft\", price = 4.25, treated = false }]; price and treated may be left out".to_owned(),
         Kind::Sheets => "a list such as [{ material = \"drywall\", thickness = \"1/2 in\", width = \"48 in\", length = \"96 in\", price = 14.50 }]; price may be left out".to_owned(),
         Kind::Prices => "a list such as [{ item = \"mantel\", price = 260 }]".to_owned(),
+        Kind::Readings => "a list such as [{ right = \"40 in\", out = \"12 in\", up = \"61 in\", down = \"48 in\" }], with `height` in place of `up` and `down` where there was no level line".to_owned(),
         Kind::MantelRule => {
             "{ steps = [[\"projection\", \"height\"], ...], page } or { base, factor, page }"
                 .to_owned()
@@ -114,7 +115,12 @@ impl Context<'_> {
             }
             (Kind::Angle, _) => self.angle(written).map(Value::Angle),
             (
-                Kind::Lengths | Kind::Angles | Kind::Boards | Kind::Sheets | Kind::Prices,
+                Kind::Lengths
+                | Kind::Angles
+                | Kind::Boards
+                | Kind::Sheets
+                | Kind::Prices
+                | Kind::Readings,
                 DeValue::Array(rows),
             ) => self.rows(rows),
             (Kind::Choice(words), DeValue::String(word)) => {

@@ -6,15 +6,16 @@
 use chasewright::catalog::lumber;
 use chasewright::params::{
     self, BoardStock, Kind, Layer, MantelRule, PARAMETERS, Parameter, Params, Price, Range,
-    SheetKind, SheetStock, Step, Value,
+    Reading, SheetKind, SheetStock, Step, Value,
 };
 use chasewright::units::{Angle, Length, MM_PER_INCH, Money, Slope, TapeUnit};
 
-const GOOD: [&str; 4] = [
+const GOOD: [&str; 5] = [
     include_str!("../params/good/stepped.toml"),
     include_str!("../params/good/one_wall.toml"),
     include_str!("../params/good/ridge_out.toml"),
     include_str!("../params/good/ridge_along.toml"),
+    include_str!("../params/good/read_ceiling.toml"),
 ];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 
@@ -92,6 +93,7 @@ fn change(random: &mut Random, parameter: &Parameter, value: &Value, unit: TapeU
         Value::Angles(angles) => Value::Angles(more(random, angles, Angle::degrees(40.0))),
         Value::Boards(boards) => Value::Boards(more(random, boards, board())),
         Value::Sheets(sheets) => Value::Sheets(more(random, sheets, sheet())),
+        Value::Readings(readings) => Value::Readings(reread(random, readings)),
         Value::Prices(prices) => Value::Prices(more(random, prices, price())),
         Value::MantelRule(rule) => Value::MantelRule(match (rule, random.below(2)) {
             (MantelRule::Steps(_), _) | (_, 0) => MantelRule::Steps(steps(random)),
@@ -115,6 +117,15 @@ fn longer(random: &mut Random, lengths: &[Length]) -> Vec<Length> {
     let mut longer = lengths.to_vec();
     longer.push(Length::inches(random.between(200.0, 250.0)));
     longer
+}
+
+/// The same places, the ceiling there read a little otherwise.
+fn reread(random: &mut Random, readings: &[Reading]) -> Vec<Reading> {
+    let other = |it: &Reading| Reading {
+        up: it.up + Length::mm(random.between(-8.0, 8.0)),
+        ..*it
+    };
+    readings.iter().map(other).collect()
 }
 
 fn board() -> BoardStock {

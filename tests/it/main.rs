@@ -22,6 +22,7 @@ mod picture;
 mod plan;
 mod published;
 mod random_pairs;
+mod readings;
 mod remedies;
 mod ridge;
 mod rules;

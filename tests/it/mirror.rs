@@ -27,7 +27,11 @@ fn mirrored(params: &Params) -> Params {
     let mut image = params.clone();
     let (room, chase) = (params.room.width, &params.chase);
     let rise = params.ceiling.rise_right;
-    image.ceiling.height = params.underside().height_at(room, Length::ZERO);
+    let height = params.underside().height_at(room, Length::ZERO);
+    image.ceiling.height = params.ceiling.height.map(|_| height);
+    for reading in &mut image.ceiling.readings {
+        reading.right = room - reading.right;
+    }
     image.ceiling.rise_right = Slope::ratio(-rise.to_ratio());
     if let Some(ridge) = &mut image.ridge {
         mirror_ridge(ridge, &mut image.ceiling, params);

@@ -146,7 +146,7 @@ fn with_ridge(base: &Params, runs: RidgeRun, at: f64, (rise, fall): (f64, f64)) 
         RidgeRun::Along => params.ceiling.rise_out = Slope::ratio(rise),
     }
     // judged as if written
-    let key = Value::Length(params.ceiling.height);
+    let key = Value::Length(params.ceiling.height.unwrap());
     params.with("ceiling.height", &key).ok()
 }
 
@@ -154,7 +154,7 @@ fn with_ridge(base: &Params, runs: RidgeRun, at: f64, (rise, fall): (f64, f64)) 
 #[test]
 fn the_frame_is_sound_wherever_the_ridge_lies() {
     let mut base = demo("ridge-over-chase");
-    base.ceiling.height = Length::inches(112.0);
+    base.ceiling.height = Some(Length::inches(112.0));
     base.vent.rise = Length::inches(52.0);
     let mut tried = 0;
     for plates in [1, 2] {

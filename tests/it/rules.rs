@@ -183,6 +183,7 @@ const LEVERS: &[Lever] = &[
         "ceiling.height",
         -1.0,
     ),
+    ("ceiling readings", "gap", "readings", "ceiling.gap", 1.0),
 ];
 
 /// Limits that are met by choice: PASS exactly there, FAIL 1/64 in beyond.

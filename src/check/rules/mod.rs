@@ -1,5 +1,6 @@
 //! One file per rule. A new rule is its file, its `mod` line and its line in [`RULES`].
 
+mod ceiling_readings;
 mod chase_depth;
 mod clearance;
 mod existing_stud_cut;
@@ -54,6 +55,7 @@ pub static RULES: &[Rule] = &[
     pipe_before_wall::RULE,
     vent_rise::RULE,
     run_under_ceiling::RULE,
+    ceiling_readings::RULE,
     pass_in_bay::RULE,
     existing_stud_cut::RULE,
     mantel_rule::RULE,

@@ -1,6 +1,8 @@
-//! Whether the planes of the ceiling go together: slopes, heights and place of a ridge.
+//! Whether what is said of the ceiling goes together: heights, slopes, readings, a ridge.
 
 use super::{Rule, fits, length_text};
+use crate::geom::fitted_plane;
+use crate::params::ceiling_points;
 use crate::params::fault::Fault;
 use crate::params::list::{Params, Ridge};
 use crate::units::Slope;
@@ -11,12 +13,83 @@ const STEEPEST: f64 = 2.0;
 const ONE_SLOPE: f64 = 1e-4;
 
 pub(super) static RULES: &[Rule] = &[
+    height_or_readings,
+    readings_alone,
+    readings_make_a_plane,
     one_slope_beyond,
     one_slope_toward,
     ridge_in_room,
     ridge_is_none,
     not_too_steep,
 ];
+
+fn height_or_readings(params: &Params) -> Vec<Fault> {
+    let ceiling = &params.ceiling;
+    if ceiling.height.is_some() || !ceiling.readings.is_empty() {
+        return Vec::new();
+    }
+    vec![
+        Fault::new("ceiling.height", "nothing says how high the ceiling is")
+            .found("neither `height` nor `readings`")
+            .expected("the height at the left corner of the fireplace wall")
+            .way_out("write `height`, or `readings` at three places or more"),
+    ]
+}
+
+fn readings_alone(params: &Params) -> Vec<Fault> {
+    let ceiling = &params.ceiling;
+    if ceiling.readings.is_empty() {
+        return Vec::new();
+    }
+    let level = |slope: Slope| slope == Slope::LEVEL;
+    let others = [
+        ("ceiling.height", ceiling.height.is_some()),
+        ("ceiling.rise_right", !level(ceiling.rise_right)),
+        ("ceiling.rise_out", !level(ceiling.rise_out)),
+        ("ridge", params.ridge.is_some()),
+    ];
+    let others = others.into_iter().filter(|it| it.1);
+    others
+        .map(|(key, _)| {
+            Fault::new(key, "the ceiling is said twice")
+                .found(format!("`{key}` beside `ceiling.readings`"))
+                .expected("one of them: the plane through the readings says it all")
+                .way_out(format!("take `{key}` out, or the readings"))
+        })
+        .collect()
+}
+
+fn readings_make_a_plane(params: &Params) -> Vec<Fault> {
+    let readings = &params.ceiling.readings;
+    if readings.is_empty() {
+        return Vec::new();
+    }
+    let fault = |problem: &str, found: String, expected: &str| {
+        vec![
+            Fault::new("ceiling.readings", problem)
+                .found(found)
+                .expected(expected)
+                .way_out("read at more places, such as over the four corners of the chase"),
+        ]
+    };
+    let Some(plane) = fitted_plane(&ceiling_points(readings)) else {
+        return fault(
+            "no plane goes through these readings alone",
+            format!("{} of them, on one line or at one place", readings.len()),
+            "three or more, not on one line",
+        );
+    };
+    let steepest = plane.slope.abs().max_element();
+    if steepest > STEEPEST {
+        let found = Slope::ratio(steepest).text();
+        return fault(
+            "the readings make the ceiling too steep",
+            found,
+            "at most 24:12",
+        );
+    }
+    Vec::new()
+}
 
 /// What a rule says of the ridge, if there is one.
 fn of_ridge(params: &Params, rule: impl Fn(&Ridge) -> Option<Fault>) -> Vec<Fault> {

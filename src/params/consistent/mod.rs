@@ -108,7 +108,12 @@ fn slab_below_datum(params: &Params) -> Length {
 }
 
 /// The lowest ceiling over a rectangle of the floor, above the slab.
+///
+/// Endless where nothing says how high it is; that is a fault of its own.
 fn lowest_ceiling(params: &Params, (left, right): (Length, Length), out: Length) -> Length {
+    if !params.has_ceiling() {
+        return Length::mm(f64::MAX);
+    }
     let corners = [left, right]
         .into_iter()
         .flat_map(|x| [0.0, -out.to_mm()].map(|y| DVec2::new(x.to_mm(), y)));
