@@ -162,6 +162,7 @@ fn lowest_sill(design: &Design, mantel_top: Length) -> Option<(Length, &'static 
 fn head_left(design: &Design, sill: Length) -> Option<Length> {
     let (params, layout) = (&design.params, &design.layout);
     let recess = params.recess.as_ref()?;
-    let (ceiling, ..) = layout.ceiling_over_recess(params)?;
-    Some(ceiling - Layout::stack_over_head(params, sill + recess.height))
+    let over = layout.ceiling_over_recess(params)?;
+    let stack = Layout::stack_over_head(params, sill + recess.height, over.steepness);
+    Some(over.height - stack)
 }

@@ -21,7 +21,7 @@ pub enum Boundary {
     Opposite,
     /// The bare floor.
     Floor,
-    /// The ceiling's plane.
+    /// The ceiling.
     Ceiling,
 }
 
@@ -57,9 +57,8 @@ fn stays_inside(part: &Part) -> bool {
 }
 
 /// The room as half-spaces, the normals outward.
-fn sides(design: &Design) -> [(Boundary, Plane); 6] {
+fn sides(design: &Design) -> Vec<(Boundary, Plane)> {
     let room = &design.params.room;
-    let ceiling = design.ceiling;
     let frame = &design.layout.room;
     let side = |normal: DVec3, offset: Length| {
         let normal = frame.vector(normal);
@@ -68,18 +67,20 @@ fn sides(design: &Design) -> [(Boundary, Plane); 6] {
             offset: offset.to_mm() + normal.dot(frame.origin),
         }
     };
-    let up = DVec3::new(-ceiling.slope.x, -ceiling.slope.y, 1.0).normalize();
+    let ceiling = design.layout.ceiling.planes().iter().map(|plane| {
+        let through = Plane::through(DVec3::Z * plane.height, plane.up());
+        (Boundary::Ceiling, through)
+    });
     [
         (Boundary::Left, side(DVec3::NEG_X, Length::ZERO)),
         (Boundary::Right, side(DVec3::X, room.width)),
         (Boundary::Wall, side(DVec3::Y, Length::ZERO)),
         (Boundary::Opposite, side(DVec3::NEG_Y, room.depth)),
         (Boundary::Floor, side(DVec3::NEG_Z, -design.layout.slab)),
-        (
-            Boundary::Ceiling,
-            Plane::through(DVec3::Z * ceiling.height, up),
-        ),
     ]
+    .into_iter()
+    .chain(ceiling)
+    .collect()
 }
 
 fn beyond(part: &Part, (boundary, plane): &(Boundary, Plane)) -> Option<Outside> {

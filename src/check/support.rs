@@ -87,7 +87,7 @@ pub fn unheld(design: &Design) -> Vec<Unheld> {
         }
         if held[i] {
             holds[i].retain(|hold| held[hold.other] && can_hold(&parts[hold.other], part));
-            found.extend(lack(part, &holds[i], parts));
+            found.extend(lack(part, &holds[i], design));
         } else {
             found.push(unheld_part(part, Lack::Floats, part.body.bounds.center()));
         }
@@ -182,23 +182,30 @@ fn ends_against(kind: Kind) -> bool {
     )
 }
 
+/// From where to where along an axis contacts reach, counted from the part's first end, and how long
+/// the part is that way.
+fn reach<'a>(
+    part: &Part,
+    axis: DVec3,
+    holds: &mut dyn Iterator<Item = &'a Hold<'a>>,
+) -> (f64, f64, f64) {
+    let start = axis.dot(part.body.farthest(-axis));
+    let length = axis.dot(part.body.farthest(axis)) - start;
+    let mut range = (length, 0.0_f64);
+    for corner in holds.flat_map(|hold| &hold.contact.corners) {
+        let place = axis.dot(*corner) - start;
+        range = (range.0.min(place), range.1.max(place));
+    }
+    (range.0, range.1, length)
+}
+
 /// What a held part lacks, if it is a stick; its long axis is that of the sweep.
-fn lack(part: &Part, holds: &[Hold<'_>], parts: &[Part]) -> Option<Unheld> {
+fn lack(part: &Part, holds: &[Hold<'_>], design: &Design) -> Option<Unheld> {
     if !is_stick(part.kind) {
         return None;
     }
     let axis = part.body.frame.z;
-    let start = axis.dot(part.body.farthest(-axis));
-    let length = axis.dot(part.body.farthest(axis)) - start;
-    let reach = |holds: &mut dyn Iterator<Item = &Hold<'_>>| {
-        let mut range = (length, 0.0_f64);
-        for corner in holds.flat_map(|hold| &hold.contact.corners) {
-            let place = axis.dot(*corner) - start;
-            range = (range.0.min(place), range.1.max(place));
-        }
-        range
-    };
-    let (low, high) = reach(&mut holds.iter());
+    let (low, high, length) = reach(part, axis, &mut holds.iter());
     if high - low < length / 2.0 - TOLERANCE {
         let lack = Lack::HeldAtOnePlace {
             held: Length::mm((high - low).max(0.0)),
@@ -217,8 +224,10 @@ fn lack(part: &Part, holds: &[Hold<'_>], parts: &[Part]) -> Option<Unheld> {
     if !carries(part.kind) {
         return None;
     }
-    let under = |hold: &&Hold<'_>| hold.normal.z <= -CARRIES && bears(&parts[hold.other]);
-    let (low, high) = reach(&mut holds.iter().filter(under));
+    let under = |hold: &&Hold<'_>| hold.normal.z <= -CARRIES && bears(&design.parts[hold.other]);
+    // along the level, in which the plumb ends of a plate on a slope have no length of their own
+    let axis = axis.with_z(0.0).normalize_or(axis);
+    let (low, high, length) = reach(part, axis, &mut holds.iter().filter(under));
     let (free, end) = if low > length - high {
         (low, -axis)
     } else {
@@ -227,5 +236,11 @@ fn lack(part: &Part, holds: &[Hold<'_>], parts: &[Part]) -> Option<Unheld> {
     let lack = Lack::NotCarried {
         free: Length::mm(free),
     };
-    (free > length / 4.0 + TOLERANCE).then(|| unheld_part(part, lack, part.body.farthest(end)))
+    // a short plate beside a ridge may reach past what is under it by a stud's thickness
+    let allowed = match part.kind {
+        Kind::TopPlate => design.params.chase.stud.thickness.to_mm(),
+        _ => 0.0,
+    };
+    (free > allowed.max(length / 4.0) + TOLERANCE)
+        .then(|| unheld_part(part, lack, part.body.farthest(end)))
 }

@@ -23,7 +23,7 @@ pub(super) fn tables(design: &Design, takeoff: &Takeoff) -> String {
     );
     let _ = writeln!(
         text,
-        "Drawn with the wide face up, the lower or left end to the left: | square, / \\ miter, : bevel, % compound."
+        "Drawn with the wide face up, the lower or left end to the left: | square, / \\ miter, : bevel, % compound, > a peak."
     );
     section(
         &mut text,
@@ -108,8 +108,8 @@ fn cut_list(rows: &[Row], unit: TapeUnit) -> Table {
         let short = row.short_point.tape(unit, row.rounding);
         let mut ends = vec![
             format!("{} {}", drawing(row), lies(row.on_edge)),
-            end_text(row, &row.ends[0]),
-            end_text(row, &row.ends[1]),
+            end_text(row, &row.ends[0], unit),
+            end_text(row, &row.ends[1], unit),
         ];
         ends.extend(row.rip.as_ref().map(|rip| rip_text(row, rip, unit)));
         ends.extend(row.notes.iter().cloned());

@@ -7,7 +7,7 @@ use super::layout::{Layout, RecessLayout, Side, Span, point};
 use super::wall::{Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, framing};
 use super::{Kind, Stock};
 use crate::catalog::{Lumber, Material};
-use crate::geom::{EndPlane, Frame, Profile, Swept};
+use crate::geom::{EndPlane, Frame, Profile, Swept, Underside};
 use crate::params::{FrontForm, Params};
 use crate::units::Length;
 
@@ -56,7 +56,7 @@ fn front_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wa
         Frame::at(origin),
         along.size(),
         (&chase.stud, chase.stud_spacing),
-        (params.ceiling_plane(), params.ceiling.gap),
+        (&layout.ceiling, params.ceiling.gap),
         plates(params),
     );
     let recess = layout.recess.map(|recess| Recess {
@@ -93,7 +93,7 @@ fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wal
         frame,
         layout.front_back - begins,
         (&chase.stud, chase.stud_spacing),
-        (params.ceiling_plane(), params.ceiling.gap),
+        (&layout.ceiling, params.ceiling.gap),
         plates(params),
     );
     let skew = if layout.is_across_corner { 1.0 } else { 0.0 };
@@ -117,7 +117,7 @@ fn back_wall<'a>(params: &'a Params, layout: &Layout) -> Wall<'a> {
         Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y),
         chase.width,
         (&chase.stud, chase.stud_spacing),
-        (params.ceiling_plane(), params.ceiling.gap),
+        (&layout.ceiling, params.ceiling.gap),
         plates(params),
     );
     // studs opposite to those of the front
@@ -135,12 +135,13 @@ fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
     let stud = params.front.bump_out_stud.as_ref().unwrap_or(&chase.stud);
     let along = layout.framing_at(layout.lower_stud_face);
     let origin = point(along.low, layout.lower_stud_face, layout.slab);
+    let ledge_top = Underside::new(vec![EndPlane::level(layout.framing_top)]);
     let mut wall = Wall::under(
         "bump-out",
         Frame::at(origin),
         along.size(),
         (stud, chase.stud_spacing),
-        (EndPlane::level(layout.framing_top), Length::ZERO),
+        (&ledge_top, Length::ZERO),
         Cover::Ledge(ledge),
     );
     wall.skew = front_skew(layout);

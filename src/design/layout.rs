@@ -10,7 +10,7 @@ use glam::{DVec2, DVec3};
 use super::standing::{StandingWall, WallHole};
 use super::vent::{Path, Piece, RoofPass, pass_layout, roof_pass};
 use super::wall::framed_sides;
-use crate::geom::{Frame, TOLERANCE};
+use crate::geom::{Frame, TOLERANCE, Underside};
 use crate::params::{FloorDatum, FrontForm, Layer, Leg, Lie, Params, RoomWall};
 use crate::units::{Angle, Length};
 
@@ -40,6 +40,8 @@ pub enum Side {
 pub struct Layout {
     /// Height of the bare slab.
     pub slab: Length,
+    /// The ceiling over the world.
+    pub ceiling: Underside,
     /// Left and right edge of the chase's framing.
     pub chase: Span,
     /// What the left and the right side of the chase end against.
@@ -121,6 +123,19 @@ pub struct RecessLayout {
     pub framing_front: Length,
     /// Back of the framing behind the lining.
     pub framing_back: Length,
+}
+
+/// A place under one of the ceiling's planes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct UnderCeiling {
+    /// From the left corner.
+    pub right: Length,
+    /// Out from the wall.
+    pub out: Length,
+    /// The plane's height there.
+    pub height: Length,
+    /// Plumb height that a layer of thickness 1 takes on it.
+    pub steepness: f64,
 }
 
 /// The framed hole through the existing wall.
@@ -240,6 +255,7 @@ impl Layout {
         };
         let mut layout = Self {
             slab,
+            ceiling: params.underside(),
             chase,
             sides: sides(params, chase),
             room: params.room_frame(),
@@ -335,12 +351,6 @@ impl Layout {
     /// Whether the front has a set-back wall behind a bump-out frame.
     pub fn is_stepped(&self) -> bool {
         (self.lower_stud_face - self.upper_stud_face).is_positive()
-    }
-
-    /// The ceiling's height over a point.
-    pub fn ceiling_at(params: &Params, right: Length, out: Length) -> Length {
-        let place = point(right, out, Length::ZERO).truncate();
-        Length::mm(params.ceiling_plane().z(place))
     }
 
     fn faces(&mut self, params: &Params) {
@@ -497,27 +507,54 @@ impl Layout {
     }
 
     /// How high the ceiling has to be over a recess whose finished head lies at this height: board,
-    /// header, plates on their slope, and the gap.
+    /// header, plates on a ceiling of this steepness, and the gap.
     ///
     /// A plate of thickness t on a plane with slopes a and b takes t·√(1 + a² + b²) of height.
-    pub fn stack_over_head(params: &Params, head: Length) -> Length {
-        let (stud, slope) = (&params.chase.stud, params.ceiling_plane().slope);
-        let steepness = (1.0 + slope.length_squared()).sqrt();
+    pub fn stack_over_head(params: &Params, head: Length, steepness: f64) -> Length {
+        let stud = &params.chase.stud;
         head + params.skins.board
             + stud.thickness * (1.0 + f64::from(params.chase.top_plates) * steepness)
             + params.ceiling.gap
     }
 
-    /// The ceiling's lowest point over the header of the recess: its height, and where it is, to the
-    /// right and out. `None` without a recess.
-    pub fn ceiling_over_recess(&self, params: &Params) -> Option<(Length, Length, Length)> {
+    /// The place over the header of the recess where the ceiling leaves least room for plates.
+    /// `None` without a recess.
+    pub fn ceiling_over_recess(&self, params: &Params) -> Option<UnderCeiling> {
+        let corners = self.over_recess(params)?.into_iter();
+        let all = corners.flat_map(|place| {
+            let lowest = self.ceiling.z(place) + TOLERANCE;
+            let planes = self.ceiling.planes().iter();
+            let here = planes.filter(move |plane| plane.z(place) <= lowest);
+            here.map(move |plane| UnderCeiling {
+                right: Length::mm(place.x),
+                out: Length::mm(-place.y),
+                height: Length::mm(plane.z(place)),
+                steepness: plane.steepness(),
+            })
+        });
+        let left = |it: &UnderCeiling| {
+            (it.height - Self::stack_over_head(params, Length::ZERO, it.steepness)).to_mm()
+        };
+        all.min_by(|a, b| left(a).total_cmp(&left(b)))
+    }
+
+    /// The highest that the ceiling comes over the header of the recess. `None` without a recess.
+    pub fn highest_over_recess(&self, params: &Params) -> Option<Length> {
+        let area = self.over_recess(params)?;
+        Some(Length::mm(self.ceiling.highest(&area)))
+    }
+
+    /// The plan of the header over the recess, counter-clockwise.
+    fn over_recess(&self, params: &Params) -> Option<[DVec2; 4]> {
         let header = self.recess?.rough.grown(params.chase.stud.thickness);
-        let corners = [header.low, header.high]
-            .into_iter()
-            .flat_map(|right| [self.upper_stud_face, self.front_back].map(|out| (right, out)));
-        corners
-            .map(|(right, out)| (Self::ceiling_at(params, right, out), right, out))
-            .min_by(|a, b| a.0.to_mm().total_cmp(&b.0.to_mm()))
+        let (front, back) = (self.upper_stud_face, self.front_back);
+        let corners = [
+            (header.low, front),
+            (header.high, front),
+            (header.high, back),
+            (header.low, back),
+        ];
+        Some(corners.map(|(right, out)| DVec2::new(right.to_mm(), -out.to_mm())))
     }
 
     /// The wall at a side of the room, where its layers are known.

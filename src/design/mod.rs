@@ -22,7 +22,7 @@ mod wall;
 
 pub use beside::{CabinetLayout, cabinets};
 pub use clearances::{height_datum, projection_datum};
-pub use layout::{Layout, PassLayout, RecessLayout, Side, Span, WallLayout, point};
+pub use layout::{Layout, PassLayout, RecessLayout, Side, Span, UnderCeiling, WallLayout, point};
 pub use order::{Hold, ORDER, Step};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
 pub use skins::mantel_back;
@@ -31,7 +31,6 @@ pub use vent::{Path, Piece, RoofPass, Sections};
 
 use glam::DVec3;
 
-use crate::geom::EndPlane;
 use crate::params::Params;
 use crate::units::Length;
 
@@ -48,11 +47,15 @@ pub struct Design {
     pub clearances: Vec<Clearance>,
     /// What was done otherwise than asked.
     pub notes: Vec<Note>,
-    /// The ceiling: z over (x, y) of the world.
-    pub ceiling: EndPlane,
 }
 
 impl Design {
+    /// The id of the part of the ceiling that lies over a place.
+    pub fn ceiling_over(&self, place: DVec3) -> String {
+        let plane = self.layout.ceiling.plane_at(place.truncate());
+        format!("room/ceiling/{}", plane + 1)
+    }
+
     /// Where the vent's joints lie on its middle line, the collar's first.
     pub fn vent_joints(&self) -> Vec<DVec3> {
         let collar = unit::collar_height(&self.layout);
@@ -80,7 +83,6 @@ pub fn design(params: &Params) -> Design {
     clearances::build(params, &layout, &mut builder);
     Design {
         params: params.clone(),
-        ceiling: params.ceiling_plane(),
         layout,
         parts: builder.parts,
         clearances: builder.clearances,

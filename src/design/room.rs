@@ -9,7 +9,7 @@ use super::skins::add_box;
 use super::standing::existing;
 use super::vent::build_rafters;
 use crate::catalog::Material;
-use crate::geom::{EndPlane, Frame, Profile, Swept};
+use crate::geom::{EndPlane, Frame, Profile, Swept, roofline};
 use crate::params::{Params, RoomWall};
 use crate::units::Length;
 
@@ -20,7 +20,6 @@ const SURFACE: Length = Length::inches(0.5);
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     builder.within = layout.room;
     let width = Span::new(Length::ZERO, params.room.width);
-    let depth = Span::new(Length::ZERO, params.room.depth);
     let under_wall = Span::new(-layout.wall.outside, params.room.depth);
     let below = Span::new(layout.slab - SURFACE, layout.slab);
     let floor = existing(Kind::Floor, Material::CONCRETE);
@@ -31,7 +30,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         builder,
     );
     side_walls(params, layout, builder);
-    ceiling(params, layout, (width, depth), builder);
+    ceiling(params, layout, builder);
     builder.within = Frame::WORLD;
     build_rafters(params, layout, builder);
     for wall in &layout.standing {
@@ -40,34 +39,40 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     }
 }
 
-/// The ceiling's height over a point of the room's own frame.
-fn ceiling_at(params: &Params, right: Length, out: Length) -> Length {
-    let place = point(right, out, Length::ZERO).truncate();
-    Length::mm(params.room_ceiling().z(place))
-}
-
-fn ceiling(params: &Params, layout: &Layout, (width, depth): (Span, Span), builder: &mut Builder) {
-    let plane = params.room_ceiling();
-    let mut profile = Profile::rectangle(width.size(), depth.size());
-    if let Some(pass) = &layout.roof_pass {
-        profile = profile.with_opening(rectangle(pass.right, pass.back.moved(depth.high)));
-    }
-    let shape = Swept {
-        profile,
-        bottom: vec![EndPlane {
-            height: 0.0,
-            ..plane
-        }],
-        top: vec![EndPlane {
-            height: SURFACE.to_mm(),
-            ..plane
-        }],
-    };
+/// One thin solid for each plane of the ceiling; they meet plumb.
+fn ceiling(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let ceiling = params.room_underside();
     let corner = point(Length::ZERO, params.room.depth, Length::ZERO);
-    let height = plane.z(corner.truncate());
-    let frame = Frame::at(DVec3::new(corner.x, corner.y, height));
-    let make = existing(Kind::Ceiling, Material::DRYWALL);
-    builder.add_next("room", make, shape, frame);
+    let far = point(params.room.width, Length::ZERO, Length::ZERO);
+    let plan = [
+        corner.truncate(),
+        DVec2::new(far.x, corner.y),
+        far.truncate(),
+        DVec2::new(corner.x, far.y),
+    ];
+    for (at, part) in ceiling.over(&plan) {
+        let plane = ceiling.planes()[at];
+        let at_height = |height: f64| EndPlane { height, ..plane };
+        let outline = part.iter().map(|it| *it - part[0]).collect();
+        let mut profile = Profile::polygon(outline);
+        // one plane only: a hole across a ridge would part its opening in two
+        if let Some(pass) = layout
+            .roof_pass
+            .as_ref()
+            .filter(|_| ceiling.planes().len() == 1)
+        {
+            let hole = rectangle(pass.right, pass.back);
+            profile = profile.with_opening(hole.iter().map(|it| *it - part[0]).collect());
+        }
+        let shape = Swept {
+            profile,
+            bottom: vec![at_height(0.0)],
+            top: vec![at_height(SURFACE.to_mm())],
+        };
+        let frame = Frame::at(part[0].extend(plane.z(part[0])));
+        let make = existing(Kind::Ceiling, Material::DRYWALL);
+        builder.add_next("room", make, shape, frame);
+    }
 }
 
 /// The walls to the left and to the right, up to the ceiling, where no more is known of them.
@@ -85,13 +90,12 @@ fn side_walls(params: &Params, layout: &Layout, builder: &mut Builder) {
         if layout.standing_wall(place).is_some() {
             continue;
         }
-        let roof = |out: Length| ceiling_at(params, inner, out);
-        let outline = vec![
-            corner(Length::ZERO, layout.slab),
-            corner(depth, layout.slab),
-            corner(depth, roof(depth)),
-            corner(Length::ZERO, roof(Length::ZERO)),
-        ];
+        let ceiling = params.room_underside();
+        let place = |out: Length| point(inner, out, Length::ZERO).truncate();
+        let lines: Vec<_> = ceiling.lines(place(Length::ZERO), place(depth)).collect();
+        let roof = roofline(&lines, (0.0, depth.to_mm()));
+        let floor = [Length::ZERO, depth].map(|out| corner(out, layout.slab));
+        let outline = floor.into_iter().chain(roof.into_iter().rev()).collect();
         let origin = point(inner.max(outer), Length::ZERO, Length::ZERO);
         builder.add_next(
             "room",

@@ -11,7 +11,7 @@ use super::builder::{Builder, Make};
 use super::layout::{Layout, RecessLayout, Side, Span, point};
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
-use crate::geom::{Frame, Profile, Swept};
+use crate::geom::{Frame, Profile, Swept, roofline};
 use crate::params::{FrontForm, Mantel, Params};
 use crate::units::Length;
 
@@ -142,7 +142,7 @@ impl Face {
                 thickness: skins.board,
                 cuts: cuts(params, layout, stud_face),
             };
-            sheet.hang(params, (sides, from, to), builder);
+            sheet.hang(layout, (sides, from, to), builder);
         }
     }
 
@@ -164,7 +164,7 @@ impl Face {
             cuts: cuts(params, layout, back),
         };
         let sides = layout.with_skins(params.skins.board + params.skins.side_finish, back);
-        sheet.hang(params, (sides, self.from, self.to), builder);
+        sheet.hang(layout, (sides, self.from, self.to), builder);
     }
 }
 
@@ -173,23 +173,20 @@ impl Sheet {
     /// follows the lower of the ceiling over its two sides.
     fn hang(
         &self,
-        params: &Params,
+        layout: &Layout,
         (sides, from, to): (Span, Length, Option<Length>),
         builder: &mut Builder,
     ) {
-        let ceiling = |right: Length| {
-            let near = Layout::ceiling_at(params, right, self.back);
-            near.min(Layout::ceiling_at(
-                params,
-                right,
-                self.back + self.thickness,
-            ))
-        };
-        let top = |right: Length| to.map_or(ceiling(right), |to| to.min(ceiling(right)));
-        let band = Band {
-            sides,
-            bottom: from,
-            top: (top(sides.low), top(sides.high)),
+        let outs = [self.back, self.back + self.thickness];
+        let level = to.map(|to| (to.to_mm(), to.to_mm()));
+        let lines = under_ceiling(
+            layout,
+            outs.map(|out| (sides.low, out)),
+            outs.map(|out| (sides.high, out)),
+        );
+        let lines: Vec<_> = lines.into_iter().chain(level).collect();
+        let Some(band) = Band::under(sides, from, &lines) else {
+            return;
         };
         let origin = point(Length::ZERO, self.back, Length::ZERO);
         let frame = Frame::new(origin, DVec3::X, DVec3::Z);
@@ -226,9 +223,23 @@ fn back_face(params: &Params, layout: &Layout, builder: &mut Builder) {
                 cuts: Vec::new(),
             };
             let sides = layout.with_skins(before + thickness, Length::ZERO);
-            sheet.hang(params, (sides, layout.slab, None), builder);
+            sheet.hang(layout, (sides, layout.slab, None), builder);
         }
     }
+}
+
+/// The lines of the ceiling over the two sides of a sheet, which run from the first places to the
+/// last, to the right and out.
+fn under_ceiling(
+    layout: &Layout,
+    from: [(Length, Length); 2],
+    to: [(Length, Length); 2],
+) -> Vec<(f64, f64)> {
+    let place = |(right, out)| point(right, out, Length::ZERO).truncate();
+    let sides = from.into_iter().zip(to);
+    sides
+        .flat_map(|(from, to)| layout.ceiling.lines(place(from), place(to)))
+        .collect()
 }
 
 /// Board and finish of the sides that stand free, in the shape of the side: stepped where the front is.
@@ -250,7 +261,7 @@ fn sides(params: &Params, layout: &Layout, builder: &mut Builder) {
             ];
             for (branch, side, _) in faces.into_iter().filter(|it| it.2 == Side::Free) {
                 let span = Span::new(side, side + thickness);
-                side_sheet(branch, make.clone(), span, forward, params, layout, builder);
+                side_sheet(branch, make.clone(), span, forward, layout, builder);
             }
         }
         inner += thickness;
@@ -262,30 +273,32 @@ fn side_sheet(
     make: Make,
     span: Span,
     forward: Length,
-    params: &Params,
     layout: &Layout,
     builder: &mut Builder,
 ) {
     let lower = layout.lower_stud_face + forward;
     let upper = layout.upper_stud_face + forward;
-    let roof = |out: Length| {
-        Layout::ceiling_at(params, span.low, out).min(Layout::ceiling_at(params, span.high, out))
-    };
     let corner = |out: Length, height: Length| DVec2::new(out.to_mm(), height.to_mm());
     // cut square, where the outer side of the layer meets a wall behind it
     let outside = (layout.chase.low - span.low).max(span.high - layout.chase.high);
-    let begins = if params.is_divider() {
+    let begins = if layout.inside_begins.is_positive() {
         -forward
     } else {
         layout.side_begins(outside)
     };
+    let sides = [span.low, span.high];
+    let lines = under_ceiling(
+        layout,
+        sides.map(|right| (right, begins)),
+        sides.map(|right| (right, upper)),
+    );
+    let roof = roofline(&lines, (begins.to_mm(), upper.to_mm()));
     let mut outline = vec![corner(begins, layout.slab), corner(lower, layout.slab)];
     if layout.is_stepped() {
         outline.push(corner(lower, layout.framing_top));
         outline.push(corner(upper, layout.framing_top));
     }
-    outline.push(corner(upper, roof(upper)));
-    outline.push(corner(begins, roof(begins)));
+    outline.extend(roof.into_iter().rev());
     let origin = point(span.high, Length::ZERO, Length::ZERO);
     let frame = Frame::new(origin, DVec3::NEG_Y, DVec3::Z);
     builder.add_next(

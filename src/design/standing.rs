@@ -10,7 +10,7 @@ use super::builder::{Builder, Make};
 use super::layout::{Span, WallLayout, rectangle};
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::{Lumber, Material};
-use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
+use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE, Underside, roofline};
 use crate::params::{Bearing, Params, RoomWall, wall_frame};
 use crate::units::Length;
 
@@ -32,7 +32,7 @@ pub struct StandingWall {
     /// Whether it carries load.
     pub bearing: Bearing,
     /// The ceiling at its top, over (u, v).
-    pub top: EndPlane,
+    pub top: Underside,
 }
 
 /// A rectangular hole square through a standing wall, in the wall's own frame.
@@ -78,15 +78,6 @@ fn described(params: &Params, place: RoomWall) -> Option<Described<'_>> {
     }
 }
 
-/// A plane of the world as a wall's frame sees it: w over (u, v).
-pub(super) fn seen_from(frame: &Frame, plane: EndPlane) -> EndPlane {
-    let rise = plane.slope.extend(0.0);
-    EndPlane {
-        height: plane.z(frame.origin.truncate()) - frame.origin.z,
-        slope: DVec2::new(rise.dot(frame.x), rise.dot(frame.y)),
-    }
-}
-
 impl StandingWall {
     /// Every wall that the parameters describe; the one behind the chase always, and first.
     pub(super) fn all(params: &Params, slab: Length) -> Vec<Self> {
@@ -117,7 +108,7 @@ impl StandingWall {
             stud: stud.clone(),
             centers: centers(&wall, length),
             bearing: wall.bearing,
-            top: seen_from(&frame, params.ceiling_plane()),
+            top: params.underside().seen_from(&frame),
         })
     }
 
@@ -205,22 +196,24 @@ impl StandingWall {
         let right = self.length.to_mm();
         let roof = |u: f64| self.top_at(Length::mm(u)).to_mm();
         let above = |corner: DVec2| corner.y - roof(corner.x);
-        let mut outline = vec![
-            DVec2::ZERO,
-            DVec2::new(right, 0.0),
-            DVec2::new(right, roof(right)),
-        ];
-        let top_left = DVec2::new(0.0, roof(0.0));
+        let lines = self.top.lines(DVec2::ZERO, DVec2::new(right, 0.0));
+        let mut top = roofline(&lines.collect::<Vec<_>>(), (0.0, right));
+        top.reverse();
+        let mut outline = vec![DVec2::ZERO, DVec2::new(right, 0.0)];
         let Some(hole) = hole.map(|hole| rectangle(hole.sides, hole.heights)) else {
-            outline.push(top_left);
+            outline.extend(top);
             return Profile::polygon(outline);
         };
         if hole.iter().all(|corner| above(*corner) < -TOLERANCE) {
-            outline.push(top_left);
+            outline.extend(top);
             return Profile::polygon(outline).with_opening(hole);
         }
-        outline.extend(notch(&hole, above));
-        outline.push(top_left);
+        let notch = notch(&hole, above);
+        let beside =
+            |it: &DVec2, side: f64| notch.iter().all(|corner| (it.x - corner.x) * side > 0.0);
+        outline.extend(top.iter().filter(|it| beside(it, 1.0)));
+        outline.extend(&notch);
+        outline.extend(top.iter().filter(|it| !beside(it, 1.0) && beside(it, -1.0)));
         Profile::polygon(outline)
     }
 
@@ -230,15 +223,15 @@ impl StandingWall {
         let cut = hole.map_or_else(Vec::new, |hole| self.cut_studs(hole.sides));
         for center in &self.centers {
             let left = *center - thickness / 2.0;
-            let roof = |bottom: Length| EndPlane {
-                height: self.top_at(left).to_mm() - bottom.to_mm(),
-                slope: DVec2::new(self.top.slope.x, 0.0),
-            };
+            let roof = |bottom: Length| self.over_stud(left, bottom);
             let pieces = match hole {
                 Some(hole) if cut.contains(center) => {
                     let sill = hole.heights.low - thickness;
                     let head = hole.heights.high + thickness;
-                    vec![(Length::ZERO, EndPlane::level(sill)), (head, roof(head))]
+                    vec![
+                        (Length::ZERO, vec![EndPlane::level(sill)]),
+                        (head, roof(head)),
+                    ]
                 }
                 _ => vec![(Length::ZERO, roof(Length::ZERO))],
             };
@@ -246,7 +239,7 @@ impl StandingWall {
                 let shape = Swept {
                     profile: Profile::rectangle(thickness, self.stud.width),
                     bottom: vec![EndPlane::level(Length::ZERO)],
-                    top: vec![top],
+                    top,
                 };
                 let place = Frame::at(DVec3::new(
                     left.to_mm(),
@@ -257,6 +250,17 @@ impl StandingWall {
                 builder.add_next("room", make, shape, self.frame.place(&place));
             }
         }
+    }
+
+    /// What a stud with this left side ends under, from its bottom: level across the wall.
+    fn over_stud(&self, left: Length, bottom: Length) -> Vec<EndPlane> {
+        let level = |plane: &EndPlane| EndPlane {
+            height: plane.z(DVec2::new(left.to_mm(), 0.0)) - bottom.to_mm(),
+            slope: DVec2::new(plane.slope.x, 0.0),
+        };
+        let planes = self.top.planes().iter().map(level).collect();
+        let section = Profile::rectangle(self.stud.thickness, self.stud.width).outline;
+        Underside::new(planes).planes_over(&section)
     }
 
     /// Adds a stick that runs along the wall.

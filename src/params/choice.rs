@@ -74,6 +74,15 @@ pub enum Rafters {
     Along,
 }
 
+/// How a ridge of the ceiling runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RidgeRun {
+    /// Out from the fireplace wall, into the room.
+    Out,
+    /// Along the fireplace wall.
+    Along,
+}
+
 /// Whether the existing wall carries load.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Bearing {
@@ -251,6 +260,7 @@ words!(FloorDatum { BareSlab = "bare_slab", FinishedFloor = "finished_floor" });
 words!(Collar { Up = "up", Back = "back" });
 words!(FrameStock { Wood = "wood", Steel = "steel" });
 words!(Rafters { Out = "out", Along = "along" });
+words!(RidgeRun { Out = "out", Along = "along" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
 words!(Placement { Projecting = "projecting", Divider = "divider", LeftCorner = "left_corner", RightCorner = "right_corner" });
 words!(FrontForm { OneWall = "one_wall", Stepped = "stepped" });

@@ -6,12 +6,13 @@
 
 use super::choice::{
     Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, Permission, Placement, ProjectionDatum, Rafters, Reach, StubFrom,
-    VeneerStandard,
+    GasTable, HeightDatum, Permission, Placement, ProjectionDatum, Rafters, Reach, RidgeRun,
+    StubFrom, VeneerStandard,
 };
 use super::grid::{CableRoute, OutsideOpenings, RunRows, SideRows};
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
+use super::reading::Reading;
 use super::table::{
     Group, Parameter, Presence, Range, Values, btu_per_hour, count, degrees, lb_per_square_foot,
     meters, meters_above, mm, parameters, psi, put, ratio,
@@ -35,11 +36,19 @@ parameters! {
         depth: Length = required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
         walkway: Length = default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Way to be left before the chase.";
     }
-    ceiling: Ceiling = always, "The ceiling: one plane." {
-        height: Length = required in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall.";
+    ceiling: Ceiling = always, "The ceiling: one plane, or the one before the ridge." {
+        height: Option<Length> = absent in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall; left out where `readings` say it.";
         rise_right: Slope = default(Slope::LEVEL) in ratio(-2.0..=2.0), "Slope along the wall; positive rises to the right.";
         rise_out: Slope = default(Slope::LEVEL) in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room.";
         gap: Length = default(Length::inches(0.25)) in mm(0.0..=100.0), "Gap left between top plates and ceiling.";
+        readings: Vec<Reading> = default(Vec::new()), "Readings of the ceiling, at three places or more; the plane through them by least squares stands in for `height` and slopes.";
+    }
+    ridge: Ridge = optional, "A ridge in the ceiling, beyond which another plane falls." {
+        runs: RidgeRun = required, "Whether the ridge runs `out` from the fireplace wall, or `along` it.";
+        at: Length = required in meters_above(0.0..=30.0), "Where it lies: from the left corner if it runs out, out from the wall if it runs along it.";
+        height: Option<Length> = absent in meters(1.5..=20.0), "Height of the ridge where it meets the wall that its place is measured along; stands in for the ceiling's slope toward it.";
+        fall: Option<Slope> = absent in ratio(-2.0..=2.0), "How the ceiling falls beyond the ridge.";
+        far_height: Option<Length> = absent in meters(0.0..=20.0), "Height of the ceiling at the far end of that wall; stands in for `fall`.";
     }
     roof: Roof = optional, "The roof over the ceiling, for a vent that goes up through it." {
         thickness: Length = required in meters(0.0..=2.0), "From the ceiling's surface to the roof's, square to the slope.";

@@ -6,6 +6,7 @@
 //!
 //! All parameters stand in one list, [`PARAMETERS`], and everything that knows of them works from it.
 
+mod ceiling;
 mod choice;
 mod consistent;
 mod fault;
@@ -17,6 +18,7 @@ mod nearest;
 mod place;
 mod placement;
 mod read;
+mod reading;
 mod route;
 mod rows;
 mod sound;
@@ -29,20 +31,21 @@ mod yard;
 
 pub use choice::{
     Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, Permission, Placement, ProjectionDatum, Rafters, Reach, SheetKind,
-    StubFrom, VeneerStandard,
+    GasTable, HeightDatum, Permission, Placement, ProjectionDatum, Rafters, Reach, RidgeRun,
+    SheetKind, StubFrom, VeneerStandard,
 };
 pub use fault::Fault;
 pub use grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 pub use layer::Layer;
 pub use list::{
     Appliance, Cabinets, Cables, Ceiling, Chase, ExistingWall, Fasteners, Front, GROUPS, Gas,
-    LeftWall, Legs, Mantel, Outside, PARAMETERS, Params, PipeKit, Platform, Project, Recess,
+    LeftWall, Legs, Mantel, Outside, PARAMETERS, Params, PipeKit, Platform, Project, Recess, Ridge,
     RightWall, Roof, Room, Saw, Screen, SideRule, Skins, StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use place::{RoomWall, wall_frame};
 pub use read::read;
+pub use reading::{Reading, ceiling_points};
 pub use route::{Exit, Leg, Lie, Route};
 pub use table::{Group, Parameter, Presence, Range};
 pub use value::{Kind, Value};

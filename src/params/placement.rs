@@ -10,7 +10,7 @@ use glam::{DVec2, DVec3};
 
 use super::choice::Placement;
 use super::list::Params;
-use crate::geom::{EndPlane, Frame};
+use crate::geom::Frame;
 use crate::units::Length;
 
 impl Params {
@@ -53,25 +53,6 @@ impl Params {
                     ..room
                 }
             }
-        }
-    }
-
-    /// The ceiling over the room's frame.
-    pub fn room_ceiling(&self) -> EndPlane {
-        let (right, out) = (&self.ceiling.rise_right, &self.ceiling.rise_out);
-        EndPlane::sloped(
-            self.ceiling.height,
-            DVec2::new(right.to_ratio(), -out.to_ratio()),
-        )
-    }
-
-    /// The ceiling over the chase's frame.
-    pub fn ceiling_plane(&self) -> EndPlane {
-        let (room, ceiling) = (self.room_frame(), self.room_ceiling());
-        let slope = room.vector(ceiling.slope.extend(0.0));
-        EndPlane {
-            height: ceiling.height - slope.dot(room.origin),
-            slope: slope.truncate(),
         }
     }
 }

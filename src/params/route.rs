@@ -13,6 +13,7 @@ use super::layer::Layer;
 use super::list::Params;
 use super::place::{RoomWall, wall_frame};
 use super::vent_step::{Side, Toward, VentStep};
+use crate::geom::EndPlane;
 use crate::units::{Angle, Length, Slope, TOLERANCE};
 
 /// Directions closer than this are one; a rise that is less is level.
@@ -138,12 +139,10 @@ impl Params {
 
     /// Height of the roof's surface over a place.
     fn roof_over(&self, place: DVec3) -> Length {
-        let ceiling = &self.ceiling;
-        let (right, out) = (ceiling.rise_right, ceiling.rise_out);
-        let under =
-            ceiling.height + right.rise(Length::mm(place.x)) - out.rise(Length::mm(place.y));
-        let rises = [right, out].map(Slope::to_ratio);
-        let steepness = (1.0 + rises[0] * rises[0] + rises[1] * rises[1]).sqrt();
+        let ceiling = self.underside();
+        let plane = ceiling.planes().first();
+        let under = Length::mm(plane.map_or(0.0, |it| it.z(place.truncate())));
+        let steepness = plane.map_or(1.0, EndPlane::steepness);
         let thickness = self
             .roof
             .as_ref()

@@ -4,6 +4,7 @@ use toml::de::{DeArray, DeTable, DeValue};
 
 use super::choice::SheetKind;
 use super::fault::Fault;
+use super::reading::Reading;
 use super::stock;
 use super::value::{Kind, Value};
 use super::vent_step::VentStep;
@@ -25,6 +26,7 @@ impl Context<'_> {
             Kind::Boards => self.each(rows, Self::board).map(Value::Boards),
             Kind::Sheets => self.each(rows, Self::sheet).map(Value::Sheets),
             Kind::VentPath => self.each(rows, Self::vent_step).map(Value::VentPath),
+            Kind::Readings => self.each(rows, Self::reading).map(Value::Readings),
             _ => self.each(rows, Self::priced).map(Value::Prices),
         }
     }
@@ -150,6 +152,25 @@ impl Context<'_> {
             .ok()
             .filter(|it| (1..=10_000).contains(it));
         count.ok_or_else(|| self.unlike(written))
+    }
+
+    /// A place, and `height` from the floor or `up` and `down` from a level line.
+    fn reading(self, written: &Written<'_>) -> Result<Reading, Fault> {
+        let table = self.row(written, &["right", "out", "height", "up", "down"])?;
+        let length =
+            |name| -> Result<Length, Fault> { self.length(self.cell(written, table, name)?) };
+        let (up, down) = if table.contains_key("height") {
+            self.only(table, &["right", "out", "height"])?;
+            (length("height")?, None)
+        } else {
+            (length("up")?, Some(length("down")?))
+        };
+        Ok(Reading {
+            right: length("right")?,
+            out: length("out")?,
+            up,
+            down,
+        })
     }
 
     fn price_of(self, table: &DeTable<'_>) -> Result<Option<Money>, Fault> {

@@ -4,6 +4,7 @@ use super::fault::Fault;
 use super::grid;
 use super::layer::Layer;
 use super::manual::{MantelRule, Step};
+use super::reading::readings_fault;
 use super::table::{Parameter, Range};
 use super::value::{Value, angle_text, length_text};
 use super::vent_step::VentStep;
@@ -54,6 +55,7 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::VentPath(steps) => steps.iter().find_map(|step| step_fault(key, step, unit)),
         Value::Amount(amount) => amount_fault(parameter, *amount, unit),
         Value::Grid(rows) => grid::fault(parameter, rows, unit),
+        Value::Readings(readings) => readings_fault(key, readings, unit),
         Value::Flag(_) | Value::Choice(_) | Value::Manual { .. } => None,
     }
 }

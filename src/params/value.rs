@@ -3,6 +3,7 @@
 use super::grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
+use super::reading::Reading;
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock};
 use crate::catalog::Lumber;
@@ -50,6 +51,8 @@ pub enum Kind {
     Amount(AmountKind),
     /// Rows of lengths under these columns.
     Grid(&'static Columns),
+    /// Readings of the ceiling.
+    Readings,
 }
 
 impl Kind {
@@ -87,6 +90,9 @@ impl Kind {
                 .to_owned(),
             Self::Amount(kind) => kind.written().to_owned(),
             Self::Grid(columns) => columns.written(),
+            Self::Readings => "readings: [{ right = \"40 in\", out = \"12 in\", up = \"61 in\", down = \"48 in\" }, ...], \
+                or `height` in place of `up` and `down`"
+                .to_owned(),
             Self::MantelRule => {
                 "steps = [[\"3 in\", \"9 in\"], ...], or base = \"7 in\" with factor = \"1-1/4\""
                     .to_owned()
@@ -134,6 +140,8 @@ pub enum Value {
     Amount(Amount),
     /// Rows of lengths, each as long as its columns.
     Grid(Vec<Vec<Length>>),
+    /// Readings of the ceiling.
+    Readings(Vec<Reading>),
     /// Any of the others out of the manual.
     Manual {
         /// The value itself.
@@ -189,6 +197,7 @@ plain_quantity! {
     Vec<BoardStock> = Boards,
     Vec<SheetStock> = Sheets,
     Vec<Price> = Prices,
+    Vec<Reading> = Readings,
 }
 
 macro_rules! amount_quantity {
@@ -306,6 +315,7 @@ impl Value {
             Self::Grid(rows) => joined(rows, |row| {
                 format!("[{}]", joined(row, |it| length_text(*it, unit)))
             }),
+            Self::Readings(readings) => joined(readings, |it| it.text(unit)),
             Self::Manual { value, page } => format!("{}, page {page}", value.text(unit)),
         }
     }

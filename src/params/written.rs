@@ -56,6 +56,7 @@ pub(super) fn example(kind: Kind) -> String {
         Kind::VentPath => "a list of steps such as [\"go 24 in\", \"turn 90 deg toward back\", \"through back wall\"]".to_owned(),
         Kind::Amount(kind) => kind.written().to_owned(),
         Kind::Grid(columns) => columns.written(),
+        Kind::Readings => "a list such as [{ right = \"40 in\", out = \"12 in\", up = \"61 in\", down = \"48 in\" }], with `height` in place of `up` and `down` where there was no level line".to_owned(),
         Kind::MantelRule => {
             "{ steps = [[\"projection\", \"height\"], ...], page } or { base, factor, page }"
                 .to_owned()
@@ -131,7 +132,8 @@ impl Context<'_> {
                 | Kind::Boards
                 | Kind::Sheets
                 | Kind::Prices
-                | Kind::VentPath,
+                | Kind::VentPath
+                | Kind::Readings,
                 DeValue::Array(rows),
             ) => self.rows(rows),
             (Kind::Choice(words), DeValue::String(word)) => {

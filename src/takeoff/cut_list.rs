@@ -231,7 +231,8 @@ fn notes(row: &Row, params: &Params) -> Vec<String> {
     let within = row
         .ends
         .iter()
-        .all(|end| in_range(row.setting(end), params));
+        .flat_map(End::cuts)
+        .all(|end| in_range(row.setting(&end), params));
     if !within {
         notes.push("past the saw's range: see the saw set-up".to_owned());
     }

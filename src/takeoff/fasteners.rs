@@ -10,7 +10,7 @@
 //! intersections 2-16d.
 
 use crate::design::{Design, Kind, Part};
-use crate::geom::{Contact, contact};
+use crate::geom::{Contact, EndPlane, contact};
 use crate::params::{Fasteners, Fit};
 use crate::units::{Length, MM_PER_INCH};
 
@@ -243,8 +243,11 @@ fn long_parts(design: &Design, counts: &mut Counts) {
                 counts.add("16d nails", 2 * along(length, HEADER_PLIES), purpose);
             }
             Kind::TopPlate => {
-                let steepness = (1.0 + design.ceiling.slope.length_squared()).sqrt();
+                let middle = part.body.bounds.center().truncate();
+                let ceiling = &design.layout.ceiling;
+                let over = ceiling.planes().get(ceiling.plane_at(middle));
                 let plates = f64::from(design.params.chase.top_plates);
+                let steepness = over.map_or(1.0, EndPlane::steepness);
                 let plate = design.params.chase.stud.thickness * (plates * steepness);
                 let item = screw(
                     plate + design.params.ceiling.gap + own.ceiling_board,

@@ -25,7 +25,7 @@ pub use layout::{PlateMarks, PlumbLine, PoleMark, StickMark};
 pub use pipes::{PipeList, Run};
 pub use saw::{Cut, Setup, Stop};
 pub use sheets::{CutSheet, PlacedPiece, Sheet, SheetPiece, SheetPlan};
-pub use stick::{End, Rip};
+pub use stick::{End, Rip, SecondCut};
 pub use yard::{Board, SoldLength};
 
 use std::collections::BTreeMap;

@@ -64,7 +64,8 @@ pub struct Stop {
 pub(super) fn setups(rows: &[Row], params: &Params) -> Vec<Setup> {
     let mut setups: Vec<(Setup, (Length, Length))> = Vec::new();
     for row in rows {
-        for end in row.ends.iter().filter(|end| !end.is_square()) {
+        let cuts: Vec<End> = row.ends.iter().flat_map(End::cuts).collect();
+        for end in cuts.iter().filter(|end| !end.is_square()) {
             let cut = Cut {
                 mark: row.mark.clone(),
                 quantity: row.quantity(),

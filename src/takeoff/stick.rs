@@ -45,6 +45,21 @@ pub struct End {
     pub through: f64,
     /// Where the long point is on the wide face and through the thickness; empty for a square end.
     pub long_at: Vec<&'static str>,
+    /// The second of two cuts that meet in a peak, under a ridge.
+    pub second: Option<SecondCut>,
+}
+
+/// A second cut of one end; the first lies on the side that it is measured from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SecondCut {
+    /// As [`End::across`].
+    pub across: f64,
+    /// As [`End::through`].
+    pub through: f64,
+    /// The face that the line where both meet is measured from.
+    pub from: &'static str,
+    /// How far the line lies from that face, in the middle of the other width.
+    pub at: Length,
 }
 
 /// How a stick is ripped out of its board.
@@ -72,6 +87,20 @@ impl End {
     /// Whether the cut is square.
     pub fn is_square(&self) -> bool {
         self.across.abs() <= NO_SLOPE && self.through.abs() <= NO_SLOPE
+    }
+
+    /// Every cut of this end by itself.
+    pub fn cuts(&self) -> Vec<Self> {
+        let first = Self {
+            second: None,
+            ..self.clone()
+        };
+        let second = self.second.as_ref().map(|it| Self {
+            across: it.across,
+            through: it.through,
+            ..first.clone()
+        });
+        std::iter::once(first).chain(second).collect()
     }
 
     /// Turn of the table and tilt of the blade with the wide face down.
@@ -272,11 +301,8 @@ fn edges_along(swept: &Swept, axes: &Axes) -> (Length, Length) {
 
 /// The lower, left or room-side end first.
 fn ends(part: &Part, swept: &Swept, axes: &Axes) -> [End; 2] {
-    let slope = |planes: &[EndPlane]| {
-        let slope = planes
-            .first()
-            .map_or(DVec2::ZERO, |it| it.slope)
-            .extend(0.0);
+    let on_board = |slope: DVec2| {
+        let slope = slope.extend(0.0);
         if axes.along == DVec3::Z {
             (slope.dot(axes.across), slope.dot(axes.through))
         } else {
@@ -284,7 +310,9 @@ fn ends(part: &Part, swept: &Swept, axes: &Axes) -> [End; 2] {
         }
     };
     let world = |direction: DVec3| part.body.frame.vector(direction);
-    let end = |(across, through): (f64, f64), outward: f64| {
+    let end = |planes: &[EndPlane], outward: f64| {
+        let (first, peak) = peak(planes, &swept.profile.outline);
+        let (across, through) = on_board(first);
         // the long point lies where the end plane reaches farthest outward
         let mut long_at = Vec::new();
         for (slope, direction) in [(across, axes.across), (through, axes.through)] {
@@ -297,15 +325,56 @@ fn ends(part: &Part, swept: &Swept, axes: &Axes) -> [End; 2] {
             across,
             through,
             long_at,
+            second: peak.map(|(slope, from, at)| SecondCut {
+                across: on_board(slope).0,
+                through: on_board(slope).1,
+                from: word(world(from.extend(0.0))),
+                at: Length::mm(at),
+            }),
         }
     };
-    let first = end(slope(&swept.bottom), -1.0);
-    let second = end(slope(&swept.top), 1.0);
+    let first = end(&swept.bottom, -1.0);
+    let second = end(&swept.top, 1.0);
     if ["top", "right", "wall"].contains(&first.place) {
         [second, first]
     } else {
         [first, second]
     }
+}
+
+/// The slope of an end's cut; where two planes close it, the slope of the second, the side of the
+/// profile that the first lies on, and how far from it both meet.
+fn peak(planes: &[EndPlane], outline: &[DVec2]) -> (DVec2, Option<(DVec2, DVec2, f64)>) {
+    let (Some(first), second) = (planes.first(), planes.get(1)) else {
+        return (DVec2::ZERO, None);
+    };
+    let Some(second) = second else {
+        return (first.slope, None);
+    };
+    let low = outline.iter().fold(DVec2::INFINITY, |low, it| low.min(*it));
+    let high = outline
+        .iter()
+        .fold(DVec2::NEG_INFINITY, |high, it| high.max(*it));
+    let turn = first.slope - second.slope;
+    let axis = if turn.x.abs() >= turn.y.abs() {
+        DVec2::X
+    } else {
+        DVec2::Y
+    };
+    // on the middle line of the profile along that axis: where both are equally high
+    let middle = (low + high) / 2.0;
+    let apart = second.z(middle) - first.z(middle);
+    let meet = middle.dot(axis) + apart / turn.dot(axis);
+    // the lower plane counts, so the one that rises more along the axis closes the near side
+    let (first, second) = if turn.dot(axis) > 0.0 {
+        (first, second)
+    } else {
+        (second, first)
+    };
+    (
+        first.slope,
+        Some((second.slope, -axis, meet - low.dot(axis))),
+    )
 }
 
 /// The side of the world that a direction points to most.

@@ -522,7 +522,7 @@ fn every_dimension_runs_between_places_of_the_model() {
             ] {
                 for skin in [Length::ZERO, params.skins.board + params.skins.side_finish] {
                     let right = Length::mm(right) - skin;
-                    add(ceiling.height
+                    add(ceiling.height.unwrap_or_default()
                         + ceiling.rise_out.rise(out)
                         + ceiling.rise_right.rise(right));
                 }

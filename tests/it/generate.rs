@@ -6,13 +6,16 @@
 use chasewright::catalog::lumber;
 use chasewright::params::{
     self, BoardStock, Kind, Layer, MantelRule, PARAMETERS, Parameter, Params, Price, Range,
-    SheetKind, SheetStock, Step, Value, VentStep,
+    Reading, SheetKind, SheetStock, Step, Value, VentStep,
 };
 use chasewright::units::{Amount, Angle, Length, MM_PER_INCH, Money, Slope, TapeUnit};
 
-const GOOD: [&str; 2] = [
+const GOOD: [&str; 5] = [
     include_str!("../params/good/stepped.toml"),
     include_str!("../params/good/one_wall.toml"),
+    include_str!("../params/good/ridge_out.toml"),
+    include_str!("../params/good/ridge_along.toml"),
+    include_str!("../params/good/read_ceiling.toml"),
 ];
 /// Other lines of [chase] for each placement, by the key of the line that they stand for.
 const PLACED: [&[(&str, &str)]; 4] = [
@@ -79,15 +82,12 @@ fn random_text(random: &mut Random) -> String {
         let dropped = tables.into_iter().filter(|_| random.below(4) == 0);
         dropped.collect()
     };
+    let dropped = [dropped, vec!["ridge"; usize::from(random.below(6) == 0)]].concat();
     let mut keep = true;
     let mut in_chase = false;
     let placed = random.pick(&PLACED);
     let mut text = String::new();
-    let good = if random.below(2) == 0 {
-        GOOD[0]
-    } else {
-        GOOD[1]
-    };
+    let good = random.pick(&GOOD);
     // one vent in three goes another way than up and out behind
     let path = (random.below(3) == 0).then(|| random.pick(&PATHS));
     for line in good.lines() {
@@ -167,6 +167,7 @@ fn change(random: &mut Random, parameter: &Parameter, value: &Value, unit: TapeU
                 .map(|row| row.iter().map(|it| *it + by).collect());
             Value::Grid(moved.collect())
         }
+        Value::Readings(readings) => Value::Readings(reread(random, readings)),
         Value::Prices(prices) => Value::Prices(more(random, prices, price())),
         Value::VentPath(steps) => Value::VentPath(longer_steps(random, steps)),
         Value::MantelRule(rule) => Value::MantelRule(match (rule, random.below(2)) {
@@ -203,6 +204,15 @@ fn longer(random: &mut Random, lengths: &[Length]) -> Vec<Length> {
     let mut longer = lengths.to_vec();
     longer.push(Length::inches(random.between(200.0, 250.0)));
     longer
+}
+
+/// The same places, the ceiling there read a little otherwise.
+fn reread(random: &mut Random, readings: &[Reading]) -> Vec<Reading> {
+    let other = |it: &Reading| Reading {
+        up: it.up + Length::mm(random.between(-8.0, 8.0)),
+        ..*it
+    };
+    readings.iter().map(other).collect()
 }
 
 fn board() -> BoardStock {

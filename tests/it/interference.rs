@@ -465,8 +465,8 @@ fn a_part_that_reaches_through_wall_floor_or_ceiling_is_found() {
     let low = design.parts[0].body.bounds.low;
     let high = design.parts[0].body.bounds.high;
     // The demo's ceiling is level, so its height over the stud is its height anywhere.
-    let ceiling = design.ceiling.height;
-    assert!(design.ceiling.slope.length() < 1e-12);
+    let ceiling = design.layout.ceiling.planes()[0].height;
+    assert!(design.layout.ceiling.planes()[0].slope.length() < 1e-12);
     for (by, boundary) in [
         (DVec3::X * -(low.x + MARK), Boundary::Left),
         (DVec3::Y * (MARK - high.y), Boundary::Wall),

@@ -7,8 +7,8 @@ use std::collections::BTreeMap;
 use chasewright::check::check;
 use chasewright::design::design;
 use chasewright::params::{
-    BesideSides, LeftWall, Params, Placement, Rafters, Reach, RightWall, RoomWall, Side, Toward,
-    VentStep,
+    BesideSides, Ceiling, LeftWall, Params, Placement, Rafters, Reach, Ridge, RidgeRun, RightWall,
+    RoomWall, Side, Toward, VentStep,
 };
 use chasewright::units::{Angle, Length, Slope};
 
@@ -31,8 +31,15 @@ fn mirrored(params: &Params) -> Params {
     let mut image = params.clone();
     let (room, chase) = (params.room.width, &params.chase);
     let rise = params.ceiling.rise_right;
-    image.ceiling.height = params.ceiling.height + rise.rise(room);
+    let height = params.room_underside().height_at(room, Length::ZERO);
+    image.ceiling.height = params.ceiling.height.map(|_| height);
+    for reading in &mut image.ceiling.readings {
+        reading.right = room - reading.right;
+    }
     image.ceiling.rise_right = Slope::ratio(-rise.to_ratio());
+    if let Some(ridge) = &mut image.ridge {
+        mirror_ridge(ridge, &mut image.ceiling, params);
+    }
     image.chase.left = chase.left.map(|left| room - left - chase.width);
     image.chase.placement = match chase.placement {
         Placement::LeftCorner => Placement::RightCorner,
@@ -141,6 +148,26 @@ fn mirror_what_has_a_place(image: &mut Params, room: Length) {
             BesideSides::Right => BesideSides::Left,
             BesideSides::Both => BesideSides::Both,
         };
+    }
+}
+
+fn mirror_ridge(ridge: &mut Ridge, ceiling: &mut Ceiling, params: &Params) {
+    let room = params.room.width;
+    match ridge.runs {
+        RidgeRun::Along => {
+            let across = params.ceiling.rise_right.rise(room);
+            ridge.height = ridge.height.map(|height| height + across);
+            ridge.far_height = ridge.far_height.map(|height| height + across);
+        }
+        RidgeRun::Out => {
+            let planes = params.room_underside();
+            let [left, right] = [0, 1].map(|at| planes.planes()[at].slope.x);
+            ceiling.rise_right = Slope::ratio(-right);
+            ridge.at = room - ridge.at;
+            ridge.fall = Some(Slope::ratio(left));
+            ridge.height = None;
+            ridge.far_height = None;
+        }
     }
 }
 

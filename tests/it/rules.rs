@@ -242,6 +242,7 @@ const LEVERS: &[Lever] = &[
         1.0,
     ),
     ("door swing", "left", "near hinge", "cabinets.door", -1.0),
+    ("ceiling readings", "gap", "readings", "ceiling.gap", 1.0),
 ];
 
 /// Limits that are met by choice: PASS exactly there, FAIL 1/64 in beyond.

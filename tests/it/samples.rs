@@ -436,7 +436,11 @@ pub(crate) fn of_design(design: Design) -> Sample {
         .parts
         .iter()
         .filter(|part| part.kind == Kind::Ceiling);
-    let rising = ceilings.filter(|_| design.ceiling.slope.x > 0.0);
+    let ceiling = &design.layout.ceiling;
+    let rising = ceilings.filter(|part| {
+        let middle = part.body.bounds.center().truncate();
+        ceiling.planes()[ceiling.plane_at(middle)].slope.x > 0.0
+    });
     Sample {
         volumes: volumes.collect(),
         overlaps,

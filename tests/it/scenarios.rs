@@ -241,6 +241,138 @@ fn ceiling_rising_away_from_the_wall() {
 }
 
 #[test]
+fn ridge_over_the_chase() {
+    let plate = 1.5 * (1.0 + 1.0 / 9.0_f64).sqrt();
+    let rows: &[Row] = &[
+        ("lip against skin", "finish", 1.25, 1.25, 0.0, Flush),
+        ("unit in the chase", "gap behind", 1.0, 6.0, 5.0, Pass),
+        ("opening in the front", "left", 0.0, 14.75, 14.75, Pass),
+        ("unit in the chase", "width", 37.5, 69.0, 31.5, Pass),
+        ("pipe behind the front", "back", 15.75, 18.5, 2.75, Pass),
+        // The hand-made row counts from the wall's face to the pipe's clearance, as this does from
+        // face to skin: 11-1/2 − 3-1/4 = 8-1/4.
+        ("pipe before the wall", "gap", 1.0, 8.25, 7.25, Pass),
+        ("mantel rule", "mantel", 43.25, 43.25, 0.0, Tight),
+        ("mantel on the framing", "mantel", 39.75, 43.25, 3.5, Pass),
+        ("recess above the mantel", "recess", 47.25, 48.5, 1.25, Pass),
+        (
+            "recess under the ceiling",
+            "ceiling",
+            // 81-1/2 + 1/2 + 1-1/2 + 1-1/2 × √(1 + (4/12)²) + 1/4
+            83.75 + plate,
+            // over the header's end at 100 − 27 − 1/2 − 1-1/2 = 71: 90 + 71/3
+            113.0 + 2.0 / 3.0,
+            113.0 + 2.0 / 3.0 - 83.75 - plate,
+            Pass,
+        ),
+        // Corrected as under the rising ceiling: with kings 54 + 1 + 6 = 61, and 73 − 61 = 12, which
+        // is twice the 6 of the row "left beside"; the hand-made table has 58, 73, 15.
+        (
+            "recess in the front",
+            "wall between",
+            61.0,
+            73.0,
+            12.0,
+            Pass,
+        ),
+        (
+            "recess and pipe",
+            "recess's framing",
+            15.75,
+            17.25,
+            1.5,
+            Pass,
+        ),
+        (
+            "screen in the recess",
+            "recess's width",
+            51.25,
+            54.0,
+            2.75,
+            Pass,
+        ),
+        (
+            "screen in the recess",
+            "recess's height",
+            30.75,
+            33.0,
+            2.25,
+            Pass,
+        ),
+        ("recess in the front", "left beside", 0.0, 6.0, 6.0, Pass),
+    ];
+    assert_rows(&demo("ridge-over-chase"), rows);
+}
+
+#[test]
+fn metric_under_one_slope() {
+    let mm = |value: f64| value / 25.4;
+    let slope = libm::tan(12.0_f64.to_radians());
+    let plate = 45.0 * (1.0 + slope * slope).sqrt();
+    // the header's low end lies 650 + 12 + 45 left of the middle at 2300
+    let (stack, low_end) = (2300.0 + 12.0 + 45.0 + plate + 6.0, 2450.0 + 1593.0 * slope);
+    let rows: &[(&str, &str, f64, f64, Verdict)] = &[
+        ("lip against skin", "finish", 42.0, 42.0, Flush),
+        ("unit in the chase", "gap behind", 40.0, 190.0, Pass),
+        ("opening in the front", "left", 0.0, 350.0, Pass),
+        ("unit in the chase", "width", 1030.0, 1810.0, Pass),
+        ("pipe behind the front", "back", 460.0, 525.0, Pass),
+        ("pipe before the wall", "gap", 25.0, 265.0, Pass),
+        ("vent rise", "rise", 450.0, 520.0, Pass),
+        ("mantel rule", "mantel", 1350.0, 1360.0, Pass),
+        ("mantel on the framing", "mantel", 1230.0, 1360.0, Pass),
+        ("recess above the mantel", "recess", 1480.0, 1520.0, Pass),
+        ("recess under the ceiling", "ceiling", stack, low_end, Pass),
+        // Corrected: with kings 1300 + 24 + 180 = 1504, and 1910 − 1504 = 406, twice the 203 beside
+        // it; the hand-made table has 1414, 1910, 496.
+        ("recess in the front", "wall between", 1504.0, 1910.0, Pass),
+        ("recess and pipe", "recess's framing", 460.0, 495.0, Pass),
+        (
+            "screen in the recess",
+            "recess's width",
+            1278.0,
+            1300.0,
+            Pass,
+        ),
+        (
+            "screen in the recess",
+            "recess's height",
+            756.0,
+            780.0,
+            Pass,
+        ),
+        ("recess in the front", "left beside", 0.0, 203.0, Pass),
+    ];
+    let rows: Vec<Row> = rows
+        .iter()
+        .map(|(rule, about, need, have, verdict)| {
+            (
+                *rule,
+                *about,
+                mm(*need),
+                mm(*have),
+                mm(have - need),
+                *verdict,
+            )
+        })
+        .collect();
+    let params = demo("metric-mono-slope");
+    assert_rows(&params, &rows);
+    let design = design(&params);
+    // studs bevel 12.0°, drop 9.6 mm across 45; common difference 95.7 mm at 450
+    let stud = top_plane(&design, "front/stud/2");
+    assert_near(libm::atan(stud.slope.x).to_degrees(), 12.0, 1e-9);
+    assert_near(stud.slope.x * 45.0, 9.6, 0.05);
+    assert_near(stud.slope.x * 450.0, 95.7, 0.05);
+    // over the chase's front corners
+    for (right, height) in [(1300.0, 2726.0), (3300.0, 3151.0)] {
+        let ceiling = &design.layout.ceiling;
+        let found = ceiling.height_at(Length::mm(right), Length::mm(620.0));
+        assert_near(found.to_mm(), height, 0.5);
+    }
+}
+
+#[test]
 fn stepped_face() {
     let params = demo("stepped-face");
     let rows: &[Row] = &[

@@ -57,6 +57,16 @@ def steepness(ceiling):
     return math.sqrt(1 + float(right) ** 2 + float(out) ** 2)
 
 
+def gable(p, right):
+    """The ceiling so far from the left corner, under a ridge that runs out from the wall between two eaves."""
+    ceiling, ridge = p["ceiling"], p["ridge"]
+    at, far = inches(ridge["at"]), inches(ridge["far_height"])
+    top = inches(ceiling["height"]) + at * slope(ceiling["rise_right"])
+    if right <= at:
+        return top - (at - right) * slope(ceiling["rise_right"])
+    return top - (right - at) * (top - far) / (inches(p["room"]["width"]) - at)
+
+
 class Chase:
     """The stack-ups of one parameter file; `out` from the wall, heights from the slab."""
 
@@ -67,6 +77,7 @@ class Chase:
         stud = chase.get("stud", "2x4")
         self.thick, self.deep = side(stud, 0), side(stud, 1)
         self.width, self.depth = inches(chase["width"]), inches(chase["depth"])
+        self.middle = inches(chase["left"]) + self.width / 2
         self.board = inches(skins.get("board", "1/2 in"))
         stepped = front["form"] == "stepped"
         ledge = side(front["ledge"], 1) if stepped else 0
@@ -123,6 +134,10 @@ class Chase:
         ceiling = p["ceiling"]
         if slope(ceiling.get("rise_right", "0:12")) == 0:
             rows["run under the ceiling", "ceiling"] = (self.run_top, inches(ceiling["height"]))
+        elif "ridge" in p:
+            half = self.radius + inches(vent["side_clearance"])
+            sides = [gable(p, self.middle - half), gable(p, self.middle + half)]
+            rows["run under the ceiling", "ceiling"] = (self.run_top, min(sides))
         if "mantel" in p:
             rows |= self.mantel_rows(p["mantel"])
         if "recess" in p:
@@ -151,6 +166,9 @@ class Chase:
         stack = float(sill + height + self.board + self.thick) + plates
         stack += float(inches(p["ceiling"].get("gap", "1/4 in")))
         low_end = inches(p["ceiling"]["height"]) + self.back * slope(p["ceiling"].get("rise_out", "0:12"))
+        if "ridge" in p:
+            half = rough / 2 + self.thick
+            low_end = min(gable(p, self.middle - half), gable(p, self.middle + half))
         rows = {
             # jacks and kings on both sides, between two end studs
             ("recess in the front", "wall between"): (rough + 4 * self.thick, self.width - 2 * self.thick),

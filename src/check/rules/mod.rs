@@ -2,6 +2,7 @@
 
 mod beside_opening;
 mod cables;
+mod ceiling_readings;
 mod chase_depth;
 mod clearance;
 mod door_swing;
@@ -68,6 +69,7 @@ pub static RULES: &[Rule] = &[
     pipe_before_wall::RULE,
     vent_rise::RULE,
     run_under_ceiling::RULE,
+    ceiling_readings::RULE,
     pass_in_bay::RULE,
     existing_stud_cut::RULE,
     pass_angle::RULE,

@@ -50,25 +50,17 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ),
         Numbers::at_most(span, SPAN),
     );
-    let stack = Layout::stack_over_head(&design.params, recess.finished_height.high);
-    if let Some(ceiling) = highest_ceiling(design) {
+    let over = design.layout.ceiling_over_recess(&design.params);
+    let highest = design.layout.highest_over_recess(&design.params);
+    if let (Some(over), Some(highest)) = (over, highest) {
+        let head = recess.finished_height.high;
+        let stack = Layout::stack_over_head(&design.params, head, over.steepness);
         report.limit(
             row(
                 "from the flat header up to the plate",
                 &["recess.sill", "recess.height"],
             ),
-            Numbers::at_most(ceiling - stack, TO_NAILING),
+            Numbers::at_most(highest - stack, TO_NAILING),
         );
     }
-}
-
-/// The ceiling's highest point over the header.
-fn highest_ceiling(design: &Design) -> Option<Length> {
-    let (params, layout) = (&design.params, &design.layout);
-    let header = layout.recess?.rough.grown(params.chase.stud.thickness);
-    let corners = [header.low, header.high].into_iter().flat_map(|right| {
-        [layout.upper_stud_face, layout.front_back]
-            .map(|out| Layout::ceiling_at(params, right, out))
-    });
-    corners.reduce(Length::max)
 }

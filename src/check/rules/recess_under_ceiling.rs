@@ -26,19 +26,18 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
-    let (Some(recess), Some((ceiling, right, out))) =
-        (&layout.recess, layout.ceiling_over_recess(params))
-    else {
+    let (Some(recess), Some(over)) = (&layout.recess, layout.ceiling_over_recess(params)) else {
         return;
     };
-    let stack = Layout::stack_over_head(params, recess.finished_height.high);
+    let stack = Layout::stack_over_head(params, recess.finished_height.high, over.steepness);
+    let place = point(over.right, over.out, over.height);
     let row = Row {
         about: "ceiling over the recess's head, header, plates and gap".to_owned(),
-        parts: vec!["room/ceiling/1".to_owned()],
-        location: Some(point(right, out, ceiling)),
+        parts: vec![design.ceiling_over(place)],
+        location: Some(place),
         source: ARITHMETIC.to_owned(),
         levers: &["recess.sill", "recess.height", "chase.top_plates"],
         ..Row::default()
     };
-    report.judge(row, Numbers::at_least(ceiling, stack));
+    report.judge(row, Numbers::at_least(over.height, stack));
 }

@@ -17,7 +17,7 @@ use glam::DVec3;
 
 use super::page;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Layout, point};
+use crate::design::{Design, point};
 use crate::params::Lie;
 use crate::units::Length;
 
@@ -44,17 +44,18 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let measured = corners.map(|place| {
         let (right, out) = (Length::mm(place.x), Length::mm(-place.y));
         let top = Length::mm(place.z) + radius + vent.top_clearance.value;
-        (Layout::ceiling_at(params, right, out), top, right, out)
+        (layout.ceiling.height_at(right, out), top, right, out)
     });
     let Some((ceiling, top, right, out)) =
         measured.min_by(|a, b| (a.0 - a.1).to_mm().total_cmp(&(b.0 - b.1).to_mm()))
     else {
         return;
     };
+    let place = point(right, out, top);
     let row = Row {
         about: "ceiling over the run's clearance".to_owned(),
-        parts: vec!["clearance/run".to_owned(), "room/ceiling/1".to_owned()],
-        location: Some(point(right, out, top)),
+        parts: vec!["clearance/run".to_owned(), design.ceiling_over(place)],
+        location: Some(place),
         source: page(&vent.top_clearance),
         levers: &["vent.rise"],
         ..Row::default()

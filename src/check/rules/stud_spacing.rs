@@ -46,8 +46,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
             report.fail(row(about, at), Some(Numbers::at_most(step, allowed)));
         }
         // a sill ends against jacks; every other needs an upright at its very end
-        if level.kind != Kind::Sill && found.free_end().is_positive() {
-            let numbers = Numbers::at_most(found.free_end(), Length::ZERO);
+        if level.kind != Kind::Sill && found.free_end(chase.stud.thickness).is_positive() {
+            let free = found.free_end(chase.stud.thickness);
+            let numbers = Numbers::at_most(free, Length::ZERO);
             let at = level.body.bounds.center();
             report.fail(row("no upright at an end of", at), Some(numbers));
         }
@@ -79,6 +80,8 @@ struct Supports {
     places: Vec<(f64, f64, DVec3)>,
     /// The stick's own ends.
     ends: (f64, f64),
+    /// Which of them meets the end of another plate, under a ridge.
+    meets: [bool; 2],
 }
 
 impl Supports {
@@ -99,9 +102,18 @@ impl Supports {
             .map(|it| (reach(it).0, reach(it).1, it.body.bounds.center()))
             .collect();
         places.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let meets = |way: DVec3| {
+            let mut plates = design.parts.iter().filter(|it| it.kind == Kind::TopPlate);
+            plates.any(|it| {
+                it.id.split('/').next() == wall
+                    && it.body.bounds.touches(&level.body.bounds)
+                    && contact(&level.body, &it.body).is_some_and(|it| it.normal.dot(way) > 0.5)
+            })
+        };
         Self {
             places,
             ends: reach(level),
+            meets: [-along, along].map(meets),
         }
     }
 
@@ -120,8 +132,9 @@ impl Supports {
         widest
     }
 
-    /// How much of the stick hangs over past its first or last support.
-    fn free_end(&self) -> Length {
+    /// How much of the stick hangs over past its first or last support. An end that meets another
+    /// plate may reach past by a stud's thickness: the stud under the joint stands beside it.
+    fn free_end(&self, thickness: Length) -> Length {
         let first = self
             .places
             .iter()
@@ -132,6 +145,10 @@ impl Supports {
             .iter()
             .map(|it| it.1)
             .fold(f64::NEG_INFINITY, f64::max);
-        Length::mm((first - self.ends.0).max(self.ends.1 - last))
+        let allowed = self
+            .meets
+            .map(|it| if it { thickness } else { Length::ZERO });
+        let [left, right] = [first - self.ends.0, self.ends.1 - last].map(Length::mm);
+        (left - allowed[0]).max(right - allowed[1])
     }
 }

@@ -20,6 +20,7 @@ use glam::DVec3;
 use super::ARITHMETIC;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, Part};
+use crate::geom::EndPlane;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -29,15 +30,22 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
+    let mut walls: Vec<(&str, Vec<&Part>)> = Vec::new();
     let tops = design
         .parts
         .iter()
-        .filter(|it| matches!(it.kind, Kind::TopPlate | Kind::Ledge) && it.id.ends_with("/1"));
+        .filter(|it| matches!(it.kind, Kind::TopPlate | Kind::Ledge));
     for top in tops {
-        let Some(nearest) = nearest(design, top) else {
+        let wall = top.id.split('/').next().unwrap_or_default();
+        match walls.iter_mut().find(|it| it.0 == wall) {
+            Some((_, tops)) => tops.push(top),
+            None => walls.push((wall, vec![top])),
+        }
+    }
+    for (wall, tops) in walls {
+        let Some((top, nearest)) = nearest(design, &tops) else {
             continue;
         };
-        let wall = top.id.split('/').next().unwrap_or_default();
         let row = Row {
             about: format!("{wall}: ceiling on the way up, as one frame"),
             parts: vec![top.id.clone()],
@@ -66,28 +74,36 @@ struct Pass {
     ceiling: Length,
 }
 
-fn nearest(design: &Design, top: &Part) -> Option<Pass> {
+/// The plate or ledge that comes nearest, and where.
+fn nearest<'a>(design: &Design, tops: &[&'a Part]) -> Option<(&'a Part, Pass)> {
     // plates and ledges lie along the wall with x across it, from the room side inward
-    let inward = top.body.frame.x;
-    let corners = || top.body.pieces.iter().flat_map(|piece| &piece.vertices);
-    let face = corners()
+    let inward = tops.first()?.body.frame.x;
+    let corners = |top: &'a Part| top.body.pieces.iter().flat_map(|piece| &piece.vertices);
+    let face = tops
+        .iter()
+        .flat_map(|top| corners(top))
         .map(|it| it.dot(inward))
         .fold(f64::INFINITY, f64::min);
-    let passes = corners().map(|corner| way_up(design, *corner, inward, face));
+    let passes = tops.iter().flat_map(|top| {
+        let ways = corners(top).flat_map(move |corner| {
+            let planes = design.layout.ceiling.planes().iter();
+            planes.map(move |plane| way_up(design, plane, *corner, inward, face))
+        });
+        ways.map(|pass| (*top, pass))
+    });
     passes.min_by(|a, b| {
         let left = |it: &Pass| (it.ceiling - it.height).to_mm();
-        left(a).total_cmp(&left(b))
+        left(&a.1).total_cmp(&left(&b.1))
     })
 }
 
-/// Where a corner comes nearest to the ceiling while the wall turns about the foot of its face.
-fn way_up(design: &Design, corner: DVec3, inward: DVec3, face: f64) -> Pass {
+/// Where a corner comes nearest to a plane of the ceiling while the wall turns about the foot of its face.
+fn way_up(design: &Design, plane: &EndPlane, corner: DVec3, inward: DVec3, face: f64) -> Pass {
     let slab = design.layout.slab.to_mm();
     let behind = corner.dot(inward) - face;
     let height = corner.z - slab;
     let foot = (corner - inward * behind).with_z(slab);
     let outward = -inward;
-    let plane = &design.ceiling;
     // per millimetre toward the room side
     let rise = plane.slope.dot(outward.truncate());
     let radius = height.hypot(behind);

@@ -3,17 +3,18 @@
 use glam::DVec2;
 
 use super::super::layout::{Span, rectangle};
-use crate::geom::Profile;
+use crate::geom::{Profile, roofline};
 use crate::units::Length;
 
-/// A sheet before its cut-outs: straight sides, a level bottom, a top that may slope.
+/// A sheet before its cut-outs: straight sides, a level bottom, a top that may slope and turn down.
 pub(super) struct Band {
     /// Left and right edge.
     pub(super) sides: Span,
     /// The bottom edge.
     pub(super) bottom: Length,
-    /// Height of the top edge at the left and at the right side.
-    pub(super) top: (Length, Length),
+    /// Corners of the top edge from the left to the right side: to the right, and up. It nowhere
+    /// turns up.
+    pub(super) top: Vec<DVec2>,
 }
 
 /// A rectangle to be cut out.
@@ -48,9 +49,57 @@ impl Band {
             .collect()
     }
 
+    /// The sheet under lines that are given by their heights at its two sides, as far as they lie
+    /// over its bottom; `None` where none of it is left.
+    pub(super) fn under(sides: Span, bottom: Length, lines: &[(f64, f64)]) -> Option<Self> {
+        let top = roofline(lines, (sides.low.to_mm(), sides.high.to_mm()));
+        let floor = bottom.to_mm();
+        let mut kept: Vec<DVec2> = Vec::new();
+        for pair in top.windows(2) {
+            let (a, b) = (pair[0], pair[1]);
+            let crossing = || a.lerp(b, (floor - a.y) / (b.y - a.y));
+            if kept.is_empty() && a.y > floor {
+                kept.push(a);
+            }
+            if a.y <= floor && b.y > floor {
+                kept.push(crossing());
+            }
+            if b.y > floor {
+                kept.push(b);
+            } else if a.y > floor {
+                kept.push(crossing());
+            }
+        }
+        let (first, last) = (kept.first()?.x, kept.last()?.x);
+        Some(Self {
+            sides: Span::new(Length::mm(first), Length::mm(last)),
+            bottom,
+            top: kept,
+        })
+    }
+
     fn top_at(&self, right: Length) -> Length {
-        let share = (right - self.sides.low) / self.sides.size();
-        self.top.0 + (self.top.1 - self.top.0) * share
+        let place = right.to_mm();
+        let last = self.top.len().saturating_sub(2);
+        let edge = self.top.windows(2).enumerate();
+        let mut over = edge.filter(|(at, pair)| place <= pair[1].x || *at == last);
+        over.next().map_or(self.bottom, |(_, pair)| {
+            let share = (place - pair[0].x) / (pair[1].x - pair[0].x);
+            Length::mm(pair[0].y + (pair[1].y - pair[0].y) * share)
+        })
+    }
+
+    /// The corners of the top edge within part of the sheet, from the right.
+    fn turns(&self, within: Span) -> impl Iterator<Item = DVec2> {
+        let inside = move |it: &DVec2| it.x > within.low.to_mm() && it.x < within.high.to_mm();
+        self.top.iter().rev().copied().filter(inside)
+    }
+
+    /// The highest top edge over part of the sheet.
+    fn highest_top(&self, sides: Span) -> Length {
+        let ends = self.top_at(sides.low).max(self.top_at(sides.high));
+        self.turns(sides)
+            .fold(ends, |high, it| high.max(Length::mm(it.y)))
     }
 
     /// The lowest top edge over part of the sheet.
@@ -59,7 +108,7 @@ impl Band {
     }
 
     fn is_hit(&self, cut: &Cut) -> bool {
-        let roof = self.top_at(cut.sides.low).max(self.top_at(cut.sides.high));
+        let roof = self.highest_top(cut.sides);
         cut.sides.overlaps(self.sides) && cut.heights.overlaps(Span::new(self.bottom, roof))
     }
 
@@ -77,7 +126,7 @@ impl Band {
 
     /// One outline, with the notches and openings that lie within its sides.
     fn piece(&self, sides: Span, cuts: &[Cut]) -> Option<Profile> {
-        if !(self.lowest_top(sides) - self.bottom).is_positive() || !sides.size().is_positive() {
+        if !(self.highest_top(sides) - self.bottom).is_positive() || !sides.size().is_positive() {
             return None;
         }
         let mut within: Vec<Cut> = cuts
@@ -99,12 +148,16 @@ impl Band {
         }
         outline.push(corner(sides.high, self.bottom));
         outline.push(corner(sides.high, self.top_at(sides.high)));
+        let mut right = sides.high;
         for cut in within.iter().rev().filter(|cut| self.is_notched_above(cut)) {
+            outline.extend(self.turns(Span::new(cut.sides.high, right)));
+            right = cut.sides.low;
             outline.push(corner(cut.sides.high, self.top_at(cut.sides.high)));
             outline.push(corner(cut.sides.high, cut.heights.low));
             outline.push(corner(cut.sides.low, cut.heights.low));
             outline.push(corner(cut.sides.low, self.top_at(cut.sides.low)));
         }
+        outline.extend(self.turns(Span::new(sides.low, right)));
         outline.push(corner(sides.low, self.top_at(sides.low)));
         let mut profile = Profile::polygon(tidy(outline));
         for cut in &within {

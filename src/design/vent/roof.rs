@@ -10,7 +10,7 @@ use super::{FIRESTOP_LAP, METAL, part};
 use crate::catalog::Material;
 use crate::design::builder::{Builder, Make};
 use crate::design::layout::{Layout, Span, rectangle};
-use crate::design::standing::{existing, seen_from};
+use crate::design::standing::existing;
 use crate::design::{Kind, Stage, Stock};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
 use crate::params::{Exit, Params, Rafters, Roof, RoomWall, wall_frame};
@@ -57,6 +57,13 @@ fn raised(plane: EndPlane, thickness: Length) -> EndPlane {
     }
 }
 
+/// The ceiling over the room's frame; a roof is described under one plane only.
+fn one_plane(params: &Params) -> EndPlane {
+    let ceiling = params.room_underside();
+    let first = ceiling.planes().first().copied();
+    first.unwrap_or(EndPlane::level(Length::ZERO))
+}
+
 /// The hole of a vent that goes through the roof.
 pub(in crate::design) fn roof_pass(params: &Params, path: &Path) -> Option<RoofPass> {
     let (Some(Exit::Roof), Some(roof), Some(last)) = (path.exit, &params.roof, path.last()) else {
@@ -69,7 +76,7 @@ pub(in crate::design) fn roof_pass(params: &Params, path: &Path) -> Option<RoofP
     let needed = vent.pipe_diameter + 2.0 * roof.pass_clearance.value;
     let right = Span::about(x, needed.max(vent.firestop_width)).grown(vent.pass_ease);
     let back = Span::about(y, needed.max(vent.firestop_height)).grown(vent.pass_ease);
-    let ceiling = seen_from(&room, params.ceiling_plane());
+    let ceiling = one_plane(params);
     let corners = rectangle(right, back);
     let low = corners
         .iter()
@@ -206,7 +213,7 @@ fn plan_block(
 pub(in crate::design) fn build_rafters(params: &Params, layout: &Layout, builder: &mut Builder) {
     let Some(roof) = &params.roof else { return };
     let (room, _) = wall_frame(params, RoomWall::Back);
-    let ceiling = seen_from(&room, params.ceiling_plane());
+    let ceiling = one_plane(params);
     let (over_way, along_way) = axes(roof.rafters);
     let whole = match roof.rafters {
         Rafters::Out => Span::new(-params.room.depth, Length::ZERO),

@@ -1,12 +1,11 @@
 //! Framed walls: every wall is framed in a frame of its own, so that one code serves all of them.
 //!
 //! *Wall frame*: u along the wall from its left end as seen from the room side, v from that face
-//! inward, w up from the slab. The top is a plane over (u, v).
+//! inward, w up from the slab. The top is one plane over (u, v), or the lower of several.
 
 mod opening;
 mod stick;
-
-use glam::{DVec2, DVec3};
+mod top;
 
 pub(super) use opening::{HeadHeights, Opening, Recess, framed_sides};
 use stick::Flat;
@@ -16,7 +15,7 @@ use super::builder::{Builder, Make};
 use super::layout::Span;
 use super::{Kind, Note};
 use crate::catalog::{Lumber, Material};
-use crate::geom::{EndPlane, Frame, Swept};
+use crate::geom::{Frame, Swept, Underside};
 use crate::units::Length;
 
 /// A wall about to be framed.
@@ -34,7 +33,7 @@ pub(super) struct Wall<'a> {
     /// From which end the spacing counts.
     pub(super) layout_from: LayoutFrom,
     /// Underside of what the wall ends under, over (u, v).
-    pub(super) top: EndPlane,
+    pub(super) top: Underside,
     /// How far each end runs to the right for each step inward: 0 is square.
     pub(super) skew: [f64; 2],
     /// What closes the wall at its top.
@@ -84,17 +83,16 @@ enum Reach {
 }
 
 impl<'a> Wall<'a> {
-    /// A wall whose top is the plane `top` of the world, `gap` below it.
+    /// A wall under what lies over the world, `gap` below it.
     pub(super) fn under(
         name: &'static str,
         frame: Frame,
         length: Length,
         (stud, spacing): (&'a Lumber, Length),
-        (top, gap): (EndPlane, Length),
+        (underside, gap): (&Underside, Length),
         cover: Cover<'a>,
     ) -> Self {
-        let rise = DVec3::new(top.slope.x, top.slope.y, 0.0);
-        let at_origin = top.z(frame.origin.truncate()) - frame.origin.z - gap.to_mm();
+        let over = underside.seen_from(&frame).lowered(|_| gap);
         Self {
             name,
             frame,
@@ -102,10 +100,7 @@ impl<'a> Wall<'a> {
             stud,
             spacing,
             layout_from: LayoutFrom::Left,
-            top: EndPlane {
-                height: at_origin,
-                slope: DVec2::new(rise.dot(frame.x), rise.dot(frame.y)),
-            },
+            top: top::over_wall(&over, length, stud),
             skew: [0.0; 2],
             cover,
             standing: Vec::new(),
@@ -137,23 +132,11 @@ impl<'a> Wall<'a> {
         self.stud.width
     }
 
-    /// The underside of the plates, over (u, v).
-    fn stud_top(&self) -> EndPlane {
-        let steepness = (1.0 + self.top.slope.length_squared()).sqrt();
-        let cover = match self.cover {
-            Cover::Plates(count) => self.stud.thickness * (f64::from(count) * steepness),
-            Cover::Ledge(ledge) => ledge.thickness,
-        };
-        EndPlane {
-            height: self.top.height - cover.to_mm(),
-            ..self.top
-        }
-    }
-
     /// Frames a wall without openings.
     pub(super) fn frame_plain(&mut self) {
         self.sole(&[Span::new(Length::ZERO, self.length)]);
         self.end_studs();
+        self.ridge_studs(&[]);
         self.layout_studs(&[]);
         self.close();
     }
@@ -172,6 +155,7 @@ impl<'a> Wall<'a> {
             self.frame_recess(opening, fitted);
             holes.push(self.recess_hole(fitted));
         }
+        self.ridge_studs(&holes);
         self.layout_studs(&holes);
         self.close();
     }
@@ -204,13 +188,13 @@ impl<'a> Wall<'a> {
         match self.cover {
             Cover::Plates(count) => {
                 for layer in 0..count {
-                    self.top_plate(layer);
+                    self.top_plates(layer);
                 }
             }
             Cover::Ledge(ledge) => {
                 let flat = Flat {
                     along: Span::new(Length::ZERO, self.length),
-                    bottom: Length::mm(self.top.height) - ledge.thickness,
+                    bottom: self.top.height_at(Length::ZERO, Length::ZERO) - ledge.thickness,
                     stock: ledge,
                 };
                 self.flat(Kind::Ledge, Material::LUMBER, &flat);
@@ -262,15 +246,6 @@ impl<'a> Wall<'a> {
             left.push(Reach::ToPlates(bottom));
         }
         left
-    }
-
-    /// The lowest point of the plates' underside over part of the wall.
-    fn lowest_stud_top(&self, along: Span) -> Length {
-        let plane = self.stud_top();
-        let corners = [along.low, along.high].into_iter().flat_map(|u| {
-            [Length::ZERO, self.depth()].map(|v| plane.z(DVec2::new(u.to_mm(), v.to_mm())))
-        });
-        Length::mm(corners.fold(f64::INFINITY, f64::min))
     }
 }
 

@@ -7,7 +7,7 @@ use super::super::layout::Span;
 use super::super::{Group, Kind, Stage, Stock};
 use super::{Reach, Stick, Wall};
 use crate::catalog::{Lumber, Material};
-use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
+use crate::geom::{EndPlane, Frame, Profile, Swept};
 use crate::units::Length;
 
 /// A level stick lying on its wide side.
@@ -44,13 +44,16 @@ impl Wall<'_> {
         reach: Reach,
     ) {
         let (bottom, top) = match reach {
-            Reach::Between(low, high) => (low, EndPlane::level(high - low)),
-            Reach::ToPlates(low) => (low, self.plates_over(u, low)),
+            Reach::Between(low, high) => (low, vec![EndPlane::level(high - low)]),
+            Reach::ToPlates(low) => (
+                low,
+                self.plates_over(u, &leaning(thickness, self.depth(), skew).outline, low),
+            ),
         };
         let shape = Swept {
             profile: leaning(thickness, self.depth(), skew),
             bottom: vec![EndPlane::level(Length::ZERO)],
-            top: vec![top],
+            top,
         };
         let name = self.stud.name.clone();
         let inward = self.depth() * skew;
@@ -73,15 +76,6 @@ impl Wall<'_> {
             u + thickness + inward.max(Length::ZERO),
         );
         self.standing.push((along, reach));
-    }
-
-    /// The plates' underside, over a stick whose own origin lies at (u, 0, low).
-    fn plates_over(&self, u: Length, low: Length) -> EndPlane {
-        let plane = self.stud_top();
-        EndPlane {
-            height: plane.z(DVec2::new(u.to_mm(), 0.0)) - low.to_mm(),
-            slope: plane.slope,
-        }
     }
 
     /// A level stick lying flat, its front edge flush with the wall's face.
@@ -144,46 +138,6 @@ impl Wall<'_> {
         );
     }
 
-    /// A plate in the plane of the top, its ends and long edges plumb; layer 0 is the upper one.
-    ///
-    /// Where the top falls across the wall the profile is a parallelogram: ripped from a wider
-    /// board so that it covers the studs from face to face and is proud of neither.
-    pub(super) fn top_plate(&mut self, layer: u32) {
-        let rise = self.top.slope;
-        let stretch = (1.0 + rise.x * rise.x).sqrt();
-        let tilt = rise.y / stretch;
-        let thickness = self.stud.thickness.to_mm() * (1.0 + tilt * tilt).sqrt();
-        let width = self.depth().to_mm();
-        let down = -thickness * f64::from(layer);
-        let profile = Profile::polygon(vec![
-            DVec2::new(0.0, down - thickness),
-            DVec2::new(width, down - thickness + tilt * width),
-            DVec2::new(width, down + tilt * width),
-            DVec2::new(0.0, down),
-        ]);
-        let plumb = |u: Length, skew: f64| {
-            EndPlane::sloped(u * stretch, DVec2::new(skew * stretch, rise.x))
-        };
-        let shape = Swept {
-            profile,
-            bottom: vec![plumb(Length::ZERO, self.skew[0])],
-            top: vec![plumb(self.length, self.skew[1])],
-        };
-        let frame = self.frame.place(&Frame::new(
-            DVec3::new(0.0, 0.0, self.top.height),
-            DVec3::Y,
-            DVec3::new(-rise.x, 0.0, 1.0) / stretch,
-        ));
-        let name = self.stud.name.clone();
-        let stock = if tilt.abs() > TOLERANCE {
-            Stock::Rip(name)
-        } else {
-            Stock::Stick(name)
-        };
-        let make = framing(Kind::TopPlate, Material::LUMBER, stock);
-        self.raise((Length::ZERO, Length::mm(down)), make, shape, frame);
-    }
-
     /// How the ends of a level stick run: as the wall's own where it goes that far, else square.
     fn skews_of(&self, along: Span) -> [f64; 2] {
         let at = |near: Length, skew: f64| {
@@ -204,7 +158,13 @@ impl Wall<'_> {
         ))
     }
 
-    fn raise(&mut self, from_left: (Length, Length), make: Make, shape: Swept, frame: Frame) {
+    pub(super) fn raise(
+        &mut self,
+        from_left: (Length, Length),
+        make: Make,
+        shape: Swept,
+        frame: Frame,
+    ) {
         self.sticks.push(Stick {
             from_left,
             make,

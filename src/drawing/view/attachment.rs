@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use crate::design::{Kind, Layout, Part};
+use crate::design::{Kind, Part};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
@@ -69,7 +69,7 @@ fn view(
 
 fn ceiling(subject: &Subject<'_>, stud: &Part, right: Length) -> Figure {
     let (params, layout) = (subject.params(), subject.layout());
-    let over = |out| Layout::ceiling_at(params, right, out);
+    let over = |out| layout.ceiling.height_at(right, out);
     let top = over(layout.front_back - AROUND).max(over(layout.upper_finished + AROUND));
     let stud_top = Length::mm(stud.body.bounds.high.z);
     let mut figure = view(

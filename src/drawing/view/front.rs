@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use crate::design::{ClearanceKind, Group, Layout, Span};
+use crate::design::{ClearanceKind, Group, Span};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::{Area, Figure, Hatch, corners};
@@ -32,7 +32,7 @@ pub(in crate::drawing) fn front(subject: &Subject<'_>) -> Vec<Figure> {
     let skins = params.skins.board + params.skins.side_finish;
     let outer = layout.chase.grown(skins);
     let sides = outer.grown(BESIDE);
-    let ceiling = |right| Layout::ceiling_at(params, right, layout.lower_finished);
+    let ceiling = |right| layout.ceiling.height_at(right, layout.lower_finished);
     let highest = ceiling(sides.low).max(ceiling(sides.high)) + Length::inches(2.0);
     figure.crop(&Rect {
         low: at(sides.low, layout.slab - Length::inches(3.0)),
@@ -151,7 +151,7 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure, outer: Span) {
     let (params, layout) = (subject.params(), subject.layout());
     let unit = &params.appliance;
     let opening = Span::about(layout.unit_center, unit.opening_width);
-    let ceiling = Layout::ceiling_at(params, outer.low, layout.upper_finished);
+    let ceiling = layout.ceiling.height_at(outer.low, layout.upper_finished);
     let mut heights = vec![
         Length::ZERO,
         layout.platform_top,

@@ -1,6 +1,6 @@
 //! The existing wall as it is marked out: plumb lines, the hole, and the hole's center from two fixed points.
 
-use crate::design::{Kind, Layout};
+use crate::design::Kind;
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
@@ -18,7 +18,7 @@ pub(in crate::drawing) fn lines(subject: &Subject<'_>) -> Vec<Figure> {
         "Plumb lines on the existing wall",
         "Find studs, cables and pipes in the wall before you cut into it.",
     );
-    let ceiling = |right| Layout::ceiling_at(params, right, Length::ZERO);
+    let ceiling = |right| layout.ceiling.height_at(right, Length::ZERO);
     let width = params.room.width;
     let corners = [
         at(Length::ZERO, layout.slab),

@@ -3,7 +3,7 @@
 use glam::DVec3;
 
 use super::side::crop;
-use crate::design::{ClearanceKind, Layout};
+use crate::design::ClearanceKind;
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
@@ -104,7 +104,7 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
 
 fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
     let (params, layout) = (subject.params(), subject.layout());
-    let ceiling = Layout::ceiling_at(params, layout.unit_center, Length::ZERO);
+    let ceiling = layout.ceiling.height_at(layout.unit_center, Length::ZERO);
     let outside = layout.wall.outside;
     let run = layout.run_height(params, outside);
     let mut finished = vec![Length::ZERO, layout.opening_top];

@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use crate::design::{Group, Layout};
+use crate::design::Group;
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
@@ -34,7 +34,7 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
         .as_ref()
         .map_or(Length::ZERO, |it| it.projection);
     let front = layout.lower_finished + projection;
-    let ceiling = |out| Layout::ceiling_at(params, left, out);
+    let ceiling = |out| layout.ceiling.height_at(left, out);
     let mut heights = vec![Length::ZERO, ceiling(Length::ZERO)];
     if let Some(mantel) = &params.mantel {
         heights.extend([mantel.underside, mantel.underside + mantel.thickness]);
@@ -87,8 +87,8 @@ pub(super) fn crop(subject: &Subject<'_>, figure: &mut Figure, before: Length) {
     let (params, layout) = (subject.params(), subject.layout());
     let front = (layout.lower_finished + before).min(params.room.depth);
     let ceiling = |out| {
-        let left = Layout::ceiling_at(params, layout.chase.low, out);
-        left.max(Layout::ceiling_at(params, layout.chase.high, out))
+        let left = layout.ceiling.height_at(layout.chase.low, out);
+        left.max(layout.ceiling.height_at(layout.chase.high, out))
     };
     let highest = ceiling(Length::ZERO).max(ceiling(front)) + Length::inches(2.0);
     let behind = layout.wall.outside + params.vent.cap_depth + Length::inches(2.0);

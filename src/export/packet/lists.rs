@@ -49,7 +49,7 @@ fn stick(row: &Row, unit: TapeUnit) -> Vec<Cell> {
     let mut cuts: Vec<String> = if row.ends.iter().all(End::is_square) {
         vec!["both ends square".to_owned()]
     } else {
-        let ends = row.ends.iter().map(|end| end_text(row, end));
+        let ends = row.ends.iter().map(|end| end_text(row, end, unit));
         let lies = format!("lies {}", lies(row.on_edge));
         ends.chain([lies]).collect()
     };

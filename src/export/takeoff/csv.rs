@@ -127,8 +127,8 @@ fn cut_rows<'a>(design: &Design, rows: impl Iterator<Item = &'a Row>) -> Bytes {
             row.short_point.tape(unit, row.rounding),
             mm(row.long_point),
             mm(row.short_point),
-            end_text(row, &row.ends[0]),
-            end_text(row, &row.ends[1]),
+            end_text(row, &row.ends[0], unit),
+            end_text(row, &row.ends[1], unit),
             lies(row.on_edge).to_owned(),
             drawing(row),
             row.rip

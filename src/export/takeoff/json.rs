@@ -79,7 +79,7 @@ fn row(row: &Row, unit: TapeUnit) -> Value {
         "short_point": row.short_point.tape(unit, row.rounding),
         "short_point_mm": mm(row.short_point),
         "section_mm": [mm(row.section.0), mm(row.section.1)],
-        "ends": row.ends.iter().map(|it| end(row, it)).collect::<Vec<_>>(),
+        "ends": row.ends.iter().map(|it| end(row, it, unit)).collect::<Vec<_>>(),
         "lies": lies(row.on_edge),
         "drawing": drawing(row),
         "rip": row.rip.as_ref().map(|it| json!({
@@ -93,14 +93,23 @@ fn row(row: &Row, unit: TapeUnit) -> Value {
     })
 }
 
-fn end(row: &Row, end: &End) -> Value {
+fn end(row: &Row, end: &End, unit: TapeUnit) -> Value {
     let (miter, bevel) = row.setting(end);
     json!({
         "place": end.place,
-        "text": end_text(row, end),
+        "text": end_text(row, end, unit),
         "miter_degrees": degrees(miter),
         "bevel_degrees": degrees(bevel),
         "long_at": end.long_at,
+        "second": end.second.as_ref().map(|it| {
+            let (miter, bevel) = end.cuts().last().map_or_else(Default::default, |cut| row.setting(cut));
+            json!({
+                "miter_degrees": degrees(miter),
+                "bevel_degrees": degrees(bevel),
+                "meets_mm": mm(it.at),
+                "from": it.from,
+            })
+        }),
     })
 }
 

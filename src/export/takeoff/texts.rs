@@ -8,8 +8,28 @@ pub fn degrees(angle: Angle) -> String {
     format!("{:.1}°", angle.to_degrees() + 0.0)
 }
 
-/// An end in words; a square one says so.
-pub fn end_text(row: &Row, end: &End) -> String {
+/// An end in words; a square one says so, and one with two cuts where they meet.
+pub fn end_text(row: &Row, end: &End, unit: TapeUnit) -> String {
+    if let Some(second) = &end.second {
+        let cuts = end.cuts();
+        let words = cuts.iter().map(|cut| {
+            let (miter, bevel) = row.setting(cut);
+            if cut.is_square() {
+                "square".to_owned()
+            } else {
+                cut_words(miter, bevel)
+            }
+        });
+        let words: Vec<String> = words.collect();
+        return format!(
+            "{}: two cuts that meet {} from the {} face: {} on that side, {} on the other",
+            end.place,
+            second.at.tape_on(fine(unit), Rounding::Nearest),
+            second.from,
+            words[0],
+            words[1]
+        );
+    }
     if end.is_square() {
         return format!("{}: square", end.place);
     }
@@ -42,9 +62,12 @@ pub const fn lies(on_edge: bool) -> &'static str {
     if on_edge { "on edge" } else { "flat" }
 }
 
-/// The piece with its wide face up: `|` square, `/` and `\` miter, `:` bevel, `%` compound.
+/// The piece with its wide face up: `|` square, `/` and `\` miter, `:` bevel, `%` compound, `>` a peak.
 pub fn drawing(row: &Row) -> String {
     let glyph = |end: &End| {
+        if end.second.is_some() {
+            return '>';
+        }
         let (lean, through) = if row.on_edge {
             (end.through, end.across)
         } else {

@@ -4,6 +4,7 @@
 //! in one of the `RULES`, and all of them are asked, so that all faults come at once. Heights are taken from the slab.
 
 mod appliance;
+mod ceiling;
 mod framing;
 mod placement;
 mod recess;
@@ -27,6 +28,7 @@ type Rule = fn(&Params) -> Vec<Fault>;
 /// Every fault of how the parameters go together; none has a place.
 pub(super) fn faults(params: &Params) -> Vec<Fault> {
     let rules = [
+        ceiling::RULES,
         placement::RULES,
         framing::RULES,
         appliance::RULES,
@@ -111,33 +113,28 @@ fn slab_below_datum(params: &Params) -> Length {
     }
 }
 
-/// Height of the ceiling above the slab, at a distance to the right and out in the chase's frame.
-fn ceiling_at(params: &Params, x: Length, out: Length) -> Length {
-    let height = params
-        .ceiling_plane()
-        .z(DVec2::new(x.to_mm(), -out.to_mm()));
-    Length::mm(height) + slab_below_datum(params)
-}
-
-/// The lowest ceiling over a rectangle of the floor; it is a plane, so over one of the corners.
+/// The lowest ceiling over a rectangle of the floor, above the slab.
+///
+/// Endless where nothing says how high it is; that is a fault of its own.
 fn lowest_ceiling(params: &Params, (left, right): (Length, Length), out: Length) -> Length {
-    let corners = [
-        (left, Length::ZERO),
-        (right, Length::ZERO),
-        (left, out),
-        (right, out),
-    ];
-    let heights = corners.map(|(x, out)| ceiling_at(params, x, out));
-    heights.into_iter().fold(Length::mm(f64::MAX), Length::min)
+    if !params.has_ceiling() {
+        return Length::mm(f64::MAX);
+    }
+    let corners = [left, right]
+        .into_iter()
+        .flat_map(|x| [0.0, -out.to_mm()].map(|y| DVec2::new(x.to_mm(), y)));
+    Length::mm(params.underside().lowest(corners)) + slab_below_datum(params)
 }
 
 /// The lowest ceiling over the room, above the slab.
 fn lowest_over_room(params: &Params) -> Length {
     let (width, depth) = (params.room.width.to_mm(), params.room.depth.to_mm());
-    let ceiling = params.room_ceiling();
+    if !params.has_ceiling() {
+        return Length::mm(f64::MAX);
+    }
     let corners = [(0.0, 0.0), (width, 0.0), (0.0, depth), (width, depth)];
-    let heights = corners.map(|(right, out)| ceiling.z(DVec2::new(right, -out)));
-    Length::mm(heights.into_iter().fold(f64::MAX, f64::min)) + slab_below_datum(params)
+    let corners = corners.map(|(right, out)| DVec2::new(right, -out));
+    Length::mm(params.room_underside().lowest(corners)) + slab_below_datum(params)
 }
 
 /// The lowest ceiling over the chase's framing.

@@ -1,0 +1,108 @@
+//! A ceiling that was read at several places.
+//!
+//! # What it finds
+//! How far the readings lie off the plane that is laid through them by least squares, the worst against
+//! 1/4 in; the gap over the plates against the reading that lies lowest under the plane; and, from a
+//! level line, how much the floor is out of level.
+//!
+//! # Why
+//! A ceiling is no plane, and a tape is read wrong now and then: a reading that lies off by itself is
+//! to be measured again. Plates are straight, so where the ceiling hangs under the plane only the gap
+//! is left. Walls stand on the highest place of the floor, and the rest is shimmed.
+//!
+//! # Source
+//! Least squares; 1/4 in: common practice, no source.
+
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::Design;
+use crate::params::{Reading, ceiling_points};
+use crate::units::{Length, Marks, Rounding, TapeUnit};
+
+pub(super) const RULE: Rule = Rule {
+    name: "ceiling readings",
+    text: include_str!("ceiling_readings.rs"),
+    check,
+};
+
+/// How far a reading may lie off.
+const OFF: Length = Length::inches(0.25);
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let readings = &design.params.ceiling.readings;
+    let points = ceiling_points(readings);
+    let ceiling = &design.layout.ceiling;
+    let off = points.iter().map(|it| it.z - ceiling.z(it.truncate()));
+    let off: Vec<Length> = off.map(Length::mm).collect();
+    let size = |at: &usize| off[*at].abs().to_mm();
+    let Some(worst) = (0..off.len()).max_by(|a, b| size(a).total_cmp(&size(b))) else {
+        return;
+    };
+    let unit = design.params.project.unit;
+    let row = |about: String, at: usize, detail: Option<String>| Row {
+        about,
+        parts: vec![design.ceiling_over(points[at])],
+        location: Some(points[at]),
+        source: "least squares; 1/4 in: common practice, no source".to_owned(),
+        levers: &[],
+        detail,
+    };
+    let listed = off.iter().enumerate();
+    let listed = listed.map(|(at, off)| format!("{}: {}", at + 1, signed(*off, unit)));
+    let listed = listed.collect::<Vec<_>>().join(", ");
+    let worst_row = row(
+        format!("reading {} off the plane through all", worst + 1),
+        worst,
+        Some(format!("over (+) or under (−) the plane, {listed}")),
+    );
+    let numbers = Numbers::at_most(off[worst].abs(), OFF);
+    if (off[worst].abs() - OFF).is_positive() {
+        let question = "Was it read right? Measure it again before anything is cut.";
+        report.ask(worst_row, Some(numbers), question);
+    } else {
+        report.limit(worst_row, numbers);
+    }
+    let lowest = (0..off.len()).min_by(|a, b| off[*a].to_mm().total_cmp(&off[*b].to_mm()));
+    if let Some(lowest) = lowest {
+        let about = format!("gap over the plates for reading {}, the lowest", lowest + 1);
+        let under = (-off[lowest]).max(Length::ZERO);
+        let lever = Row {
+            levers: &["ceiling.gap"],
+            ..row(about, lowest, None)
+        };
+        report.judge(lever, Numbers::at_least(design.params.ceiling.gap, under));
+    }
+    floor(design, readings, report);
+}
+
+/// How much the floor is out of level.
+fn floor(design: &Design, readings: &[Reading], report: &mut Report<'_>) {
+    let below = |it: &Reading| it.floor_below(readings);
+    let depths = readings.iter().filter_map(|it| Some((it, below(it)?)));
+    let Some((reading, deepest)) = depths.max_by(|a, b| a.1.to_mm().total_cmp(&b.1.to_mm())) else {
+        return;
+    };
+    let slab = design.layout.slab;
+    let row = Row {
+        about: "floor under its highest place that was read".to_owned(),
+        parts: vec!["room/floor/1".to_owned()],
+        location: Some(crate::design::point(reading.right, reading.out, slab)),
+        source: "the readings; heights count from the floor's highest place".to_owned(),
+        ..Row::default()
+    };
+    let numbers = Numbers::at_most(deepest, report.allowance());
+    if (deepest - report.allowance()).is_positive() {
+        let question = "Sole plates are drawn level on the floor's highest place: shim them there?";
+        report.ask(row, Some(numbers), question);
+    } else {
+        report.limit(row, numbers);
+    }
+}
+
+fn signed(off: Length, unit: TapeUnit) -> String {
+    let marks = match unit {
+        TapeUnit::Inch => Marks::SixtyFourths,
+        TapeUnit::Millimeter => Marks::TenthMillimeters,
+    };
+    let sign = if off < Length::ZERO { '−' } else { '+' };
+    format!("{sign}{}", off.abs().tape_on(marks, Rounding::Nearest))
+}

@@ -1,0 +1,243 @@
+//! What a wall ends under: one plane, or several that meet over it, each with plates of its own.
+//!
+//! Plates meet plumb under a ridge, and a stick of the wall stands under the joint.
+
+use glam::{DVec2, DVec3};
+
+use super::super::Kind;
+use super::super::layout::Span;
+use super::stick::framing;
+use super::{Cover, Hole, Reach, Wall};
+use crate::catalog::{Lumber, Material};
+use crate::design::Stock;
+use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE, Underside};
+use crate::units::Length;
+
+/// A stretch of a wall under one plane.
+#[derive(Debug, Clone, Copy)]
+struct Stretch {
+    plane: EndPlane,
+    /// Its left and its right end, plumb.
+    ends: [Seam; 2],
+}
+
+/// A plumb plane across a wall.
+#[derive(Debug, Clone, Copy)]
+struct Seam {
+    /// Where it crosses the wall's face.
+    u: f64,
+    /// How far it runs to the right for each step inward: 0 is square.
+    skew: f64,
+}
+
+/// The top of a wall of this length and these studs: the planes of the underside where they meet
+/// across the wall; one plane under them where they meet lengthwise in it, or so near an end that no
+/// stud stands under the shorter plate.
+pub(super) fn over_wall(underside: &Underside, length: Length, stud: &Lumber) -> Underside {
+    let (length, depth) = (length.to_mm(), stud.width.to_mm());
+    let whole = area(0.0, length, depth);
+    let planes = underside.planes_over(&whole);
+    if planes.len() < 2 {
+        return Underside::new(planes);
+    }
+    let meeting = Underside::new(planes);
+    let shortest = stud.thickness.to_mm();
+    let inner = shortest..=length - shortest;
+    let across = stretches(&meeting, length, depth).is_some_and(|found| {
+        let seams = found.iter().skip(1).map(|it| it.ends[0]);
+        let at = seams.flat_map(|seam| [seam.u, seam.u + seam.skew * depth]);
+        let mut at = at.collect::<Vec<_>>().into_iter();
+        at.all(|u| inner.contains(&u)) && found.iter().all(|it| it.is_long_enough(shortest, depth))
+    });
+    if across {
+        meeting
+    } else {
+        Underside::new(vec![underside.plane_under(length, depth)])
+    }
+}
+
+/// A rectangle of the wall's plan.
+fn area(from: f64, to: f64, depth: f64) -> [DVec2; 4] {
+    [
+        DVec2::new(from, 0.0),
+        DVec2::new(to, 0.0),
+        DVec2::new(to, depth),
+        DVec2::new(from, depth),
+    ]
+}
+
+/// The stretches of a wall from the left; `None` where planes meet lengthwise.
+fn stretches(top: &Underside, length: f64, depth: f64) -> Option<Vec<Stretch>> {
+    let mut parts = top.over(&area(0.0, length, depth));
+    let middle = |part: &[DVec2]| part.iter().map(|it| it.x).sum::<f64>() / part.len() as f64;
+    parts.sort_by(|a, b| middle(&a.1).total_cmp(&middle(&b.1)));
+    let planes = parts.iter().map(|(at, _)| top.planes()[*at]);
+    let planes: Vec<EndPlane> = planes.collect();
+    let square = |u: f64| Seam { u, skew: 0.0 };
+    let mut seams = vec![square(0.0)];
+    for pair in planes.windows(2) {
+        seams.push(Seam::between(&pair[0], &pair[1])?);
+    }
+    seams.push(square(length));
+    let ends = seams.windows(2).map(|pair| [pair[0], pair[1]]);
+    let both = planes.into_iter().zip(ends);
+    Some(both.map(|(plane, ends)| Stretch { plane, ends }).collect())
+}
+
+impl Stretch {
+    fn is_long_enough(&self, least: f64, depth: f64) -> bool {
+        let [left, right] = self.ends;
+        let behind = right.u - left.u + (right.skew - left.skew) * depth;
+        (right.u - left.u).min(behind) >= least
+    }
+}
+
+impl Seam {
+    /// Where the plane to the left goes over into the one to the right.
+    fn between(left: &EndPlane, right: &EndPlane) -> Option<Self> {
+        let turn = left.slope - right.slope;
+        (turn.x > TOLERANCE).then(|| Self {
+            u: (right.height - left.height) / turn.x,
+            skew: -turn.y / turn.x,
+        })
+    }
+}
+
+impl Wall<'_> {
+    fn stretches(&self) -> Vec<Stretch> {
+        let found = stretches(&self.top, self.length.to_mm(), self.depth().to_mm());
+        let mut found = found.unwrap_or_default();
+        if let Some(first) = found.first_mut() {
+            first.ends[0].skew = self.skew[0];
+        }
+        if let Some(last) = found.last_mut() {
+            last.ends[1].skew = self.skew[1];
+        }
+        found
+    }
+
+    /// How far below a plane of the top studs end.
+    fn cover_under(&self, plane: &EndPlane) -> Length {
+        match self.cover {
+            Cover::Plates(count) => self.stud.thickness * (f64::from(count) * plane.steepness()),
+            Cover::Ledge(ledge) => ledge.thickness,
+        }
+    }
+
+    /// The planes that close an upright of this section, its own origin at (u, 0, low): the
+    /// underside of the plates that lie over it.
+    pub(super) fn plates_over(&self, u: Length, section: &[DVec2], low: Length) -> Vec<EndPlane> {
+        let origin = Frame::at(DVec3::new(u.to_mm(), 0.0, low.to_mm()));
+        let above = self.top.seen_from(&origin).planes_over(section);
+        let lowered = Underside::new(above).lowered(|plane| self.cover_under(plane));
+        lowered.planes_over(section)
+    }
+
+    /// The lowest point of the plates' underside over part of the wall.
+    pub(super) fn lowest_stud_top(&self, along: Span) -> Length {
+        let lowered = self.top.lowered(|plane| self.cover_under(plane));
+        let section = area(along.low.to_mm(), along.high.to_mm(), self.depth().to_mm());
+        Length::mm(lowered.lowest(section))
+    }
+
+    /// A stick under every joint of the plates that none stands under yet: as near to its middle as
+    /// the others let it, and only down to an opening under it.
+    pub(super) fn ridge_studs(&mut self, holes: &[Hole]) {
+        let stretches = self.stretches();
+        for pair in stretches.windows(2) {
+            let Some(along) = self.place_under(self.joint(pair[0], pair[1])) else {
+                continue;
+            };
+            for reach in self.around(along, holes) {
+                if let Reach::ToPlates(_) = reach {
+                    let cut = holes.iter().any(|hole| hole.sides.overlaps(along));
+                    let kind = if cut { Kind::Cripple } else { Kind::Stud };
+                    self.upright(kind, along.low, reach);
+                }
+            }
+        }
+    }
+
+    /// From where plates meet to where their undersides do: a steeper plate is the thicker one, plumb.
+    fn joint(&self, left: Stretch, right: Stretch) -> Span {
+        let seam = right.ends[0];
+        let meet = Length::mm(seam.u + seam.skew * self.depth().to_mm() / 2.0);
+        let deeper = self.cover_under(&left.plane) - self.cover_under(&right.plane);
+        let under = meet + deeper / (left.plane.slope.x - right.plane.slope.x);
+        Span::new(meet.min(under), meet.max(under))
+    }
+
+    /// Where a stick under a joint has room; `None` where one stands under it, or none has room.
+    fn place_under(&self, joint: Span) -> Option<Span> {
+        let thickness = self.stud.thickness;
+        let mut free = Span::new(Length::ZERO, self.length);
+        for (stick, reach) in &self.standing {
+            if !matches!(reach, Reach::ToPlates(_)) {
+                continue;
+            }
+            if (joint.low - stick.low).is_positive() && (stick.high - joint.high).is_positive() {
+                return None;
+            }
+            if (joint.center() - stick.center()).is_positive() {
+                free.low = free.low.max(stick.high);
+            } else {
+                free.high = free.high.min(stick.low);
+            }
+        }
+        let centered = joint.center() - thickness / 2.0;
+        let low = centered.min(free.high - thickness).max(free.low);
+        let fits = !(low + thickness - free.high).is_positive();
+        fits.then(|| Span::new(low, low + thickness))
+    }
+
+    /// The plates of one layer, in the planes of the top, their ends and long edges plumb; layer 0
+    /// is the upper one.
+    pub(super) fn top_plates(&mut self, layer: u32) {
+        for stretch in self.stretches() {
+            self.top_plate(layer, &stretch);
+        }
+    }
+
+    /// A plate over one stretch of the wall.
+    ///
+    /// Where the top falls across the wall the profile is a parallelogram: ripped from a wider
+    /// board so that it covers the studs from face to face and is proud of neither.
+    fn top_plate(&mut self, layer: u32, stretch: &Stretch) {
+        let rise = stretch.plane.slope;
+        let longer = (1.0 + rise.x * rise.x).sqrt();
+        let tilt = rise.y / longer;
+        let thickness = self.stud.thickness.to_mm() * (1.0 + tilt * tilt).sqrt();
+        let width = self.depth().to_mm();
+        let down = -thickness * f64::from(layer);
+        let profile = Profile::polygon(vec![
+            DVec2::new(0.0, down - thickness),
+            DVec2::new(width, down - thickness + tilt * width),
+            DVec2::new(width, down + tilt * width),
+            DVec2::new(0.0, down),
+        ]);
+        let [left, right] = stretch.ends;
+        let plumb = |seam: Seam| EndPlane {
+            height: (seam.u - left.u) * longer,
+            slope: DVec2::new(seam.skew * longer, rise.x),
+        };
+        let shape = Swept {
+            profile,
+            bottom: vec![plumb(left)],
+            top: vec![plumb(right)],
+        };
+        let place = DVec2::new(left.u, 0.0);
+        let frame = self.frame.place(&Frame::new(
+            place.extend(stretch.plane.z(place)),
+            DVec3::Y,
+            DVec3::new(-rise.x, 0.0, 1.0) / longer,
+        ));
+        let name = self.stud.name.clone();
+        let stock = if tilt.abs() > TOLERANCE {
+            Stock::Rip(name)
+        } else {
+            Stock::Stick(name)
+        };
+        let make = framing(Kind::TopPlate, Material::LUMBER, stock);
+        self.raise((Length::mm(left.u), Length::mm(down)), make, shape, frame);
+    }
+}
