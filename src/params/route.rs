@@ -464,7 +464,8 @@ impl<'a> Walk<'a> {
         }
         let top = self.params.roof_over(self.place) + roof.cap_above.value;
         let left = top - Length::mm(self.place.z);
-        if (left + self.open.length - self.open.elbow_leg).to_mm() <= TOLERANCE {
+        let straight = left + self.open.length - self.open.elbow_leg;
+        if left.to_mm() < -TOLERANCE || straight.to_mm() <= TOLERANCE {
             self.flaw(
                 "the pipe is over the roof already",
                 "a shorter way up to the last elbow",

@@ -6,7 +6,13 @@ use crate::params::fault::Fault;
 use crate::params::list::Params;
 use crate::units::Length;
 
-pub(super) static RULES: &[Rule] = &[rise_or_path, steps, flue_in_pipe, rafters_in_roof];
+pub(super) static RULES: &[Rule] = &[
+    rise_or_path,
+    steps,
+    flue_in_pipe,
+    rafters_in_roof,
+    roof_under_ridge,
+];
 
 /// A vent is either the common one, by its rise, or any other, by its path.
 fn rise_or_path(params: &Params) -> Vec<Fault> {
@@ -88,4 +94,17 @@ fn rafters_in_roof(params: &Params) -> Vec<Fault> {
             "count the thickness from the ceiling's surface to the roof's, square to the slope",
         )
     })
+}
+
+/// Rafters and the pass between them are laid out under one plane.
+fn roof_under_ridge(params: &Params) -> Vec<Fault> {
+    if params.roof.is_none() || params.ridge.is_none() {
+        return Vec::new();
+    }
+    vec![
+        Fault::new("roof.thickness", "a roof is laid out under one plane, not under a ridge")
+            .found("[roof] beside [ridge]")
+            .expected("the side of the ridge that the vent goes through, as a ceiling without a ridge")
+            .way_out("take [roof] out and send the vent through a wall, or take [ridge] out"),
+    ]
 }
