@@ -54,7 +54,7 @@ fn front_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wa
     let mut wall = Wall::under(
         name,
         Frame::at(origin),
-        along.size(),
+        (along.size(), front_skew(layout)),
         (&chase.stud, chase.stud_spacing),
         (&layout.ceiling, params.ceiling.gap),
         plates(params),
@@ -66,7 +66,6 @@ fn front_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wa
             head: recess.rough_height.high - layout.slab,
         },
     });
-    wall.skew = front_skew(layout);
     wall.frame_front(&opening(params, layout, along.low), recess.as_ref());
     wall
 }
@@ -81,6 +80,12 @@ fn front_skew(layout: &Layout) -> [f64; 2] {
 fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wall<'a> {
     let chase = &params.chase;
     let begins = layout.side_begins(Length::ZERO);
+    let at_wall = if layout.is_across_corner { 1.0 } else { 0.0 };
+    let skew = if name == "left side" {
+        [-at_wall, 0.0]
+    } else {
+        [0.0, at_wall]
+    };
     let frame = if name == "left side" {
         let origin = point(layout.chase.low, begins, layout.slab);
         Frame::new(origin, DVec3::NEG_Y, DVec3::X)
@@ -91,18 +96,14 @@ fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wal
     let mut wall = Wall::under(
         name,
         frame,
-        layout.front_back - begins,
+        (layout.front_back - begins, skew),
         (&chase.stud, chase.stud_spacing),
         (&layout.ceiling, params.ceiling.gap),
         plates(params),
     );
-    let skew = if layout.is_across_corner { 1.0 } else { 0.0 };
     if name == "right side" {
         // its left end is at the front; both sides count from the existing wall
         wall.layout_from = LayoutFrom::Right;
-        wall.skew = [0.0, skew];
-    } else {
-        wall.skew = [-skew, 0.0];
     }
     wall.frame_plain();
     wall
@@ -115,7 +116,7 @@ fn back_wall<'a>(params: &'a Params, layout: &Layout) -> Wall<'a> {
     let mut wall = Wall::under(
         "back",
         Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y),
-        chase.width,
+        (chase.width, [0.0; 2]),
         (&chase.stud, chase.stud_spacing),
         (&layout.ceiling, params.ceiling.gap),
         plates(params),
@@ -139,12 +140,11 @@ fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
     let mut wall = Wall::under(
         "bump-out",
         Frame::at(origin),
-        along.size(),
+        (along.size(), front_skew(layout)),
         (stud, chase.stud_spacing),
         (&ledge_top, Length::ZERO),
         Cover::Ledge(ledge),
     );
-    wall.skew = front_skew(layout);
     wall.frame_front(&opening(params, layout, along.low), None);
     wall.hand_over(builder);
     returns(layout, (stud, ledge), builder);

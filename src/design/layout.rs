@@ -297,6 +297,18 @@ impl Layout {
         )
     }
 
+    /// Between the end studs of the wall that carries the recess. Across a corner they lie flat on the
+    /// room's walls, at 45°, and reach farther in at the wall's back.
+    pub fn between_end_studs(&self, params: &Params) -> Span {
+        let stud = &params.chase.stud;
+        let taken = self.sides.map(|side| match side {
+            Side::Corner => stud.width + stud.thickness * SQRT_2,
+            Side::Free | Side::Wall => stud.thickness,
+        });
+        let wall = self.framing_at(self.upper_stud_face);
+        Span::new(wall.low + taken[0], wall.high - taken[1])
+    }
+
     /// Where a side of the chase meets the wall behind it, so far outside (or, below zero, inside) of
     /// its framing; out from the wall or the corner.
     pub fn side_begins(&self, outside: Length) -> Length {

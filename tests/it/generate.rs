@@ -18,7 +18,7 @@ const GOOD: [&str; 5] = [
     include_str!("../params/good/read_ceiling.toml"),
 ];
 /// Other lines of [chase] for each placement, by the key of the line that they stand for.
-const PLACED: [&[(&str, &str)]; 4] = [
+const PLACED: [&[(&str, &str)]; 6] = [
     &[],
     &[],
     &[],
@@ -26,6 +26,26 @@ const PLACED: [&[(&str, &str)]; 4] = [
         "stud_spacing",
         "placement = \"divider\"\nway_behind = \"1 m\"\n",
     )],
+    &[
+        ("left", "placement = \"left_corner\"\n"),
+        ("width", "width = \"2.5 m\"\n"),
+        ("depth", "depth = \"1.25 m\"\n"),
+        ("center", ""),
+        (
+            "rise",
+            "path = [\"go 20 in\", \"turn 90 deg toward 45 deg right of back\", \"through back wall\"]\n",
+        ),
+    ],
+    &[
+        ("left", "placement = \"right_corner\"\n"),
+        ("width", "width = \"2.15 m\"\n"),
+        ("depth", "depth = \"1.5 m\"\n"),
+        ("center", ""),
+        (
+            "rise",
+            "path = [\"go 20 in\", \"turn 90 deg toward 45 deg left of back\", \"through back wall\"]\n",
+        ),
+    ],
 ];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 
@@ -44,8 +64,10 @@ pub(crate) const PATHS: [&str; 8] = [
 /// Valid parameters; equal seeds give equal parameters.
 pub(crate) fn random_params(seed: u64) -> Params {
     let mut random = Random(seed);
-    let text = random_text(&mut random);
-    let mut params = params::read(&text).expect("a good file without what may be left out is good");
+    let mut good = random_texts(&mut random).into_iter();
+    let mut params = good
+        .find_map(|text| params::read(&text).ok())
+        .expect("a good file without what may be left out is good");
     for parameter in PARAMETERS {
         let Some(value) = params.get(parameter.key).filter(|_| random.below(3) > 0) else {
             continue;
@@ -58,8 +80,9 @@ pub(crate) fn random_params(seed: u64) -> Params {
     params
 }
 
-/// A good file, with some of what may be left out left out.
-fn random_text(random: &mut Random) -> String {
+/// A good file, with some of what may be left out left out: placed and vented at random, then without
+/// the vent and without the place, as not every vent goes with every file and place.
+fn random_texts(random: &mut Random) -> [String; 3] {
     let mut tables = vec![
         "mantel",
         "screen",
@@ -83,13 +106,28 @@ fn random_text(random: &mut Random) -> String {
         dropped.collect()
     };
     let dropped = [dropped, vec!["ridge"; usize::from(random.below(6) == 0)]].concat();
-    let mut keep = true;
-    let mut in_chase = false;
     let placed = random.pick(&PLACED);
-    let mut text = String::new();
     let good = random.pick(&GOOD);
     // one vent in three goes another way than up and out behind
     let path = (random.below(3) == 0).then(|| random.pick(&PATHS));
+    let start = random.next();
+    let text = |placed, path| written(&mut Random(start), good, &dropped, (placed, path));
+    [
+        text(placed, path),
+        text(placed, None),
+        text(PLACED[0], None),
+    ]
+}
+
+fn written(
+    random: &mut Random,
+    good: &str,
+    dropped: &[&str],
+    (placed, path): (&[(&str, &str)], Option<&str>),
+) -> String {
+    let mut keep = true;
+    let mut in_chase = false;
+    let mut text = String::new();
     for line in good.lines() {
         let line = match path {
             Some(path) if line.starts_with("rise = ") => path,
@@ -100,9 +138,10 @@ fn random_text(random: &mut Random) -> String {
             in_chase = table == "chase]";
         }
         let key = line.split(" =").next().unwrap_or_default();
+        let anywhere = ["center", "rise"].contains(&key);
         if let Some((_, other)) = placed
             .iter()
-            .find(|it| it.0 == key && (in_chase || key == "center"))
+            .find(|it| it.0 == key && (in_chase || anywhere))
         {
             text.push_str(other);
             continue;

@@ -21,6 +21,7 @@ mod outside;
 mod packet;
 mod params;
 mod picture;
+mod placements;
 mod plan;
 mod published;
 mod random_pairs;

@@ -56,7 +56,7 @@ fn mirrored(params: &Params) -> Params {
     if let Some(recess) = &mut image.recess {
         recess.center = recess.center.map(|center| across - center);
     }
-    mirror_what_has_a_place(&mut image, room);
+    mirror_what_has_a_place(&mut image, room, across);
     let last = |first: Length, spacing: Length, thickness: Length| {
         let mut last = first;
         while last + spacing + thickness / 2.0 <= room {
@@ -123,10 +123,10 @@ const fn other_side(wall: RoomWall) -> RoomWall {
 }
 
 /// What stands somewhere along the wall on its own.
-fn mirror_what_has_a_place(image: &mut Params, room: Length) {
+fn mirror_what_has_a_place(image: &mut Params, room: Length, across: Length) {
     if let Some(gas) = &mut image.gas {
-        gas.stub_right = room - gas.stub_right;
-        gas.shutoff_right = room - gas.shutoff_right;
+        gas.stub_right = across - gas.stub_right;
+        gas.shutoff_right = across - gas.shutoff_right;
         gas.reached_from = match gas.reached_from {
             Reach::Left => Reach::Right,
             Reach::Right => Reach::Left,
@@ -140,7 +140,7 @@ fn mirror_what_has_a_place(image: &mut Params, room: Length) {
         outside.corner = outside.corner.map(|corner| room - corner);
     }
     for [right, _, _] in image.cables.iter_mut().flat_map(|it| &mut it.route.0) {
-        *right = room - *right;
+        *right = across - *right;
     }
     if let Some(cabinets) = &mut image.cabinets {
         cabinets.sides = match cabinets.sides {

@@ -29,7 +29,11 @@ const OFF: Length = Length::inches(0.25);
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let readings = &design.params.ceiling.readings;
-    let points = ceiling_points(readings);
+    let room = &design.layout.room;
+    let points: Vec<_> = ceiling_points(readings)
+        .into_iter()
+        .map(|it| room.point(it))
+        .collect();
     let ceiling = &design.layout.ceiling;
     let off = points.iter().map(|it| it.z - ceiling.z(it.truncate()));
     let off: Vec<Length> = off.map(Length::mm).collect();
@@ -82,10 +86,11 @@ fn floor(design: &Design, readings: &[Reading], report: &mut Report<'_>) {
         return;
     };
     let slab = design.layout.slab;
+    let place = crate::design::point(reading.right, reading.out, slab);
     let row = Row {
         about: "floor under its highest place that was read".to_owned(),
         parts: vec!["room/floor/1".to_owned()],
-        location: Some(crate::design::point(reading.right, reading.out, slab)),
+        location: Some(design.layout.room.point(place)),
         source: "the readings; heights count from the floor's highest place".to_owned(),
         ..Row::default()
     };

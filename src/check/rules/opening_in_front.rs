@@ -24,8 +24,9 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
     let opening = layout.rough_opening;
-    let beside = (opening.low - layout.chase.low).min(layout.chase.high - opening.high);
-    let left = beside - 3.0 * design.params.chase.stud.thickness;
+    let studs = layout.between_end_studs(&design.params);
+    let beside = (opening.low - studs.low).min(studs.high - opening.high);
+    let left = beside - 2.0 * design.params.chase.stud.thickness;
     let row = Row {
         about: "left beside the opening after jack, king and end stud".to_owned(),
         location: Some(point(

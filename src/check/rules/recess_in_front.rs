@@ -26,6 +26,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
     let Some(recess) = &layout.recess else { return };
     let thickness = design.params.chase.stud.thickness;
+    let studs = layout.between_end_studs(&design.params);
     let row = |about: &str| Row {
         about: about.to_owned(),
         location: Some(point(
@@ -39,14 +40,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     report.judge(
         row("wall between its end studs for the recess with jacks and kings"),
-        Numbers::at_least(
-            layout.chase.size() - 2.0 * thickness,
-            recess.framed.size() + 4.0 * thickness,
-        ),
+        Numbers::at_least(studs.size(), recess.framed.size() + 4.0 * thickness),
     );
-    let beside = (recess.framed.low - layout.chase.low).min(layout.chase.high - recess.framed.high);
+    let beside = (recess.framed.low - studs.low).min(studs.high - recess.framed.high);
     report.judge(
         row("left beside the recess after jack, king and end stud"),
-        Numbers::at_least(beside - 3.0 * thickness, Length::ZERO),
+        Numbers::at_least(beside - 2.0 * thickness, Length::ZERO),
     );
 }

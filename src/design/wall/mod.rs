@@ -83,11 +83,12 @@ enum Reach {
 }
 
 impl<'a> Wall<'a> {
-    /// A wall under what lies over the world, `gap` below it.
+    /// A wall under what lies over the world, `gap` below it; its ends run to the right by the skew for
+    /// each step inward.
     pub(super) fn under(
         name: &'static str,
         frame: Frame,
-        length: Length,
+        (length, skew): (Length, [f64; 2]),
         (stud, spacing): (&'a Lumber, Length),
         (underside, gap): (&Underside, Length),
         cover: Cover<'a>,
@@ -100,8 +101,8 @@ impl<'a> Wall<'a> {
             stud,
             spacing,
             layout_from: LayoutFrom::Left,
-            top: top::over_wall(&over, length, stud),
-            skew: [0.0; 2],
+            top: top::over_wall(&over, (length, skew), stud),
+            skew,
             cover,
             standing: Vec::new(),
             sticks: Vec::new(),

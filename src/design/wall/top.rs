@@ -33,9 +33,15 @@ struct Seam {
 /// The top of a wall of this length and these studs: the planes of the underside where they meet
 /// across the wall; one plane under them where they meet lengthwise in it, or so near an end that no
 /// stud stands under the shorter plate.
-pub(super) fn over_wall(underside: &Underside, length: Length, stud: &Lumber) -> Underside {
+pub(super) fn over_wall(
+    underside: &Underside,
+    (length, skew): (Length, [f64; 2]),
+    stud: &Lumber,
+) -> Underside {
     let (length, depth) = (length.to_mm(), stud.width.to_mm());
-    let whole = area(0.0, length, depth);
+    let mut whole = area(0.0, length, depth);
+    whole[2].x += skew[1] * depth;
+    whole[3].x += skew[0] * depth;
     let planes = underside.planes_over(&whole);
     if planes.len() < 2 {
         return Underside::new(planes);
@@ -52,7 +58,11 @@ pub(super) fn over_wall(underside: &Underside, length: Length, stud: &Lumber) ->
     if across {
         meeting
     } else {
-        Underside::new(vec![underside.plane_under(length, depth)])
+        let mut plane = underside.plane_under(length, depth);
+        // ends that are not square reach past the rectangle
+        let over = whole.iter().map(|it| plane.z(*it) - underside.z(*it));
+        plane.height -= over.fold(0.0, f64::max);
+        Underside::new(vec![plane])
     }
 }
 

@@ -102,9 +102,12 @@ fn roof_under_ridge(params: &Params) -> Vec<Fault> {
         return Vec::new();
     }
     vec![
-        Fault::new("roof.thickness", "a roof is laid out under one plane, not under a ridge")
-            .found("[roof] beside [ridge]")
-            .expected("the side of the ridge that the vent goes through, as a ceiling without a ridge")
-            .way_out("take [roof] out and send the vent through a wall, or take [ridge] out"),
+        Fault::new(
+            "roof.thickness",
+            "a roof is laid out under one plane, not under a ridge",
+        )
+        .found("[roof] beside [ridge]")
+        .expected("the side of the ridge that the vent goes through, as a ceiling without a ridge")
+        .way_out("take [roof] out and send the vent through a wall, or take [ridge] out"),
     ]
 }
