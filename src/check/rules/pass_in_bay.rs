@@ -1,7 +1,8 @@
 //! The hole through the wall in the bay between two existing studs.
 //!
 //! # What it finds
-//! The clear width of the bay that the vent runs through, against the width of the framed hole.
+//! The clear width of the bay that the vent runs through, against the width of the framed hole. The
+//! hole's sizes are said, rounded up, and where the pipe's middle goes through either face of the wall.
 //!
 //! # Why
 //! A hole wider than its bay cuts a stud wherever it is moved; one that is off the bay's middle is
@@ -15,7 +16,8 @@
 
 use super::page;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::Design;
+use crate::design::{Design, PassLayout};
+use crate::units::{Length, Rounding, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
     name: "pass in its bay",
@@ -39,10 +41,26 @@ fn check(design: &Design, report: &mut Report<'_>) {
         )),
         source: page(&params.vent.side_clearance),
         levers: &["appliance.center"],
-        ..Row::default()
+        detail: Some(sizes(pass, params.project.unit)),
     };
     report.judge(
         row("clear bay for the hole through the wall"),
         Numbers::at_least(pass.bay.size(), pass.sides.size()),
     );
+}
+
+/// The hole's sizes, and the pipe's middle on both faces: from the wall's left end, and up.
+fn sizes(pass: &PassLayout, unit: TapeUnit) -> String {
+    let up = |length: Length| length.tape(unit, Rounding::Up);
+    let place = |(along, height): (Length, Length)| {
+        let text = |length: Length| length.tape(unit, Rounding::Nearest);
+        format!("{} along and {} up", text(along), text(height))
+    };
+    format!(
+        "hole {} wide and {} high; pipe's middle inside {}, outside {}",
+        up(pass.sides.size()),
+        up(pass.heights.size()),
+        place(pass.inside),
+        place(pass.outside)
+    )
 }
