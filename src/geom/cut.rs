@@ -50,7 +50,7 @@ struct Cut<'a> {
     /// Edge that is cut → new corner.
     split: BTreeMap<[usize; 2], usize>,
     /// New corners on the plane.
-    cut: Vec<usize>,
+    flush: Vec<usize>,
     left: Mesh,
 }
 
@@ -65,7 +65,7 @@ impl<'a> Cut<'a> {
             heights,
             kept: BTreeMap::new(),
             split: BTreeMap::new(),
-            cut: Vec::new(),
+            flush: Vec::new(),
             left,
         }
     }
@@ -89,11 +89,11 @@ impl<'a> Cut<'a> {
     /// The corner at a point of the plane: one for all that come to lie there, as where slivers are cut.
     fn on_plane(&mut self, point: DVec3) -> usize {
         let vertices = &mut self.left.vertices;
-        let mut there = self.cut.iter().copied();
+        let mut there = self.flush.iter().copied();
         let found = there.find(|it| vertices[*it].distance(point) <= TOLERANCE);
         found.unwrap_or_else(|| {
             vertices.push(point);
-            self.cut.push(vertices.len() - 1);
+            self.flush.push(vertices.len() - 1);
             vertices.len() - 1
         })
     }
