@@ -410,6 +410,12 @@ impl<'a> Walk<'a> {
             return;
         }
         let before = -frame.local_point(self.place).y;
+        if before < -TOLERANCE {
+            self.flaw(
+                format!("the pipe is past the face of the {} already", wall.name()),
+                "a shorter straight before it; the last step goes the rest of the way",
+            );
+        }
         let to_face = Length::mm(before / toward) + self.open.length;
         if (to_face - self.open.elbow_leg).to_mm() < -TOLERANCE {
             self.flaw(
@@ -467,7 +473,8 @@ impl<'a> Walk<'a> {
         }
         let top = self.params.roof_over(self.place) + roof.cap_above.value;
         let left = top - Length::mm(self.place.z);
-        if (left + self.open.length - self.open.elbow_leg).to_mm() <= TOLERANCE {
+        let straight = left + self.open.length - self.open.elbow_leg;
+        if left.to_mm() < -TOLERANCE || straight.to_mm() <= TOLERANCE {
             self.flaw(
                 "the pipe is over the roof already",
                 "a shorter way up to the last elbow",
