@@ -87,9 +87,15 @@ class Chase:
         self.radius = inches(vent["pipe_diameter"]) / 2
         self.pipe = self.face - inches(vent["collar_offset"])
         self.keep_out = self.pipe + self.radius + inches(vent["vertical_clearance"])
-        elbow = self.body_top + inches(vent["rise"])
+        # a vent by its path comes up by the first step; one through the roof passes every height
+        path = vent.get("path")
+        self.rise = inches(re.fullmatch("go (.*)", path[0])[1] if path else vent["rise"])
+        self.by_roof = bool(path) and path[-1] == "through roof"
+        elbow = self.body_top + self.rise
         self.run_top = elbow + self.pipe * slope(vent["slope"]) + self.radius + inches(vent["top_clearance"])
         self.elbow_top = elbow + self.radius + inches(vent["bend_clearance"])
+        if self.by_roof:
+            self.run_top = Fraction(10**6)
 
     def rows(self):
         """(rule, start of what it is about): (need, have)."""
@@ -110,7 +116,7 @@ class Chase:
             ("opening in the front", "left"): (0, (self.width - self.opening) / 2 - 3 * self.thick),
             ("pipe behind the front", "back"): (self.keep_out, self.back),
             ("pipe before the wall", "gap"): (inches(vent["vertical_clearance"]), self.pipe - self.radius),
-            ("vent rise", "rise"): (inches(vent["least_rise"]), inches(vent["rise"])),
+            ("vent rise", "rise"): (inches(vent["least_rise"]), self.rise),
             ("pass in its bay", "clear bay"): (
                 max(
                     2 * (self.radius + inches(vent["side_clearance"])),
@@ -120,6 +126,8 @@ class Chase:
                 inches(p["wall"].get("stud_spacing", "16 in")) - side(p["wall"].get("stud", "2x4"), 0),
             ),
         }
+        if self.by_roof:
+            del rows["pass in its bay", "clear bay"]
         ceiling = p["ceiling"]
         if slope(ceiling.get("rise_right", "0:12")) == 0:
             rows["run under the ceiling", "ceiling"] = (self.run_top, inches(ceiling["height"]))
@@ -151,6 +159,10 @@ class Chase:
         stack = float(sill + height + self.board + self.thick) + plates
         stack += float(inches(p["ceiling"].get("gap", "1/4 in")))
         low_end = inches(p["ceiling"]["height"]) + self.back * slope(p["ceiling"].get("rise_out", "0:12"))
+        header = rough / 2 + self.thick
+        center = inches(p["chase"]["left"]) + self.width / 2
+        aside = slope(p["ceiling"].get("rise_right", "0:12"))
+        low_end += min((center - header) * aside, (center + header) * aside)
         rows = {
             # jacks and kings on both sides, between two end studs
             ("recess in the front", "wall between"): (rough + 4 * self.thick, self.width - 2 * self.thick),
