@@ -407,6 +407,12 @@ impl<'a> Walk<'a> {
             return;
         }
         let before = -frame.local_point(self.place).y;
+        if before < -TOLERANCE {
+            self.flaw(
+                format!("the pipe is past the face of the {} already", wall.name()),
+                "a shorter straight before it; the last step goes the rest of the way",
+            );
+        }
         let to_face = Length::mm(before / toward) + self.open.length;
         if (to_face - self.open.elbow_leg).to_mm() < -TOLERANCE {
             self.flaw(

@@ -312,6 +312,10 @@ fn paths_that_make_no_pipe_are_told_step_by_step() {
             "the pipe leaves the room",
         ),
         (
+            r#"["go 20 in", "turn 90 deg toward back", "go 60 in", "through back wall"]"#,
+            "step 4: the pipe is past the face of the back wall already",
+        ),
+        (
             r#"["go 400 in", "through roof"]"#,
             "step 2: the pipe is over the roof already",
         ),
