@@ -103,7 +103,11 @@ impl fmt::Display for Stock {
         match self {
             Self::Stick(name) => f.write_str(name),
             Self::Rip(name) => write!(f, "ripped from {name}"),
-            Self::Sheet(thickness) => write!(f, "{} in sheet", thickness.to_inches()),
+            Self::Sheet(thickness) => {
+                // without the noise of sums: a millionth of an inch is enough
+                let inches = (thickness.to_inches() * 1e6).round() / 1e6;
+                write!(f, "{inches} in sheet")
+            }
             Self::Bought => f.write_str("bought"),
             Self::Existing => f.write_str("existing"),
         }

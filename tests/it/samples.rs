@@ -439,7 +439,8 @@ pub(crate) fn of_design(design: Design) -> Sample {
     let ceiling = &design.layout.ceiling;
     let rising = ceilings.filter(|part| {
         let middle = part.body.bounds.center().truncate();
-        ceiling.planes()[ceiling.plane_at(middle)].slope.x > 0.0
+        let upright = !design.layout.is_across_corner;
+        upright && ceiling.planes()[ceiling.plane_at(middle)].slope.x > 0.0
     });
     Sample {
         volumes: volumes.collect(),

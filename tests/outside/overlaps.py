@@ -13,6 +13,8 @@ from report import Report, folders
 
 # Below this, in mm³, two parts touch: a square foot of face, overlapping by the one tolerance.
 NOTHING = 0.1
+# mm2: the area over which a pipe may touch a stick
+SLIVER_AREA = 100.0
 
 
 def solid(item):
@@ -52,6 +54,11 @@ def check_folder(report, folder, manifest, items):
         if a.is_round or b.is_round:
             error += manifest["chord_error"] * common.surface_area()
         report.near(common.volume(), volume, error, f"{folder}: {a.id} in {b.id}")
+    # facets lie inside the true surface, so two of them may stay apart where round parts share a sliver
+    # no deeper than the chord error
+    round_ones = {item.id for item in parts if item.is_round}
+    sliver = manifest["chord_error"] * SLIVER_AREA
+    expected = {pair for pair, volume in expected.items() if not (pair & round_ones and volume <= sliver)}
     report.check(not expected, f"{folder}: overlaps of parts that are apart: {list(expected)}")
 
 

@@ -1,6 +1,6 @@
 //! The model tree in, products, their placements, colors and layers out.
 //!
-//! Parts that share shape, kind, material, look, stage, mark and group are one product with several occurrences.
+//! Parts that share shape, kind, material, stock, look, stage, mark and group are one product with several occurrences.
 //! A product is named after its kind with a number; an occurrence bears its part's id alone, since some
 //! readers take its description for its name. The mark of the cut list is an attribute of the product.
 
@@ -31,6 +31,7 @@ type ProductKey = (
     Group,
     Option<Stage>,
     Option<String>,
+    Option<(&'static str, String)>,
 );
 
 /// The assembly under construction.
@@ -120,7 +121,19 @@ impl Assembly<'_> {
         };
         let shape = item.placed.shape;
         let mark = self.properties.mark(item.id()).map(str::to_owned);
-        let key = (shape, item.kind(), look.name, item.group(), stage, mark);
+        let stuff = match item.what {
+            What::Part(part) => Some((part.material.name, part.stock.to_string())),
+            What::Clearance(_) => None,
+        };
+        let key = (
+            shape,
+            item.kind(),
+            look.name,
+            item.group(),
+            stage,
+            mark,
+            stuff,
+        );
         if let Some(product) = self.made.get(&key) {
             return *product;
         }
