@@ -36,7 +36,7 @@ pub(super) enum Command {
         /// Unit of length in the STEP file.
         #[arg(long, value_name = "UNIT", value_enum, default_value_t)]
         step_unit: Unit,
-        /// Leave the drawings out.
+        /// Leave out the drawings, and the packet that holds them.
         #[arg(long)]
         no_drawings: bool,
     },

@@ -448,7 +448,7 @@ impl Layout {
 
     /// The height of the last straight's center line, at a depth behind the finished face of the wall
     /// behind the chase; of the vent's end, where that one does not go there.
-    pub fn run_height(&self, _params: &Params, behind: Length) -> Length {
+    pub fn run_height(&self, behind: Length) -> Length {
         let Some(last) = self.path.last() else {
             return self.elbow_height;
         };

@@ -15,7 +15,6 @@ mod layer;
 mod list;
 mod manual;
 mod nearest;
-mod place;
 mod placement;
 mod read;
 mod reading;
@@ -43,7 +42,7 @@ pub use list::{
     RightWall, Roof, Room, Saw, Screen, SideRule, Skins, StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
-pub use place::{RoomWall, wall_frame};
+pub use placement::{RoomWall, wall_frame};
 pub use read::read;
 pub use reading::{Reading, ceiling_points};
 pub use route::{Exit, Leg, Lie, Route};

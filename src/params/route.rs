@@ -11,7 +11,7 @@ use glam::DVec3;
 use super::choice::{Collar, FloorDatum};
 use super::layer::Layer;
 use super::list::Params;
-use super::place::{RoomWall, wall_frame};
+use super::placement::{RoomWall, wall_frame};
 use super::vent_step::{Side, Toward, VentStep};
 use crate::geom::EndPlane;
 use crate::units::{Angle, Length, Slope, TOLERANCE};

@@ -50,7 +50,7 @@ fn lumber_is_dressed_as_the_standard_says() {
 ///
 /// The lengths are the first line of the framing square. Read in print: rise 7 in US Navy
 /// NAVEDTRA 14044 (Builder), figures 2-16 and 2-17; rises 13 and 16 in US Army subcourse EN0069;
-/// rises 6 and 12 in Griffith, Carpentry; rises 2 to 18 in a transcription of a square. The angle,
+/// rises 6 and 12 in Griffith, Carpentry; rises 2 to 18 as copied from a square. The angle,
 /// the height and the rise are arithmetic on the same triangle: atan(r/12), 1.5·√(144 + r²)/12 and
 /// 3.5·r/12, rounded to four places.
 const FRAMING_SQUARE: [(f64, f64, f64, f64, f64); 18] = [

@@ -62,8 +62,8 @@ fn hole_to_pipe(design: &Design) -> Length {
     let (params, layout) = (&design.params, &design.layout);
     let (radius, pass) = (params.vent.pipe_diameter / 2.0, &layout.pass);
     let upright = radius / params.vent.slope.value.angle().cos();
-    let lowest = layout.run_height(params, layout.wall.studs) - upright;
-    let highest = layout.run_height(params, layout.wall.sheathing) + upright;
+    let lowest = layout.run_height(layout.wall.studs) - upright;
+    let highest = layout.run_height(layout.wall.sheathing) + upright;
     let beside = pass.sides.size() / 2.0 - radius;
     beside
         .min(lowest - pass.heights.low)

@@ -28,7 +28,7 @@ pub(in crate::drawing) fn outside(subject: &Subject<'_>) -> Vec<Figure> {
     if cap.is_empty() {
         return Vec::new();
     }
-    let center = layout.run_height(params, layout.wall.outside);
+    let center = layout.run_height(layout.wall.outside);
     let right = layout.unit_center;
     let arm = Length::inches(10.0);
     figure.line(

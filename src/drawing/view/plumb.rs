@@ -44,7 +44,7 @@ pub(in crate::drawing) fn lines(subject: &Subject<'_>) -> Vec<Figure> {
         );
     }
     hole(subject, &mut figure);
-    let inside = layout.run_height(params, Length::ZERO);
+    let inside = layout.run_height(Length::ZERO);
     let rights = lines.iter().map(|it| it.right);
     figure.chains = vec![
         Chain::new(Side::Below, rights.chain([Length::ZERO, width])),
@@ -86,6 +86,6 @@ fn hole(subject: &Subject<'_>, figure: &mut Figure) {
         },
     );
     let radius = params.vent.pipe_diameter / 2.0;
-    let center = at(layout.unit_center, layout.run_height(params, Length::ZERO));
+    let center = at(layout.unit_center, layout.run_height(Length::ZERO));
     figure.circles.push((Pen::Edge, center, radius.to_mm()));
 }

@@ -16,7 +16,7 @@ const BEFORE: Length = Length::inches(14.0);
 
 /// The section on the unit's center plane.
 pub(in crate::drawing) fn section(subject: &Subject<'_>) -> Vec<Figure> {
-    let (params, layout) = (subject.params(), subject.layout());
+    let layout = subject.layout();
     let mut figure = Figure::new(
         "Section through the unit's center",
         "Nothing enters a clearance, insulation included; do not flatten the unit's spacers.",
@@ -47,10 +47,7 @@ pub(in crate::drawing) fn section(subject: &Subject<'_>) -> Vec<Figure> {
     figure.line(
         Pen::Center,
         at(pipe, layout.elbow_height),
-        at(
-            -layout.wall.outside,
-            layout.run_height(params, layout.wall.outside),
-        ),
+        at(-layout.wall.outside, layout.run_height(layout.wall.outside)),
     );
     words(subject, &mut figure);
     dimensions(subject, &mut figure);
@@ -106,7 +103,7 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
     let (params, layout) = (subject.params(), subject.layout());
     let ceiling = layout.ceiling.height_at(layout.unit_center, Length::ZERO);
     let outside = layout.wall.outside;
-    let run = layout.run_height(params, outside);
+    let run = layout.run_height(outside);
     let mut finished = vec![Length::ZERO, layout.opening_top];
     if let Some(mantel) = &params.mantel {
         finished.extend([mantel.underside, mantel.underside + mantel.thickness]);

@@ -34,8 +34,8 @@ pub(in crate::drawing) fn wall_pass(subject: &Subject<'_>) -> Vec<Figure> {
         low: at(shown.low, heights.low),
         high: at(shown.high, heights.high),
     });
-    let inside = layout.run_height(params, Length::ZERO);
-    let outside = layout.run_height(params, layout.wall.outside);
+    let inside = layout.run_height(Length::ZERO);
+    let outside = layout.run_height(layout.wall.outside);
     let radius = params.vent.pipe_diameter / 2.0;
     let center = at(layout.unit_center, inside);
     figure.circles.push((Pen::Edge, center, radius.to_mm()));

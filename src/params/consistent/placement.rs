@@ -148,7 +148,7 @@ fn across_corner(params: &Params) -> Vec<Fault> {
 
 /// Across a corner the unit stands in the middle, with the corner behind it.
 fn centers(params: &Params) -> Vec<Fault> {
-    let wide = params.is_across_corner();
+    let across = params.is_across_corner();
     let recess = params.recess.as_ref().and_then(|it| it.center);
     let given = [
         ("appliance.center", params.appliance.center),
@@ -156,7 +156,7 @@ fn centers(params: &Params) -> Vec<Fault> {
     ];
     let outside = given
         .into_iter()
-        .filter(|(_, center)| wide && center.is_some_and(|center| center > params.chase.width));
+        .filter(|(_, center)| across && center.is_some_and(|center| center > params.chase.width));
     outside
         .map(|(key, _)| {
             Fault::new(key, "the center lies beyond the right end of the face")
