@@ -180,17 +180,22 @@ fn scale_model(params: &Params, settings: &Settings) -> Result<Scaled, String> {
         Err(ScaleError::Refused(why)) => return Ok(Scaled::Refused(why)),
         Err(error) => return Err(error.to_string()),
     };
-    let files = scale_files(&params.project.name, &model).map_err(|error| error.to_string())?;
+    let files = scale_files(&design, &model).map_err(|error| error.to_string())?;
     let files = files
         .into_iter()
         .map(|(name, bytes)| OutputFile { name, bytes });
-    let text = format!(
+    let mut text = format!(
         "1:{}: {} bodies, {} plates, {} parts not to scale\n",
         settings.ratio,
         model.look.len(),
-        model.plates.len(),
+        model.kit.plates.len(),
         model.not_to_scale.len()
     );
+    if let Some(why) = model.too_large {
+        text.push_str("no model in one piece, the kit alone: ");
+        text.push_str(&why);
+        text.push('\n');
+    }
     Ok(Scaled::Made(files.collect(), text))
 }
 

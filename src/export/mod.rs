@@ -4,6 +4,7 @@
 //! *Determinism*: the same products give the same bytes.
 
 mod appearance;
+mod assembly;
 mod attribute;
 mod escape;
 mod findings;

@@ -1,5 +1,5 @@
 //! A scale model in, files for a printer out: STL for each plate, 3MF with names, units and colors, and a
-//! sheet that says what is what.
+//! sheet that says what is what, as text and with a picture.
 //!
 //! *Units and frame*: millimetres of the printed model, z up from the bed. STL in 32 bits; every body is
 //! closed there too.
@@ -18,7 +18,8 @@ use threemf::model::{
 use zip::write::SimpleFileOptions;
 use zip::{ZipArchive, ZipWriter};
 
-use super::ExportError;
+use super::{ExportError, assembly, drawings_pdf};
+use crate::design::Design;
 use crate::geom::Mesh;
 use crate::scale::{Printed, ScaleModel};
 
@@ -36,26 +37,34 @@ pub type Named = (String, Vec<u8>);
 ///
 /// # Errors
 /// When a body is not closed in 32 bits, or a file cannot be made.
-pub fn scale_files(name: &str, model: &ScaleModel) -> Result<Vec<Named>, ExportError> {
+pub fn scale_files(design: &Design, model: &ScaleModel) -> Result<Vec<Named>, ExportError> {
+    let name = &design.params.project.name;
     let tail = format!("1-{}-mm", model.settings.ratio);
-    let mut files = vec![
-        (format!("look-{tail}.stl"), stl(model.look.iter())?),
-        (
-            format!("look-clearances-{tail}.stl"),
-            stl(model.clearances.iter())?,
-        ),
-        (
-            format!("look-{tail}.3mf"),
-            three_mf(name, &[(&model.look, 0), (&model.clearances, 1)])?,
-        ),
-    ];
-    for (number, plate) in (1..).zip(&model.plates) {
+    let mut files = Vec::new();
+    if model.too_large.is_none() {
+        let colored = [(&model.look, 0), (&model.clearances, 1)];
+        files.extend([
+            (format!("look-{tail}.stl"), stl(model.look.iter())?),
+            (
+                format!("look-clearances-{tail}.stl"),
+                stl(model.clearances.iter())?,
+            ),
+            (format!("look-{tail}.3mf"), three_mf(name, &colored)?),
+        ]);
+    }
+    for (number, plate) in (1..).zip(&model.kit.plates) {
         let pieces: Vec<Printed> = plate.seats.iter().map(|it| it.piece.clone()).collect();
         let file = format!("kit-plate-{number}-{tail}");
         files.push((format!("{file}.stl"), stl(pieces.iter())?));
         files.push((format!("{file}.3mf"), three_mf(name, &[(&pieces, 0)])?));
     }
     files.push((format!("kit-{tail}.txt"), sheet(name, model).into_bytes()));
+    let assembly = assembly::sheet(design, model);
+    let title = format!("{name}: {}", assembly.title);
+    files.push((
+        format!("kit-{tail}.pdf"),
+        drawings_pdf(&[assembly], &title)?,
+    ));
     Ok(files)
 }
 
@@ -262,7 +271,7 @@ fn sheet(name: &str, model: &ScaleModel) -> String {
         "{name}, scale model 1:{}, sizes in millimetres as printed\n",
         model.settings.ratio
     );
-    for (number, plate) in (1..).zip(&model.plates) {
+    for (number, plate) in (1..).zip(&model.kit.plates) {
         let _ = writeln!(text, "\nplate {number}");
         for seat in &plate.seats {
             let [x, y, z] = seat.size.map(crate::units::Length::to_mm);
@@ -273,10 +282,10 @@ fn sheet(name: &str, model: &ScaleModel) -> String {
             );
         }
     }
-    text.push_str(
-        "\nPut together: platform, side walls, front walls, unit, vent, skins, mantel.\n",
-    );
-    text.push_str("Measure the check bar: 50.0 mm along its long side.\n");
+    text.push('\n');
+    for line in assembly::joints(&model.kit) {
+        let _ = writeln!(text, "{line}");
+    }
     text.push_str("\nnot to scale\n");
     for line in &model.not_to_scale {
         let _ = writeln!(text, "  {line}");

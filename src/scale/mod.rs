@@ -6,12 +6,16 @@
 //! *Errors*: [`ScaleError::Refused`] when the model cannot be printed so, with the ratio that works;
 //! [`ScaleError::Union`] when bodies do not become one.
 
+mod face;
 mod figure;
 mod flat;
+mod joint;
 mod kit;
+mod piece;
 mod union;
+mod wedge;
 
-pub use kit::{Plate, Seat};
+pub use kit::{Kit, Numbered, Plate, Seat};
 
 use glam::DVec3;
 
@@ -35,12 +39,14 @@ pub struct Settings {
 pub struct ScaleModel {
     /// How it was made.
     pub settings: Settings,
-    /// The whole chase, a body for each group of parts that touch.
+    /// The whole chase, a body for each group of parts that touch; empty where it is larger than the bed.
     pub look: Vec<Printed>,
+    /// Why there is no look.
+    pub too_large: Option<String>,
     /// Its clearance volumes, in the same place, for a second color.
     pub clearances: Vec<Printed>,
-    /// The pieces to be put together, laid out on plates.
-    pub plates: Vec<Plate>,
+    /// The pieces to be put together.
+    pub kit: Kit,
     /// What is not to scale, and why.
     pub not_to_scale: Vec<String>,
 }
@@ -79,7 +85,7 @@ impl Settings {
 /// The scale model of a design.
 ///
 /// # Errors
-/// When a stick would be thinner than the printer can do or the whole larger than the bed; the message
+/// When a stick would be thinner than the printer can do or a piece of the kit larger than the bed; the message
 /// names the ratio that works.
 pub fn model(design: &Design, settings: &Settings) -> Result<ScaleModel, ScaleError> {
     figure::refuse_thin_sticks(design, settings)?;
@@ -101,7 +107,7 @@ pub fn model(design: &Design, settings: &Settings) -> Result<ScaleModel, ScaleEr
             mesh: mesh.scaled(settings.scale(), shift),
         })
         .collect();
-    refuse_large(&look, settings)?;
+    let too_large = too_large(&look, settings);
     let clearances = clearances.iter().zip(1..).map(|(mesh, number)| Printed {
         name: format!("clearance {number}"),
         mesh: mesh.scaled(settings.scale(), shift),
@@ -109,25 +115,29 @@ pub fn model(design: &Design, settings: &Settings) -> Result<ScaleModel, ScaleEr
     Ok(ScaleModel {
         settings: *settings,
         clearances: clearances.collect(),
-        plates: kit::plates(&figures, settings)?,
-        look,
+        kit: kit::kit(design, &figures, settings)?,
+        look: if too_large.is_none() {
+            look
+        } else {
+            Vec::new()
+        },
+        too_large,
         not_to_scale,
     })
 }
 
-/// Refuses a model that is larger than the bed.
-fn refuse_large(look: &[Printed], settings: &Settings) -> Result<(), ScaleError> {
+/// Why the whole cannot be printed in one piece, if it is larger than the bed.
+fn too_large(look: &[Printed], settings: &Settings) -> Option<String> {
     let corners = look.iter().flat_map(|it| &it.mesh.vertices);
     let bounds = Bounds::around(corners.copied());
     let size = bounds.high - bounds.low;
     let bed = DVec3::from_array(settings.bed.map(Length::to_mm));
     let over = (size / bed).max_element();
-    if over <= 1.0 {
-        return Ok(());
-    }
     let works = (f64::from(settings.ratio) * over).ceil();
-    Err(ScaleError::Refused(format!(
-        "at 1:{} the chase is {:.0} x {:.0} x {:.0} mm, larger than the bed; 1:{works:.0} is the largest ratio that fits",
-        settings.ratio, size.x, size.y, size.z
-    )))
+    (over > 1.0).then(|| {
+        format!(
+            "at 1:{} the chase is {:.0} x {:.0} x {:.0} mm, larger than the bed; 1:{works:.0} is the largest ratio that fits",
+            settings.ratio, size.x, size.y, size.z
+        )
+    })
 }

@@ -12,7 +12,8 @@ use glam::DVec3;
 use super::ScaleError;
 use super::figure::around;
 use super::flat::divided_anew;
-use crate::geom::{Mesh, Triangle};
+use crate::geom::{Bounds, Mesh, Shape, Swept, Triangle};
+use crate::units::Length;
 
 /// By how much the first body grows on each side, and by how much more the next, in millimetres.
 const GROWTH: [f64; 2] = [0.3, 0.004];
@@ -21,6 +22,15 @@ const GROWTH: [f64; 2] = [0.3, 0.004];
 pub(super) fn bodies<'a>(
     name: &str,
     meshes: impl IntoIterator<Item = &'a Mesh>,
+) -> Result<Vec<Mesh>, ScaleError> {
+    bodies_without(name, meshes, &[])
+}
+
+/// The same with boxes taken out of them, which must not touch each other.
+pub(super) fn bodies_without<'a>(
+    name: &str,
+    meshes: impl IntoIterator<Item = &'a Mesh>,
+    boxes: &[Bounds],
 ) -> Result<Vec<Mesh>, ScaleError> {
     let failed = |error: String| ScaleError::Union(name.to_owned(), error);
     let mut level = Vec::new();
@@ -34,19 +44,37 @@ pub(super) fn bodies<'a>(
         let mut rest = level.into_iter();
         while let Some(first) = rest.next() {
             next.push(match rest.next() {
-                Some(second) => join(&first, &second).map_err(failed)?,
+                Some(second) => made(&first, &second, OpType::Add).map_err(failed)?,
                 None => first,
             });
         }
         level = next;
     }
-    Ok(level.first().map_or_else(Vec::new, shells))
+    let Some(mut whole) = level.pop() else {
+        return Ok(Vec::new());
+    };
+    if !boxes.is_empty() {
+        let mut taken = Mesh::default();
+        for it in boxes {
+            add(&mut taken, block(it));
+        }
+        let taken = manifold(&taken).map_err(failed)?;
+        whole = made(&whole, &taken, OpType::Subtract).map_err(failed)?;
+    }
+    Ok(shells(&whole))
 }
 
-/// The union of two bodies. The library's order of corners, and how it divides flat faces, changes
+fn block(bounds: &Bounds) -> Mesh {
+    let [x, y, z] = bounds.size().to_array().map(Length::mm);
+    let mesh = Mesh::new(&Shape::Swept(Swept::block(x, y, z)), Mesh::CHORD_ERROR);
+    let shift = bounds.low - around(&mesh).low;
+    mesh.scaled(1.0, shift)
+}
+
+/// What becomes of two bodies. The library's order of corners, and how it divides flat faces, changes
 /// from run to run, so both are made anew before they go on.
-fn join(first: &Manifold, second: &Manifold) -> Result<Manifold, String> {
-    let joined = compute_boolean(first, second, OpType::Add)?;
+fn made(first: &Manifold, second: &Manifold, how: OpType) -> Result<Manifold, String> {
+    let joined = compute_boolean(first, second, how)?;
     let mut order: Vec<usize> = (0..joined.ps.len()).collect();
     let key = |place: &usize| joined.ps[*place].to_array();
     order.sort_by(|a, b| {

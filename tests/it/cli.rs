@@ -121,6 +121,78 @@ fn a_folder_that_cannot_be_made_is_the_disks_fault() {
     assert_eq!(files(folder.path()), vec![pair("file", "no folder")]);
 }
 
+/// A disk that is full in the middle of a file: the limit on the size of files stands in for it, and the
+/// program is told by the same failing write.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_full_disk_leaves_the_old_files_whole() {
+    let folder = tempfile::tempdir().unwrap();
+    for name in ["model.step", "model.glb"] {
+        fs::write(folder.path().join(name), "old").unwrap();
+    }
+    let before = files(folder.path());
+    // 8 blocks of 1024 bytes, less than any model; the signal that comes with it is ignored.
+    let script = "trap '' XFSZ; ulimit -f 8; exec \"$0\" build \"$1\" --out \"$2\"";
+    let ended = Command::new("bash")
+        .args(["-c", script, env!("CARGO_BIN_EXE_chasewright")])
+        .arg("params/reading-room.toml")
+        .arg(folder.path())
+        .output()
+        .unwrap();
+    let err = String::from_utf8(ended.stderr).unwrap();
+    assert_eq!(ended.status.code(), Some(3), "{err}");
+    assert!(err.starts_with("error: cannot write "), "{err}");
+    assert_eq!(files(folder.path()), before, "nothing new, nothing lost");
+}
+
+/// A folder that nobody may write into, root included.
+#[cfg(target_os = "linux")]
+#[test]
+fn an_unwritable_folder_is_the_disks_fault() {
+    for command in ["build", "scale"] {
+        let ended = program()
+            .args([command, "params/reading-room.toml", "--out", "/proc/chase"])
+            .output()
+            .unwrap();
+        let err = String::from_utf8(ended.stderr).unwrap();
+        assert_eq!(ended.status.code(), Some(3), "{command}: {err}");
+        assert!(err.contains("/proc/chase"), "{command}: {err}");
+    }
+}
+
+/// Folders are named as people like, and as the file system lets them.
+#[cfg(unix)]
+#[test]
+fn a_folder_may_have_an_odd_name() {
+    use std::ffi::OsStr;
+    use std::os::unix::ffi::OsStrExt;
+
+    let folder = tempfile::tempdir().unwrap();
+    let names: [&[u8]; 4] = [
+        b"it's 3/4\" \\ *?",
+        "gr\u{fc}n \u{1f525}".as_bytes(),
+        b"no \xff text",
+        b"-rf\n",
+    ];
+    for name in names {
+        let name: Vec<u8> = name.iter().copied().filter(|it| *it != b'/').collect();
+        let target = folder.path().join(OsStr::from_bytes(&name));
+        let arguments = ["chasewright", "build", GOOD, "--out"].map(OsStr::new);
+        let arguments = arguments.iter().copied().chain([target.as_os_str()]);
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        let mut terminal = Terminal {
+            out: &mut out,
+            err: &mut err,
+            color: false,
+            progress: None,
+            stop: &Stop::new(),
+        };
+        let exit = cli::run(arguments.map(OsStr::to_owned), &mut terminal, &work(false));
+        assert_eq!(exit, Exit::Clean, "{}", String::from_utf8_lossy(&err));
+        assert_eq!(files(&target).len(), 2, "{}", target.display());
+    }
+}
+
 #[test]
 fn bad_parameters_write_nothing() {
     let folder = tempfile::tempdir().unwrap();

@@ -7,6 +7,7 @@
 )]
 
 mod cli;
+mod distances;
 mod drawing;
 mod export;
 mod generate;

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::io::Cursor;
 
-use chasewright::design::{Group, design};
+use chasewright::design::{Group, Kind, design};
 use chasewright::export::scale_files;
 use chasewright::geom::{Bounds, Mesh};
 use chasewright::scale::{Printed, ScaleError, ScaleModel, Settings, model};
@@ -45,7 +45,7 @@ fn open_sides(mesh: &stl_io::IndexedMesh) -> usize {
 
 #[test]
 fn every_file_of_the_demo_is_closed() {
-    let files = scale_files("reading room", &made(12)).unwrap();
+    let files = scale_files(&design(&demo("reading-room")), &made(12)).unwrap();
     let mut read = 0;
     for (name, bytes) in &files {
         assert!(name.contains("-1-12-mm."), "{name}");
@@ -75,7 +75,7 @@ fn every_file_of_the_demo_is_closed() {
 fn the_same_model_has_the_same_bytes() {
     let files = || {
         let model = made(12);
-        scale_files("Reading room", &model).unwrap()
+        scale_files(&design(&demo("reading-room")), &model).unwrap()
     };
     let (first, second) = (files(), files());
     assert!(!first.is_empty());
@@ -86,7 +86,7 @@ fn the_same_model_has_the_same_bytes() {
 fn the_same_model_has_the_same_corners() {
     let (first, second) = (made(12), made(12));
     let bodies = |model: &ScaleModel| {
-        let pieces = model.plates.iter().flat_map(|it| &it.seats);
+        let pieces = model.kit.plates.iter().flat_map(|it| &it.seats);
         let pieces = pieces.map(|it| it.piece.clone());
         let all: Vec<Printed> = pieces.chain(model.look.clone()).collect();
         all
@@ -131,7 +131,7 @@ fn the_look_has_the_size_of_the_chase_in_its_ratio() {
 fn pieces_lie_on_the_bed_and_apart() {
     let printed = made(12);
     let bed = printed.settings.bed.map(Length::to_mm);
-    for plate in &printed.plates {
+    for plate in &printed.kit.plates {
         let boxes: Vec<Bounds> = plate
             .seats
             .iter()
@@ -153,7 +153,7 @@ fn pieces_lie_on_the_bed_and_apart() {
             assert!(seat.piece.mesh.volume() > 0.0, "{}", seat.piece.name);
         }
     }
-    let bar = &printed.plates[0].seats[0];
+    let bar = &printed.kit.plates[0].seats[0];
     assert_near(bar.size[0].to_mm(), 50.0, 1e-9);
 }
 
@@ -172,9 +172,54 @@ fn a_refusal_names_the_ratio_that_works() {
     let smallest = named(&refused(100));
     assert!(model(&design, &settings(smallest)).is_ok());
     refused(smallest + 1);
-    let largest = named(&refused(6));
-    refused(largest - 1);
-    assert!(model(&design, &settings(largest)).is_ok());
+    // What is too large for the bed in one piece comes as a kit alone, and is named a ratio that fits.
+    let printed = model(&design, &settings(6)).unwrap();
+    assert!(printed.look.is_empty() && !printed.kit.plates.is_empty());
+    let largest = named(&printed.too_large.unwrap());
+    for (ratio, fits) in [(largest - 1, false), (largest, true)] {
+        assert_eq!(
+            model(&design, &settings(ratio)).unwrap().look.is_empty(),
+            !fits
+        );
+    }
+    // A piece that is higher than the printer has room for refuses the kit.
+    let low = Settings {
+        bed: [220.0, 220.0, 30.0].map(Length::mm),
+        ..settings(12)
+    };
+    let why = match model(&design, &low) {
+        Err(ScaleError::Refused(why)) => why,
+        other => panic!("{other:?}"),
+    };
+    let works = |ratio| model(&design, &Settings { ratio, ..low }).is_ok();
+    assert!(works(named(&why)) && !works(named(&why) - 1), "{why}");
+}
+
+/// A wall that is too wide for the bed comes apart along the middle of a stud.
+#[test]
+fn a_wide_wall_comes_apart_at_a_stud() {
+    let design = design(&demo("stepped-face"));
+    let small = Settings {
+        bed: [150.0, 150.0, 300.0].map(Length::mm),
+        ..settings(12)
+    };
+    let kit = model(&design, &small).unwrap().kit;
+    let seats = kit.plates.iter().flat_map(|it| &it.seats);
+    let mut parts = seats.filter(|it| it.piece.name.contains("bump-out, length 1 of 2"));
+    // The longer of height and width lies to the right.
+    let sides = parts.next().unwrap().size.map(Length::to_mm);
+    let wide = sides[0].min(sides[1]);
+    let studs = design.parts.iter().filter(|it| {
+        let stands = [Kind::Stud, Kind::King, Kind::Jack, Kind::Cripple].contains(&it.kind);
+        it.id.starts_with("bump-out/") && stands
+    });
+    let low = design.layout.chase.low.to_mm();
+    let middles: Vec<f64> = studs
+        .map(|it| (it.body.bounds.center().x - low) / 12.0)
+        .collect();
+    // Bodies grow by up to 0.05 mm at each end before they are joined.
+    let is_cut = middles.iter().any(|it| (it - wide).abs() < 0.15);
+    assert!(is_cut, "cut at {wide} mm, studs at {middles:?}");
 }
 
 #[test]
@@ -184,7 +229,7 @@ fn random_designs_print_or_are_refused() {
         match model(&design(&random_params(seed)), &settings(14)) {
             Ok(made) => {
                 let files = |made: &ScaleModel| {
-                    scale_files("random", made)
+                    scale_files(&design(&random_params(seed)), made)
                         .unwrap_or_else(|error| panic!("seed {seed}: {error}"))
                 };
                 let first = files(&made);
@@ -199,4 +244,100 @@ fn random_designs_print_or_are_refused() {
         }
     }
     assert!(printed > 5, "{printed} of 25");
+}
+
+/// Every piece has a number, lengths of one wall are pegged together, and there is a bar for every peg.
+#[test]
+fn a_kit_is_numbered_and_pegged() {
+    let kit = made(12).kit;
+    let names: Vec<&str> = kit
+        .plates
+        .iter()
+        .flat_map(|it| &it.seats)
+        .map(|it| it.piece.name.as_str())
+        .collect();
+    for (number, piece) in (1..).zip(&kit.pieces) {
+        let own = format!("{number} {}", piece.name);
+        assert!(names.iter().any(|it| it.starts_with(&own)), "{own}");
+        let standing_alone = ["wall pass", "roof wedge"].contains(&piece.branch.as_str());
+        assert!(piece.is_marked || standing_alone, "{own} has no number");
+    }
+    let wall = |name: &str| 1 + kit.pieces.iter().position(|it| it.name == name).unwrap();
+    let lengths = [1, 2].map(|length| wall(&format!("set-back, length {length} of 2")));
+    assert!(kit.pegs.iter().any(|it| it.0 == lengths), "{:?}", kit.pegs);
+    let sides = kit.plates.iter().flat_map(|it| &it.seats);
+    let bars: Vec<[f64; 3]> = sides
+        .filter(|it| it.piece.name.starts_with("peg"))
+        .map(|it| it.size.map(Length::to_mm))
+        .collect();
+    assert_eq!(bars.len(), kit.pegs.len());
+    for (bar, (_, length)) in bars.iter().zip(&kit.pegs) {
+        assert_near(bar[0], length.to_mm(), 1e-9);
+        assert_near(bar[1], kit.peg[0].to_mm(), 1e-9);
+    }
+}
+
+/// Sockets and numbers are all that is taken out of a wall: its volume in the kit, against that of a kit
+/// whose nozzle is so wide that no socket fits.
+#[test]
+fn sockets_are_as_large_as_their_pegs_and_the_fit() {
+    let volume = |nozzle: f64| {
+        let settings = Settings {
+            nozzle: Length::mm(nozzle),
+            bed: [500.0; 3].map(Length::mm),
+            ratio: 8,
+        };
+        let kit = model(&design(&demo("reading-room")), &settings)
+            .unwrap()
+            .kit;
+        let number = 1 + kit
+            .pieces
+            .iter()
+            .position(|it| it.name == "right side")
+            .unwrap();
+        let seats = kit.plates.iter().flat_map(|it| &it.seats);
+        let side = seats
+            .map(|it| &it.piece)
+            .find(|it| it.name == format!("{number} right side"))
+            .unwrap();
+        let pegs = kit.pegs.iter().filter(|it| it.0.contains(&number)).count();
+        let [peg, fit] = kit.peg.map(Length::to_mm);
+        (side.mesh.volume(), pegs, (peg + fit).powi(2))
+    };
+    let (bored, pegs, section) = volume(0.4);
+    let (whole, none, _) = volume(1.1);
+    assert_eq!(none, 0);
+    assert!(pegs > 1, "{pegs}");
+    // Between the least and the greatest depth, and less than a cubic millimetre for the number.
+    let deep = (whole - bored) / (section * pegs as f64);
+    assert!((0.9..=3.4).contains(&deep), "{deep} mm deep");
+}
+
+/// The wedge lies on the walls: its underside is the ceiling less the gap, its top is level. Under a flat
+/// ceiling there is none.
+#[test]
+fn the_roof_wedge_has_the_slope_of_the_ceiling() {
+    let design = design(&demo("reading-room"));
+    let printed = model(&design, &settings(12)).unwrap();
+    let ceiling = &design.layout.ceiling;
+    let gap = design.params.ceiling.gap.to_mm();
+    let [wedge] = printed.kit.wedge.as_slice() else {
+        panic!("one body under one plane");
+    };
+    let mesh = Mesh::new(&wedge.shape, Mesh::CHORD_ERROR);
+    let top = mesh
+        .vertices
+        .iter()
+        .fold(f64::NEG_INFINITY, |top, it| top.max(it.z));
+    for corner in &mesh.vertices {
+        let under = ceiling.z(corner.truncate()) - gap;
+        let off = (corner.z - top).abs().min((corner.z - under).abs());
+        assert_near(off, 0.0, 1e-6);
+    }
+    let flat = chasewright::design::design(&demo("flat-with-cabinets"));
+    let wide = Settings {
+        bed: [400.0; 3].map(Length::mm),
+        ..settings(12)
+    };
+    assert!(model(&flat, &wide).unwrap().kit.wedge.is_empty());
 }

@@ -1,0 +1,155 @@
+//! How far the writers reach: 200 unique parts, and 10,000 copies side by side, as one line of JSON.
+//! `cargo bench --bench reach`; the 200 are also written into `target/tmp/reach/parts.json`, for
+//! `tests/bench/reference.py`, which times the same job in the reference kernel.
+//!
+//! *Units*: milliseconds, medians; megabytes at the highest.
+#![expect(clippy::expect_used, reason = "a benchmark fails by panicking")]
+#![expect(clippy::print_stdout, reason = "its result is what it prints")]
+
+use std::collections::BTreeSet;
+use std::hint::black_box;
+use std::time::Instant;
+
+use chasewright::design::{Design, Part, design};
+use chasewright::export::{FORMATS, Products, StepForm};
+use chasewright::geom::{Body, EndPlane, Frame, Mesh, Profile, Shape, Swept, Tube};
+use chasewright::params::read;
+use chasewright::solids::Solids;
+use chasewright::units::{Angle, Length};
+use glam::{DVec2, DVec3};
+use serde_json::{Value, json};
+
+const DEMO: &str = include_str!("../../params/reading-room.toml");
+/// Runs of which the median counts.
+const RUNS: usize = 15;
+
+fn mm(value: f64) -> Length {
+    Length::mm(value)
+}
+
+/// Part number `n` of the 200, no two alike: mitered sticks, every fifth a pipe, every tenth a bend.
+fn shape(n: u32) -> (Shape, Value) {
+    let step = f64::from(n);
+    if n.is_multiple_of(10) {
+        let (bend, radius, turn) = (150.0 + step, 60.0 + step / 8.0, 90.0_f64);
+        let tube = Tube::bend(mm(radius), mm(0.0), mm(bend), Angle::degrees(turn));
+        let said = json!({ "bend": bend, "radius": radius, "turn": turn.to_radians() });
+        return (Shape::Tube(tube), said);
+    }
+    if n.is_multiple_of(5) {
+        let (radius, length) = (50.0 + step / 8.0, 300.0 + step);
+        let tube = Tube::straight(mm(radius), mm(0.0), mm(length));
+        return (
+            Shape::Tube(tube),
+            json!({ "pipe": radius, "length": length }),
+        );
+    }
+    let (sides, height, slope) = ([38.1, 88.9], 500.0 + 7.0 * step, 0.1 + step / 1000.0);
+    let swept = Swept {
+        profile: Profile::rectangle(mm(sides[0]), mm(sides[1])),
+        bottom: vec![EndPlane::sloped(mm(0.0), DVec2::ZERO)],
+        top: vec![EndPlane::sloped(mm(height), DVec2::new(0.0, slope))],
+    };
+    let said = json!({ "stick": sides, "height": height, "slopes": [[0.0, 0.0], [0.0, slope]] });
+    (Shape::Swept(swept), said)
+}
+
+/// `count` parts in rows side by side, of as many shapes as there are, with what the reference kernel makes again.
+fn parts(demo: &Design, count: u32, shapes: u32) -> (Design, Vec<Value>) {
+    let model = demo.parts.iter().find(|it| it.id.contains("stud"));
+    let model = model.expect("the demo has a stud");
+    let mut said = Vec::new();
+    let parts = (0..count).map(|n| {
+        let (shape, kernel) = shape(n % shapes);
+        let place = DVec3::new(f64::from(n % 100) * 500.0, f64::from(n / 100) * 500.0, 0.0);
+        said.push(json!({
+            "shape": kernel,
+            "origin": place.to_array(),
+            "x": [1, 0, 0],
+            "z": [0, 0, 1],
+        }));
+        Part {
+            id: format!("rack/part/{}", n + 1),
+            body: Body::new(shape, Frame::at(place)),
+            ..model.clone()
+        }
+    });
+    let parts = parts.collect();
+    let design = Design {
+        parts,
+        clearances: Vec::new(),
+        ..demo.clone()
+    };
+    (design, said)
+}
+
+fn median(runs: usize, mut job: impl FnMut()) -> f64 {
+    let mut times: Vec<f64> = (0..runs)
+        .map(|_| {
+            let start = Instant::now();
+            job();
+            start.elapsed().as_secs_f64() * 1000.0
+        })
+        .collect();
+    times.sort_by(f64::total_cmp);
+    times[runs / 2]
+}
+
+fn solids(design: &Design) -> Solids {
+    Solids::new(design, Mesh::CHORD_ERROR).expect("every part is a proper solid")
+}
+
+fn write(design: &Design, solids: &Solids, files: &[&str]) -> usize {
+    let products = Products {
+        design,
+        solids,
+        failing: &BTreeSet::new(),
+        overlaps: &[],
+        findings: &[],
+        step: StepForm::default(),
+    };
+    let formats = FORMATS.iter().filter(|it| files.contains(&it.file));
+    let written = formats.map(|it| (it.write)(&products).expect("the file is made").len());
+    written.sum()
+}
+
+/// The most memory that this process has had, in megabytes; `None` where the system does not say.
+fn most_memory() -> Option<f64> {
+    let status = std::fs::read_to_string("/proc/self/status").ok()?;
+    let line = status.lines().find(|it| it.starts_with("VmHWM"))?;
+    let kilobytes: f64 = line.split_whitespace().nth(1)?.parse().ok()?;
+    Some(kilobytes / 1024.0)
+}
+
+fn main() {
+    let demo = design(&read(DEMO).expect("the demo is valid"));
+    let (unique, said) = parts(&demo, 200, 200);
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/target/tmp/reach");
+    std::fs::create_dir_all(folder).expect("the folder can be made");
+    std::fs::write(format!("{folder}/parts.json"), json!(said).to_string())
+        .expect("the parts can be written");
+    let step = ["model.step"];
+    let all = ["model.step", "model.glb", "model.stl"];
+    let made = solids(&unique);
+    let demo_solids = solids(&demo);
+    let mut found = json!({
+        "step of the demo": median(RUNS, || { black_box(write(&demo, &demo_solids, &step)); }),
+        "step of 200": median(RUNS, || { black_box(write(&unique, &made, &step)); }),
+        "build and step of 200": median(RUNS, || { black_box(write(&unique, &solids(&unique), &step)); }),
+        "mesh of 200": median(RUNS, || {
+            for part in &unique.parts {
+                black_box(Mesh::new(&part.body.shape, Mesh::CHORD_ERROR));
+            }
+        }),
+        "step, glb, stl of 200": median(RUNS, || { black_box(write(&unique, &made, &all)); }),
+    });
+    for count in [1_000, 10_000] {
+        let (rack, _) = parts(&demo, count, 200);
+        let time = median(3, || {
+            black_box(write(&rack, &solids(&rack), &all));
+        });
+        found[format!("build, step, glb, stl of {count}")] = json!(time);
+    }
+    found["megabytes"] = json!(most_memory());
+    println!("{found}");
+}
