@@ -180,6 +180,8 @@ impl<'a> Cut<'a> {
         let normals = [self.left.normals.len() - 1; 3];
         for face in faces(&loops, &seen) {
             let found = triangulate::polygon(&face, seen).into_iter();
+            // An outline that passes a corner twice leaves triangles without an inside there.
+            let found = found.filter(|[a, b, c]| a != b && b != c && c != a);
             let triangles = found.map(|corners| Triangle { corners, normals });
             self.left.triangles.extend(triangles);
         }
