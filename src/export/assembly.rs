@@ -200,8 +200,7 @@ fn words(model: &ScaleModel) -> Vec<String> {
             .filter(|it| it.0.seats.iter().any(|seat| holds(&seat.piece.name)))
             .map(|it| it.1.to_string())
             .collect();
-        let mark = if piece.is_marked { "" } else { " (not marked)" };
-        lines.push(format!("{own}: plate {}{mark}", on.join(", ")));
+        lines.push(format!("{own}: plate {}", on.join(", ")));
     }
     lines.push(String::new());
     lines.extend(joints(kit));
@@ -221,6 +220,12 @@ pub(super) fn joints(kit: &Kit) -> Vec<String> {
             .to_owned(),
         "Measure the check bar: 50.0 mm along its long side.".to_owned(),
     ];
+    let bare = kit.pieces.iter().zip(1..).filter(|it| !it.0.is_marked);
+    let bare: Vec<String> = bare.map(|it| it.1.to_string()).collect();
+    if !bare.is_empty() {
+        let found = "no hidden face is large enough for a number";
+        lines.push(format!("Not marked, since {found}: {}.", bare.join(", ")));
+    }
     let mut pairs: Vec<([usize; 2], Vec<f64>)> = Vec::new();
     for (pair, length) in &kit.pegs {
         match pairs.iter_mut().find(|it| it.0 == *pair) {

@@ -81,6 +81,12 @@ pub(super) fn pieces(figures: &[Figure<'_>], settings: &Settings) -> Vec<Piece> 
             }),
         }
     }
+    for piece in &mut pieces {
+        // Where the face steps forward, the mantel is all that is left of its branch.
+        if piece.members.iter().all(|it| it.kind == Some(Kind::Mantel)) {
+            "mantel".clone_into(&mut piece.name);
+        }
+    }
     let fitting = pieces.into_iter().flat_map(|it| fitted(it, settings));
     fitting.collect()
 }

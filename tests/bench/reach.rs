@@ -1,4 +1,4 @@
-//! How far the writers reach: 200 unique parts, and 10,000 copies side by side, as one line of JSON.
+//! How far the writers reach: 200 unique parts, and 10,000 as copies of the demo side by side, as one line of JSON.
 //! `cargo bench --bench reach`; the 200 are also written into `target/tmp/reach/parts.json`, for
 //! `tests/bench/reference.py`, which times the same job in the reference kernel.
 //!
@@ -54,13 +54,13 @@ fn shape(n: u32) -> (Shape, Value) {
     (Shape::Swept(swept), said)
 }
 
-/// `count` parts in rows side by side, of as many shapes as there are, with what the reference kernel makes again.
-fn parts(demo: &Design, count: u32, shapes: u32) -> (Design, Vec<Value>) {
+/// 200 unique parts in rows side by side, with what the reference kernel makes again.
+fn unique(demo: &Design) -> (Design, Vec<Value>) {
     let model = demo.parts.iter().find(|it| it.id.contains("stud"));
     let model = model.expect("the demo has a stud");
     let mut said = Vec::new();
-    let parts = (0..count).map(|n| {
-        let (shape, kernel) = shape(n % shapes);
+    let parts = (0..200).map(|n| {
+        let (shape, kernel) = shape(n);
         let place = DVec3::new(f64::from(n % 100) * 500.0, f64::from(n / 100) * 500.0, 0.0);
         said.push(json!({
             "shape": kernel,
@@ -81,6 +81,27 @@ fn parts(demo: &Design, count: u32, shapes: u32) -> (Design, Vec<Value>) {
         ..demo.clone()
     };
     (design, said)
+}
+
+/// As many copies of the demo's parts side by side as it takes for so many parts.
+fn copies(demo: &Design, count: usize) -> Design {
+    let copies = (0..count).map(|n| {
+        let (copy, part) = (n / demo.parts.len(), &demo.parts[n % demo.parts.len()]);
+        let frame = Frame {
+            origin: part.body.frame.origin + DVec3::X * 6000.0 * copy as f64,
+            ..part.body.frame
+        };
+        Part {
+            id: format!("copy {copy}/{}", part.id),
+            body: Body::new(part.body.shape.clone(), frame),
+            ..part.clone()
+        }
+    });
+    Design {
+        parts: copies.collect(),
+        clearances: Vec::new(),
+        ..demo.clone()
+    }
 }
 
 fn median(runs: usize, mut job: impl FnMut()) -> f64 {
@@ -123,7 +144,7 @@ fn most_memory() -> Option<f64> {
 
 fn main() {
     let demo = design(&read(DEMO).expect("the demo is valid"));
-    let (unique, said) = parts(&demo, 200, 200);
+    let (unique, said) = unique(&demo);
     let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/target/tmp/reach");
     std::fs::create_dir_all(folder).expect("the folder can be made");
     std::fs::write(format!("{folder}/parts.json"), json!(said).to_string())
@@ -144,7 +165,7 @@ fn main() {
         "step, glb, stl of 200": median(RUNS, || { black_box(write(&unique, &made, &all)); }),
     });
     for count in [1_000, 10_000] {
-        let (rack, _) = parts(&demo, count, 200);
+        let rack = copies(&demo, count);
         let time = median(3, || {
             black_box(write(&rack, &solids(&rack), &all));
         });

@@ -3,19 +3,10 @@
 //! *Errors*: what the format's own types do not accept, and files over 4 GB.
 
 use gltf_json::validation::Validate;
-use serde_json::Value;
 
 /// Packs both chunks behind the header, after the JSON has been held against the format's types.
-pub(super) fn pack(root: &Value, data: Vec<u8>) -> Result<Vec<u8>, String> {
-    let text = root.to_string();
-    let typed: gltf_json::Root = serde_json::from_str(&text).map_err(|error| error.to_string())?;
-    let mut faults = Vec::new();
-    typed.validate(&typed, gltf_json::Path::new, &mut |path, fault| {
-        faults.push(format!("{}: {fault}", path()));
-    });
-    if !faults.is_empty() {
-        return Err(faults.join("; "));
-    }
+pub(super) fn pack(text: String, data: Vec<u8>) -> Result<Vec<u8>, String> {
+    validate(&text)?;
     let mut chunks = Vec::new();
     push_chunk(&mut chunks, *b"JSON", text.into_bytes(), b' ')?;
     if !data.is_empty() {
@@ -27,6 +18,19 @@ pub(super) fn pack(root: &Value, data: Vec<u8>) -> Result<Vec<u8>, String> {
     file.extend(length(chunks.len() + 12)?.to_le_bytes());
     file.extend(chunks);
     Ok(file)
+}
+
+fn validate(text: &str) -> Result<(), String> {
+    let typed: gltf_json::Root = serde_json::from_str(text).map_err(|error| error.to_string())?;
+    let mut faults = Vec::new();
+    typed.validate(&typed, gltf_json::Path::new, &mut |path, fault| {
+        faults.push(format!("{}: {fault}", path()));
+    });
+    if faults.is_empty() {
+        Ok(())
+    } else {
+        Err(faults.join("; "))
+    }
 }
 
 fn push_chunk(

@@ -56,6 +56,6 @@ fn pack(
     model: &Model<'_>,
     file: &'static str,
 ) -> Result<Vec<u8>, ExportError> {
-    let (root, data) = scene::scene(products, model);
-    file::pack(&root, data).map_err(|reason| ExportError::Unfit { file, reason })
+    let (text, data) = scene::scene(products, model);
+    file::pack(text, data).map_err(|reason| ExportError::Unfit { file, reason })
 }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use glam::{DMat3, DQuat, DVec3};
-use serde_json::{Map, Value, json};
+use serde_json::{Value, json};
 
 use super::animation::{Actor, animation};
 use super::buffer::{Accessors, Buffer, turned};
@@ -46,8 +46,9 @@ struct Scene<'a> {
     material_places: BTreeMap<&'static str, usize>,
 }
 
-/// The scene of a model.
-pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (Value, Vec<u8>) {
+/// The scene of a model as JSON text, and its binary data. Each list is written as soon as it is whole, since as a
+/// tree it takes much memory.
+pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (String, Vec<u8>) {
     let tree = Branch::root(&products.design.params.project.name, model.items);
     let mut scene = Scene {
         products,
@@ -69,22 +70,23 @@ pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (Value, Vec<u
     let views = scene.add_cameras();
     roots.extend(views.iter().map(|(node, _)| *node));
     let cameras = views.into_iter().map(|(_, camera)| camera);
+    let nodes = written(scene.nodes);
     let moves = model
         .moves
         .then(|| animation(&scene.actors, &mut scene.buffer));
-    let mut root = Map::new();
+    let moves = written(moves.flatten().into_iter().collect());
     let generator = concat!("chasewright ", env!("CARGO_PKG_VERSION"));
-    root.insert(
-        "asset".to_owned(),
-        json!({ "version": "2.0", "generator": generator }),
-    );
+    let mut members = vec![(
+        "asset",
+        json!({ "version": "2.0", "generator": generator }).to_string(),
+    )];
     if !roots.is_empty() {
         let name = &products.design.params.project.name;
-        root.insert("scene".to_owned(), json!(0));
-        root.insert(
-            "scenes".to_owned(),
-            json!([{ "name": name, "nodes": roots }]),
-        );
+        members.push(("scene", json!(0).to_string()));
+        members.push((
+            "scenes",
+            json!([{ "name": name, "nodes": roots }]).to_string(),
+        ));
     }
     let (accessors, buffer_views, data) = scene.buffer.finish();
     let buffers = if data.is_empty() {
@@ -93,20 +95,27 @@ pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (Value, Vec<u
         vec![json!({ "byteLength": data.len() })]
     };
     let lists = [
-        ("nodes", scene.nodes),
-        ("meshes", scene.meshes),
-        ("materials", scene.materials),
-        ("cameras", cameras.collect()),
-        ("animations", moves.flatten().into_iter().collect()),
-        ("accessors", accessors),
-        ("bufferViews", buffer_views),
-        ("buffers", buffers),
+        ("nodes", nodes),
+        ("meshes", written(scene.meshes)),
+        ("materials", written(scene.materials)),
+        ("cameras", written(cameras.collect())),
+        ("animations", moves),
+        ("accessors", written(accessors)),
+        ("bufferViews", written(buffer_views)),
+        ("buffers", written(buffers)),
     ];
-    // The format has no empty lists.
-    for (name, list) in lists.into_iter().filter(|(_, list)| !list.is_empty()) {
-        root.insert(name.to_owned(), Value::Array(list));
-    }
-    (Value::Object(root), data)
+    let lists = lists.into_iter();
+    members.extend(lists.filter_map(|(name, list)| Some((name, list?))));
+    let members = members
+        .iter()
+        .map(|(name, text)| format!("\"{name}\":{text}"));
+    let text = format!("{{{}}}", members.collect::<Vec<_>>().join(","));
+    (text, data)
+}
+
+/// A list as JSON text; the format has no empty lists.
+fn written(list: Vec<Value>) -> Option<String> {
+    (!list.is_empty()).then(|| Value::Array(list).to_string())
 }
 
 impl Scene<'_> {
