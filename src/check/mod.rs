@@ -2,6 +2,7 @@
 //!
 //! A rule finds; it never changes the design. The verdict follows from the margin alone.
 
+mod backing;
 mod clearance;
 mod finding;
 mod heights;

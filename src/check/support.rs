@@ -86,7 +86,10 @@ pub fn unheld(design: &Design) -> Vec<Unheld> {
             continue;
         }
         if held[i] {
-            holds[i].retain(|hold| held[hold.other] && can_hold(&parts[hold.other], part));
+            holds[i].retain(|hold| {
+                let other = &parts[hold.other];
+                held[hold.other] && can_hold(other, part) && !is_end_of_block(other, hold)
+            });
             found.extend(lack(part, &holds[i], design));
         } else {
             found.push(unheld_part(part, Lack::Floats, part.body.bounds.center()));
@@ -109,7 +112,8 @@ fn reached(parts: &[Part], holds: &[Vec<Hold<'_>>]) -> Vec<bool> {
     let mut open: Vec<usize> = (0..parts.len()).filter(|i| held[*i]).collect();
     while let Some(part) = open.pop() {
         for hold in &holds[part] {
-            if !held[hold.other] && can_hold(&parts[part], &parts[hold.other]) {
+            let end_on = is_end_of_block(&parts[part], hold);
+            if !held[hold.other] && can_hold(&parts[part], &parts[hold.other]) && !end_on {
                 held[hold.other] = true;
                 open.push(hold.other);
             }
@@ -130,6 +134,12 @@ fn is_structure(part: &Part) -> bool {
 /// Whether one part may hold another that it touches.
 fn can_hold(part: &Part, other: &Part) -> bool {
     part.group == Group::Room || is_structure(part) || !is_structure(other)
+}
+
+/// Whether what touches a block touches one of its ends: a block cut between two uprights hangs on them
+/// and does not hold them.
+fn is_end_of_block(part: &Part, hold: &Hold<'_>) -> bool {
+    part.kind == Kind::Blocking && hold.normal.dot(part.body.frame.z).abs() > 0.9
 }
 
 /// Whether a stick may rest on a part near one of its ends.

@@ -37,6 +37,23 @@ fn plates(params: &Params) -> Cover<'static> {
     Cover::Plates(params.chase.top_plates)
 }
 
+/// What is left of the yard's longest plain board of the chase's stock when its end is trimmed.
+pub fn longest_board(params: &Params) -> Length {
+    let stock = &params.stock;
+    let own = stock
+        .boards
+        .iter()
+        .filter(|it| it.size == params.chase.stud && !it.treated)
+        .map(|it| it.length)
+        .reduce(Length::max);
+    let usual = stock
+        .lengths
+        .iter()
+        .copied()
+        .fold(Length::ZERO, Length::max);
+    own.unwrap_or(usual) - stock.end_trim
+}
+
 /// The unit's rough opening in a wall that begins so far to the right.
 fn opening<'a>(params: &'a Params, layout: &Layout, begins: Length) -> Opening<'a> {
     Opening {
@@ -59,6 +76,7 @@ fn front_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wa
         (&layout.ceiling, params.ceiling.gap),
         plates(params),
     );
+    wall.longest = longest_board(params);
     let recess = layout.recess.map(|recess| Recess {
         sides: recess.rough.moved(-along.low),
         heights: HeadHeights {
@@ -101,6 +119,7 @@ fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wal
         (&layout.ceiling, params.ceiling.gap),
         plates(params),
     );
+    wall.longest = longest_board(params);
     if name == "right side" {
         // its left end is at the front; both sides count from the existing wall
         wall.layout_from = LayoutFrom::Right;
@@ -121,6 +140,7 @@ fn back_wall<'a>(params: &'a Params, layout: &Layout) -> Wall<'a> {
         (&layout.ceiling, params.ceiling.gap),
         plates(params),
     );
+    wall.longest = longest_board(params);
     // studs opposite to those of the front
     wall.layout_from = LayoutFrom::Right;
     wall.frame_plain();

@@ -328,6 +328,16 @@ impl Layout {
         }
     }
 
+    /// How far out the wall behind the chase comes at most between two places.
+    pub fn wall_behind_span(&self, sides: Span) -> Length {
+        if self.is_across_corner {
+            let middle = self.chase.center();
+            (sides.low - middle).abs().max((sides.high - middle).abs())
+        } else {
+            self.inside_begins
+        }
+    }
+
     /// From the middle of the vertical pipe to the wall behind the chase, square to that wall.
     pub fn pipe_to_wall(&self) -> Length {
         let out = self.pipe_out - self.wall_behind(Length::ZERO);

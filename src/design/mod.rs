@@ -4,6 +4,7 @@
 //! is left out with a [`Note`].
 
 mod beside;
+mod blocking;
 mod builder;
 mod clearances;
 mod framing;
@@ -21,7 +22,9 @@ mod vent;
 mod wall;
 
 pub use beside::{CabinetLayout, cabinets};
+pub use blocking::{Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, hollow, section};
 pub use clearances::{height_datum, projection_datum};
+pub use framing::longest_board;
 pub use layout::{Layout, PassLayout, RecessLayout, Side, Span, UnderCeiling, WallLayout, point};
 pub use order::{Hold, ORDER, Step};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
@@ -81,6 +84,7 @@ pub fn design(params: &Params) -> Design {
     beside::build(params, &layout, &mut builder);
     services::build(params, &layout, &mut builder);
     clearances::build(params, &layout, &mut builder);
+    blocking::build(params, &layout, &mut builder);
     Design {
         params: params.clone(),
         layout,

@@ -309,6 +309,28 @@ fn side_sheet(
     );
 }
 
+/// A board that closes the hollow of the chase from the wall to the back of the front, up to the ceiling.
+pub(super) fn across(span: Span, layout: &Layout, builder: &mut Builder) {
+    let (begins, ends) = (layout.wall_behind_span(span), layout.front_back);
+    let sides = [span.low, span.high];
+    let lines = under_ceiling(
+        layout,
+        sides.map(|right| (right, begins)),
+        sides.map(|right| (right, ends)),
+    );
+    let roof = roofline(&lines, (begins.to_mm(), ends.to_mm()));
+    let corner = |out: Length| DVec2::new(out.to_mm(), layout.slab.to_mm());
+    let mut outline = vec![corner(begins), corner(ends)];
+    outline.extend(roof.into_iter().rev());
+    let origin = point(span.high, Length::ZERO, Length::ZERO);
+    builder.add_next(
+        "fireblock",
+        skin(Kind::Board, Material::CEMENT_BOARD, span.size()),
+        Swept::square(Profile::polygon(outline), span.size()),
+        Frame::new(origin, DVec3::NEG_Y, DVec3::Z),
+    );
+}
+
 /// Board inside the recess: a back, two sides, a sill and a head.
 fn lining(params: &Params, layout: &Layout, recess: &RecessLayout, builder: &mut Builder) {
     let board = params.skins.board;

@@ -170,7 +170,8 @@ impl<'a> Cut<'a> {
 
     /// Closes what the cut has left open.
     fn close(&mut self, normal: DVec3) {
-        let loops = open_loops(&self.left);
+        let loops = open_loops(sides(&self.left.triangles));
+        let first = self.left.triangles.len();
         let across = normal.any_orthonormal_vector();
         let up = normal.cross(across);
         let vertices = self.left.vertices.clone();
@@ -185,6 +186,19 @@ impl<'a> Cut<'a> {
             let triangles = found.map(|corners| Triangle { corners, normals });
             self.left.triangles.extend(triangles);
         }
+        let backward = loops.iter().flat_map(|corners| {
+            let next = corners.iter().cycle().skip(1);
+            corners.iter().zip(next).map(|(a, b)| (*b, *a))
+        });
+        let closed = sides(&self.left.triangles[first..]).chain(backward);
+        // slivers of no area that the triangulation has passed over
+        for sliver in open_loops(closed) {
+            let fan = sliver.windows(2).skip(1).map(|pair| Triangle {
+                corners: [sliver[0], pair[0], pair[1]],
+                normals,
+            });
+            self.left.triangles.extend(fan);
+        }
         for corners in loops {
             let next = corners.iter().cycle().skip(1);
             let sides = corners.iter().zip(next).map(|(a, b)| [*a, *b]);
@@ -193,15 +207,17 @@ impl<'a> Cut<'a> {
     }
 }
 
-/// The sides that only one triangle runs along, backward, as closed runs of corners.
-fn open_loops(mesh: &Mesh) -> Vec<Vec<usize>> {
-    let mut sides = BTreeSet::new();
-    for Triangle {
-        corners: [a, b, c], ..
-    } in &mesh.triangles
-    {
-        sides.extend([(*a, *b), (*b, *c), (*c, *a)]);
-    }
+/// The sides of triangles, as these run.
+fn sides(triangles: &[Triangle]) -> impl Iterator<Item = (usize, usize)> {
+    triangles.iter().flat_map(|it| {
+        let [a, b, c] = it.corners;
+        [(a, b), (b, c), (c, a)]
+    })
+}
+
+/// The sides that are run along one way only, backward, as closed runs of corners.
+fn open_loops(sides: impl Iterator<Item = (usize, usize)>) -> Vec<Vec<usize>> {
+    let sides: BTreeSet<(usize, usize)> = sides.collect();
     let open = sides.iter().filter(|(a, b)| !sides.contains(&(*b, *a)));
     let mut onward: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
     for (a, b) in open {
@@ -235,11 +251,14 @@ fn faces(loops: &[Vec<usize>], seen: &impl Fn(usize) -> DVec2) -> Vec<Vec<Vec<us
         faces.push(vec![corners.clone()]);
     }
     for opening in loops.iter().filter(|it| area(it) < 0.0) {
-        let corner = seen(opening[0]);
-        // The smallest outline round an opening is its own.
-        let around = faces
-            .iter_mut()
-            .filter(|face| contains(&points(&face[0]), corner));
+        let corners = points(opening);
+        // The smallest outline round an opening is its own. Where a wall is as thin as its facets are
+        // off, single corners may lie outside.
+        let around = faces.iter_mut().filter(|face| {
+            let outline = points(&face[0]);
+            let inside = corners.iter().filter(|it| contains(&outline, **it));
+            2 * inside.count() > corners.len()
+        });
         if let Some(face) = around.min_by(|a, b| area(&a[0]).total_cmp(&area(&b[0]))) {
             face.push(opening.clone());
         }

@@ -130,6 +130,7 @@ parameters! {
         lip: Length = required in mm(0.0..=200.0), "How far the lip stands forward of the unit's face.";
         lip_thickness: Length = default(Length::inches(0.125)) in mm(0.5..=50.0), "Thickness of the lip around the opening.";
         face_offset: Length = default(Length::ZERO) in mm(0.0..=200.0), "How far the unit's face is set forward of the stud face.";
+        brackets: Vec<Length> = default(Vec::new()), "Heights of the unit's fixing brackets above the body's base, at both sides of the opening.";
         standoff: Length = default(Length::ZERO) in mm(0.0..=200.0), "Height of the spacers on top and back of the body.";
         side_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance beside the body.";
         rear_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance behind the body.";
@@ -251,6 +252,15 @@ parameters! {
         keep_out: Option<Manual<Length>> = absent in meters(0.0..=1.0), "How far cables stay from the unit and its vent.";
         shelf: Option<Length> = absent in meters(0.3..=6.0), "Height of the underside of the shelf that keeps cables off the hot top.";
         shelf_thickness: Length = default(Length::inches(0.75), Length::mm(18.0)) in mm(3.0..=50.0), "Thickness of that shelf.";
+    }
+    blocking: Blocking = always, "Blocks between studs, for what hangs on them." {
+        stock: Lumber = default(lumber("2x6")?), "Stock of the blocks behind mantel, screen and rail, wide face out.";
+        mantel: bool = default(true), "Whether a mantel that hangs on studs gets a row of blocks.";
+        screen: bool = default(true), "Whether the screen's mount gets two rows of blocks.";
+        board_joint: bool = default(true), "Whether the joint between cement board and gypsum board gets a row of blocks.";
+        side_rail: Option<Length> = absent in meters(0.0..=6.0), "Height of the middle of a row of blocks in both side walls, for a rail or a cabinet.";
+        every_ten_feet: bool = default(false), "Whether the local code wants stud bays blocked every 10 ft upward, as older ones do.";
+        across: Vec<Length> = default(Vec::new()), "Places, from the left corner of the room, where a board closes the hollow of the chase from wall to front.";
     }
     stock: StockYard = always, "What the yard has, and how it is cut." {
         lengths: Vec<Length> = default(usual_lengths(TapeUnit::Inch), usual_lengths(TapeUnit::Millimeter)), "Board lengths of the yard, for every size that `boards` does not name.";

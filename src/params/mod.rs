@@ -37,9 +37,9 @@ pub use fault::Fault;
 pub use grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 pub use layer::Layer;
 pub use list::{
-    Appliance, Cabinets, Cables, Ceiling, Chase, ExistingWall, Fasteners, Front, GROUPS, Gas,
-    LeftWall, Legs, Mantel, Outside, PARAMETERS, Params, PipeKit, Platform, Project, Recess, Ridge,
-    RightWall, Roof, Room, Saw, Screen, SideRule, Skins, StockYard, Vent,
+    Appliance, Blocking, Cabinets, Cables, Ceiling, Chase, ExistingWall, Fasteners, Front, GROUPS,
+    Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params, PipeKit, Platform, Project, Recess,
+    Ridge, RightWall, Roof, Room, Saw, Screen, SideRule, Skins, StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use placement::{RoomWall, wall_frame};

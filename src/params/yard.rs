@@ -13,6 +13,8 @@ const BOARDS: (Length, Length) = (Length::mm(50.0), Length::mm(13_000.0));
 const SHEETS: (Length, Length) = (Length::mm(100.0), Length::mm(6000.0));
 /// Thicknesses that a sheet can have.
 const THICKNESSES: (Length, Length) = (Length::mm(3.0), Length::mm(100.0));
+/// Lists of lengths that may have nothing in them.
+const MAY_BE_EMPTY: [&str; 2] = ["appliance.brackets", "blocking.across"];
 /// Feet of the board lengths that yards usually have (common practice, no source).
 const USUAL_FEET: [f64; 5] = [8.0, 10.0, 12.0, 14.0, 16.0];
 /// The same in metres.
@@ -119,7 +121,7 @@ pub(super) fn usual_stops() -> Vec<Angle> {
 }
 
 pub(super) fn lengths_fault(key: &str, lengths: &[Length], unit: TapeUnit) -> Option<Fault> {
-    if lengths.is_empty() {
+    if lengths.is_empty() && !MAY_BE_EMPTY.contains(&key) {
         return Some(empty(key, "at least one length"));
     }
     lengths

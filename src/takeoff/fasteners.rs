@@ -233,7 +233,7 @@ fn long_parts(design: &Design, counts: &mut Counts) {
         match part.kind {
             Kind::SolePlate => {
                 counts.add(
-                    "slab anchors",
+                    "slab anchors, hot-dip galvanized or stainless",
                     along(length, own.anchor_spacing),
                     "sole plates to the slab",
                 );

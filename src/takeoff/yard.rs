@@ -50,6 +50,7 @@ impl<'a> Yard<'a> {
             params.chase.stud.clone(),
             params.wall.stud.clone(),
             front.header.clone(),
+            params.blocking.stock.clone(),
         ];
         sizes.extend(front.ledge.clone());
         sizes.extend(front.bump_out_stud.clone());

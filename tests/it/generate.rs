@@ -150,6 +150,7 @@ fn written(
             "center",
             "bump_out_stud",
             "seat_distance",
+            "side_rail",
             "sealed",
             "most_elbows",
             "run_for_rise",

@@ -15,7 +15,12 @@ use chasewright::units::{Angle, Length, Slope};
 use crate::generate::random_params;
 
 /// Rules that judge studs of a layout, and findings that name a side.
-const OF_LAYOUTS: [&str; 9] = [
+const OF_LAYOUTS: [&str; 14] = [
+    "blocking",
+    "board joint",
+    "brackets",
+    "fireblocking",
+    "plates",
     "existing stud cut",
     "held",
     "part in part",
@@ -55,6 +60,9 @@ fn mirrored(params: &Params) -> Params {
     image.appliance.center = params.appliance.center.map(|center| across - center);
     if let Some(recess) = &mut image.recess {
         recess.center = recess.center.map(|center| across - center);
+    }
+    for place in &mut image.blocking.across {
+        *place = across - *place;
     }
     mirror_what_has_a_place(&mut image, room, across);
     let last = |first: Length, spacing: Length, thickness: Length| {
@@ -175,7 +183,11 @@ fn mirror_ridge(ridge: &mut Ridge, ceiling: &mut Ceiling, params: &Params) {
 fn margins(params: &Params) -> BTreeMap<String, f64> {
     let mut least = BTreeMap::new();
     for finding in check(&design(params)) {
-        let of_layout = |part: &String| part.contains("stud") || part.contains("cripple");
+        let of_layout = |part: &String| {
+            ["stud", "cripple", "blocking"]
+                .iter()
+                .any(|it| part.contains(it))
+        };
         let Some(numbers) = finding.numbers else {
             continue;
         };

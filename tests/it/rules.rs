@@ -17,7 +17,7 @@ use crate::scenarios::demo;
 use crate::support::assert_near;
 
 /// 1/64 in.
-const MARK: Length = Length::inches(1.0 / 64.0);
+pub(crate) const MARK: Length = Length::inches(1.0 / 64.0);
 
 /// A finding whose margin one key moves: rule, start of what it is about, demo, key, and how much the
 /// margin grows with the key.
@@ -86,6 +86,13 @@ const LEVERS: &[Lever] = &[
         "rises-away-from-wall",
         "vent.side_clearance",
         -2.0,
+    ),
+    (
+        "unit through the opening",
+        "opening's height",
+        "rises-away-from-wall",
+        "appliance.standoff",
+        -1.0,
     ),
     (
         "mantel rule",
@@ -248,6 +255,20 @@ const LEVERS: &[Lever] = &[
 /// Limits that are met by choice: PASS exactly there, FAIL 1/64 in beyond.
 const LIMITS: &[Lever] = &[
     (
+        "fireblocking",
+        "hollow",
+        "flat-with-cabinets",
+        "chase.width",
+        -1.0,
+    ),
+    (
+        "unit header",
+        "opening",
+        "wide chase",
+        "appliance.side_clearance",
+        -2.0,
+    ),
+    (
         "stud height",
         "spacing",
         "flat-with-cabinets",
@@ -284,7 +305,8 @@ const LIMITS: &[Lever] = &[
     ),
 ];
 
-/// Rules that are tried in tests of their own, below and in `interference` and `support_of_sticks`.
+/// Rules that are tried in tests of their own, below and in `interference`, `support_of_sticks`
+/// and `rules_of_sticks`.
 const TRIED_APART: &[&str] = &[
     "part in part",
     "clearance",
@@ -303,6 +325,10 @@ const TRIED_APART: &[&str] = &[
     "gas line",
     "gas pipe",
     "envelope",
+    "blocking",
+    "board joint",
+    "brackets",
+    "plates",
 ];
 
 fn base(name: &str) -> Params {
@@ -344,7 +370,7 @@ fn base(name: &str) -> Params {
 }
 
 /// The parameters with a length moved; a number of the manual keeps its page.
-fn moved(params: &Params, key: &str, by: Length) -> Params {
+pub(crate) fn moved(params: &Params, key: &str, by: Length) -> Params {
     let old = params.get(key).unwrap();
     let Value::Length(length) = *old.bare() else {
         panic!("{key} is no length")
@@ -362,14 +388,14 @@ fn moved(params: &Params, key: &str, by: Length) -> Params {
         .unwrap_or_else(|faults| panic!("{key} moved by {} in: {faults:?}", by.to_inches()))
 }
 
-fn finding(design: &Design, rule: &str, about: &str) -> Finding {
+pub(crate) fn finding(design: &Design, rule: &str, about: &str) -> Finding {
     let mut findings = check(design);
     findings.retain(|it| it.rule == rule && it.about.starts_with(about));
     assert_eq!(findings.len(), 1, "{rule}, {about}: {findings:#?}");
     findings.remove(0)
 }
 
-fn margin(finding: &Finding) -> Length {
+pub(crate) fn margin(finding: &Finding) -> Length {
     Length::mm(finding.numbers.expect("numbers").margin)
 }
 

@@ -124,6 +124,46 @@ const FAULTS: &[Fault] = &[
         "rises-away-from-wall",
         &[("cables.keep_out", r#"{ value = "14 in", page = "21" }"#)],
     ),
+    fails(
+        "blocking",
+        "flat-with-cabinets",
+        &[("blocking.side_rail", r#""0 in""#)],
+    ),
+    asks(
+        "board joint",
+        "flat-with-cabinets",
+        &[("blocking.board_joint", "false")],
+    ),
+    fails(
+        "brackets",
+        "flat-with-cabinets",
+        &[
+            ("appliance.brackets", r#"["40 in"]"#),
+            ("blocking.mantel", "false"),
+        ],
+    ),
+    fails(
+        "plates",
+        "flat-with-cabinets",
+        &[("stock.lengths", r#"["20 in"]"#)],
+    ),
+    fails(
+        "fireblocking",
+        "flat-with-cabinets",
+        &[
+            ("chase.width", r#""128 in""#),
+            ("cabinets.sides", r#""left""#),
+        ],
+    ),
+    fails(
+        "unit header",
+        "flat-with-cabinets",
+        &[
+            ("chase.width", r#""126 in""#),
+            ("cabinets.sides", r#""left""#),
+            ("appliance.body_width", r#""95 in""#),
+        ],
+    ),
 ];
 
 /// Rules that have no row yet.
@@ -161,6 +201,8 @@ const WITHOUT_A_ROW: &[&str] = &[
     "recess and pipe",
     "screen in the recess",
     "screen height",
+    // spacers taller than the clearance lie in the header too
+    "unit through the opening",
 ];
 
 /// A demo with keys written over it.

@@ -1,6 +1,9 @@
 //! One file per rule. A new rule is its file, its `mod` line and its line in [`RULES`].
 
 mod beside_opening;
+mod blocking;
+mod board_joint;
+mod brackets;
 mod cables;
 mod ceiling_readings;
 mod chase_depth;
@@ -8,6 +11,7 @@ mod clearance;
 mod door_swing;
 mod envelope;
 mod existing_stud_cut;
+mod fireblocking;
 mod gas_line;
 mod gas_pipe;
 mod gas_shutoff;
@@ -26,6 +30,7 @@ mod pass_angle;
 mod pass_in_bay;
 mod pipe_before_wall;
 mod pipe_behind_front;
+mod plates;
 mod rafter_cut;
 mod recess_above_mantel;
 mod recess_and_pipe;
@@ -40,7 +45,9 @@ mod stud_spacing;
 mod terminal;
 mod tilt_up;
 mod treated_plate;
+mod unit_header;
 mod unit_in_chase;
+mod unit_through_opening;
 mod veneer;
 mod vent_limits;
 mod vent_rise;
@@ -57,11 +64,15 @@ pub static RULES: &[Rule] = &[
     stud_spacing::RULE,
     left_out::RULE,
     treated_plate::RULE,
+    plates::RULE,
     stud_height::RULE,
     tilt_up::RULE,
     walkway::RULE,
     chase_depth::RULE,
     unit_in_chase::RULE,
+    unit_through_opening::RULE,
+    unit_header::RULE,
+    brackets::RULE,
     opening_in_front::RULE,
     near_side_wall::RULE,
     lip_against_skin::RULE,
@@ -87,6 +98,9 @@ pub static RULES: &[Rule] = &[
     beside_opening::RULE,
     door_swing::RULE,
     veneer::RULE,
+    blocking::RULE,
+    board_joint::RULE,
+    fireblocking::RULE,
     recess_above_mantel::RULE,
     recess_in_front::RULE,
     recess_under_ceiling::RULE,

@@ -3,6 +3,7 @@
 //! *Wall frame*: u along the wall from its left end as seen from the room side, v from that face
 //! inward, w up from the slab. The top is one plane over (u, v), or the lower of several.
 
+mod joints;
 mod opening;
 mod stick;
 mod top;
@@ -38,6 +39,8 @@ pub(super) struct Wall<'a> {
     pub(super) skew: [f64; 2],
     /// What closes the wall at its top.
     pub(super) cover: Cover<'a>,
+    /// The longest board that its plates can be cut from.
+    pub(super) longest: Length,
     /// Vertical sticks that stand so far: where along u, between which heights.
     standing: Vec<(Span, Reach)>,
     /// Every stick so far, not yet numbered.
@@ -104,6 +107,7 @@ impl<'a> Wall<'a> {
             top: top::over_wall(&over, (length, skew), stud),
             skew,
             cover,
+            longest: Length::mm(f64::INFINITY),
             standing: Vec::new(),
             sticks: Vec::new(),
             dropped: Vec::new(),
@@ -189,7 +193,7 @@ impl<'a> Wall<'a> {
         match self.cover {
             Cover::Plates(count) => {
                 for layer in 0..count {
-                    self.top_plates(layer);
+                    self.top_plates(layer, count);
                 }
             }
             Cover::Ledge(ledge) => {

@@ -6,6 +6,7 @@ use glam::{DVec2, DVec3};
 
 use super::super::Kind;
 use super::super::layout::Span;
+use super::joints::{SHORTEST_PIECE, joints_away_from};
 use super::stick::framing;
 use super::{Cover, Hole, Reach, Wall};
 use crate::catalog::{Lumber, Material};
@@ -95,6 +96,15 @@ fn stretches(top: &Underside, length: f64, depth: f64) -> Option<Vec<Stretch>> {
 }
 
 impl Stretch {
+    /// From its first to its last point along the wall.
+    fn reach(&self, depth: f64) -> Span {
+        let [left, right] = self.ends;
+        Span::new(
+            Length::mm(left.u.min(left.u + left.skew * depth)),
+            Length::mm(right.u.max(right.u + right.skew * depth)),
+        )
+    }
+
     fn is_long_enough(&self, least: f64, depth: f64) -> bool {
         let [left, right] = self.ends;
         let behind = right.u - left.u + (right.skew - left.skew) * depth;
@@ -201,14 +211,44 @@ impl Wall<'_> {
     }
 
     /// The plates of one layer, in the planes of the top, their ends and long edges plumb; layer 0
-    /// is the upper one.
-    pub(super) fn top_plates(&mut self, layer: u32) {
+    /// is the upper one. A plate longer than the longest board is joined over an upright, and the
+    /// plate on it elsewhere.
+    pub(super) fn top_plates(&mut self, layer: u32, count: u32) {
         for stretch in self.stretches() {
-            self.top_plate(layer, &stretch);
+            let whole = stretch.reach(self.depth().to_mm());
+            let reach = self.board_reach(&stretch.plane);
+            let lower = self.joints_over_uprights(whole, reach);
+            let joints = if layer + 1 == count {
+                lower
+            } else {
+                joints_away_from(&lower, whole, reach)
+            };
+            let square = joints.iter().map(|at| Seam {
+                u: at.to_mm(),
+                skew: 0.0,
+            });
+            let mut left = stretch.ends[0];
+            for right in square.chain([stretch.ends[1]]) {
+                let piece = Stretch {
+                    ends: [left, right],
+                    ..stretch
+                };
+                self.top_plate(layer, &piece);
+                left = right;
+            }
         }
     }
 
-    /// A plate over one stretch of the wall.
+    /// How far a board reaches along the wall under a plane, from tip to tip of its plumb ends.
+    fn board_reach(&self, plane: &EndPlane) -> Length {
+        let rise = plane.slope;
+        let longer = (1.0 + rise.x * rise.x).sqrt();
+        let tilt = rise.y / longer;
+        let tall = self.stud.thickness * (1.0 + tilt * tilt).sqrt() + self.depth() * tilt.abs();
+        (self.longest - tall * rise.x.abs()).max(SHORTEST_PIECE) / longer
+    }
+
+    /// A plate, or a piece of one, over a stretch of the wall.
     ///
     /// Where the top falls across the wall the profile is a parallelogram: ripped from a wider
     /// board so that it covers the studs from face to face and is proud of neither.

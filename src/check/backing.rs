@@ -1,0 +1,69 @@
+//! Where wood lies behind a face, and where it does not.
+//!
+//! In: a design and a band of a wall. Out: the longest stretch of the band, along the wall, without framing
+//! that stands behind the face over the whole height of the band. Level framing is seen by its boxes.
+
+use glam::DVec3;
+
+use crate::design::{Band, Design, Group, Part, Span, section};
+use crate::geom::TOLERANCE;
+use crate::units::Length;
+
+/// A stretch without wood behind it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Bare {
+    /// From where to where along the wall.
+    pub(super) along: Span,
+    /// Its middle, on the face.
+    pub(super) location: DVec3,
+}
+
+/// The longest stretch of a band, from `heights.low` to `heights.high`, that has no wood behind it;
+/// `None` where there is wood everywhere. Openings in the face need none.
+pub(super) fn longest_bare(
+    design: &Design,
+    band: &Band,
+    heights: Span,
+    openings: &[Span],
+) -> Option<Bare> {
+    let behind = design
+        .parts
+        .iter()
+        .filter(|part| part.group == Group::Framing && wall_of(part) == band.wall)
+        .filter_map(|part| reach(part, band, heights));
+    let mut covered: Vec<Span> = behind.chain(openings.iter().copied()).collect();
+    covered.sort_by(|a, b| a.low.to_mm().total_cmp(&b.low.to_mm()));
+    let mut at = band.along.low;
+    let mut bare: Option<Span> = None;
+    let end = Span::new(band.along.high, band.along.high);
+    for span in covered.into_iter().chain([end]) {
+        let gap = Span::new(at, span.low.min(band.along.high));
+        if gap.size().to_mm() > TOLERANCE && bare.is_none_or(|it| gap.size() > it.size()) {
+            bare = Some(gap);
+        }
+        at = at.max(span.high);
+    }
+    bare.map(|along| Bare {
+        along,
+        location: band.frame.point(DVec3::new(
+            along.center().to_mm(),
+            0.0,
+            heights.center().to_mm(),
+        )),
+    })
+}
+
+fn wall_of(part: &Part) -> &str {
+    part.id.split('/').next().unwrap_or_default()
+}
+
+/// From where to where a stick stands right behind the face, if it does so over all these heights.
+fn reach(part: &Part, band: &Band, heights: Span) -> Option<Span> {
+    let bounds = &part.body.bounds;
+    let [a, b] = [bounds.low, bounds.high].map(|it| band.frame.local_point(it));
+    let (low, high) = (a.min(b), a.max(b));
+    let over_all =
+        low.z <= heights.low.to_mm() + TOLERANCE && high.z >= heights.high.to_mm() - TOLERANCE;
+    let span = section(part, &band.frame, Length::ZERO)?;
+    (low.y <= TOLERANCE && over_all).then_some(span)
+}

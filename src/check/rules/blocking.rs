@@ -1,0 +1,99 @@
+//! Wood behind what hangs on the walls.
+//!
+//! # What it finds
+//! The longest stretch without framing behind the face: behind a mantel that hangs on studs, behind the
+//! two rows that the screen's mount is screwed to, and behind a rail on the side walls. A stretch of
+//! 1-1/2 in or less is let pass. Blocks that would lie in a clearance or in another part are not made,
+//! and are missing here. Where the parameters want no blocks, it is a question how the thing is fixed.
+//! A mantel that lies on the ledge is carried by it and not judged.
+//!
+//! # Why
+//! Board holds nothing. A mantel or a screen on board alone comes down.
+//!
+//! # Datum
+//! The stud face: of the mantel its middle height, of a screen the middle of the recess.
+//!
+//! # Source
+//! Common practice, no source.
+
+use crate::check::backing::longest_bare;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Backing, Band, Design, LEAST_BAY, Span, bands};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "blocking",
+    text: include_str!("blocking.rs"),
+    check,
+};
+
+/// Height over which the wood has to be behind the face.
+const BITE: Length = Length::inches(0.5);
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    for band in bands(params, layout) {
+        let row = params.blocking.stock.width;
+        let heights = match band.backing {
+            Backing::Mantel | Backing::Rail => vec![band.height],
+            Backing::Screen => vec![band.height - row / 2.0, band.height + row / 2.0],
+            Backing::BoardJoint => Vec::new(),
+        };
+        for (index, height) in heights.into_iter().enumerate() {
+            judge(design, &band, (index, height), report);
+        }
+    }
+}
+
+fn judge(design: &Design, band: &Band, (index, height): (usize, Length), report: &mut Report<'_>) {
+    let bare = longest_bare(design, band, Span::about(height, BITE), &[]);
+    let longest = bare.map_or(Length::ZERO, |it| it.along.size());
+    let numbers = Numbers::at_most(longest, LEAST_BAY);
+    let middle = band.frame.point(glam::DVec3::new(
+        band.along.center().to_mm(),
+        0.0,
+        height.to_mm(),
+    ));
+    let row = Row {
+        about: format!("longest stretch without wood behind {}", what(band, index)),
+        parts: vec![part(band)],
+        location: Some(bare.map_or(middle, |it| it.location)),
+        source: "common practice, no source".to_owned(),
+        levers: levers(band.backing),
+        ..Row::default()
+    };
+    if band.wanted || numbers.margin >= 0.0 {
+        report.limit(row, numbers);
+    } else {
+        report.ask(
+            row,
+            Some(numbers),
+            "You want no blocks here: what is it fixed to?",
+        );
+    }
+}
+
+fn what(band: &Band, index: usize) -> String {
+    match (band.backing, index) {
+        (Backing::Mantel, _) => "the mantel".to_owned(),
+        (Backing::Screen, 0) => "the screen's mount, lower row".to_owned(),
+        (Backing::Screen, _) => "the screen's mount, upper row".to_owned(),
+        _ => format!("the rail, {}", band.wall),
+    }
+}
+
+fn part(band: &Band) -> String {
+    match band.backing {
+        Backing::Mantel => "face/mantel/1".to_owned(),
+        Backing::Screen => "recess/screen/1".to_owned(),
+        _ => band.wall.to_owned(),
+    }
+}
+
+const fn levers(backing: Backing) -> &'static [&'static str] {
+    match backing {
+        Backing::Mantel => &["mantel.underside", "blocking.stock"],
+        Backing::Screen => &["blocking.stock", "recess.sill", "recess.depth"],
+        _ => &["blocking.side_rail", "blocking.stock"],
+    }
+}

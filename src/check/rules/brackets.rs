@@ -1,0 +1,79 @@
+//! The unit's fixing brackets on the framing.
+//!
+//! # What it finds
+//! For each bracket height the wood beside the opening that it is screwed to, left and right: the distance
+//! from the screw to the nearer end of the wood, upward or downward, against 3/4 in. Without brackets in
+//! the parameters nothing is judged.
+//!
+//! # Why
+//! A bracket over a gap between two sticks, or over board alone, does not hold the unit.
+//!
+//! # Datum
+//! Heights over the body's base (`appliance.brackets`); the middle of the stick next to the opening.
+//!
+//! # Source
+//! Where the brackets are: the unit's own manual. 3/4 in from an end: common practice, no source.
+
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Group, Span, point};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "brackets",
+    text: include_str!("brackets.rs"),
+    check,
+};
+
+/// From a screw to the end of what it is screwed to.
+const FROM_END: Length = Length::inches(0.75);
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let half = params.chase.stud.thickness / 2.0;
+    let sides = layout.rough_opening.grown(half);
+    for above in &params.appliance.brackets {
+        let height = layout.platform_top + *above;
+        for (side, right) in [("left", sides.low), ("right", sides.high)] {
+            let wood = wood_at(design, right, height);
+            let from_end = wood.map_or(Length::ZERO, |it| (height - it.low).min(it.high - height));
+            let unit = params.project.unit;
+            let up = above.tape(unit, crate::units::Rounding::Down);
+            let row = Row {
+                about: format!("{side} bracket at {up}, from the end of the wood"),
+                parts: vec!["unit/body/1".to_owned()],
+                location: Some(point(right, layout.lower_stud_face, height)),
+                source: "common practice, no source".to_owned(),
+                levers: &["front.header"],
+                ..Row::default()
+            };
+            report.limit(row, Numbers::at_least(from_end, FROM_END));
+        }
+    }
+}
+
+/// From where to where wood stands without a gap behind the stud face, at a place and height.
+fn wood_at(design: &Design, right: Length, height: Length) -> Option<Span> {
+    let face = design.layout.lower_stud_face;
+    let depth = Length::inches(0.25);
+    let at = point(right, face - depth, height);
+    let mut spans: Vec<Span> = design
+        .parts
+        .iter()
+        .filter(|it| it.group == Group::Framing)
+        .map(|it| &it.body.bounds)
+        .filter(|it| it.low.x <= at.x && at.x <= it.high.x && it.low.y <= at.y && at.y <= it.high.y)
+        .map(|it| Span::new(Length::mm(it.low.z), Length::mm(it.high.z)))
+        .collect();
+    spans.sort_by(|a, b| a.low.to_mm().total_cmp(&b.low.to_mm()));
+    let mut joined: Option<Span> = None;
+    for span in spans {
+        joined = Some(match joined {
+            Some(it) if !(span.low - it.high).is_positive() => {
+                Span::new(it.low, it.high.max(span.high))
+            }
+            Some(it) if !(height - it.high).is_positive() => it,
+            _ => span,
+        });
+    }
+    joined.filter(|it| !(it.low - height).is_positive() && !(height - it.high).is_positive())
+}

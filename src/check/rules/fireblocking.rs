@@ -1,0 +1,242 @@
+//! Hollows closed against fire.
+//!
+//! # What it finds
+//! How far the hollow of the chase runs sideways between side walls and boards across it, against 10 ft;
+//! how much of each wall has no plate under the ceiling, and of a bump-out frame no ledge over it; and,
+//! where the local code asks for it (`blocking.every_ten_feet`), the tallest stretch of a stud bay
+//! between blocks, against 10 ft.
+//!
+//! # Why
+//! Fire runs up and along hollows. Where a wall meets the ceiling, where a step of the face makes a shelf,
+//! and every 10 ft sideways, lumber, board or mineral wool stops it. The ceiling's own board closes the
+//! chase at its top, and the firestop the hole that the vent goes through.
+//!
+//! # Datum
+//! Inside faces of the side walls; the plates' ends along the wall.
+//!
+//! # Source
+//! IRC 2018 and 2021, R302.11 (from the 2000s R602.8), read in the form of IBC 718.2; materials
+//! R302.11.1. Editions of about 2000, and some states, ask for 10 ft upward too. The local code decides.
+
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, LEAST_BAY, LONGEST_HOLLOW, Part, Span, hollow, point};
+use crate::geom::TOLERANCE;
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "fireblocking",
+    text: include_str!("fireblocking.rs"),
+    check,
+};
+
+const SOURCE: &str = "IRC 2021 R302.11; the local code decides";
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    sideways(design, report);
+    for wall in [
+        "front",
+        "set-back",
+        "left side",
+        "right side",
+        "back",
+        "bump-out",
+    ] {
+        let own: Vec<&Part> = design
+            .parts
+            .iter()
+            .filter(|it| it.id.split('/').next() == Some(wall))
+            .collect();
+        if own.is_empty() {
+            continue;
+        }
+        closed_above(wall, &own, report);
+        if design.params.blocking.every_ten_feet && wall != "bump-out" {
+            upward(wall, &own, report);
+        }
+    }
+}
+
+fn sideways(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let inside = hollow(params, layout);
+    let boards = design
+        .parts
+        .iter()
+        .filter(|it| it.id.starts_with("fireblock/"));
+    let mut stops: Vec<Span> = boards
+        .map(|it| {
+            let bounds = &it.body.bounds;
+            Span::new(Length::mm(bounds.low.x), Length::mm(bounds.high.x))
+        })
+        .collect();
+    stops.push(Span::new(inside.high, inside.high));
+    stops.sort_by(|a, b| a.low.to_mm().total_cmp(&b.low.to_mm()));
+    let mut longest = Span::default();
+    let mut at = inside.low;
+    for stop in stops {
+        let hollow = Span::new(at, stop.low);
+        if hollow.size() > longest.size() {
+            longest = hollow;
+        }
+        at = stop.high;
+    }
+    let row = Row {
+        about: "hollow of the chase sideways, without a board across it".to_owned(),
+        parts: ["left side/stud/1", "right side/stud/1"]
+            .map(str::to_owned)
+            .into_iter()
+            .filter(|id| design.parts.iter().any(|it| it.id == *id))
+            .collect(),
+        location: Some(point(
+            longest.center(),
+            layout.front_back,
+            layout.header_top,
+        )),
+        source: SOURCE.to_owned(),
+        levers: &["chase.width"],
+        detail: Some("a board across it closes it: `blocking.across`".to_owned())
+            .filter(|_| (longest.size() - LONGEST_HOLLOW).is_positive()),
+    };
+    report.limit(row, Numbers::at_most(longest.size(), LONGEST_HOLLOW));
+}
+
+/// The level direction that a wall runs in.
+fn along(own: &[&Part]) -> glam::DVec3 {
+    own.iter()
+        .find(|it| it.kind == Kind::SolePlate)
+        .map_or(glam::DVec3::X, |it| {
+            it.body.frame.z.with_z(0.0).normalize_or_zero()
+        })
+}
+
+fn reach(part: &Part, along: glam::DVec3) -> Span {
+    let end = |way: glam::DVec3| Length::mm(part.body.farthest(way).dot(along));
+    Span::new(end(-along), end(along))
+}
+
+/// How much of a list of spans between two ends is not covered: the sum of the gaps.
+fn uncovered(whole: Span, mut spans: Vec<Span>) -> Length {
+    spans.sort_by(|a, b| a.low.to_mm().total_cmp(&b.low.to_mm()));
+    let mut at = whole.low;
+    let mut bare = Length::ZERO;
+    for span in spans {
+        if (span.low - at).is_positive() {
+            bare += span.low - at;
+        }
+        at = at.max(span.high);
+    }
+    bare + (whole.high - at).max(Length::ZERO)
+}
+
+fn closed_above(wall: &str, own: &[&Part], report: &mut Report<'_>) {
+    let way = along(own);
+    let spans = |it: &mut dyn Iterator<Item = &&Part>| -> Vec<Span> {
+        it.map(|part| reach(part, way)).collect()
+    };
+    let studs = spans(&mut own.iter().filter(|it| it.kind == Kind::Stud));
+    let tops = spans(
+        &mut own
+            .iter()
+            .filter(|it| matches!(it.kind, Kind::TopPlate | Kind::Ledge)),
+    );
+    let ends = studs
+        .iter()
+        .copied()
+        .reduce(|a, b| Span::new(a.low.min(b.low), a.high.max(b.high)));
+    let Some(whole) = ends else { return };
+    let bare = uncovered(whole, tops);
+    let top = if wall == "bump-out" { "ledge" } else { "plate" };
+    let row = Row {
+        about: format!("{wall}: length without a {top} that closes it above"),
+        parts: own.iter().take(1).map(|it| it.id.clone()).collect(),
+        location: own.first().map(|it| it.body.bounds.center()),
+        source: SOURCE.to_owned(),
+        ..Row::default()
+    };
+    let limit = Numbers::at_most(bare, Length::ZERO);
+    if bare.to_mm() > TOLERANCE {
+        report.fail(row, Some(limit));
+    } else {
+        report.judge_flush(row, limit);
+    }
+}
+
+/// The tallest stretch of a bay between sticks that close it.
+fn upward(wall: &str, own: &[&Part], report: &mut Report<'_>) {
+    let way = along(own);
+    let is_upright = |it: &Part| {
+        matches!(
+            it.kind,
+            Kind::Stud | Kind::King | Kind::Jack | Kind::Cripple
+        )
+    };
+    // along the wall, and up to where
+    let mut stood: Vec<(Span, Length)> = own
+        .iter()
+        .filter(|it| is_upright(it))
+        .map(|it| (reach(it, way), Length::mm(it.body.bounds.high.z)))
+        .collect();
+    stood.sort_by(|a, b| a.0.low.to_mm().total_cmp(&b.0.low.to_mm()));
+    let mut worst = Span::default();
+    let Some((first, mut under)) = stood.first().copied() else {
+        return;
+    };
+    let mut at = first.high;
+    for (upright, top) in stood {
+        let bay = Span::new(at, upright.low);
+        if (bay.size() - LEAST_BAY).is_positive() {
+            let tallest = tallest(own, way, (bay.center(), under.max(top)));
+            if tallest.size() > worst.size() {
+                worst = tallest;
+            }
+        }
+        under = if upright.low > at {
+            top
+        } else {
+            under.max(top)
+        };
+        at = at.max(upright.high);
+    }
+    let row = Row {
+        about: format!("{wall}: stud bay upward, without a block in it"),
+        parts: own.iter().take(1).map(|it| it.id.clone()).collect(),
+        location: own
+            .first()
+            .map(|it| it.body.bounds.center().with_z(worst.center().to_mm())),
+        source: "IRC of about 2000, R602.8; the local code decides".to_owned(),
+        ..Row::default()
+    };
+    report.limit(row, Numbers::at_most(worst.size(), LONGEST_HOLLOW));
+}
+
+/// The tallest gap, upward, between sticks over one place of a wall, up to the plates.
+fn tallest(own: &[&Part], way: glam::DVec3, (at, plates): (Length, Length)) -> Span {
+    let mut sticks: Vec<Span> = own
+        .iter()
+        // a plate on a slope is lower elsewhere
+        .filter(|it| it.kind != Kind::TopPlate)
+        .filter(|it| {
+            let span = reach(it, way);
+            span.low <= at && at <= span.high
+        })
+        .map(|it| {
+            let bounds = &it.body.bounds;
+            Span::new(Length::mm(bounds.low.z), Length::mm(bounds.high.z))
+        })
+        .collect();
+    sticks.sort_by(|a, b| a.low.to_mm().total_cmp(&b.low.to_mm()));
+    let mut worst = Span::default();
+    let Some(first) = sticks.first().copied() else {
+        return worst;
+    };
+    let mut top = first.high;
+    sticks.push(Span::new(plates, plates));
+    for stick in sticks {
+        let gap = Span::new(top, stick.low);
+        if gap.size() > worst.size() {
+            worst = gap;
+        }
+        top = top.max(stick.high);
+    }
+    worst
+}

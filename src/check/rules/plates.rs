@@ -1,0 +1,179 @@
+//! Top plates: what they cover, what they take up, and where they are joined.
+//!
+//! # What it finds
+//! How much of the studs' width the lowest plate covers, and how far a plate stands proud of the studs'
+//! faces, seen in plan; zero is meant for both. The longest piece of a plate against the longest board of
+//! the yard; and, where two plates lie on each other, the distance between their joints against 24 in.
+//!
+//! # Why
+//! A square-edged board that is tilted across its width covers less of the stud than its width and stands
+//! proud of it on both sides, so plates under such a ceiling are ripped with plumb edges. Joints over each
+//! other make a hinge. One plate is enough in a wall that carries nothing (IRC R602.5).
+//!
+//! # Datum
+//! The faces of the studs under the plate, in plan; joints along the wall.
+//!
+//! # Source
+//! IRC 2018 and 2021, R602.3.2 (end joints of double plates 24 in apart), read in a secondary copy. Cover
+//! and footprint are arithmetic: a board of width w and thickness t tilted by an angle covers w·cos and
+//! takes w·cos + t·sin.
+
+use glam::DVec3;
+
+use super::ARITHMETIC;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, Part, Span, longest_board};
+use crate::geom::{TOLERANCE, contact};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "plates",
+    text: include_str!("plates.rs"),
+    check,
+};
+
+/// Between the joints of two plates on each other.
+const JOINTS: Length = Length::inches(24.0);
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    for wall in ["front", "set-back", "left side", "right side", "back"] {
+        let plates: Vec<&Part> = design
+            .parts
+            .iter()
+            .filter(|it| it.kind == Kind::TopPlate && wall_of(it) == wall)
+            .collect();
+        if plates.is_empty() {
+            continue;
+        }
+        across(design, wall, &plates, report);
+        lengths(design, wall, &plates, report);
+        joints(wall, &plates, report);
+    }
+}
+
+fn wall_of(part: &Part) -> &str {
+    part.id.split('/').next().unwrap_or_default()
+}
+
+fn row(about: String, part: &Part, source: &str, levers: &'static [&'static str]) -> Row {
+    Row {
+        about,
+        parts: vec![part.id.clone()],
+        location: Some(part.body.bounds.center()),
+        source: source.to_owned(),
+        levers,
+        ..Row::default()
+    }
+}
+
+/// The level direction along a plate, and the one across it.
+fn directions(plate: &Part) -> (DVec3, DVec3) {
+    let along = plate.body.frame.z.with_z(0.0).normalize_or_zero();
+    (along, DVec3::Z.cross(along))
+}
+
+/// Cover over the studs, and what stands proud of them.
+fn across(design: &Design, wall: &str, plates: &[&Part], report: &mut Report<'_>) {
+    let (_, across) = directions(plates[0]);
+    let reach = |part: &Part| {
+        let end = |way: DVec3| part.body.farthest(way).dot(across);
+        Span::new(Length::mm(end(-across)), Length::mm(end(across)))
+    };
+    let mut least: Option<(Length, &Part)> = None;
+    let mut proud: Option<(Length, &Part)> = None;
+    let studs = design
+        .parts
+        .iter()
+        .filter(|it| wall_of(it) == wall && matches!(it.kind, Kind::Stud | Kind::King));
+    for stud in studs {
+        let under = reach(stud);
+        for plate in plates {
+            let Some(touch) = contact(&stud.body, &plate.body) else {
+                continue;
+            };
+            let (a, b) = (touch.low.dot(across), touch.high.dot(across));
+            let cover = Length::mm((b - a).abs());
+            let missing = under.size() - cover;
+            if least.is_none_or(|(worst, _)| missing > worst) {
+                least = Some((missing, plate));
+            }
+            let over = reach(plate);
+            let out = (under.low - over.low).max(over.high - under.high);
+            if proud.is_none_or(|(worst, _)| out > worst) {
+                proud = Some((out, plate));
+            }
+        }
+    }
+    let width = design.params.chase.stud.width;
+    if let Some((missing, plate)) = least {
+        let about = format!("{wall}: plate's cover over the width of the studs");
+        let numbers = Numbers::at_least(width - missing, width);
+        report.judge_flush(row(about, plate, ARITHMETIC, &[]), numbers);
+    }
+    if let Some((out, plate)) = proud {
+        let about = format!("{wall}: plate's edge beyond the studs' face");
+        let numbers = Numbers::at_most(out, Length::ZERO);
+        report.judge_flush(row(about, plate, ARITHMETIC, &[]), numbers);
+    }
+}
+
+/// A plate's length from tip to tip.
+fn length(plate: &Part) -> Length {
+    let axis = plate.body.frame.z;
+    let end = |way: DVec3| plate.body.farthest(way).dot(axis);
+    Length::mm(end(axis) - end(-axis))
+}
+
+fn lengths(design: &Design, wall: &str, plates: &[&Part], report: &mut Report<'_>) {
+    let longest = plates
+        .iter()
+        .max_by(|a, b| length(a).to_mm().total_cmp(&length(b).to_mm()));
+    if let Some(plate) = longest {
+        let about = format!("{wall}: longest piece of a plate against the longest board");
+        let numbers = Numbers::at_most(length(plate), longest_board(&design.params));
+        let row = row(about, plate, "stock.lengths", &["chase.width"]);
+        report.limit(row, numbers);
+    }
+}
+
+/// Joints of plates that lie on each other.
+fn joints(wall: &str, plates: &[&Part], report: &mut Report<'_>) {
+    let (along, _) = directions(plates[0]);
+    let ends = |plate: &Part| {
+        let end = |way: DVec3| plate.body.farthest(way).dot(along);
+        [end(-along), end(along)]
+    };
+    // where plates bend over a ridge is no joint: there none could run through
+    let goes_on = |plate: &Part, at: f64| {
+        let in_line = plates
+            .iter()
+            .filter(|it| it.body.frame.z.dot(plate.body.frame.z) > 1.0 - TOLERANCE);
+        let all: Vec<f64> = in_line.flat_map(|it| ends(it)).collect();
+        all.iter().any(|it| at - it > TOLERANCE) && all.iter().any(|it| it - at > TOLERANCE)
+    };
+    let mut nearest: Option<(Length, &Part)> = None;
+    for (index, upper) in plates.iter().enumerate() {
+        for lower in &plates[index + 1..] {
+            let on = contact(&upper.body, &lower.body);
+            if on.is_none_or(|it| it.normal.z.abs() < 0.3) {
+                continue;
+            }
+            for a in ends(upper).into_iter().filter(|at| goes_on(upper, *at)) {
+                for b in ends(lower).into_iter().filter(|at| goes_on(lower, *at)) {
+                    let apart = Length::mm((a - b).abs());
+                    if nearest.is_none_or(|(least, _)| apart < least) {
+                        nearest = Some((apart, upper));
+                    }
+                }
+            }
+        }
+    }
+    if let Some((apart, plate)) = nearest {
+        let about = format!("{wall}: between joints of the two plates");
+        let source = "IRC 2021 R602.3.2, read in a secondary copy";
+        report.limit(
+            row(about, plate, source, &[]),
+            Numbers::at_least(apart, JOINTS),
+        );
+    }
+}

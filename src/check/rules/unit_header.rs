@@ -1,0 +1,49 @@
+//! The header over the unit's opening.
+//!
+//! # What it finds
+//! The opening that the header spans, against 8 ft.
+//!
+//! # Why
+//! The chase carries nothing but itself, and for a wall that carries nothing the code's own header ends
+//! at 8 ft. Two plies on edge are stiffer than the flat stick that the code is content with; over a
+//! longer opening, or where the wall carries more than board and finish, somebody designs it.
+//!
+//! # Datum
+//! Between the jacks.
+//!
+//! # Source
+//! IRC 2015 to 2021, R602.7.4 (numbered otherwise in older editions), read in a secondary copy.
+
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, point};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "unit header",
+    text: include_str!("unit_header.rs"),
+    check,
+};
+
+const SPAN: Length = Length::inches(96.0);
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let layout = &design.layout;
+    let headers = design.parts.iter().filter(|it| {
+        it.kind == Kind::Header
+            && (it.body.bounds.low.z - layout.header_bottom.to_mm()).abs() <= crate::geom::TOLERANCE
+    });
+    let row = Row {
+        about: "opening under the unit's header".to_owned(),
+        parts: headers.map(|it| it.id.clone()).collect(),
+        location: Some(point(
+            layout.unit_center,
+            layout.lower_stud_face,
+            layout.header_bottom,
+        )),
+        source: "IRC 2021 R602.7.4, nonbearing, read in a secondary copy; the local code decides"
+            .to_owned(),
+        levers: &["front.opening_ease"],
+        ..Row::default()
+    };
+    report.limit(row, Numbers::at_most(layout.rough_opening.size(), SPAN));
+}

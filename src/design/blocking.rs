@@ -1,0 +1,381 @@
+//! Blocks between studs: behind what hangs on them, behind the joint of the boards, and against fire.
+//!
+//! In: the framed walls and the clearance volumes. Out: level sticks from stud to stud. A block that would
+//! lie in another part, or in a clearance that keeps wood out, is not made; the rules find that it is missing.
+
+mod bay;
+
+use glam::{DVec2, DVec3};
+
+pub use bay::section;
+use bay::{Edge, bays, is_upright, wall_of};
+
+use super::builder::{Builder, has_body};
+use super::layout::{Layout, Side, Span, point};
+use super::wall::framing;
+use super::{Bars, Kind, Part, Stock};
+use crate::catalog::{Lumber, Material};
+use crate::geom::{Body, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, overlap};
+use crate::params::{FrontForm, Params};
+use crate::units::Length;
+
+/// Bays narrower than this stay empty: nothing can be nailed in (common practice, no source).
+pub const LEAST_BAY: Length = Length::inches(1.5);
+/// How much of a row still lies above and below the height that it is meant for.
+const COVER: Length = Length::inches(0.375);
+/// Farthest that a hollow may run before it is closed against fire: IRC 2021 R302.11, 10 ft.
+pub const LONGEST_HOLLOW: Length = Length::inches(120.0);
+
+/// What a row of blocks is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Backing {
+    /// The mantel, where it hangs on studs.
+    Mantel,
+    /// The screen's mount.
+    Screen,
+    /// A rail on a side wall.
+    Rail,
+    /// The joint between two kinds of board.
+    BoardJoint,
+}
+
+/// Where wood is wanted behind a face: a level band of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Band {
+    /// What it is for.
+    pub backing: Backing,
+    /// The leading part of the ids of the sticks that it lies between.
+    pub wall: &'static str,
+    /// The wall's frame: x along the wall from its left end, y from its face inward, z up from the floor datum.
+    pub frame: Frame,
+    /// From where to where along the wall.
+    pub along: Span,
+    /// Its middle height.
+    pub height: Length,
+    /// Whether blocks are wanted for it.
+    pub wanted: bool,
+}
+
+/// Puts blocks into every band that the parameters want, and boards across the hollow.
+pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let stock = &params.blocking.stock;
+    for band in bands(params, layout).iter().filter(|it| it.wanted) {
+        let size = match band.backing {
+            Backing::BoardJoint => front_stud(params, band.wall),
+            _ => stock,
+        };
+        let rows = match band.backing {
+            Backing::Screen => vec![-0.5, 0.5],
+            _ => vec![0.0],
+        };
+        for row in rows {
+            let middle = band.height + size.width * row;
+            block_row(band, middle, [size, &params.chase.stud], builder);
+        }
+    }
+    if params.blocking.every_ten_feet {
+        against_fire(params, layout, builder);
+    }
+    boards_across(params, layout, builder);
+}
+
+fn front_stud<'a>(params: &'a Params, wall: &str) -> &'a Lumber {
+    match &params.front.bump_out_stud {
+        Some(stud) if wall == "bump-out" => stud,
+        _ => &params.chase.stud,
+    }
+}
+
+/// Every band of wood that something asks for.
+pub fn bands(params: &Params, layout: &Layout) -> Vec<Band> {
+    let mut bands = Vec::new();
+    bands.extend(mantel(params, layout));
+    bands.extend(screen(params, layout));
+    bands.extend(rails(params, layout));
+    bands.extend(board_joint(params, layout));
+    bands
+}
+
+/// The frame of a front wall with this stud face, and the wall's length.
+fn front(layout: &Layout, face: Length) -> (Frame, Span) {
+    let along = layout.framing_at(face);
+    (
+        Frame::at(point(along.low, face, Length::ZERO)),
+        Span::new(Length::ZERO, along.size()),
+    )
+}
+
+/// Name and stud face of the front wall that stands behind the face at a height.
+fn wall_behind(params: &Params, layout: &Layout, height: Length) -> (&'static str, Length) {
+    match params.front.form {
+        FrontForm::OneWall => ("front", layout.lower_stud_face),
+        FrontForm::Stepped if (layout.framing_top - height).is_positive() => {
+            ("bump-out", layout.lower_stud_face)
+        }
+        FrontForm::Stepped => ("set-back", layout.upper_stud_face),
+    }
+}
+
+fn mantel(params: &Params, layout: &Layout) -> Option<Band> {
+    let mantel = params.mantel.as_ref()?;
+    let on_ledge = (layout.framing_top - mantel.underside).abs().to_mm() <= TOLERANCE;
+    if layout.is_stepped() && on_ledge {
+        return None;
+    }
+    let (wall, face) = wall_behind(params, layout, mantel.underside);
+    let (frame, along) = front(layout, face);
+    Some(Band {
+        backing: Backing::Mantel,
+        wall,
+        frame,
+        along,
+        height: mantel.underside + mantel.thickness / 2.0,
+        wanted: params.blocking.mantel,
+    })
+}
+
+fn screen(params: &Params, layout: &Layout) -> Option<Band> {
+    let recess = layout.recess.as_ref().filter(|_| params.screen.is_some())?;
+    Some(Band {
+        backing: Backing::Screen,
+        wall: "recess",
+        frame: Frame::at(point(recess.rough.low, recess.framing_front, Length::ZERO)),
+        along: Span::new(Length::ZERO, recess.rough.size()),
+        height: recess.finished_height.center(),
+        wanted: params.blocking.screen,
+    })
+}
+
+fn rails(params: &Params, layout: &Layout) -> Vec<Band> {
+    let Some(height) = params.blocking.side_rail else {
+        return Vec::new();
+    };
+    side_walls(layout)
+        .into_iter()
+        .filter(|it| it.side == Side::Free)
+        .map(|it| Band {
+            backing: Backing::Rail,
+            wall: it.name,
+            frame: it.frame,
+            along: it.along,
+            height,
+            wanted: true,
+        })
+        .collect()
+}
+
+/// A side wall of the chase.
+struct SideWall {
+    name: &'static str,
+    side: Side,
+    frame: Frame,
+    along: Span,
+}
+
+/// The side walls that the chase has.
+fn side_walls(layout: &Layout) -> Vec<SideWall> {
+    let begins = layout.side_begins(Length::ZERO);
+    let along = Span::new(Length::ZERO, layout.front_back - begins);
+    let left = point(layout.chase.low, begins, Length::ZERO);
+    let right = point(layout.chase.high, layout.front_back, Length::ZERO);
+    let frames = [
+        ("left side", Frame::new(left, DVec3::NEG_Y, DVec3::X)),
+        ("right side", Frame::new(right, DVec3::Y, DVec3::NEG_X)),
+    ];
+    let all = frames.into_iter().zip(layout.sides);
+    all.filter(|(_, side)| *side != Side::Corner)
+        .map(|((name, frame), side)| SideWall {
+            name,
+            side,
+            frame,
+            along,
+        })
+        .collect()
+}
+
+/// The joint between cement board and gypsum board, where it lies within a face.
+fn board_joint(params: &Params, layout: &Layout) -> Option<Band> {
+    let height = params.skins.noncombustible_to;
+    let at_edge = (layout.framing_top - height).abs().to_mm() <= TOLERANCE;
+    let within = (height - layout.slab).is_positive() && !(layout.is_stepped() && at_edge);
+    let over = layout.framing_at(layout.upper_stud_face);
+    let ends = [over.low, over.high]
+        .map(|right| point(right, layout.upper_stud_face, Length::ZERO).truncate());
+    let lowest = Length::mm(layout.ceiling.lowest(ends));
+    if !within || !(lowest - height).is_positive() {
+        return None;
+    }
+    let (wall, face) = wall_behind(params, layout, height);
+    let (frame, along) = front(layout, face);
+    Some(Band {
+        backing: Backing::BoardJoint,
+        wall,
+        frame,
+        along,
+        height,
+        wanted: params.blocking.board_joint,
+    })
+}
+
+/// Blocks from stud to stud in every bay that a band touches: at their height, or as little above or below
+/// as lets most of them in beside headers and sills; of narrower stock where that lets in more.
+fn block_row(band: &Band, middle: Length, stocks: [&Lumber; 2], builder: &mut Builder) {
+    let mut best: Vec<(Shape, Frame, Stock)> = Vec::new();
+    for stock in stocks {
+        let heights = Span::about(middle, stock.width);
+        for heights in shifted(band, heights, &builder.parts) {
+            let blocks = blocks(band, heights, stock.thickness, builder);
+            if blocks.len() > best.len() {
+                let cut = Stock::Stick(stock.name.clone());
+                best = blocks
+                    .into_iter()
+                    .map(|(shape, frame)| (shape, frame, cut.clone()))
+                    .collect();
+            }
+        }
+    }
+    for (shape, frame, stock) in best {
+        builder.add_next(band.wall, block(stock), shape, frame);
+    }
+}
+
+fn block(stock: Stock) -> super::builder::Make {
+    framing(Kind::Blocking, Material::LUMBER, stock)
+}
+
+/// Heights for a row, nearest first: its own, and those that meet a stick of the wall edge to edge while
+/// the row still covers its own middle.
+fn shifted(band: &Band, heights: Span, parts: &[Part]) -> Vec<Span> {
+    let farthest = (heights.size() / 2.0 - COVER).max(Length::ZERO);
+    let sticks = parts
+        .iter()
+        .filter(|it| wall_of(it) == band.wall && !is_upright(it));
+    let mut shifts: Vec<Length> = sticks
+        .flat_map(|it| {
+            let bounds = &it.body.bounds;
+            [
+                Length::mm(bounds.high.z) - heights.low,
+                Length::mm(bounds.low.z) - heights.high,
+            ]
+        })
+        .filter(|shift| !(shift.abs() - farthest).is_positive())
+        .chain([Length::ZERO])
+        .collect();
+    shifts.sort_by(|a, b| a.abs().to_mm().total_cmp(&b.abs().to_mm()));
+    shifts.into_iter().map(|by| heights.moved(by)).collect()
+}
+
+/// The blocks of a row that have room.
+fn blocks(band: &Band, heights: Span, depth: Length, builder: &Builder) -> Vec<(Shape, Frame)> {
+    let bays = bays(band, heights, depth, &builder.parts);
+    let touched = bays
+        .into_iter()
+        .filter(|bay| Span::new(bay.low.face, bay.high.face).overlaps(band.along));
+    touched
+        .map(|bay| {
+            let corner = DVec3::new(bay.low.face.to_mm(), 0.0, heights.low.to_mm());
+            let frame = band.frame.place(&Frame::new(corner, DVec3::Y, DVec3::Z));
+            let end = |side: Edge| {
+                let lean = (side.back - side.face) / depth;
+                EndPlane::sloped(side.face - bay.low.face, DVec2::new(lean, 0.0))
+            };
+            let swept = Swept {
+                profile: Profile::rectangle(depth, heights.size()),
+                bottom: vec![end(bay.low)],
+                top: vec![end(bay.high)],
+            };
+            (Shape::from(swept), frame)
+        })
+        .filter(|(shape, frame)| {
+            has_body(shape) && has_room(&Body::new(shape.clone(), *frame), builder)
+        })
+        .collect()
+}
+
+/// Whether a body of wood lies in no other part and in no clearance that keeps wood out.
+fn has_room(body: &Body, builder: &Builder) -> bool {
+    let in_part = builder
+        .parts
+        .iter()
+        .any(|part| overlap(body, &part.body).is_some());
+    let in_clearance = builder.clearances.iter().any(|clearance| {
+        clearance.bars != Bars::CombustibleSkins && overlap(body, &clearance.body).is_some()
+    });
+    !in_part && !in_clearance
+}
+
+/// Rows of blocks on flat in every wall under the ceiling, so that no bay is open over more than 10 ft upward.
+fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let stud = &params.chase.stud;
+    let front_wall = match params.front.form {
+        FrontForm::OneWall => "front",
+        FrontForm::Stepped => "set-back",
+    };
+    let (frame, along) = front(layout, layout.upper_stud_face);
+    let mut walls = vec![(front_wall, frame, along)];
+    walls.extend(
+        side_walls(layout)
+            .into_iter()
+            .map(|it| (it.name, it.frame, it.along)),
+    );
+    if params.is_divider() {
+        let origin = point(layout.chase.high, Length::ZERO, Length::ZERO);
+        let frame = Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y);
+        walls.push(("back", frame, Span::new(Length::ZERO, params.chase.width)));
+    }
+    for (wall, frame, along) in walls {
+        let tallest = builder
+            .parts
+            .iter()
+            .filter(|it| wall_of(it) == wall)
+            .map(|it| Length::mm(it.body.bounds.high.z))
+            .fold(layout.slab, Length::max)
+            - layout.slab;
+        let rows = (tallest / LONGEST_HOLLOW).ceil();
+        let mut row = 1.0;
+        while row < rows {
+            let band = Band {
+                backing: Backing::Rail,
+                wall,
+                frame,
+                along,
+                height: layout.slab + tallest * (row / rows),
+                wanted: true,
+            };
+            let heights = Span::about(band.height, stud.thickness);
+            for (shape, frame) in blocks(&band, heights, stud.width, builder) {
+                let cut = Stock::Stick(stud.name.clone());
+                builder.add_next(wall, block(cut), shape, frame);
+            }
+            row += 1.0;
+        }
+    }
+}
+
+/// Boards of cement that close the hollow of the chase from the wall to the front, up to the ceiling.
+fn boards_across(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let thickness = params.skins.board;
+    let inside = hollow(params, layout);
+    for right in &params.blocking.across {
+        let span = Span::about(*right, thickness);
+        let has_place = !(inside.low - span.low).is_positive()
+            && !(span.high - inside.high).is_positive()
+            && (layout.front_back - layout.wall_behind_span(span)).is_positive();
+        if has_place {
+            super::skins::across(span, layout, builder);
+        } else {
+            let id = format!("fireblock/board at {} in", right.to_inches());
+            builder.leave_out(id, "it does not stand between the side walls of the chase");
+        }
+    }
+}
+
+/// The hollow of the chase behind its front: between the side walls, or the walls of a corner.
+pub fn hollow(params: &Params, layout: &Layout) -> Span {
+    let whole = layout.framing_at(layout.front_back);
+    let taken = layout.sides.map(|side| match side {
+        Side::Corner => Length::ZERO,
+        Side::Free | Side::Wall => params.chase.stud.width,
+    });
+    Span::new(whole.low + taken[0], whole.high - taken[1])
+}

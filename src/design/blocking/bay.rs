@@ -1,0 +1,127 @@
+//! The bays between the uprights of a wall, in which blocks stand.
+//!
+//! In: a band of a wall and its sticks. Out: the room between neighboring uprights, whose sides may lean.
+
+use glam::DVec3;
+
+use super::super::layout::Span;
+use super::super::{Kind, Part};
+use super::{Band, LEAST_BAY};
+use crate::geom::{Frame, Shape, TOLERANCE};
+use crate::units::Length;
+
+/// The side of an upright, as it lies at the face and at the depth of a block; it may lean.
+#[derive(Clone, Copy)]
+pub(super) struct Edge {
+    pub(super) face: Length,
+    pub(super) back: Length,
+}
+
+/// The room between the sides of two uprights.
+pub(super) struct Bay {
+    pub(super) low: Edge,
+    pub(super) high: Edge,
+}
+
+/// The open bays, down to a depth, between uprights that stand over the whole of these heights.
+pub(super) fn bays(band: &Band, heights: Span, depth: Length, parts: &[Part]) -> Vec<Bay> {
+    let mut uprights: Vec<[Edge; 2]> = parts
+        .iter()
+        .filter(|part| is_upright(part) && wall_of(part) == band.wall)
+        .filter(|part| {
+            let low = Length::mm(part.body.bounds.low.z);
+            !(low - heights.low).is_positive() && !(heights.high - lowest_top(part)).is_positive()
+        })
+        .filter_map(|part| sides(part, &band.frame, depth))
+        .collect();
+    uprights.sort_by(|a, b| a[0].face.to_mm().total_cmp(&b[0].face.to_mm()));
+    let mut bays = Vec::new();
+    let mut covered: Option<Edge> = None;
+    for [left, right] in uprights {
+        if let Some(low) = covered {
+            let narrowest = (left.face - low.face).min(left.back - low.back);
+            if (narrowest - LEAST_BAY).is_positive() {
+                bays.push(Bay { low, high: left });
+            }
+        }
+        covered = Some(covered.map_or(right, |it| Edge {
+            face: it.face.max(right.face),
+            back: it.back.max(right.back),
+        }));
+    }
+    bays
+}
+
+/// The left and the right side of an upright that stands right behind a face; `None` for any other.
+fn sides(part: &Part, frame: &Frame, depth: Length) -> Option<[Edge; 2]> {
+    let at_face = section(part, frame, Length::ZERO)?;
+    let at_back = section(part, frame, depth).unwrap_or(at_face);
+    Some([
+        Edge {
+            face: at_face.low,
+            back: at_back.low,
+        },
+        Edge {
+            face: at_face.high,
+            back: at_back.high,
+        },
+    ])
+}
+
+pub(super) fn is_upright(part: &Part) -> bool {
+    matches!(
+        part.kind,
+        Kind::Stud | Kind::King | Kind::Jack | Kind::Cripple | Kind::RecessFraming
+    )
+}
+
+pub(super) fn wall_of(part: &Part) -> &str {
+    part.id.split('/').next().unwrap_or_default()
+}
+
+/// From where to where along a wall a stick reaches at a depth behind the face; `None` where it lies
+/// before or behind that depth.
+///
+/// An upright is seen by its outline, which may lean; anything else by the box round it.
+pub fn section(part: &Part, frame: &Frame, depth: Length) -> Option<Span> {
+    let corners: Vec<DVec3> = match &part.body.shape {
+        Shape::Swept(swept) if part.body.frame.z.z > 1.0 - TOLERANCE => {
+            let outline = swept.profile.outline.iter();
+            let placed = outline.map(|it| part.body.frame.point(it.extend(0.0)));
+            placed.map(|it| frame.local_point(it)).collect()
+        }
+        _ => {
+            let bounds = &part.body.bounds;
+            let [a, b] = [bounds.low, bounds.high].map(|it| frame.local_point(it));
+            let (low, high) = (a.min(b), a.max(b));
+            vec![low, high.with_y(low.y), high, low.with_y(high.y)]
+        }
+    };
+    let depth = depth.to_mm();
+    let mut found: Vec<f64> = Vec::new();
+    for (index, a) in corners.iter().enumerate() {
+        let b = corners[(index + 1) % corners.len()];
+        if (a.y - depth).abs() <= TOLERANCE {
+            found.push(a.x);
+        } else if (a.y - depth) * (b.y - depth) < 0.0 {
+            found.push(a.x + (b.x - a.x) * (depth - a.y) / (b.y - a.y));
+        }
+    }
+    let first = found.first().copied()?;
+    let low = found.iter().copied().fold(first, f64::min);
+    let high = found.into_iter().fold(first, f64::max);
+    Some(Span::new(Length::mm(low), Length::mm(high)))
+}
+
+/// The lowest point of an upright's top.
+fn lowest_top(part: &Part) -> Length {
+    let Shape::Swept(swept) = &part.body.shape else {
+        return Length::mm(part.body.bounds.high.z);
+    };
+    let tops = swept
+        .profile
+        .outline
+        .iter()
+        .flat_map(|corner| swept.top.iter().map(|plane| plane.z(*corner)));
+    Length::mm(part.body.frame.origin.z + tops.fold(f64::INFINITY, f64::min))
+}
