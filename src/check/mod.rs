@@ -46,18 +46,25 @@ impl Rule {
             .collect::<Vec<_>>()
             .join("\n")
     }
+
+    /// What this rule alone finds, in its own order.
+    pub fn findings(&self, design: &Design) -> Vec<Finding> {
+        let mut findings = Vec::new();
+        self.add_findings(design, &mut findings);
+        findings
+    }
+
+    fn add_findings(&self, design: &Design, findings: &mut Vec<Finding>) {
+        let allowance = design.params.project.build_allowance;
+        (self.check)(design, &mut Report::new(self.name, allowance, findings));
+    }
 }
 
 /// Every finding about a design, worst first.
 pub fn check(design: &Design) -> Vec<Finding> {
     let mut findings = Vec::new();
     for rule in rules::RULES {
-        let mut report = Report::new(
-            rule.name,
-            design.params.project.build_allowance,
-            &mut findings,
-        );
-        (rule.check)(design, &mut report);
+        rule.add_findings(design, &mut findings);
     }
     // stable: within a verdict the smallest margin first, then the order of the rules
     findings.sort_by(|a, b| {

@@ -4,20 +4,24 @@
 use std::collections::BTreeSet;
 use std::hint::black_box;
 
-use chasewright::check::check;
+use chasewright::check::rules::RULES;
+use chasewright::check::{Verdict, check, try_remedies};
 use chasewright::design::design;
 use chasewright::drawing::{Paper, sheets};
 use chasewright::export::{
     FORMATS, PACKET, PACKET_NEEDS, Packet, Products, StepForm, drawings_pdf, packet, sheet_svg,
 };
 use chasewright::geom::Mesh;
-use chasewright::params::read;
+use chasewright::params::{Value, read};
 use chasewright::solids::Solids;
 use chasewright::takeoff::plan::{Problem, solve};
 use chasewright::takeoff::takeoff;
+use chasewright::units::Length;
 use criterion::{Criterion, criterion_group, criterion_main};
 
 const DEMO: &str = include_str!("../../params/reading-room.toml");
+/// The rules that compare solids; every other comes on top of them.
+const INTERFERENCE: [&str; 3] = ["part in part", "clearance", "inside the room"];
 
 fn core(bench: &mut Criterion) {
     let params = read(DEMO).expect("the demo is valid");
@@ -25,6 +29,24 @@ fn core(bench: &mut Criterion) {
     bench.bench_function("design", |it| it.iter(|| design(black_box(&params))));
     bench.bench_function("design and check", |it| {
         it.iter(|| check(&design(black_box(&params))));
+    });
+    let model = design(&params);
+    let on_top = RULES.iter().filter(|it| !INTERFERENCE.contains(&it.name));
+    let on_top: Vec<_> = on_top.collect();
+    bench.bench_function("rules on top of the interference", |it| {
+        it.iter(|| {
+            let found = on_top.iter().map(|it| it.findings(black_box(&model)).len());
+            found.sum::<usize>()
+        });
+    });
+    // a recess that reaches into the clearance of the pipe behind it
+    let deep = params
+        .with("recess.depth", &Value::Length(Length::inches(4.5)))
+        .expect("a recess may be deeper");
+    let failing = check(&design(&deep));
+    assert!(failing.iter().any(|it| it.verdict == Verdict::Fail));
+    bench.bench_function("remedy search", |it| {
+        it.iter(|| try_remedies(black_box(&deep), &mut failing.clone()));
     });
 }
 
