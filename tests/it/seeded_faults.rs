@@ -220,7 +220,7 @@ const FAULTS: &[Fault] = &[
         "rises-away-from-wall",
         &[("vent.hand_reach", r#""12 in""#)],
     ),
-    fails("ceiling readings", "readings", &[("ceiling.gap", r#"2"#)]),
+    fails("ceiling readings", "readings", &[("ceiling.gap", "2")]),
     fails(
         "mantel rule",
         "rises-away-from-wall",
@@ -245,7 +245,7 @@ const FAULTS: &[Fault] = &[
     fails(
         "recess under the ceiling",
         "metric-mono-slope",
-        &[("recess.height", r#"1165"#)],
+        &[("recess.height", "1165")],
     )
     .and(&[("part in part", "the plate lies in the header")]),
     fails(
