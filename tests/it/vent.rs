@@ -76,6 +76,21 @@ fn the_rise_is_short_for_a_path() {
     assert_eq!(short.clearances.len(), long.clearances.len());
 }
 
+/// The demo's pipe stands 22 − 10-1/2 in out from the wall, and its clearance reaches 3-1/4 + 1 farther:
+/// 15-3/4. Offset by 4 toward the room it reaches 19-3/4, and the recess has to stay before that.
+#[test]
+fn an_offset_toward_the_room_comes_nearer_to_the_recess() {
+    let text = include_str!("../../params/roof-pass.toml");
+    let required = |text: &str| {
+        let findings = check(&design(&read(text).unwrap()));
+        let found = findings.iter().find(|it| it.rule == "recess and pipe");
+        found.unwrap().numbers.unwrap().required
+    };
+    assert_near(required(text), 15.75 * 25.4, 1e-9);
+    let nearer = text.replace("offset 9 in toward left", "offset 4 in toward out");
+    assert_near(required(&nearer), 19.75 * 25.4, 1e-9);
+}
+
 /// A vent 12° from square through a wall 155 mm thick. Diameter 170, 25 beside and below, 75 above;
 /// the pipe stands 350 out from the wall in the middle of the chase, 2300 from the left corner; the
 /// elbow's center lies at 200 + 860 + 520 = 1580; the run rises 2 % of its level length.
