@@ -151,6 +151,12 @@ const FAULTS: &[Fault] = &[
         &[("appliance.center", r#""101 in""#)],
     )
     .and(&[("part in part", "the king stands in the end stud")]),
+    fails(
+        "unit through the opening",
+        "rises-away-from-wall",
+        &[("appliance.standoff", r#""3-1/4 in""#)],
+    )
+    .and(&[("part in part", "the spacers lie in the header")]),
     asks(
         "near side wall",
         "reading-room",
@@ -234,7 +240,7 @@ const FAULTS: &[Fault] = &[
     fails(
         "recess above the mantel",
         "rises-away-from-wall",
-        &[("mantel.thickness", r#""5-1/2 in""#)],
+        &[("recess.sill", r#""57 in""#)],
     ),
     fails(
         "recess in the front",
@@ -367,7 +373,11 @@ const FAULTS: &[Fault] = &[
             ("appliance.brackets", r#"["40 in"]"#),
             ("blocking.mantel", "false"),
         ],
-    ),
+    )
+    .and(&[(
+        "blocking",
+        "the mantel's blocks would be behind the brackets",
+    )]),
     fails(
         "plates",
         "flat-with-cabinets",
