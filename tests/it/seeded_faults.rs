@@ -236,7 +236,8 @@ const FAULTS: &[Fault] = &[
         "mantel on the framing",
         "stepped-face",
         &[("front.header_ease", r#""1 in""#)],
-    ),
+    )
+    .and(&[("blocking", "a mantel off the ledge hangs where no block is")]),
     fails(
         "recess above the mantel",
         "rises-away-from-wall",
