@@ -10,6 +10,7 @@ use chasewright::solids::Solids;
 use chasewright::units::{Length, Slope};
 
 use crate::scenarios::demo;
+use crate::support::assert_near;
 
 fn with(params: &Params, changes: &[(&str, Value)]) -> Params {
     changes.iter().fold(params.clone(), |params, (key, value)| {
@@ -184,6 +185,16 @@ fn sleepers_along_the_wall_lie_beside_one_another() {
                 let model = design(&with(&params, &changes));
                 let found = unsound(&model);
                 assert!(found.is_empty(), "{name} {stud} {sleeper}: {found:?}");
+                // the second layer lies on the first, crosswise, from the room's wall to the stud face
+                let upper = model.parts.iter().filter(|it| {
+                    let low = Length::mm(it.body.bounds.low.z) - model.layout.slab;
+                    it.kind == Kind::Sleeper && low.is_positive()
+                });
+                let upper: Vec<_> = upper.map(|it| it.body.bounds).collect();
+                assert!(upper.iter().all(|it| it.size().x > it.size().y));
+                let outs = upper.iter().map(|it| -it.low.y);
+                let front = outs.fold(0.0, f64::max);
+                assert_near(front, model.layout.lower_stud_face.to_mm(), 1e-9);
             }
         }
     }

@@ -311,6 +311,27 @@ fn ranges_end_where_they_say() {
     }
 }
 
+/// Two letters may be off in a name, and one in three of a long one; a value that is left out before
+/// blanks is none.
+#[test]
+fn slips_of_the_pen_are_told_for_what_they_are() {
+    let told = |piece: &str, slip: &str| {
+        let faults = faults_with(ONE_WALL, piece, slip);
+        let said = |it: &params::Fault| format!("{} {}", it.found, it.way_out);
+        faults.iter().map(said).collect::<Vec<_>>().join("; ")
+    };
+    for (name, slip) in [
+        ("first_stud", "frist_stub"),
+        ("underside", "unterseide"),
+        ("noncombustible_to", "noncombustable_till"),
+    ] {
+        let told = told(&format!("{name} ="), &format!("{slip} ="));
+        assert!(told.contains(&format!("did you mean `{name}`")), "{told}");
+    }
+    let told = told("first_stud =", "first_stud =   \n#");
+    assert!(told.starts_with("nothing"), "{told}");
+}
+
 #[test]
 fn a_change_is_judged_like_a_file() {
     let params = read(ONE_WALL);
