@@ -247,8 +247,13 @@ fn sheets(text: &mut String, takeoff: &Takeoff, unit: TapeUnit) {
                 } else {
                     ", a joint needs a backer"
                 };
+                let corner = if piece.at_corners.is_empty() {
+                    ""
+                } else {
+                    ", a joint at an opening's corner"
+                };
                 Some(format!(
-                    "{} {} x {} {}{cut_out}{backers}",
+                    "{} {} x {} {}{cut_out}{backers}{corner}",
                     placed.mark,
                     tape(Length::mm(size.x)),
                     tape(Length::mm(size.y)),

@@ -234,6 +234,7 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
         "turned",
         "factory edges",
         "backers needed at",
+        "joints at an opening's corner",
     ];
     let mut table = Table::new(&header);
     for plan in &takeoff.sheets {
@@ -254,6 +255,10 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
                     });
                     corners.collect::<Vec<_>>().join(", ")
                 };
+                let places = |places: &[Length]| {
+                    let places = places.iter().map(|it| text(*it));
+                    places.collect::<Vec<_>>().join("; ")
+                };
                 let plain = piece.loops.len() == 1 && piece.loops[0].len() == 4;
                 let outline = if plain { "" } else { "outline: " };
                 let loops: Vec<String> = piece.loops.iter().map(corners).collect();
@@ -273,12 +278,8 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
                     text(placed.from_end),
                     if placed.is_turned { "yes" } else { "no" }.to_owned(),
                     plan.factory_edges(placed).join("; "),
-                    piece
-                        .backers
-                        .iter()
-                        .map(|it| text(*it))
-                        .collect::<Vec<_>>()
-                        .join("; "),
+                    places(&piece.backers),
+                    places(&piece.at_corners),
                 ]);
             }
         }
