@@ -3,6 +3,7 @@
 
 mod attachment;
 mod cutting;
+mod face;
 mod framing;
 mod front;
 mod isometric;
@@ -11,6 +12,7 @@ mod panels;
 mod plan;
 mod plumb;
 mod pole;
+mod roof_pass;
 mod section;
 mod side;
 mod template;
@@ -32,6 +34,7 @@ pub(super) static VIEWS: &[View] = &[
     framing::walls,
     plumb::lines,
     wall_pass::wall_pass,
+    roof_pass::roof_pass,
     outside::outside,
     attachment::details,
     isometric::exploded,

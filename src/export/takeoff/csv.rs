@@ -4,6 +4,7 @@
 use super::texts::{amount, degrees, drawing, end_text, lies, rip_text, setting_text, stop_text};
 use super::{ExportError, TakeoffFormat};
 use crate::design::Design;
+use crate::params::RoomWall;
 use crate::takeoff::{Row, Takeoff, is_weighed};
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -339,8 +340,12 @@ fn layout_marks(design: &Design, takeoff: &Takeoff) -> Bytes {
     }
     for line in &takeoff.plumb_lines {
         let fields = [
-            "existing wall".to_owned(),
-            "left corner".to_owned(),
+            match line.wall {
+                RoomWall::Back => "existing wall",
+                wall => wall.name(),
+            }
+            .to_owned(),
+            line.from().to_owned(),
             text(line.right),
             mm(line.right),
         ];

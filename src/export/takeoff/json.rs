@@ -212,6 +212,7 @@ fn layout(takeoff: &Takeoff) -> Value {
         })).collect::<Vec<_>>(),
         "plumb_lines": takeoff.plumb_lines.iter().map(|it| json!({
             "what": it.what,
+            "from": it.from(),
             "right_mm": mm(it.right),
         })).collect::<Vec<_>>(),
     })
