@@ -11,7 +11,7 @@ use super::layout::is_framing;
 use super::nest;
 use crate::catalog::Material;
 use crate::design::{Design, Kind, Part, Stock};
-use crate::geom::{Profile, Shape, Swept, TOLERANCE};
+use crate::geom::{Frame, Profile, Shape, Swept, TOLERANCE};
 use crate::params::{Params, SheetKind};
 use crate::units::{Length, Money};
 
@@ -48,6 +48,8 @@ pub struct SheetPiece {
     pub high: DVec2,
     /// Corners of its outline and of what is cut out of it, in the same way.
     pub loops: Vec<Vec<DVec2>>,
+    /// Where these corners lie in the world: x runs as their x does, y as their y, z out of the face.
+    pub frame: Frame,
     /// Its area in square millimetres.
     pub area: f64,
     /// Joints of it that lie on no stick and need a backer.
@@ -227,6 +229,8 @@ struct Face {
     profile: Profile,
     across: DVec3,
     up: DVec3,
+    /// Where the outline's own zero lies.
+    origin: DVec3,
 }
 
 impl Face {
@@ -251,6 +255,7 @@ impl Face {
             profile,
             across: -self.across,
             up: self.up,
+            origin: self.origin,
         }
     }
 
@@ -261,16 +266,19 @@ impl Face {
         let length = swept.top.first().map_or(0.0, |it| it.height)
             - swept.bottom.first().map_or(0.0, |it| it.height);
         let thin = |side: f64| (side - thickness.to_mm()).abs() <= TOLERANCE;
+        let bottom = swept.bottom.first().map_or(0.0, |it| it.height);
         let block = |width: f64, across, up| Self {
             profile: Profile::rectangle(Length::mm(width), Length::mm(length)),
             across,
             up,
+            origin: low.extend(bottom),
         };
         if thin(length) {
             Self {
                 profile: swept.profile.clone(),
                 across: DVec3::X,
                 up: DVec3::Y,
+                origin: DVec3::ZERO,
             }
         } else if thin(size.x) {
             block(size.y, DVec3::Y, DVec3::Z)
@@ -289,7 +297,7 @@ fn pieces(part: &Part, face: &Face, sheet: &Sheet, design: &Design) -> Vec<Sheet
         short <= sheet.width.to_mm() + TOLERANCE && long <= sheet.length.to_mm() + TOLERANCE
     };
     if fits(high - low) {
-        return piece(part, &face.profile, (low, high), Default::default())
+        return piece(part, face, (low, high), Default::default())
             .into_iter()
             .collect();
     }
@@ -315,7 +323,7 @@ fn pieces(part: &Part, face: &Face, sheet: &Sheet, design: &Design) -> Vec<Sheet
                 ends.map(|it| Length::mm(it.at)).collect()
             };
             let said = (places(|it| !it.on_stick), places(|it| it.at_corner));
-            found.extend(piece(part, &face.profile, cell, said));
+            found.extend(piece(part, face, cell, said));
         }
     }
     found
@@ -454,11 +462,12 @@ fn clear_of(at: f64, most: f64, corners: &[f64]) -> f64 {
 /// The part of a sheet part inside a rectangle.
 fn piece(
     part: &Part,
-    profile: &Profile,
+    face: &Face,
     (low, high): (DVec2, DVec2),
     (backers, at_corners): (Vec<Length>, Vec<Length>),
 ) -> Option<SheetPiece> {
-    let clipped = profile.loops().map(|corners| clip(corners, low, high));
+    let frame = &part.body.frame;
+    let clipped = face.profile.loops().map(|corners| clip(corners, low, high));
     let loops: Vec<Vec<DVec2>> = clipped
         .filter(|corners| area(corners).abs() > 1.0)
         .collect();
@@ -470,6 +479,11 @@ fn piece(
         low,
         high,
         loops,
+        frame: Frame::new(
+            frame.point(face.origin),
+            frame.vector(face.across),
+            frame.vector(face.up),
+        ),
         area: all,
         backers,
         at_corners,

@@ -2,6 +2,7 @@
 //! in [`VIEWS`].
 
 mod attachment;
+mod board;
 mod cutting;
 mod face;
 mod framing;
@@ -39,6 +40,7 @@ pub(super) static VIEWS: &[View] = &[
     attachment::details,
     isometric::exploded,
     cutting::bars,
+    board::boards,
     panels::panels,
     template::templates,
     pole::pole,
