@@ -47,8 +47,8 @@ fn verdicts(design: &Design, findings: &[Finding], form: Form) -> Result<Verdict
     })
 }
 
-fn build(params: &Params, form: BuildForm) -> Result<Built, String> {
-    with_products(params, form.step, |products, taken| {
+fn build(params: &Params, form: BuildForm, watch: PlanWatch<'_>) -> Result<Built, String> {
+    with_products(params, (form.step, watch), |products, taken| {
         let design = products.design;
         let mut files = files_of(products, |_| true)?;
         if form.drawings {
@@ -62,8 +62,8 @@ fn build(params: &Params, form: BuildForm) -> Result<Built, String> {
 }
 
 /// The packet without what is written beside it.
-fn packet_alone(params: &Params) -> Result<Built, String> {
-    with_products(params, StepForm::default(), |products, taken| {
+fn packet_alone(params: &Params, watch: PlanWatch<'_>) -> Result<Built, String> {
+    with_products(params, (StepForm::default(), watch), |products, taken| {
         let needs = files_of(products, |file| PACKET_NEEDS.contains(&file))?;
         let sheets = sheets(products.design, taken, None);
         Ok(vec![packet_of(products, taken, (&needs, &sheets))?])
@@ -73,7 +73,7 @@ fn packet_alone(params: &Params) -> Result<Built, String> {
 /// Makes everything that files are made of, and then files.
 fn with_products(
     params: &Params,
-    step: StepForm,
+    (step, watch): (StepForm, PlanWatch<'_>),
     files: impl FnOnce(&Products<'_>, &Takeoff) -> Result<Vec<OutputFile>, String>,
 ) -> Result<Built, String> {
     let design = design::design(params);
@@ -93,7 +93,7 @@ fn with_products(
         findings: &findings,
         step,
     };
-    let taken = takeoff(&design);
+    let taken = takeoff_watched(&design, watch);
     Ok(Built {
         files: files(&products, &taken)?,
         verdicts: verdicts(&design, &findings, Form::Table)?,

@@ -34,6 +34,7 @@ pub use write::OutputFile;
 use crate::drawing::Paper;
 use crate::params::{self, Fault, Params};
 use crate::scale::Settings;
+use crate::takeoff::PlanWatch;
 use args::{Arguments, Command, step_form};
 use progress::Progress;
 
@@ -78,7 +79,7 @@ pub fn run(
                 step: step_form(*step_schema, *step_unit),
                 drawings: !no_drawings,
             };
-            let build = |params: &Params| (work.build)(params, form);
+            let build = |params: &Params, watch: PlanWatch<'_>| (work.build)(params, form, watch);
             make(file, out.as_deref(), build, terminal)
         }
         Command::Draw { file, paper, out } => draw(file, out.as_deref(), *paper, terminal, work),
@@ -123,11 +124,12 @@ fn usage(error: &clap::Error, terminal: &mut Terminal<'_>) -> Exit {
 fn make(
     file: &Path,
     out: Option<&Path>,
-    build: impl FnOnce(&Params) -> Result<Built, String>,
+    build: impl FnOnce(&Params, PlanWatch<'_>) -> Result<Built, String>,
     terminal: &mut Terminal<'_>,
 ) -> Result<Exit, Exit> {
     let (text, params) = load(file, terminal)?;
-    let built = build(&params).map_err(|error| broken(terminal, &error))?;
+    let built = watched(&params, terminal, |watch| build(&params, watch));
+    let built = built.map_err(|error| broken(terminal, &error))?;
     refuse(file, &text, &built.faults, terminal)?;
     let folder = out.map_or_else(|| default_folder(file), Path::to_path_buf);
     write::write(&folder, &built.files).map_err(|error| broken(terminal, &error.to_string()))?;
@@ -164,6 +166,18 @@ fn print_places(
     print(terminal, &lines.concat())
 }
 
+/// A job whose cutting plans show how far they have come, and of which Ctrl-C takes the best so far.
+fn watched<T>(
+    params: &Params,
+    terminal: &mut Terminal<'_>,
+    job: impl FnOnce(PlanWatch<'_>) -> T,
+) -> T {
+    let money = (params.stock.currency.as_str(), params.project.unit);
+    let streams = (&mut *terminal.err, terminal.stop);
+    let mut progress = Progress::new(streams, terminal.progress, money);
+    job(&mut |it| progress.watch(it))
+}
+
 fn take_off(
     file: &Path,
     out: Option<&Path>,
@@ -173,12 +187,9 @@ fn take_off(
 ) -> Result<Exit, Exit> {
     let (text, params) = load(file, terminal)?;
     let form = if json { Form::Json } else { Form::Table };
-    let taken = {
-        let money = (params.stock.currency.as_str(), params.project.unit);
-        let streams = (&mut *terminal.err, terminal.stop);
-        let mut progress = Progress::new(streams, terminal.progress, money);
-        (work.takeoff)(&params, form, &mut |it| progress.watch(it))
-    };
+    let taken = watched(&params, terminal, |watch| {
+        (work.takeoff)(&params, form, watch)
+    });
     let taken = taken.map_err(|error| broken(terminal, &error))?;
     refuse(file, &text, &taken.faults, terminal)?;
     if let Some(folder) = out {

@@ -9,6 +9,7 @@ use crate::design::Design;
 use crate::export::{
     amount, drawing, end_text, kilograms, lies, rip_text, setting_text, stop_text,
 };
+use crate::params::RoomWall;
 use crate::takeoff::{BoardPlan, Row, Takeoff, square_feet};
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -247,8 +248,13 @@ fn sheets(text: &mut String, takeoff: &Takeoff, unit: TapeUnit) {
                 } else {
                     ", a joint needs a backer"
                 };
+                let corner = if piece.at_corners.is_empty() {
+                    ""
+                } else {
+                    ", a joint at an opening's corner"
+                };
                 Some(format!(
-                    "{} {} x {} {}{cut_out}{backers}",
+                    "{} {} x {} {}{cut_out}{backers}{corner}",
                     placed.mark,
                     tape(Length::mm(size.x)),
                     tape(Length::mm(size.y)),
@@ -319,7 +325,10 @@ fn plumb(takeoff: &Takeoff, unit: TapeUnit) -> Table {
     for line in &takeoff.plumb_lines {
         table.add_row([
             line.right.tape(unit, Rounding::Nearest),
-            line.what.to_owned(),
+            match line.wall {
+                RoomWall::Back => line.what.to_owned(),
+                _ => format!("{}, from the {}", line.what, line.from()),
+            },
         ]);
     }
     table

@@ -89,11 +89,11 @@ pub struct Work {
     /// Checks.
     pub check: fn(&Params, Form) -> Result<Verdicts, String>,
     /// Makes the model and its files.
-    pub build: fn(&Params, BuildForm) -> Result<Built, String>,
+    pub build: fn(&Params, BuildForm, PlanWatch<'_>) -> Result<Built, String>,
     /// Draws: every sheet, on this paper or the usual one.
     pub draw: fn(&Params, Option<Paper>) -> Result<Drawn, String>,
     /// Makes the packet alone.
-    pub packet: fn(&Params) -> Result<Built, String>,
+    pub packet: fn(&Params, PlanWatch<'_>) -> Result<Built, String>,
     /// Makes a scale model.
     pub scale: fn(&Params, &Settings) -> Result<Scaled, String>,
     /// Takes off cut lists, plans and the buy list.

@@ -165,6 +165,11 @@ impl StandingWall {
         bay
     }
 
+    /// Its outline up to the ceiling, without a hole: along it, and up from the bare slab.
+    pub fn outline(&self) -> Vec<DVec2> {
+        self.profile(None).outline
+    }
+
     /// Builds board and sheathing, with the hole if there is one.
     pub(super) fn build_layers(&self, hole: Option<WallHole>, builder: &mut Builder) {
         let profile = self.profile(hole);

@@ -17,8 +17,6 @@ pub(super) struct Eye {
 impl Eye {
     /// From the room, looking at the fireplace wall.
     pub(super) const FRONT: Self = Self::new(DVec3::X, DVec3::Z, DVec3::NEG_Y);
-    /// From outside, looking at the outside of the fireplace wall.
-    pub(super) const OUTSIDE: Self = Self::new(DVec3::NEG_X, DVec3::Z, DVec3::Y);
     /// From the left, with the wall at the left and the room at the right.
     pub(super) const LEFT: Self = Self::new(DVec3::NEG_Y, DVec3::Z, DVec3::NEG_X);
     /// From the right, with the room at the left and the wall at the right.

@@ -41,8 +41,12 @@ pub(super) struct Area {
 pub(super) enum Hatch {
     /// Cut sticks: lines rising to the right.
     Wood,
+    /// A cut stick that touches one hatched so: the other way and wider (ISO 128-3:2022: adjacent parts differ).
+    WoodBeside,
     /// Cut sheets and what is there already: lines falling to the right, close together.
     Sheet,
+    /// A cut sheet that touches one hatched so: the other way.
+    SheetBeside,
     /// A zone that nothing combustible may be in: wide lines both ways.
     Zone,
 }
@@ -72,6 +76,19 @@ pub(super) struct Words {
 pub(super) struct Callout {
     pub(super) text: String,
     pub(super) at: DVec2,
+}
+
+impl Hatch {
+    /// The hatch of a part that touches one hatched like this.
+    pub(super) const fn beside(self) -> Self {
+        match self {
+            Self::Wood => Self::WoodBeside,
+            Self::WoodBeside => Self::Wood,
+            Self::Sheet => Self::SheetBeside,
+            Self::SheetBeside => Self::Sheet,
+            Self::Zone => Self::Zone,
+        }
+    }
 }
 
 impl Figure {

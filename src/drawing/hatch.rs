@@ -19,7 +19,9 @@ impl Hatch {
         );
         match self {
             Self::Wood => (&[UP], 1.0),
+            Self::WoodBeside => (&[DOWN], 1.4),
             Self::Sheet => (&[DOWN], 0.7),
+            Self::SheetBeside => (&[UP], 0.7),
             Self::Zone => (&[UP, DOWN], 4.0),
         }
     }

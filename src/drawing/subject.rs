@@ -96,11 +96,16 @@ impl<'a> Subject<'a> {
             figure.lines.extend(lines.into_iter().map(|it| (pen, it)));
         }
         let Some(plane) = section else { return };
+        let mut cut: Vec<(Rect, Hatch)> = Vec::new();
         for (part, solid) in parts {
             let loops = cut::outlines(solid, plane, eye);
-            if !loops.is_empty() {
-                figure.area(Pen::Cut, hatch_of(part), loops);
+            if loops.is_empty() {
+                continue;
             }
+            let around = Rect::around(loops.iter().flatten().copied());
+            let hatch = hatch_of(part).map(|hatch| told_apart(hatch, &around, &cut));
+            cut.extend(hatch.map(|hatch| (around, hatch)));
+            figure.area(Pen::Cut, hatch, loops);
         }
     }
 
@@ -222,6 +227,18 @@ fn way_of(direction: Direction, kind: ClearanceKind) -> &'static str {
         Direction::Along(way) if way.y < -0.7 => "in front",
         Direction::Along(way) if way.y > 0.7 => "behind",
         Direction::Along(_) => "beside",
+    }
+}
+
+/// A hatch that fewer of the parts beside it have.
+fn told_apart(hatch: Hatch, around: &Rect, cut: &[(Rect, Hatch)]) -> Hatch {
+    let near = cut.iter().filter(|it| it.0.grown(1.0).overlaps(around));
+    let near: Vec<Hatch> = near.map(|it| it.1).collect();
+    let count = |wanted: Hatch| near.iter().filter(|it| **it == wanted).count();
+    if count(hatch) > count(hatch.beside()) {
+        hatch.beside()
+    } else {
+        hatch
     }
 }
 

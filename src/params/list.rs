@@ -14,14 +14,14 @@ use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
 use super::reading::Reading;
 use super::table::{
-    Group, Parameter, Presence, Range, Values, btu_per_hour, count, degrees, lb_per_square_foot,
-    meters, meters_above, mm, parameters, psi, put, ratio,
+    Group, Parameter, Presence, Range, Values, btu_per_hour, count, degrees, kilograms,
+    lb_per_square_foot, meters, meters_above, mm, parameters, psi, put, ratio,
 };
 use super::value::Quantity;
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock, usual_lengths, usual_stops};
 use crate::catalog::{Lumber, lumber};
-use crate::units::{Angle, AreaWeight, HeatInput, Length, Pressure, Slope, TapeUnit};
+use crate::units::{Angle, AreaWeight, HeatInput, Length, Pressure, Slope, TapeUnit, Weight};
 
 parameters! {
     project: Project = always, "The job as a whole." {
@@ -95,6 +95,7 @@ parameters! {
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         top_plates: u32 = default(1) in count(1..=2), "Number of top plates.";
         fit: Fit = default(Fit::TiltUp), "How studs are cut: `tilt_up` a mark short, or `in_place` a mark long, tapped in between plates.";
+        two_lift: Weight = default(Weight::new(46.0)) in kilograms(10.0..=500.0), "What two people lift together on this job; the default is twice the 23 kg of the lifting equation of NIOSH (Publication 94-110).";
     }
     front: Front = always, "The front of the chase." {
         form: FrontForm = required, "`one_wall`, or `stepped`: a set-back wall with a bump-out frame before it.";
@@ -287,6 +288,9 @@ parameters! {
         ceiling_screw_spacing: Length = default(Length::inches(16.0), Length::mm(400.0)) in meters_above(0.0..=3.0), "Screws of top plates, into rafters or blocking.";
         ceiling_screw_bite: Length = default(Length::inches(1.5), Length::mm(38.0)) in mm(0.0..=200.0), "How far those go into rafters or blocking.";
         ceiling_board: Length = default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Board of the ceiling that those pass.";
+        adhesive_reach: Option<Length> = absent in meters_above(0.0..=100.0), "How far the bead of one cartridge of construction adhesive goes, under platform panels; without it the buy list has the bead's length.";
+        sealant_reach: Option<Length> = absent in meters_above(0.0..=100.0), "How far one cartridge of sealant, or one roll of foil tape, goes round a firestop; without it the buy list has the length.";
+        bracket_spacing: Option<Length> = absent in meters_above(0.0..=3.0), "Brackets under the mantel, along it; none where it is left out.";
     }
     pipe: PipeKit = optional, "The vent's pipe as it is sold, from the unit's manual." {
         sections: Vec<Length> = required, "Lengths of straight sections.";
@@ -295,5 +299,6 @@ parameters! {
         joint_screws: Manual<u32> = required in count(0..=12), "Screws in each joint.";
         joint_sealant: Manual<Permission> = required, "Whether joints are sealed: `yes` or `no`.";
         joint_clamp: Manual<Permission> = required, "Whether joints get a clamp: `yes` or `no`.";
+        strap_spacing: Option<Manual<Length>> = absent in meters_above(0.0..=6.0), "Longest way along straight pipe from strap to strap; none counted where it is left out.";
     }
 }

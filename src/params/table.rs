@@ -126,6 +126,11 @@ pub(super) const fn lb_per_square_foot(range: RangeInclusive<f64>) -> Range {
     amounts(AmountKind::AreaWeight, &range)
 }
 
+/// A range of weights in kilograms.
+pub(super) const fn kilograms(range: RangeInclusive<f64>) -> Range {
+    amounts(AmountKind::Weight, &range)
+}
+
 /// A range of pressures in psi.
 pub(super) const fn psi(range: RangeInclusive<f64>) -> Range {
     amounts(AmountKind::Pressure, &range)

@@ -9,7 +9,7 @@ use super::yard::{BoardStock, Price, SheetStock};
 use crate::catalog::Lumber;
 use crate::units::{
     Amount, AmountKind, Angle, AreaWeight, HeatInput, Length, Marks, Pressure, Rounding, Slope,
-    TapeUnit,
+    TapeUnit, Weight,
 };
 
 /// What a parameter holds, which is also how it is written.
@@ -221,7 +221,7 @@ macro_rules! amount_quantity {
     )+};
 }
 
-amount_quantity!(HeatInput, AreaWeight, Pressure);
+amount_quantity!(HeatInput, AreaWeight, Pressure, Weight);
 
 macro_rules! grid_quantity {
     ($($held:ident),+) => {$(

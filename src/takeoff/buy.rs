@@ -1,5 +1,6 @@
 //! The buy list, the weights and the cost. Prices are the user's; what has none is listed, never guessed.
 
+use super::beads;
 use super::boards::BoardPlan;
 use super::fasteners::FastenerCount;
 use super::pipes::PipeList;
@@ -8,11 +9,9 @@ use crate::catalog::lumber;
 use crate::design::{Design, Group, Kind, Part, Stage, Stock};
 use crate::geom::{Shape, TOLERANCE};
 use crate::params::{Params, SheetKind};
-use crate::units::{Length, Money, Rounding};
+use crate::units::{Length, Money, Rounding, TapeUnit};
+use glam::DVec2;
 
-/// What two people lift together, in kilograms: twice the load constant of the lifting equation of NIOSH
-/// (Publication 94-110, 23 kg; from memory).
-const TWO_PEOPLE: f64 = 46.0;
 /// Square feet in a square millimetre.
 const SQUARE_FEET: f64 = 1.0 / (304.8 * 304.8);
 
@@ -100,6 +99,7 @@ pub(super) fn lines(
         }
     }
     lines.extend(nails);
+    lines.extend(beads::lines(design));
     lines.extend(pipe_lines(pipes, design));
     lines.extend(other_lines(design));
     lines.extend(own_lines(&lines, params));
@@ -117,7 +117,7 @@ fn own_lines(known: &[Line], params: &Params) -> Vec<Line> {
     own.collect()
 }
 
-fn line(section: &'static str, item: String, count: usize, params: &Params) -> Line {
+pub(super) fn line(section: &'static str, item: String, count: usize, params: &Params) -> Line {
     let price = params.stock.prices.iter().find(|it| it.item == item);
     Line {
         section,
@@ -251,6 +251,7 @@ fn pipe_lines(pipes: &PipeList, design: &Design) -> Vec<Line> {
         ("pipe screws", pipes.screws),
         ("joints to seal", pipes.sealed),
         ("pipe clamps", pipes.clamps),
+        ("vent straps", pipes.straps),
     ] {
         add(
             what.to_owned(),
@@ -259,17 +260,53 @@ fn pipe_lines(pipes: &PipeList, design: &Design) -> Vec<Line> {
         );
     }
     for (kind, item) in [(Kind::Firestop, "firestop"), (Kind::Cap, "vent cap")] {
-        let any = design.parts.iter().any(|it| it.kind == kind);
-        add(item.to_owned(), usize::from(any), String::new());
+        let mut parts = design.parts.iter().filter(|it| it.kind == kind);
+        let Some(first) = parts.next() else { continue };
+        // one cap is made of a hood and its front, and each pass has one plate
+        let count = match kind {
+            Kind::Firestop => 1 + parts.count(),
+            _ => 1,
+        };
+        add(item.to_owned(), count, sheet_metal(first, unit));
     }
     lines
 }
 
+/// Width and height of a plate with the hole in it; nothing for other shapes.
+fn sheet_metal(part: &Part, unit: TapeUnit) -> String {
+    let Shape::Swept(swept) = &part.body.shape else {
+        return String::new();
+    };
+    if part.kind != Kind::Firestop {
+        return String::new();
+    }
+    let text = |corners: &[DVec2]| {
+        let low = corners.iter().copied().fold(DVec2::INFINITY, DVec2::min);
+        let high = corners
+            .iter()
+            .copied()
+            .fold(DVec2::NEG_INFINITY, DVec2::max);
+        let side = |mm: f64| Length::mm(mm).tape(unit, Rounding::Nearest);
+        format!("{} x {}", side(high.x - low.x), side(high.y - low.y))
+    };
+    format!(
+        "sheet metal, laps over the hole: {}",
+        text(&swept.profile.outline)
+    )
+}
+
 fn other_lines(design: &Design) -> Vec<Line> {
-    let kinds = [Kind::UnitBody, Kind::Mantel, Kind::Screen, Kind::Mount];
-    let names = ["the unit", "mantel", "screen", "screen mount"];
-    let pairs = kinds.into_iter().zip(names);
-    let lines = pairs.filter_map(|(kind, item)| {
+    let pairs = [
+        (Kind::UnitBody, "the unit"),
+        (Kind::Mantel, "mantel"),
+        (Kind::Leg, "leg under the mantel"),
+        (Kind::Cabinet, "cabinet"),
+        (Kind::Screen, "screen"),
+        (Kind::Mount, "screen mount"),
+        (Kind::CableShelf, "shelf over the hot top"),
+        (Kind::Shutoff, "gas shutoff"),
+    ];
+    let lines = pairs.into_iter().filter_map(|(kind, item)| {
         let parts: Vec<_> = design.parts.iter().filter(|it| it.kind == kind).collect();
         let first = parts.first()?;
         let size = first.body.bounds.size();
@@ -279,7 +316,35 @@ fn other_lines(design: &Design) -> Vec<Line> {
             ..line("other", item.to_owned(), parts.len(), &design.params)
         })
     });
-    lines.collect()
+    let mut lines: Vec<Line> = lines.collect();
+    lines.extend(pass_frame(design));
+    if let Some(gas) = design.params.gas.as_ref().filter(|it| it.panel) {
+        let side = gas.hand_room.tape(design.params.project.unit, Rounding::Up);
+        lines.push(Line {
+            detail: format!("opens {side} x {side} or more before the gas shutoff"),
+            ..line("other", "access panel".to_owned(), 1, &design.params)
+        });
+    }
+    lines
+}
+
+/// A pass's frame of sheet metal: pieces by length. One of wood is in the cut list.
+fn pass_frame(design: &Design) -> Option<Line> {
+    let unit = design.params.project.unit;
+    let steel = design.parts.iter();
+    let steel = steel.filter(|it| it.kind == Kind::PassFrame && it.stock == Stock::Bought);
+    let lengths: Vec<String> = steel
+        .map(|part| Length::mm(part.body.bounds.size().max_element()).tape(unit, Rounding::Nearest))
+        .collect();
+    (!lengths.is_empty()).then(|| Line {
+        detail: format!("lengths {}", lengths.join(", ")),
+        ..line(
+            "vent",
+            "sheet metal stud for the pass, pieces".to_owned(),
+            lengths.len(),
+            &design.params,
+        )
+    })
 }
 
 /// Finish by face, with its outside corners.
@@ -318,14 +383,23 @@ pub(super) fn finish(design: &Design) -> Vec<FinishArea> {
 
 /// What is bought whole and stands on the slab or hangs on what does.
 pub(super) fn is_bought_whole(line: &Line) -> bool {
-    (line.section == "vent" && line.item != "joints to seal" && line.item != "pipe screws")
-        || (line.section == "other" && line.item != "mantel")
+    (line.section == "vent"
+        && !matches!(
+            line.item.as_str(),
+            "joints to seal" | "pipe screws" | "vent straps"
+        ))
+        || (line.section == "other"
+            && !matches!(
+                line.item.as_str(),
+                "mantel" | "leg under the mantel" | "access panel"
+            ))
 }
 
 /// What each wall and each other thing weighs; what stands on the slab comes last.
 pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
     let mut found: Vec<Weight> = Vec::new();
     let mut slab = 0.0;
+    let two_lift = design.params.chase.two_lift.value();
     for part in design.parts.iter().filter(|it| is_weighed(it)) {
         let mass = part.body.volume() * 1e-9 * part.material.density;
         let what = match part.group {
@@ -346,14 +420,14 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
         }
     }
     for weight in &mut found {
-        weight.two_can_lift = weight.two_can_lift.map(|_| weight.mass <= TWO_PEOPLE);
+        weight.two_can_lift = weight.two_can_lift.map(|_| weight.mass <= two_lift);
     }
     for line in buy.iter().filter(|it| is_bought_whole(it)) {
         let Some(one) = line.weight else { continue };
         let mass = one * line.count as f64;
         slab += mass;
         found.push(Weight {
-            two_can_lift: Some(one <= TWO_PEOPLE),
+            two_can_lift: Some(one <= two_lift),
             what: if line.count > 1 {
                 format!("{} x {}", line.count, line.item)
             } else {
@@ -374,7 +448,7 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
 pub fn is_weighed(part: &Part) -> bool {
     match part.stock {
         Stock::Stick(_) | Stock::Rip(_) | Stock::Sheet(_) => true,
-        Stock::Bought => part.kind == Kind::Mantel,
+        Stock::Bought => matches!(part.kind, Kind::Mantel | Kind::Leg),
         Stock::Existing => false,
     }
 }

@@ -83,7 +83,7 @@ fn span(touch: &Contact) -> Length {
 }
 
 /// One at each end and one for each further spacing begun.
-fn along(length: Length, spacing: Length) -> usize {
+pub(super) fn along(length: Length, spacing: Length) -> usize {
     let mut count = 1;
     let mut at = Length::ZERO;
     while (length - at).is_positive() {
@@ -255,6 +255,15 @@ fn long_parts(design: &Design, counts: &mut Counts) {
                 );
                 let purpose = "top plates through the ceiling's board";
                 counts.add(item, along(length, own.ceiling_screw_spacing), purpose);
+            }
+            Kind::Mantel => {
+                if let Some(spacing) = own.bracket_spacing {
+                    counts.add(
+                        "mantel brackets",
+                        along(length, spacing),
+                        "under the mantel",
+                    );
+                }
             }
             _ => {}
         }

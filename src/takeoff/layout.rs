@@ -47,7 +47,9 @@ pub struct PoleMark {
 pub struct PlumbLine {
     /// What it is for.
     pub what: &'static str,
-    /// From the left corner of the room.
+    /// The wall that it is snapped on.
+    pub wall: RoomWall,
+    /// From the wall's left end as seen from the room; on the wall behind the chase that is the left corner of the room.
     pub right: Length,
 }
 
@@ -197,24 +199,60 @@ fn hole_name(wall: RoomWall) -> String {
     }
 }
 
-/// Lines to snap plumb on the existing wall, from the left corner of the room.
+impl PlumbLine {
+    /// From where it counts.
+    pub const fn from(&self) -> &'static str {
+        match self.wall {
+            RoomWall::Back => "left corner",
+            RoomWall::Left => "left end of the left wall",
+            RoomWall::Right => "left end of the right wall",
+        }
+    }
+}
+
+/// Lines to snap plumb on the existing walls: of the chase where it stands square against the wall behind it, and of the
+/// hole in whichever wall it is.
 pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
     let layout = &design.layout;
     let depth = design.params.chase.stud.width;
-    let line = |what, right| PlumbLine { what, right };
     let pass = &layout.pass;
-    let mut lines = vec![
-        line("left side wall, outside", layout.chase.low),
-        line("left side wall, inside", layout.chase.low + depth),
-        line("center of the unit and of the pipe", layout.unit_center),
-        line("right side wall, inside", layout.chase.high - depth),
-        line("right side wall, outside", layout.chase.high),
-    ];
-    if pass.wall == Some(RoomWall::Back) {
-        lines.push(line("hole through the wall, left", pass.sides.low));
-        lines.push(line("hole through the wall, right", pass.sides.high));
+    let mut lines = Vec::new();
+    let shared = pass.wall == Some(RoomWall::Back)
+        && !layout.is_across_corner
+        && !(pass.inside.0 - layout.unit_center).abs().is_positive();
+    if !layout.is_across_corner {
+        let line = |what, right| PlumbLine {
+            what,
+            wall: RoomWall::Back,
+            right,
+        };
+        let center = if shared {
+            "center of the unit and of the pipe"
+        } else {
+            "center of the unit"
+        };
+        lines.extend([
+            line("left side wall, outside", layout.chase.low),
+            line("left side wall, inside", layout.chase.low + depth),
+            line(center, layout.unit_center),
+            line("right side wall, inside", layout.chase.high - depth),
+            line("right side wall, outside", layout.chase.high),
+        ]);
     }
-    lines.sort_by(|a, b| a.right.to_mm().total_cmp(&b.right.to_mm()));
+    if let Some(wall) = pass.wall {
+        let line = |what, right| PlumbLine { what, wall, right };
+        lines.extend([
+            line("hole through the wall, left", pass.sides.low),
+            line("hole through the wall, right", pass.sides.high),
+        ]);
+        if !shared {
+            lines.push(line("center of the pipe at the wall's face", pass.inside.0));
+        }
+    }
+    lines.sort_by(|a, b| {
+        let along = a.right.to_mm().total_cmp(&b.right.to_mm());
+        a.wall.cmp(&b.wall).then(along)
+    });
     lines
 }
 

@@ -3,6 +3,7 @@
 //! In: a design. Out: a [`Takeoff`]. Pure and exact: rounding happens where it is written. What makes the
 //! takeoff useless, such as a piece longer than any board, is a fault with the key that mends it.
 
+mod beads;
 mod boards;
 mod buy;
 mod cut_list;

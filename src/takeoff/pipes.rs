@@ -37,6 +37,8 @@ pub struct PipeList {
     pub sealed: Option<usize>,
     /// Clamps.
     pub clamps: Option<usize>,
+    /// Straps along straight pipe, if the manual's spacing is known.
+    pub straps: Option<usize>,
 }
 
 /// Takes off the vent.
@@ -61,7 +63,11 @@ pub(super) fn list(design: &Design) -> PipeList {
     // one joint before each piece, and the last at the cap
     let joints = pieces + elbows + 1;
     let when = |answer: Permission| if answer == Permission::Yes { joints } else { 0 };
+    let strapped = kit.and_then(|it| it.strap_spacing.as_ref());
+    // one for each spacing begun
+    let straps = strapped.map(|it| runs.iter().map(|run| begun(run.length, it.value)).sum());
     PipeList {
+        straps,
         runs,
         elbows,
         joints,
@@ -69,6 +75,16 @@ pub(super) fn list(design: &Design) -> PipeList {
         sealed: kit.map(|it| when(it.joint_sealant.value)),
         clamps: kit.map(|it| when(it.joint_clamp.value)),
     }
+}
+
+/// How many spacings are begun along a length.
+fn begun(length: Length, spacing: Length) -> usize {
+    let (mut count, mut at) = (0, Length::ZERO);
+    while (length - at).is_positive() {
+        at += spacing;
+        count += 1;
+    }
+    count
 }
 
 fn run(part: &str, length: Length, kit: Option<&PipeKit>) -> Run {

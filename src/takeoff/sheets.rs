@@ -1,8 +1,9 @@
 //! Board and panels: where each sheet goes, its joints, and which pieces come out of which sheet.
 //!
 //! In: the design's sheet parts. Out: pieces with their outlines, as they are seen from outside, and sheets with the
-//! pieces' places. Joints lie on the middle of sticks, and not within 2 in of an opening's corner;
-//! where the sticks do not allow it, the joint is said to need a backer.
+//! pieces' places. Joints lie on the middle of sticks or anywhere on a deep one such as a header, and not within 2 in
+//! of an opening's corner; where the sticks do not allow it, the joint is said to need a backer, and where nothing
+//! else fits, to lie at a corner.
 
 use glam::{DVec2, DVec3};
 
@@ -10,12 +11,14 @@ use super::layout::is_framing;
 use super::nest;
 use crate::catalog::Material;
 use crate::design::{Design, Kind, Part, Stock};
-use crate::geom::{Profile, Shape, Swept, TOLERANCE};
+use crate::geom::{Frame, Profile, Shape, Swept, TOLERANCE};
 use crate::params::{Params, SheetKind};
 use crate::units::{Length, Money};
 
 /// How far a joint stays from an opening's corner (common practice, no source).
 const FROM_CORNER: Length = Length::inches(2.0);
+/// What each of two edges gets of a stick behind a joint (common practice, no source).
+const BEARING: Length = Length::inches(0.75);
 
 /// A sheet as it is sold.
 #[derive(Debug, Clone, PartialEq)]
@@ -45,10 +48,14 @@ pub struct SheetPiece {
     pub high: DVec2,
     /// Corners of its outline and of what is cut out of it, in the same way.
     pub loops: Vec<Vec<DVec2>>,
+    /// Where these corners lie in the world: x runs as their x does, y as their y, z out of the face.
+    pub frame: Frame,
     /// Its area in square millimetres.
     pub area: f64,
     /// Joints of it that lie on no stick and need a backer.
     pub backers: Vec<Length>,
+    /// Joints of it that lie at an opening's corner, since nothing else fits; such a joint cracks.
+    pub at_corners: Vec<Length>,
 }
 
 /// A sheet with the pieces that are cut from it.
@@ -214,6 +221,7 @@ fn sheet_for(part: &Part, thickness: Length, params: &Params) -> Sheet {
 struct Joint {
     at: f64,
     on_stick: bool,
+    at_corner: bool,
 }
 
 /// The face of a sheet part: its outline, and the directions of that in the part's own frame.
@@ -221,6 +229,8 @@ struct Face {
     profile: Profile,
     across: DVec3,
     up: DVec3,
+    /// Where the outline's own zero lies.
+    origin: DVec3,
 }
 
 impl Face {
@@ -245,6 +255,7 @@ impl Face {
             profile,
             across: -self.across,
             up: self.up,
+            origin: self.origin,
         }
     }
 
@@ -255,16 +266,19 @@ impl Face {
         let length = swept.top.first().map_or(0.0, |it| it.height)
             - swept.bottom.first().map_or(0.0, |it| it.height);
         let thin = |side: f64| (side - thickness.to_mm()).abs() <= TOLERANCE;
+        let bottom = swept.bottom.first().map_or(0.0, |it| it.height);
         let block = |width: f64, across, up| Self {
             profile: Profile::rectangle(Length::mm(width), Length::mm(length)),
             across,
             up,
+            origin: low.extend(bottom),
         };
         if thin(length) {
             Self {
                 profile: swept.profile.clone(),
                 across: DVec3::X,
                 up: DVec3::Y,
+                origin: DVec3::ZERO,
             }
         } else if thin(size.x) {
             block(size.y, DVec3::Y, DVec3::Z)
@@ -283,7 +297,7 @@ fn pieces(part: &Part, face: &Face, sheet: &Sheet, design: &Design) -> Vec<Sheet
         short <= sheet.width.to_mm() + TOLERANCE && long <= sheet.length.to_mm() + TOLERANCE
     };
     if fits(high - low) {
-        return piece(part, &face.profile, (low, high), Vec::new())
+        return piece(part, face, (low, high), Default::default())
             .into_iter()
             .collect();
     }
@@ -303,9 +317,13 @@ fn pieces(part: &Part, face: &Face, sheet: &Sheet, design: &Design) -> Vec<Sheet
                 DVec2::new(column[0].at, row[0].at),
                 DVec2::new(column[1].at, row[1].at),
             );
-            let bare = [column[1], row[1]].into_iter().filter(|it| !it.on_stick);
-            let bare = bare.map(|it| Length::mm(it.at)).collect();
-            found.extend(piece(part, &face.profile, cell, bare));
+            let ends = [column[1], row[1]].into_iter();
+            let places = |wanted: fn(&Joint) -> bool| {
+                let ends = ends.clone().filter(wanted);
+                ends.map(|it| Length::mm(it.at)).collect()
+            };
+            let said = (places(|it| !it.on_stick), places(|it| it.at_corner));
+            found.extend(piece(part, face, cell, said));
         }
     }
     found
@@ -319,8 +337,12 @@ fn limits(corners: &[DVec2]) -> (DVec2, DVec2) {
         })
 }
 
-/// Where sticks behind the part allow a joint: across and up the part's own frame.
-fn backing(part: &Part, face: &Face, design: &Design) -> (Vec<f64>, Vec<f64>) {
+/// Places along one way, from and to.
+type Places = Vec<(f64, f64)>;
+
+/// Where sticks behind the part allow a joint: across and up the part's own frame. A stick's middle, and of one that is
+/// wide enough everywhere that leaves both edges their bearing.
+fn backing(part: &Part, face: &Face, design: &Design) -> (Places, Places) {
     let frame = &part.body.frame;
     let mut found = (Vec::new(), Vec::new());
     let sticks = design
@@ -330,15 +352,23 @@ fn backing(part: &Part, face: &Face, design: &Design) -> (Vec<f64>, Vec<f64>) {
     for stick in sticks.filter(|it| it.body.bounds.touches(&part.body.bounds)) {
         let middle = frame.local_point(stick.body.bounds.center());
         let size = frame.local_vector(stick.body.bounds.size()).abs();
-        if size.dot(face.up) > size.dot(face.across) {
-            found.0.push(middle.dot(face.across));
+        let (along, way) = if size.dot(face.up.abs()) > size.dot(face.across.abs()) {
+            (&mut found.0, face.across)
         } else {
-            found.1.push(middle.dot(face.up));
-        }
+            (&mut found.1, face.up)
+        };
+        let half = size.dot(way.abs()) / 2.0;
+        // a stick that is not square to the face has a box that says nothing of its width
+        let spare = if stick.kind == Kind::Header {
+            (half - BEARING.to_mm()).max(0.0)
+        } else {
+            0.0
+        };
+        along.push((middle.dot(way) - spare, middle.dot(way) + spare));
     }
     for places in [&mut found.0, &mut found.1] {
-        places.sort_by(f64::total_cmp);
-        places.dedup_by(|a, b| (*a - *b).abs() <= TOLERANCE);
+        places.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        places.dedup();
     }
     found
 }
@@ -361,10 +391,11 @@ fn inner_corners(profile: &Profile) -> (Vec<f64>, Vec<f64>) {
 
 /// Joints from one end to the other, each as far on as sheet, sticks and corners allow; a stick that would leave
 /// less than half of the sheet is no place for one.
-fn joints((from, to): (f64, f64), most: f64, sticks: &[f64], corners: &[f64]) -> Vec<Joint> {
+fn joints((from, to): (f64, f64), most: f64, sticks: &[(f64, f64)], corners: &[f64]) -> Vec<Joint> {
     let mut joints = vec![Joint {
         at: from,
         on_stick: true,
+        at_corner: false,
     }];
     let mut at = from;
     while to - at > most + TOLERANCE {
@@ -373,16 +404,28 @@ fn joints((from, to): (f64, f64), most: f64, sticks: &[f64], corners: &[f64]) ->
                 .iter()
                 .all(|it| (it - place).abs() >= FROM_CORNER.to_mm())
         };
-        let reach = |place: &&f64| **place > at + most / 2.0 && **place <= at + most + TOLERANCE;
-        let on_stick = sticks.iter().filter(reach).rfind(|it| free(**it));
-        let joint = on_stick.map_or_else(
-            || Joint {
-                at: clear_of(at, most, corners),
-                on_stick: false,
+        let reach = |place: &f64| *place > at + most / 2.0 && *place <= at + most + TOLERANCE;
+        let before = corners.iter().map(|it| it - FROM_CORNER.to_mm());
+        let wanted: Vec<f64> = before.chain([at + most]).collect();
+        // the ends of a stick's places, and what lies between them
+        let on_sticks = sticks.iter().flat_map(|(low, high)| {
+            let within = wanted.iter().filter(move |it| *it > low && *it < high);
+            within.chain([low, high])
+        });
+        let on_stick = on_sticks.copied().filter(|it| reach(it) && free(*it));
+        let joint = on_stick.max_by(f64::total_cmp).map_or_else(
+            || {
+                let place = clear_of(at, most, corners);
+                Joint {
+                    at: place,
+                    on_stick: false,
+                    at_corner: !free(place + TOLERANCE) && !free(place - TOLERANCE),
+                }
             },
             |it| Joint {
-                at: *it,
+                at: it,
                 on_stick: true,
+                at_corner: false,
             },
         );
         at = joint.at;
@@ -391,6 +434,7 @@ fn joints((from, to): (f64, f64), most: f64, sticks: &[f64], corners: &[f64]) ->
     joints.push(Joint {
         at: to,
         on_stick: true,
+        at_corner: false,
     });
     joints
 }
@@ -418,11 +462,12 @@ fn clear_of(at: f64, most: f64, corners: &[f64]) -> f64 {
 /// The part of a sheet part inside a rectangle.
 fn piece(
     part: &Part,
-    profile: &Profile,
+    face: &Face,
     (low, high): (DVec2, DVec2),
-    backers: Vec<Length>,
+    (backers, at_corners): (Vec<Length>, Vec<Length>),
 ) -> Option<SheetPiece> {
-    let clipped = profile.loops().map(|corners| clip(corners, low, high));
+    let frame = &part.body.frame;
+    let clipped = face.profile.loops().map(|corners| clip(corners, low, high));
     let loops: Vec<Vec<DVec2>> = clipped
         .filter(|corners| area(corners).abs() > 1.0)
         .collect();
@@ -434,8 +479,14 @@ fn piece(
         low,
         high,
         loops,
+        frame: Frame::new(
+            frame.point(face.origin),
+            frame.vector(face.across),
+            frame.vector(face.up),
+        ),
         area: all,
         backers,
+        at_corners,
     })
 }
 

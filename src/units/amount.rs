@@ -1,10 +1,10 @@
-//! Amounts of other kinds than length, each with its unit in the text: heat input, weight per area, pressure.
+//! Amounts of other kinds than length, each with its unit in the text: heat input, weight, weight per area, pressure.
 //!
 //! Inside, each is held in the unit that the published limits are in, so that a limit is met exactly.
 //!
 //! # Source
 //! NIST SP 811 (2008), appendix B.8: 1 Btu (IT) per hour = 0.2930711 W, 1 lb/ft² = 4.882428 kg/m²,
-//! 1 psi = 6.894757 kPa, 1 inch of mercury (32 °F) = 3.38638 kPa, 1 inch of water (39.2 °F) =
+//! 1 lb = 0.45359237 kg, 1 psi = 6.894757 kPa, 1 inch of mercury (32 °F) = 3.38638 kPa, 1 inch of water (39.2 °F) =
 //! 0.249082 kPa.
 
 use super::TapeUnit;
@@ -18,6 +18,8 @@ pub enum AmountKind {
     HeatInput,
     /// Weight per area.
     AreaWeight,
+    /// Weight.
+    Weight,
     /// Pressure above the air's.
     Pressure,
 }
@@ -41,6 +43,7 @@ impl AmountKind {
                 ("kg/m2", 1.0 / 4.882_428),
                 ("kg/m\u{b2}", 1.0 / 4.882_428),
             ],
+            Self::Weight => &[("kg", 1.0), ("lbs", 0.453_592_37), ("lb", 0.453_592_37)],
             Self::Pressure => &[
                 ("psi", 1.0),
                 ("kPa", 1.0 / 6.894_757),
@@ -57,6 +60,8 @@ impl AmountKind {
             (Self::HeatInput, TapeUnit::Millimeter) => ("kW", 1000.0 / 0.293_071_1),
             (Self::AreaWeight, TapeUnit::Inch) => ("lb/ft2", 1.0),
             (Self::AreaWeight, TapeUnit::Millimeter) => ("kg/m2", 1.0 / 4.882_428),
+            (Self::Weight, TapeUnit::Inch) => ("lb", 0.453_592_37),
+            (Self::Weight, TapeUnit::Millimeter) => ("kg", 1.0),
             (Self::Pressure, TapeUnit::Inch) => ("psi", 1.0),
             (Self::Pressure, TapeUnit::Millimeter) => ("kPa", 1.0 / 6.894_757),
         }
@@ -67,6 +72,7 @@ impl AmountKind {
         match self {
             Self::HeatInput => "a heat input such as \"30000 Btu/h\" or \"8.8 kW\"",
             Self::AreaWeight => "a weight per area such as \"12 lb/ft2\" or \"60 kg/m2\"",
+            Self::Weight => "a weight such as \"100 lb\" or \"46 kg\"",
             Self::Pressure => "a pressure such as \"3 psi\", \"6 in Hg\" or \"21 kPa\"",
         }
     }
@@ -77,7 +83,7 @@ impl AmountKind {
 pub struct Amount {
     /// What it is of.
     pub kind: AmountKind,
-    /// Btu/h, lb/ft² or psi.
+    /// Btu/h, lb/ft², kg or psi.
     pub value: f64,
 }
 
@@ -144,6 +150,8 @@ amounts! {
     HeatInput = "Btu/h",
     /// Weight per area.
     AreaWeight = "lb/ft²",
+    /// Weight.
+    Weight = "kg",
     /// Pressure above the air's.
     Pressure = "psi",
 }

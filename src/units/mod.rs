@@ -9,7 +9,7 @@ mod parse;
 mod scanner;
 mod tape;
 
-pub use amount::{Amount, AmountKind, AreaWeight, HeatInput, Pressure};
+pub use amount::{Amount, AmountKind, AreaWeight, HeatInput, Pressure, Weight};
 pub use angle::{Angle, Slope};
 pub use length::{Length, MM_PER_INCH, TOLERANCE};
 pub use money::Money;

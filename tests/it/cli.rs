@@ -100,7 +100,7 @@ fn a_failed_build_leaves_the_old_files_whole() {
 
     fs::remove_dir(folder.path().join("findings.json")).unwrap();
     let broken = Work {
-        build: |_, _| Err("the kernel gave up".to_owned()),
+        build: |_, _, _| Err("the kernel gave up".to_owned()),
         ..work(false)
     };
     let ended = run_with(&["build", GOOD, "--out", out], &broken, false);

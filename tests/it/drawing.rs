@@ -36,10 +36,10 @@ static ALL_SHEETS: LazyLock<Vec<(String, Sheet)>> = LazyLock::new(all_sheets);
 
 fn all_sheets() -> Vec<(String, Sheet)> {
     let mut found = Vec::new();
-    for name in DEMOS {
+    for (name, params) in parameter_files("params") {
         for (word, paper) in Paper::ALL {
             let named = |sheet: Sheet| (format!("{name} on {word}: {}", sheet.title), sheet);
-            found.extend(sheets(&demo(name), paper).into_iter().map(named));
+            found.extend(sheets(&params, paper).into_iter().map(named));
         }
     }
     for seed in 0..16 {
@@ -48,7 +48,7 @@ fn all_sheets() -> Vec<(String, Sheet)> {
         let named = |sheet: Sheet| (format!("random {seed}: {}", sheet.title), sheet);
         found.extend(sheets(&params, paper).into_iter().map(named));
     }
-    assert!(found.len() > 500, "{} sheets", found.len());
+    assert!(found.len() > 1000, "{} sheets", found.len());
     found
 }
 
@@ -211,6 +211,59 @@ fn every_demo_has_its_views_and_they_stay_on_the_paper_asked_for() {
                 assert_eq!(sheet.paper, paper, "{name}: {title}");
             }
         }
+    }
+}
+
+/// The titles of a demo's sheets.
+fn titles(name: &str) -> Vec<String> {
+    let sheets = sheets(&demo(name), Paper::Tabloid).into_iter();
+    sheets.map(|it| it.title).collect()
+}
+
+/// A view shows only what is there: no hole in a wall that the vent does not go through, and no side that stands against a
+/// wall of the room.
+#[test]
+fn views_of_other_placements_show_what_is_there() {
+    let has = |titles: &[String], start: &str| titles.iter().any(|it| it.starts_with(start));
+    let roof = titles("roof-pass");
+    assert!(has(&roof, "Roof pass") && has(&roof, "Plumb lines on the existing"));
+    assert!(!has(&roof, "Wall pass") && !has(&roof, "Outside"));
+    let divider = titles("room-divider");
+    assert!(has(&divider, "Side, seen from the right"));
+    assert!(!has(&divider, "Plumb lines") && !has(&divider, "Wall pass"));
+    let corner = titles("across-the-corner");
+    assert!(has(&corner, "Wall pass") && has(&corner, "Outside"));
+    assert!(!has(&corner, "Side"));
+    assert!(!has(&titles("reading-room"), "Roof pass"));
+}
+
+/// The hole of a vent that goes out through a side wall is drawn in that wall: its pipe's center lies within the hole, and
+/// studs of that wall stand beside it.
+#[test]
+fn a_pass_is_drawn_in_its_own_wall() {
+    for (name, params) in parameter_files("params") {
+        let design = design(&params);
+        let pass = &design.layout.pass;
+        let Some(wall) = pass.wall else { continue };
+        let taken = takeoff(&design);
+        let lines = taken.plumb_lines.iter().filter(|it| it.wall == wall);
+        let lines: Vec<f64> = lines.map(|it| it.right.to_mm()).collect();
+        for side in [pass.sides.low, pass.sides.high] {
+            let found = lines.iter().any(|it| (it - side.to_mm()).abs() < 1e-9);
+            assert!(found, "{name}: no plumb line at {side:?}");
+        }
+        let sheets = drawing::sheets(&design, &taken, Paper::Tabloid);
+        let sheet = sheets.iter().find(|it| it.title.starts_with("Wall pass"));
+        let sheet = sheet.unwrap_or_else(|| panic!("{name}: no wall pass"));
+        let across = sheet.chains.iter().find(|it| it.side == Side::Below);
+        let stops = &across.expect("a chain under it").stops;
+        assert_eq!(stops.len(), 5, "{name}: bay, hole and center in turn");
+        let widest = *stops.last().unwrap() - stops[0];
+        let stud = Length::inches(1.5);
+        assert!(
+            widest < Length::inches(16.0) - stud + Length::inches(16.0),
+            "{name}: {widest:?}"
+        );
     }
 }
 

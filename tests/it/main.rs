@@ -15,6 +15,7 @@ mod geometry;
 mod growing;
 mod heights;
 mod interference;
+mod interrupt;
 mod mesh;
 mod mirror;
 mod moved;

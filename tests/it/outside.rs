@@ -204,7 +204,7 @@ fn designs_of_parameters_are_written_for_the_outside_readers() {
             drawings: !name.starts_with("random-"),
             ..cli::BuildForm::default()
         };
-        let built = (cli::WORK.build)(&params, form).unwrap();
+        let built = (cli::WORK.build)(&params, form, &mut |_| true).unwrap();
         let files = built.files.into_iter().map(|file| (file.name, file.bytes));
         emit(&name, &samples::of_params(&params), files);
     }

@@ -65,18 +65,18 @@ pub(crate) fn work(failed: bool) -> Work {
     if failed {
         Work {
             check: |params, form| Ok(verdicts(params, form, true)),
-            build: |params, _| Ok(built(params, true)),
+            build: |params, _, _| Ok(built(params, true)),
             draw: |_, _| Err("no drawings here".to_owned()),
-            packet: |params| Ok(built(params, true)),
+            packet: |params, _| Ok(built(params, true)),
             scale: |_, _| Err("no scale model here".to_owned()),
             takeoff: |params, form, _| Ok(taken_off(params, form)),
         }
     } else {
         Work {
             check: |params, form| Ok(verdicts(params, form, false)),
-            build: |params, _| Ok(built(params, false)),
+            build: |params, _, _| Ok(built(params, false)),
             draw: |_, _| Err("no drawings here".to_owned()),
-            packet: |params| Ok(built(params, false)),
+            packet: |params, _| Ok(built(params, false)),
             scale: |_, _| Err("no scale model here".to_owned()),
             takeoff: |params, form, _| Ok(taken_off(params, form)),
         }

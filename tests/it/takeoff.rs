@@ -875,7 +875,12 @@ fn a_stopped_search_says_so() {
 fn marks_stand_in_the_model() {
     let design = design(&demo("reading-room"));
     let takeoff = takeoff(&design);
-    let built = (cli::WORK.build)(&demo("reading-room"), cli::BuildForm::default()).unwrap();
+    let built = (cli::WORK.build)(
+        &demo("reading-room"),
+        cli::BuildForm::default(),
+        &mut |_| true,
+    )
+    .unwrap();
     let file = |name: &str| {
         let file = built.files.iter().find(|it| it.name == name).unwrap();
         String::from_utf8_lossy(&file.bytes).into_owned()

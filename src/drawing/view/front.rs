@@ -33,7 +33,9 @@ pub(in crate::drawing) fn front(subject: &Subject<'_>) -> Vec<Figure> {
     let outer = layout.chase.grown(skins);
     let sides = outer.grown(BESIDE);
     let ceiling = |right| layout.ceiling.height_at(right, layout.lower_finished);
-    let highest = ceiling(sides.low).max(ceiling(sides.high)) + Length::inches(2.0);
+    // a ridge may lie between
+    let places = (0..=64).map(|at| sides.low + sides.size() * (f64::from(at) / 64.0));
+    let highest = places.map(ceiling).fold(Length::ZERO, Length::max) + Length::inches(2.0);
     figure.crop(&Rect {
         low: at(sides.low, layout.slab - Length::inches(3.0)),
         high: at(sides.high, highest),

@@ -2,7 +2,9 @@
 //! in [`VIEWS`].
 
 mod attachment;
+mod board;
 mod cutting;
+mod face;
 mod framing;
 mod front;
 mod isometric;
@@ -11,6 +13,7 @@ mod panels;
 mod plan;
 mod plumb;
 mod pole;
+mod roof_pass;
 mod section;
 mod side;
 mod template;
@@ -32,10 +35,12 @@ pub(super) static VIEWS: &[View] = &[
     framing::walls,
     plumb::lines,
     wall_pass::wall_pass,
+    roof_pass::roof_pass,
     outside::outside,
     attachment::details,
     isometric::exploded,
     cutting::bars,
+    board::boards,
     panels::panels,
     template::templates,
     pole::pole,

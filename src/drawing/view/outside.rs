@@ -1,67 +1,61 @@
-//! The outside of the fireplace wall, with the cap and its distances.
+//! The outside of the wall that the vent goes through, with the cap and its distances.
 
+use super::face::WallFace;
 use crate::design::Kind;
 use crate::drawing::dimension::{Chain, Side};
-use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
-use crate::drawing::ink::Pen;
-use crate::drawing::subject::{Subject, at};
-use crate::geom::Bounds;
+use crate::drawing::ink::{Pen, Rect};
+use crate::drawing::subject::Subject;
 use crate::units::Length;
 
 /// The outside elevation.
 pub(in crate::drawing) fn outside(subject: &Subject<'_>) -> Vec<Figure> {
-    let (params, layout) = (subject.params(), subject.layout());
+    let layout = subject.layout();
+    let walls = &layout.standing;
+    let Some(wall) = walls.iter().find(|it| layout.pass.wall == Some(it.place)) else {
+        return Vec::new();
+    };
+    let face = WallFace::outside(wall);
     let mut figure = Figure::new(
         "Outside, with the cap",
         "Keep the cap clear of windows, corners, the ground, snow and plants: distances from the manual.",
     );
-    let eye = Eye::OUTSIDE;
-    subject.draw(&mut figure, &eye, None, |part| {
-        matches!(part.kind, Kind::WallLayer | Kind::Cap)
+    subject.draw(&mut figure, &face.eye, None, |part| {
+        part.kind == Kind::Cap || part.kind == Kind::WallLayer && face.holds(part)
     });
     let caps = subject.parts(|part| part.kind == Kind::Cap);
-    let nothing = Bounds::EMPTY;
-    let cap = caps
-        .iter()
-        .fold(nothing, |around, (part, _)| around.union(&part.body.bounds));
-    if cap.is_empty() {
+    let corners = caps.iter().flat_map(|(_, solid)| &solid.vertices);
+    let cap = Rect::around(corners.map(|it| face.eye.see(*it).truncate()));
+    if caps.is_empty() {
         return Vec::new();
     }
-    let center = layout.run_height(layout.wall.outside);
-    let right = layout.unit_center;
+    let (along, center) = layout.pass.outside;
     let arm = Length::inches(10.0);
-    figure.line(
-        Pen::Center,
-        at(-right - arm, center),
-        at(-right + arm, center),
-    );
-    figure.line(
-        Pen::Center,
-        at(-right, center - arm),
-        at(-right, center + arm),
-    );
-    let width = params.room.width;
+    for (from, to) in [
+        ((along - arm, center), (along + arm, center)),
+        ((along, center - arm), (along, center + arm)),
+    ] {
+        figure.line(Pen::Center, face.at(from.0, from.1), face.at(to.0, to.1));
+    }
+    let ends = [Length::ZERO, wall.length];
+    let halves = [Length::ZERO, along, wall.length];
     figure.chains = vec![
-        Chain::new(Side::Below, [-width, -right, Length::ZERO]),
-        Chain::new(Side::Below, [-width, Length::ZERO]),
+        Chain::new(Side::Below, halves.map(|it| face.along(it))),
+        Chain::new(Side::Below, ends.map(|it| face.along(it))),
         Chain::new(
             Side::Left,
             [
                 layout.slab,
-                Length::mm(cap.low.z),
+                Length::mm(cap.low.y),
                 center,
-                Length::mm(cap.high.z),
+                Length::mm(cap.high.y),
             ],
         ),
         Chain::new(Side::Left, [layout.slab, center]),
-        Chain::new(
-            Side::Above,
-            [Length::mm(-cap.high.x), Length::mm(-cap.low.x)],
-        ),
+        Chain::new(Side::Above, [Length::mm(cap.low.x), Length::mm(cap.high.x)]),
     ];
     figure.call(
-        at(-right, center),
+        face.at(along, center),
         format!(
             "pipe center on the outside face, {} above the bare slab",
             subject.tape(center - layout.slab)

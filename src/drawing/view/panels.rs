@@ -116,7 +116,7 @@ fn draw(subject: &Subject<'_>, figure: &mut Figure, piece: &SheetPiece, at: DVec
 }
 
 /// The largest upright rectangle between the corners of an outline that lies inside it.
-fn roomiest(loops: &[Vec<DVec2>]) -> Rect {
+pub(super) fn roomiest(loops: &[Vec<DVec2>]) -> Rect {
     let lines = |axis: usize| {
         let mut found: Vec<f64> = loops.iter().flatten().map(|it| it[axis]).collect();
         found.sort_by(f64::total_cmp);

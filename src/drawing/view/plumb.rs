@@ -1,91 +1,113 @@
-//! The existing wall as it is marked out: plumb lines, the hole, and the hole's center from two fixed points.
+//! The existing walls as they are marked out: plumb lines, the hole, and the hole's center from two fixed points.
 
-use crate::design::Kind;
+use super::face::WallFace;
+use crate::design::{Kind, StandingWall};
 use crate::drawing::dimension::{Chain, Side};
-use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::{Pen, Rect};
-use crate::drawing::subject::{Subject, at};
+use crate::drawing::subject::Subject;
+use crate::params::{Placement, RoomWall};
+use crate::takeoff::PlumbLine;
 use crate::units::Length;
 
 /// From the ceiling down to the first words, and from one to the next.
 const STEP: Length = Length::inches(7.0);
 
-/// The plumb lines.
+/// The plumb lines of each wall that has some.
 pub(in crate::drawing) fn lines(subject: &Subject<'_>) -> Vec<Figure> {
-    let (params, layout) = (subject.params(), subject.layout());
+    let walls = subject.layout().standing.iter();
+    let figures = walls.filter_map(|wall| {
+        let lines = subject.takeoff.plumb_lines.iter();
+        let lines: Vec<&PlumbLine> = lines.filter(|it| it.wall == wall.place).collect();
+        // a divider stands away from the wall behind it
+        let is_away = subject.params().chase.placement == Placement::Divider
+            && !has_hole(subject, wall)
+            && wall.place == RoomWall::Back;
+        (!lines.is_empty() && !is_away).then(|| drawing(subject, wall, &lines))
+    });
+    figures.collect()
+}
+
+fn has_hole(subject: &Subject<'_>, wall: &StandingWall) -> bool {
+    subject.layout().pass.wall == Some(wall.place)
+}
+
+fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> Figure {
+    let layout = subject.layout();
+    let face = WallFace::inside(wall);
+    let title = match wall.place {
+        RoomWall::Back => "Plumb lines on the existing wall".to_owned(),
+        place => format!("Plumb lines on the {}", place.name()),
+    };
     let mut figure = Figure::new(
-        "Plumb lines on the existing wall",
+        title,
         "Find studs, cables and pipes in the wall before you cut into it.",
     );
-    let ceiling = |right| layout.ceiling.height_at(right, Length::ZERO);
-    let width = params.room.width;
-    let corners = [
-        at(Length::ZERO, layout.slab),
-        at(width, layout.slab),
-        at(width, ceiling(width)),
-        at(Length::ZERO, ceiling(Length::ZERO)),
-    ];
-    figure.area(Pen::Edge, None, vec![corners.to_vec()]);
-    subject.draw_hidden(&mut figure, &Eye::FRONT, Pen::Hidden, |part| {
-        part.kind == Kind::ExistingStud
+    let slab = layout.slab;
+    let outline = wall.outline().into_iter();
+    let outline = outline.map(|it| face.at(Length::mm(it.x), Length::mm(it.y) + slab));
+    figure.area(Pen::Edge, None, vec![outline.collect()]);
+    subject.draw_hidden(&mut figure, &face.eye, Pen::Hidden, |part| {
+        part.kind == Kind::ExistingStud && face.holds(part)
     });
-    let lines = &subject.takeoff.plumb_lines;
+    let ceiling = |along| wall.top_at(along) + slab;
+    let width = wall.length;
     let top = ceiling(Length::ZERO).min(ceiling(width));
     for (place, line) in lines.iter().enumerate() {
-        let (low, high) = (
-            at(line.right, layout.slab),
-            at(line.right, ceiling(line.right)),
+        figure.line(
+            Pen::Center,
+            face.at(line.right, slab),
+            face.at(line.right, ceiling(line.right)),
         );
-        figure.line(Pen::Center, low, high);
         figure.call(
-            at(line.right, top - STEP * (place as f64 + 1.0)),
+            face.at(line.right, top - STEP * (place as f64 + 1.0)),
             format!("{}: {}", line.what, subject.tape(line.right)),
         );
     }
-    hole(subject, &mut figure);
-    let inside = layout.run_height(Length::ZERO);
+    let (left, right) = face.ends();
+    figure.notes = vec![format!(
+        "Seen from the room. Snap each line from slab to ceiling; the numbers beside the names count from the {left}, \
+         on the wall's finished face. Dashed: the studs that are there."
+    )];
     let rights = lines.iter().map(|it| it.right);
-    figure.chains = vec![
-        Chain::new(Side::Below, rights.chain([Length::ZERO, width])),
-        Chain::new(Side::Below, [Length::ZERO, layout.unit_center, width]),
-        Chain::new(
-            Side::Left,
-            [
-                layout.slab,
-                layout.pass.heights.low,
-                layout.pass.heights.high,
-            ],
-        ),
-        Chain::new(Side::Left, [layout.slab, inside, ceiling(Length::ZERO)]),
-    ];
-    figure.notes = vec![
-        "Seen from the room. Snap each line from slab to ceiling; the numbers beside the names count from the left \
-         corner of the room, on the wall's finished face. Dashed: the studs that are there."
-            .to_owned(),
-        format!(
-            "Center of the hole on this face, from two fixed points: {} from the left corner and {} above the bare \
-             slab. Proof: {} from the right corner.",
-            subject.tape(layout.unit_center),
-            subject.tape(inside - layout.slab),
-            subject.tape(width - layout.unit_center)
-        ),
-    ];
-    vec![figure]
+    let all = rights.chain([Length::ZERO, width]);
+    figure.chains = vec![Chain::new(Side::Below, all.map(|it| face.along(it)))];
+    if has_hole(subject, wall) {
+        hole(subject, &mut figure, &face);
+        let (along, inside) = layout.pass.inside;
+        figure.notes.push(format!(
+            "Center of the hole on this face, from two fixed points: {} from the {left} and {} above the bare \
+             slab. Proof: {} from the {right}.",
+            subject.tape(along),
+            subject.tape(inside - slab),
+            subject.tape(width - along)
+        ));
+    } else {
+        let height = Chain::new(Side::Left, [slab, ceiling(Length::ZERO)]);
+        figure.chains.push(height);
+    }
+    figure
 }
 
-/// The hole and the pipe in it.
-fn hole(subject: &Subject<'_>, figure: &mut Figure) {
-    let (params, layout) = (subject.params(), subject.layout());
-    let pass = &layout.pass;
+/// The hole and the pipe in it, with their dimensions.
+fn hole(subject: &Subject<'_>, figure: &mut Figure, face: &WallFace<'_>) {
+    let layout = subject.layout();
+    let (pass, slab) = (&layout.pass, layout.slab);
     figure.rectangle(
         Pen::Cut,
         &Rect {
-            low: at(pass.sides.low, pass.heights.low),
-            high: at(pass.sides.high, pass.heights.high),
+            low: face.at(pass.sides.low, pass.heights.low),
+            high: face.at(pass.sides.high, pass.heights.high),
         },
     );
-    let radius = params.vent.pipe_diameter / 2.0;
-    let center = at(layout.unit_center, layout.run_height(Length::ZERO));
-    figure.circles.push((Pen::Edge, center, radius.to_mm()));
+    let diameter = subject.params().vent.pipe_diameter;
+    let pipe = face.pipe(pass.inside, diameter, pass.angle);
+    figure.area(Pen::Edge, None, vec![pipe]);
+    let ends = [Length::ZERO, pass.inside.0, face.wall.length];
+    let top = face.wall.top_at(Length::ZERO) + slab;
+    figure.chains.extend([
+        Chain::new(Side::Below, ends.map(|it| face.along(it))),
+        Chain::new(Side::Left, [slab, pass.heights.low, pass.heights.high]),
+        Chain::new(Side::Left, [slab, pass.inside.1, top]),
+    ]);
 }

@@ -45,33 +45,51 @@ pub(in crate::drawing) fn pole(subject: &Subject<'_>) -> Vec<Figure> {
     };
     // a hand's breadth is left for words that stand past the end
     let tile = step * ((room.x - 12.0) / step).floor().max(1.0);
-    let longest = marks.iter().map(|it| width(&it.1, WORD));
-    let high = FOOT + BAND + LEADER + longest.fold(0.0, f64::max) + APART;
     let mut tiles = vec![0.0];
-    while tiles[tiles.len() - 1] + tile < top {
+    while tiles[tiles.len() - 1] + tile <= top {
         tiles.push(tiles[tiles.len() - 1] + tile);
     }
-    let rows = (1..=tiles.len())
-        .take_while(|rows| *rows as f64 * high <= room.y)
-        .last()
-        .unwrap_or(1);
-    let sheets = tiles.len().div_ceil(rows);
-    let chunks = tiles.chunks(rows).enumerate();
-    chunks
+    // a tile takes as much of a sheet as its own words need
+    let up = |from: f64| {
+        let own = marks.iter().filter(|it| it.0 >= from && it.0 < from + tile);
+        let longest = own
+            .map(|it| LEADER + width(&it.1, WORD))
+            .fold(0.0, f64::max);
+        BAND + longest
+    };
+    let mut sheets: Vec<Vec<Tile>> = Vec::new();
+    let mut foot = 0.0;
+    for from in tiles {
+        let below = foot - FOOT - APART - up(from);
+        let fits = |sheet: &&mut Vec<Tile>| {
+            let first = sheet.first().map_or(0.0, |it| up(it.from));
+            first - below + FOOT <= room.y
+        };
+        let tile = |foot| Tile {
+            from,
+            to: from + tile,
+            foot,
+            step,
+        };
+        if let Some(sheet) = sheets.last_mut().filter(fits) {
+            foot = below;
+            sheet.push(tile(foot));
+        } else {
+            foot = 0.0;
+            sheets.push(vec![tile(foot)]);
+        }
+    }
+    let count = sheets.len();
+    let sheets = sheets.iter().enumerate();
+    sheets
         .map(|(place, tiles)| {
             let mut figure = Figure::new(
-                format!("Story pole, part {} of {sheets}", place + 1),
+                format!("Story pole, part {} of {count}", place + 1),
                 "Print at 100 %, not fitted to the page; measure each tile before you tape it to the next.",
             );
             figure.scale = Some(Scale::FULL);
-            for (row, from) in tiles.iter().enumerate() {
-                let place = Tile {
-                    from: *from,
-                    to: from + tile,
-                    foot: -(row as f64) * high,
-                    step,
-                };
-                place.draw(subject, &mut figure, &marks);
+            for tile in tiles {
+                tile.draw(subject, &mut figure, &marks);
             }
             figure.notes.push(
                 "Heights above the bare slab. Cut along the ends and butt the tiles; the pole stands upright on the slab, \

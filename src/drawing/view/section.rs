@@ -37,7 +37,7 @@ pub(in crate::drawing) fn section(subject: &Subject<'_>) -> Vec<Figure> {
             subject.draw_volume(&mut figure, &eye, &plane, volume);
         }
     }
-    crop(subject, &mut figure, BEFORE);
+    crop(subject, &mut figure, BEFORE, true);
     let pipe = layout.pipe_out;
     figure.line(
         Pen::Center,

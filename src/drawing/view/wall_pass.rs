@@ -1,11 +1,11 @@
-//! The framed hole through the existing wall: its sticks, its sizes, and its center from fixed points.
+//! The framed hole through a standing wall: its sticks, its sizes, and its center from fixed points.
 
-use crate::design::{Group, Kind, Span};
+use super::face::WallFace;
+use crate::design::{Kind, Span};
 use crate::drawing::dimension::{Chain, Side};
-use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::{Pen, Rect};
-use crate::drawing::subject::{Subject, at, pages};
+use crate::drawing::subject::{Subject, pages};
 use crate::units::Length;
 
 /// How much of the wall is shown around the hole.
@@ -15,15 +15,20 @@ const AROUND: Length = Length::inches(9.0);
 pub(in crate::drawing) fn wall_pass(subject: &Subject<'_>) -> Vec<Figure> {
     let (params, layout) = (subject.params(), subject.layout());
     let pass = &layout.pass;
+    let walls = &layout.standing;
+    let Some(wall) = walls.iter().find(|it| pass.wall == Some(it.place)) else {
+        return Vec::new();
+    };
+    let face = WallFace::inside(wall);
     let mut figure = Figure::new(
         "Wall pass, seen from the room, board off",
         "An outside wall carries load until somebody who knows says that it does not; a stud cut in it needs a \
          header that somebody designs.",
     );
-    let eye = Eye::FRONT;
-    subject.draw(&mut figure, &eye, None, |part| {
-        part.kind == Kind::PassFrame || part.kind == Kind::ExistingStud
-    });
+    let is_framing = |part: &crate::design::Part| {
+        matches!(part.kind, Kind::PassFrame | Kind::ExistingStud) && face.holds(part)
+    };
+    subject.draw(&mut figure, &face.eye, None, is_framing);
     let shown = Span::new(
         pass.bay.low.min(pass.sides.low),
         pass.bay.high.max(pass.sides.high),
@@ -31,57 +36,52 @@ pub(in crate::drawing) fn wall_pass(subject: &Subject<'_>) -> Vec<Figure> {
     .grown(AROUND);
     let heights = pass.heights.grown(AROUND);
     figure.crop(&Rect {
-        low: at(shown.low, heights.low),
-        high: at(shown.high, heights.high),
+        low: face.at(shown.low, heights.low),
+        high: face.at(shown.high, heights.high),
     });
-    let inside = layout.run_height(Length::ZERO);
-    let outside = layout.run_height(layout.wall.outside);
     let radius = params.vent.pipe_diameter / 2.0;
-    let center = at(layout.unit_center, inside);
-    figure.circles.push((Pen::Edge, center, radius.to_mm()));
+    let pipe = face.pipe(pass.inside, params.vent.pipe_diameter, pass.angle);
+    figure.area(Pen::Edge, None, vec![pipe]);
+    let (along, inside) = pass.inside;
     let arm = radius + Length::inches(1.0);
-    figure.line(
-        Pen::Center,
-        at(layout.unit_center - arm, inside),
-        at(layout.unit_center + arm, inside),
-    );
-    figure.line(
-        Pen::Center,
-        at(layout.unit_center, inside - arm),
-        at(layout.unit_center, inside + arm),
-    );
-    subject.label(&mut figure, &eye, |part| {
-        part.kind == Kind::PassFrame && part.group != Group::Room
+    for (from, to) in [
+        ((along - arm, inside), (along + arm, inside)),
+        ((along, inside - arm), (along, inside + arm)),
+    ] {
+        figure.line(Pen::Center, face.at(from.0, from.1), face.at(to.0, to.1));
+    }
+    subject.label(&mut figure, &face.eye, |part| {
+        part.kind == Kind::PassFrame && face.holds(part)
     });
-    words(subject, &mut figure, (inside, outside));
+    words(subject, &mut figure, &face);
+    let across = [
+        pass.bay.low,
+        pass.sides.low,
+        along,
+        pass.sides.high,
+        pass.bay.high,
+    ];
+    let sides = [pass.sides.low, pass.sides.high];
     figure.chains = vec![
-        Chain::new(
-            Side::Below,
-            [
-                pass.bay.low,
-                pass.sides.low,
-                layout.unit_center,
-                pass.sides.high,
-                pass.bay.high,
-            ],
-        ),
-        Chain::new(Side::Below, [pass.sides.low, pass.sides.high]),
+        Chain::new(Side::Below, across.map(|it| face.along(it))),
+        Chain::new(Side::Below, sides.map(|it| face.along(it))),
         Chain::new(Side::Left, [pass.heights.low, inside, pass.heights.high]),
         Chain::new(Side::Left, [pass.heights.low, pass.heights.high]),
     ];
     vec![figure]
 }
 
-fn words(subject: &Subject<'_>, figure: &mut Figure, (inside, outside): (Length, Length)) {
+fn words(subject: &Subject<'_>, figure: &mut Figure, face: &WallFace<'_>) {
     let (params, layout) = (subject.params(), subject.layout());
     let vent = &params.vent;
     let radius = vent.pipe_diameter / 2.0;
+    let (along, inside) = layout.pass.inside;
     figure.call(
-        at(layout.unit_center + radius * 0.7, inside + radius * 0.7),
+        face.at(along + radius * 0.7, inside + radius * 0.7),
         format!("{} pipe", subject.tape(vent.pipe_diameter)),
     );
     figure.call(
-        at(
+        face.at(
             layout.pass.sides.high,
             layout.pass.heights.high - Length::inches(1.0),
         ),
@@ -97,18 +97,30 @@ fn words(subject: &Subject<'_>, figure: &mut Figure, (inside, outside): (Length,
             ])
         ),
     );
-    let slab = layout.slab;
-    figure.notes = vec![
+    figure.notes = centers(subject, face);
+}
+
+/// The pipe's center on both faces of the wall, from fixed points.
+fn centers(subject: &Subject<'_>, face: &WallFace<'_>) -> Vec<String> {
+    let (layout, pass) = (subject.layout(), &subject.layout().pass);
+    let (left, right) = face.ends();
+    let ((along, inside), (beyond, outside)) = (pass.inside, pass.outside);
+    let aside = if (beyond - along).abs().is_positive() {
+        format!("{} from the {left}", subject.tape(beyond))
+    } else {
+        "on the same plumb line".to_owned()
+    };
+    vec![
         format!(
-            "Pipe center inside, on the wall's face: {} from the left corner of the room, {} from the right corner, {} above the bare slab.",
-            subject.tape(layout.unit_center),
-            subject.tape(params.room.width - layout.unit_center),
-            subject.tape(inside - slab)
+            "Pipe center inside, on the wall's face: {} from the {left}, {} from the {right}, {} above the bare slab.",
+            subject.tape(along),
+            subject.tape(face.wall.length - along),
+            subject.tape(inside - layout.slab)
         ),
         format!(
-            "Pipe center outside, on the outside face: on the same plumb line, {} above the bare slab; the run rises {} in the wall.",
-            subject.tape(outside - slab),
+            "Pipe center outside, on the outside face: {aside}, {} above the bare slab; the run rises {} in the wall.",
+            subject.tape(outside - layout.slab),
             subject.tape(outside - inside)
         ),
-    ];
+    ]
 }

@@ -167,7 +167,7 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     let lines = takeoff.plumb_lines.iter();
     let lines = lines.filter(|it| line_stage(it.what) == stage).map(|it| {
         let right = it.right.tape(unit, Rounding::Nearest);
-        (format!("{}, from the left corner", it.what), right)
+        (format!("{}, from the {}", it.what, it.from()), right)
     });
     let heights = takeoff.story_pole.iter();
     let heights = heights

@@ -4,6 +4,7 @@
 use super::texts::{amount, degrees, drawing, end_text, lies, rip_text, setting_text, stop_text};
 use super::{ExportError, TakeoffFormat};
 use crate::design::Design;
+use crate::params::RoomWall;
 use crate::takeoff::{Row, Takeoff, is_weighed};
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -234,6 +235,7 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
         "turned",
         "factory edges",
         "backers needed at",
+        "joints at an opening's corner",
     ];
     let mut table = Table::new(&header);
     for plan in &takeoff.sheets {
@@ -254,6 +256,10 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
                     });
                     corners.collect::<Vec<_>>().join(", ")
                 };
+                let places = |places: &[Length]| {
+                    let places = places.iter().map(|it| text(*it));
+                    places.collect::<Vec<_>>().join("; ")
+                };
                 let plain = piece.loops.len() == 1 && piece.loops[0].len() == 4;
                 let outline = if plain { "" } else { "outline: " };
                 let loops: Vec<String> = piece.loops.iter().map(corners).collect();
@@ -273,12 +279,8 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
                     text(placed.from_end),
                     if placed.is_turned { "yes" } else { "no" }.to_owned(),
                     plan.factory_edges(placed).join("; "),
-                    piece
-                        .backers
-                        .iter()
-                        .map(|it| text(*it))
-                        .collect::<Vec<_>>()
-                        .join("; "),
+                    places(&piece.backers),
+                    places(&piece.at_corners),
                 ]);
             }
         }
@@ -338,8 +340,12 @@ fn layout_marks(design: &Design, takeoff: &Takeoff) -> Bytes {
     }
     for line in &takeoff.plumb_lines {
         let fields = [
-            "existing wall".to_owned(),
-            "left corner".to_owned(),
+            match line.wall {
+                RoomWall::Back => "existing wall",
+                wall => wall.name(),
+            }
+            .to_owned(),
+            line.from().to_owned(),
             text(line.right),
             mm(line.right),
         ];

@@ -182,6 +182,7 @@ fn sheet_plan(plan: &SheetPlan) -> Value {
             "loops_mm": it.loops.iter().map(|it| it.iter().map(corner).collect::<Vec<_>>()).collect::<Vec<_>>(),
             "square_metres": rounded(it.area * 1e-6),
             "backers_mm": it.backers.iter().map(|it| mm(*it)).collect::<Vec<_>>(),
+            "at_corners_mm": it.at_corners.iter().map(|it| mm(*it)).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
         "sheets": plan.sheets.iter().map(|it| it.pieces.iter().map(|placed| json!({
             "mark": placed.mark,
@@ -211,6 +212,7 @@ fn layout(takeoff: &Takeoff) -> Value {
         })).collect::<Vec<_>>(),
         "plumb_lines": takeoff.plumb_lines.iter().map(|it| json!({
             "what": it.what,
+            "from": it.from(),
             "right_mm": mm(it.right),
         })).collect::<Vec<_>>(),
     })

@@ -1,0 +1,148 @@
+//! What is put on by its length or filled in by its area: adhesive, sealant or tape, insulation of the wall behind.
+//!
+//! In: the design. Out: lines of the buy list. Lengths and areas come from the parts; how far a cartridge or a roll
+//! goes is the user's to say, and where nothing is said the length itself is listed.
+
+use super::buy::{Line, line, square_feet};
+use super::fasteners::along;
+use crate::design::{Design, Kind, Part};
+use crate::geom::{Shape, contact};
+use crate::params::{Placement, RoomWall};
+use crate::units::{Length, Rounding, TapeUnit};
+
+/// Strips that a height under a ceiling is summed in; under planes whose edges fall on a strip's edge it is exact.
+const STRIPS: usize = 96;
+/// Square metres in a square millimetre.
+const SQUARE_METERS: f64 = 1e-6;
+
+/// Adhesive, sealant and insulation.
+pub(super) fn lines(design: &Design) -> Vec<Line> {
+    let own = &design.params.fasteners;
+    let adhesive = bead(
+        design,
+        ("construction adhesive", own.adhesive_reach),
+        panel_beads(design),
+        "under platform panels, along every sleeper and every row of screws",
+    );
+    let sealant = bead(
+        design,
+        ("firestop sealant or foil tape", own.sealant_reach),
+        firestop_beads(design),
+        "round each firestop and round the pipe in it, of the kind that the manual names",
+    );
+    let found = [adhesive, sealant, insulation(design)];
+    found.into_iter().flatten().collect()
+}
+
+/// So many cartridges or rolls, or the length itself.
+fn bead(
+    design: &Design,
+    (what, reach): (&str, Option<Length>),
+    length: Length,
+    purpose: &str,
+) -> Option<Line> {
+    if !length.is_positive() {
+        return None;
+    }
+    let unit = design.params.project.unit;
+    let (item, step) = match (reach, unit) {
+        (Some(reach), _) => (what.to_owned(), reach),
+        (None, TapeUnit::Inch) => (format!("{what}, feet of bead"), Length::inches(12.0)),
+        (None, TapeUnit::Millimeter) => (format!("{what}, meters of bead"), Length::mm(1000.0)),
+    };
+    let text = match unit {
+        TapeUnit::Inch => length.feet_inches(unit.marks(), Rounding::Up),
+        TapeUnit::Millimeter => length.tape(unit, Rounding::Up),
+    };
+    Some(Line {
+        detail: format!("{text} {purpose}"),
+        ..line("fasteners", item, whole(length / step), &design.params)
+    })
+}
+
+/// The next whole number.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "lengths and areas of a room, above nothing"
+)]
+fn whole(number: f64) -> usize {
+    (number - 1e-9).ceil().max(1.0) as usize
+}
+
+/// A bead along every sleeper, and in every row of screws between two panels.
+fn panel_beads(design: &Design) -> Length {
+    let rows_apart = design.params.fasteners.panel_screw_spacing;
+    let of_kind = |kind: Kind| design.parts.iter().filter(move |it| it.kind == kind);
+    let panels: Vec<&Part> = of_kind(Kind::PlatformPanel).collect();
+    let mut length = Length::ZERO;
+    for (place, panel) in panels.iter().enumerate() {
+        for sleeper in of_kind(Kind::Sleeper) {
+            if let Some(touch) = contact(&panel.body, &sleeper.body) {
+                let size = touch.high - touch.low;
+                length += Length::mm(size.x.max(size.y));
+            }
+        }
+        for other in &panels[place + 1..] {
+            if let Some(touch) = contact(&panel.body, &other.body) {
+                let size = touch.high - touch.low;
+                length += Length::mm(size.x) * along(Length::mm(size.y), rows_apart) as f64;
+            }
+        }
+    }
+    length
+}
+
+/// Round each firestop's plate, and round the pipe in it.
+fn firestop_beads(design: &Design) -> Length {
+    let pipe = design.params.vent.pipe_diameter * std::f64::consts::PI;
+    let plates = design.parts.iter().filter(|it| it.kind == Kind::Firestop);
+    let beads = plates.filter_map(|part| match &part.body.shape {
+        Shape::Swept(swept) => {
+            let corners = &swept.profile.outline;
+            let next = corners.iter().cycle().skip(1);
+            let sides = corners.iter().zip(next).map(|(a, b)| a.distance(*b));
+            Some(Length::mm(sides.sum()) + pipe)
+        }
+        Shape::Tube(_) => None,
+    });
+    beads.sum()
+}
+
+/// Insulation of the wall behind the chase, where the user says that it gets some: from the slab to the ceiling,
+/// between the chase's sides, less the framed hole.
+fn insulation(design: &Design) -> Option<Line> {
+    let (params, layout) = (&design.params, &design.layout);
+    if params.wall.sealed != Some(true) || params.chase.placement != Placement::Projecting {
+        return None;
+    }
+    let strip = layout.chase.size() / STRIPS as f64;
+    let heights = (0..STRIPS).map(|at| {
+        let middle = layout.chase.low + strip * (at as f64 + 0.5);
+        (layout.ceiling.height_at(middle, Length::ZERO) - layout.slab).to_mm()
+    });
+    let mut area = heights.sum::<f64>() * strip.to_mm();
+    if layout.pass.wall == Some(RoomWall::Back) {
+        let frame = params.wall.stud.thickness;
+        let hole = (
+            layout.pass.sides.grown(frame),
+            layout.pass.heights.grown(frame),
+        );
+        area -= hole.0.size().to_mm() * hole.1.size().to_mm();
+    }
+    let (item, count) = match params.project.unit {
+        TapeUnit::Inch => ("square feet", square_feet(area)),
+        TapeUnit::Millimeter => ("square meters", area * SQUARE_METERS),
+    };
+    Some(Line {
+        detail: "studs counted with it, the vent's framed hole left out; none within the distance that the manual \
+                 asks of unit and vent"
+            .to_owned(),
+        ..line(
+            "sheets",
+            format!("insulation of the wall behind, {item}"),
+            whole(count),
+            params,
+        )
+    })
+}
