@@ -2,7 +2,6 @@
 
 use glam::DVec3;
 
-use crate::design::Group;
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
@@ -24,7 +23,7 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
         .design
         .parts
         .iter()
-        .filter(|part| part.group != Group::Room);
+        .filter(|part| !part.group.stands_already());
     let outermost = built.fold(left.to_mm(), |near, part| near.min(part.body.bounds.low.x));
     let plane = eye.plane(DVec3::X * (outermost - 1.0));
     subject.draw(&mut figure, &eye, Some(&plane), |_| true);
