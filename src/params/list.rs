@@ -6,8 +6,8 @@
 
 use super::choice::{
     Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, MantelExtent, Permission, Placement, ProjectionDatum, Rafters, Reach, RidgeRun,
-    StubFrom, VeneerStandard,
+    GasTable, HeightDatum, MantelExtent, Permission, Placement, ProjectionDatum, Rafters, Reach,
+    RidgeRun, StubFrom, VeneerStandard,
 };
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, OutsideOpenings, RunRows, SideRows};

@@ -67,7 +67,10 @@ pub(super) fn figures<'a>(
     settings: &Settings,
     changed: &mut Vec<String>,
 ) -> Vec<Figure<'a>> {
-    let built = design.parts.iter().filter(|part| !part.group.stands_already());
+    let built = design
+        .parts
+        .iter()
+        .filter(|part| !part.group.stands_already());
     let figures = built.map(|part| {
         let least = settings.least() * f64::from(settings.ratio);
         let shape = filled(&part.body.shape, least, &part.id, changed);

@@ -45,8 +45,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     }
     let built = |part: &&Part| {
-        matches!(part.group, Group::Framing | Group::Platform | Group::Skins | Group::Unit)
-            && !part.body.is_empty()
+        matches!(
+            part.group,
+            Group::Framing | Group::Platform | Group::Skins | Group::Unit
+        ) && !part.body.is_empty()
     };
     let parts = design.parts.iter().filter(built);
     let mut bodies: Vec<(String, Body)> =
@@ -64,7 +66,12 @@ fn check(design: &Design, report: &mut Report<'_>) {
             parts: vec![worst.part, format!("fixed/{}", thing.name)],
             location: Some(worst.location),
             source: format!("room.clear_{way}; common practice, no source"),
-            levers: &["chase.left", "chase.width", "mantel.length", "cabinets.width"],
+            levers: &[
+                "chase.left",
+                "chase.width",
+                "mantel.length",
+                "cabinets.width",
+            ],
             detail: None,
         };
         report.judge(row, worst.numbers);

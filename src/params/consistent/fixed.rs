@@ -22,7 +22,10 @@ fn mantel_length(params: &Params) -> Vec<Fault> {
         ],
         (MantelExtent::Chase | MantelExtent::Room, Some(_)) => vec![
             Fault::new("mantel.length", "only a mantel of its own length has one")
-                .found(format!("`length` with extent = \"{}\"", mantel.extent.word()))
+                .found(format!(
+                    "`length` with extent = \"{}\"",
+                    mantel.extent.word()
+                ))
                 .expected("a length that follows from chase or room")
                 .way_out("take `length` out, or write extent = \"length\""),
         ],
