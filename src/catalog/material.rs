@@ -49,6 +49,8 @@ impl Material {
     pub const CABINET: Self = Self::new("cabinet", true, WOOD, 200.0);
     /// A bundle of cables. Density: common practice, no source.
     pub const CABLE: Self = Self::new("cable", true, "its jacket burns", 2000.0);
+    /// A window, a door or another thing that the room has already; never weighed.
+    pub const FIXED: Self = Self::new("fixed thing", true, "counts as burning until known", 500.0);
     /// Concrete of the floor slab.
     pub const CONCRETE: Self = Self::new("concrete", false, NOT, 2400.0);
 

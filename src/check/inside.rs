@@ -53,7 +53,7 @@ fn stays_inside(part: &Part) -> bool {
         part.kind,
         Kind::PassFrame | Kind::Pipe | Kind::Elbow | Kind::Cap | Kind::Firestop | Kind::Collar
     );
-    !leaves && part.group != Group::Room && part.group != Group::Vent
+    !leaves && !part.group.stands_already() && part.group != Group::Vent
 }
 
 /// The room as half-spaces, the normals outward.

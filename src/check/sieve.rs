@@ -7,7 +7,6 @@ use crate::geom::TOLERANCE;
 ///
 /// Pairs of two parts of the room are left out, since the room stands as it is.
 pub(super) fn pairs(parts: &[Part]) -> Vec<(usize, usize)> {
-    use crate::design::Group::Room;
     let mut order: Vec<usize> = (0..parts.len()).collect();
     let low = |i: usize| parts[i].body.bounds.low.x;
     order.sort_by(|&a, &b| low(a).total_cmp(&low(b)));
@@ -15,7 +14,7 @@ pub(super) fn pairs(parts: &[Part]) -> Vec<(usize, usize)> {
     for (place, &a) in order.iter().enumerate() {
         let end = parts[a].body.bounds.high.x + TOLERANCE;
         for &b in order[place + 1..].iter().take_while(|&&b| low(b) <= end) {
-            let both_room = parts[a].group == Room && parts[b].group == Room;
+            let both_room = parts[a].group.stands_already() && parts[b].group.stands_already();
             if !both_room && parts[a].body.bounds.touches(&parts[b].body.bounds) {
                 found.push((a.min(b), a.max(b)));
             }

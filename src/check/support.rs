@@ -108,7 +108,10 @@ fn unheld_part(part: &Part, lack: Lack, location: DVec3) -> Unheld {
 
 /// Which parts a path of contacts connects to the room.
 fn reached(parts: &[Part], holds: &[Vec<Hold<'_>>]) -> Vec<bool> {
-    let mut held: Vec<bool> = parts.iter().map(|part| part.group == Group::Room).collect();
+    let mut held: Vec<bool> = parts
+        .iter()
+        .map(|part| part.group.stands_already())
+        .collect();
     let mut open: Vec<usize> = (0..parts.len()).filter(|i| held[*i]).collect();
     while let Some(part) = open.pop() {
         for hold in &holds[part] {

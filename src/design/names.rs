@@ -51,6 +51,7 @@ impl Kind {
             Self::WallLayer => "wall layer",
             Self::ExistingStud => "existing stud",
             Self::Rafter => "rafter",
+            Self::FixedThing => "fixed thing",
         }
     }
 }

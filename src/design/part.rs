@@ -57,6 +57,8 @@ pub enum Group {
     Clearances,
     /// The room as it stands.
     Room,
+    /// What is fixed to the room's walls.
+    Fixed,
 }
 
 /// Stages of the job, in the order of the trade.
@@ -183,6 +185,8 @@ pub enum Kind {
     ExistingStud,
     /// Rafter over the ceiling.
     Rafter,
+    /// A thing fixed to a wall of the room.
+    FixedThing,
 }
 
 /// A volume around something hot, or in front of it, that others have to keep out of.
@@ -278,7 +282,7 @@ pub enum Note {
 
 impl Group {
     /// Every group, in the order of the tree.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Framing,
         Self::Platform,
         Self::Skins,
@@ -287,6 +291,7 @@ impl Group {
         Self::Services,
         Self::Clearances,
         Self::Room,
+        Self::Fixed,
     ];
 
     /// The group's name in every tree.
@@ -300,6 +305,12 @@ impl Group {
             Self::Services => "services",
             Self::Clearances => "clearances",
             Self::Room => "room",
+            Self::Fixed => "fixed",
         }
+    }
+
+    /// Whether it is there before the chase: the room and what is fixed to it.
+    pub const fn stands_already(self) -> bool {
+        matches!(self, Self::Room | Self::Fixed)
     }
 }

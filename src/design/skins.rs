@@ -12,7 +12,7 @@ use super::layout::{Layout, RecessLayout, Side, Span, point};
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, roofline};
-use crate::params::{FrontForm, Mantel, Params};
+use crate::params::{FrontForm, Params};
 use crate::units::Length;
 
 /// Builds everything that covers the framing.
@@ -25,9 +25,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     if let Some(recess) = &layout.recess {
         lining(params, layout, recess, builder);
     }
-    if let Some(mantel) = &params.mantel {
-        add_mantel(mantel, params, layout, builder);
-    }
+    super::mantel::build(params, layout, builder);
     screen(params, layout, builder);
 }
 
@@ -372,53 +370,6 @@ pub(super) fn add_box(
     let shape = Swept::block(sides.size(), outs.size(), heights.size());
     let frame = Frame::at(point(sides.low, outs.high, heights.low));
     builder.add_next(branch, make, shape, frame);
-}
-
-/// The mantel: on the ledge and against the upper face where it lies high enough, else against
-/// the lower face.
-fn add_mantel(mantel: &Mantel, params: &Params, layout: &Layout, builder: &mut Builder) {
-    let back = mantel_back(mantel, layout);
-    let front = layout.lower_finished + mantel.projection;
-    let skins = &params.skins;
-    let make = Make {
-        kind: Kind::Mantel,
-        group: Group::Skins,
-        material: if mantel.combustible {
-            Material::MANTEL_WOOD
-        } else {
-            Material::MANTEL_STONE
-        },
-        stock: Stock::Bought,
-        stage: Stage::Mantel,
-    };
-    // from wall to wall across a corner it is longer in front than behind
-    let sides = |out: Length| layout.with_skins(skins.board + skins.side_finish, out);
-    let left = sides(front).low;
-    let corner =
-        |right: Length, out: Length| DVec2::new((right - left).to_mm(), (front - out).to_mm());
-    let profile = Profile::polygon(vec![
-        corner(sides(front).low, front),
-        corner(sides(front).high, front),
-        corner(sides(back).high, back),
-        corner(sides(back).low, back),
-    ]);
-    let frame = Frame::at(point(left, front, mantel.underside));
-    builder.add_next(
-        "face",
-        make,
-        Swept::square(profile, mantel.thickness),
-        frame,
-    );
-}
-
-/// The face that the mantel's back lies against.
-pub fn mantel_back(mantel: &Mantel, layout: &Layout) -> Length {
-    let above_ledge = !(layout.framing_top - mantel.underside).is_positive();
-    if layout.is_stepped() && above_ledge {
-        layout.upper_finished
-    } else {
-        layout.lower_finished
-    }
 }
 
 /// The screen on its mount, in the middle of the recess.

@@ -88,7 +88,7 @@ impl<'a> Subject<'a> {
         let parts = self.parts(wanted);
         let solids: Vec<&Solid> = parts.iter().map(|it| it.1).collect();
         let lines = hidden::visible(&solids, eye, section);
-        let in_room = |place: &usize| parts[*place].0.group == Group::Room;
+        let in_room = |place: &usize| parts[*place].0.group.stands_already();
         let (room, own): (Vec<_>, Vec<_>) =
             lines.into_iter().partition(|(place, _)| in_room(place));
         for (pen, lines) in [(Pen::Context, room), (Pen::Edge, own)] {

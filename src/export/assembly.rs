@@ -73,7 +73,7 @@ fn clusters<'a>(design: &'a Design, kit: &'a Kit) -> Vec<Cluster<'a>> {
             continue;
         }
         let parts = design.parts.iter().filter(|part| {
-            part.group != Group::Room && part.id.split('/').next() == Some(&piece.branch)
+            !part.group.stands_already() && part.id.split('/').next() == Some(&piece.branch)
         });
         let skins = parts.clone().any(|it| it.group == Group::Skins);
         let mut bodies: Vec<&Body> = parts.map(|it| &it.body).collect();

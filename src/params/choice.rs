@@ -165,6 +165,17 @@ pub enum HeightDatum {
     BodyTop,
 }
 
+/// How far a mantel reaches.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MantelExtent {
+    /// Over the chase's finished front.
+    Chase,
+    /// From wall to wall of the room.
+    Room,
+    /// Its own length.
+    Length,
+}
+
 /// What burns in the unit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Fuel {
@@ -247,6 +258,7 @@ pub enum VeneerStandard {
     Unknown,
 }
 
+words!(MantelExtent { Chase = "chase", Room = "room", Length = "length" });
 words!(Fuel { Natural = "natural", Propane = "propane" });
 words!(GasPipe { Half = "1/2", ThreeQuarters = "3/4", One = "1", OneAndQuarter = "1-1/4" });
 words!(GasTable { HalfInch = "half_inch_drop", ThreeInches = "three_inch_drop" });

@@ -6,9 +6,10 @@
 
 use super::choice::{
     Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, Permission, Placement, ProjectionDatum, Rafters, Reach, RidgeRun,
-    StubFrom, VeneerStandard,
+    GasTable, HeightDatum, MantelExtent, Permission, Placement, ProjectionDatum, Rafters, Reach,
+    RidgeRun, StubFrom, VeneerStandard,
 };
+use super::fixed::FixedThing;
 use super::grid::{CableRoute, OutsideOpenings, RunRows, SideRows};
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
@@ -35,6 +36,10 @@ parameters! {
         width: Length = required in meters(1.0..=30.0), "Inside width of the room along the fireplace wall.";
         depth: Length = required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
         walkway: Length = default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Way to be left before the chase.";
+        way_in: Option<Length> = absent in meters(0.5..=30.0), "Longest straight piece that can be carried into the room, round every corner on the way.";
+        fixed: Vec<FixedThing> = default(Vec::new()), "What is fixed to the room's walls: windows, doors, switches, registers.";
+        clear_beside: Length = default(Length::inches(2.0), Length::mm(50.0)) in meters(0.0..=2.0), "How far chase, mantel and cabinets stay from a fixed thing, along its wall and upward.";
+        clear_before: Length = default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "How far before a fixed thing nothing of them stands.";
     }
     ceiling: Ceiling = always, "The ceiling: one plane, or the one before the ridge." {
         height: Option<Length> = absent in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall; left out where `readings` say it.";
@@ -177,6 +182,10 @@ parameters! {
         projection: Length = required in meters(0.0..=1.0), "Projection forward of the finished lower face.";
         thickness: Length = required in mm(10.0..=500.0), "Thickness.";
         underside: Length = required in mm(200.0..=6000.0), "Height of its underside.";
+        extent: MantelExtent = default(MantelExtent::Chase), "How far it reaches: over the `chase`, from wall to wall of the `room`, or a `length` of its own about the unit's center.";
+        length: Option<Length> = absent in mm(200.0..=12_000.0), "Extent `length`: its length.";
+        end_ease: Length = default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=100.0), "Extent `room`: how much shorter than the way from wall to wall it is.";
+        end_legs: Option<Length> = absent in mm(20.0..=500.0), "Width of a leg under each end that reaches beyond the chase, on the cabinet there or on the floor.";
         combustible: bool = default(true), "Whether it burns.";
         rule: Manual<MantelRule> = required, "The manual's mantel rule.";
         projection_from: Manual<ProjectionDatum> = required, "From where the manual counts projection: `finished_face`, `unit_face` or `opening`.";

@@ -10,6 +10,7 @@ mod ceiling;
 mod choice;
 mod consistent;
 mod fault;
+mod fixed;
 mod grid;
 mod layer;
 mod list;
@@ -30,10 +31,11 @@ mod yard;
 
 pub use choice::{
     Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, Permission, Placement, ProjectionDatum, Rafters, Reach, RidgeRun,
-    SheetKind, StubFrom, VeneerStandard,
+    GasTable, HeightDatum, MantelExtent, Permission, Placement, ProjectionDatum, Rafters, Reach,
+    RidgeRun, SheetKind, StubFrom, VeneerStandard,
 };
 pub use fault::Fault;
+pub use fixed::FixedThing;
 pub use grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 pub use layer::Layer;
 pub use list::{

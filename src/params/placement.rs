@@ -70,6 +70,19 @@ pub enum RoomWall {
 }
 
 impl RoomWall {
+    /// The words of a fixed thing's wall.
+    pub const WORDS: &'static [&'static str] = &["back", "left", "right"];
+
+    /// The wall that such a word stands for.
+    pub fn from_word(word: &str) -> Option<Self> {
+        match word {
+            "back" => Some(Self::Back),
+            "left" => Some(Self::Left),
+            "right" => Some(Self::Right),
+            _ => None,
+        }
+    }
+
     /// The wall's name in texts and in the parameter file.
     pub const fn name(self) -> &'static str {
         match self {

@@ -4,6 +4,8 @@ use toml::de::{DeArray, DeTable, DeValue};
 
 use super::choice::SheetKind;
 use super::fault::Fault;
+use super::fixed::FixedThing;
+use super::placement::RoomWall;
 use super::reading::Reading;
 use super::stock;
 use super::value::{Kind, Value};
@@ -26,6 +28,7 @@ impl Context<'_> {
             Kind::Boards => self.each(rows, Self::board).map(Value::Boards),
             Kind::Sheets => self.each(rows, Self::sheet).map(Value::Sheets),
             Kind::VentPath => self.each(rows, Self::vent_step).map(Value::VentPath),
+            Kind::FixedThings => self.each(rows, Self::fixed_thing).map(Value::FixedThings),
             Kind::Readings => self.each(rows, Self::reading).map(Value::Readings),
             _ => self.each(rows, Self::priced).map(Value::Prices),
         }
@@ -170,6 +173,38 @@ impl Context<'_> {
             out: length("out")?,
             up,
             down,
+        })
+    }
+
+    /// A thing on a wall; its depth is that of a casing, and no air passes, unless it says otherwise.
+    fn fixed_thing(self, written: &Written<'_>) -> Result<FixedThing, Fault> {
+        let names = [
+            "name", "wall", "from", "width", "sill", "height", "depth", "opens",
+        ];
+        let table = self.row(written, &names)?;
+        let length =
+            |name| -> Result<Length, Fault> { self.length(self.cell(written, table, name)?) };
+        let text = |name| -> Result<(&str, &Written<'_>), Fault> {
+            let cell = self.cell(written, table, name)?;
+            let text = cell.get_ref().as_str().ok_or_else(|| self.unlike(cell))?;
+            Ok((text, cell))
+        };
+        let (name, _) = text("name")?;
+        let (word, wall) = text("wall")?;
+        let opens = table.get("opens").map_or(Ok(false), |it| {
+            it.get_ref().as_bool().ok_or_else(|| self.unlike(it))
+        });
+        let depth = table.get("depth").map(|it| self.length(it)).transpose()?;
+        Ok(FixedThing {
+            name: name.trim().to_owned(),
+            wall: RoomWall::from_word(word)
+                .ok_or_else(|| self.other_word(RoomWall::WORDS, word, wall))?,
+            from: length("from")?,
+            width: length("width")?,
+            sill: length("sill")?,
+            height: length("height")?,
+            depth: depth.unwrap_or(FixedThing::usual_depth(self.unit)),
+            opens: opens?,
         })
     }
 

@@ -1,6 +1,7 @@
 //! What one value must be by itself: its range, and what its kind asks.
 
 use super::fault::Fault;
+use super::fixed::fixed_fault;
 use super::grid;
 use super::layer::Layer;
 use super::manual::{MantelRule, Step};
@@ -55,6 +56,7 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::VentPath(steps) => steps.iter().find_map(|step| step_fault(key, step, unit)),
         Value::Amount(amount) => amount_fault(parameter, *amount, unit),
         Value::Grid(rows) => grid::fault(parameter, rows, unit),
+        Value::FixedThings(things) => fixed_fault(key, things, unit),
         Value::Readings(readings) => readings_fault(key, readings, unit),
         Value::Flag(_) | Value::Choice(_) | Value::Manual { .. } => None,
     }

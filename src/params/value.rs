@@ -1,5 +1,6 @@
 //! A parameter's value apart from its field: what tools, sweeps and remedies pass around.
 
+use super::fixed::FixedThing;
 use super::grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
@@ -11,6 +12,9 @@ use crate::units::{
     Amount, AmountKind, Angle, AreaWeight, HeatInput, Length, Marks, Pressure, Rounding, Slope,
     TapeUnit, Weight,
 };
+
+/// How a thing fixed to a wall is written.
+pub(super) const FIXED_THING: &str = "{ name = \"window\", wall = \"left\", from = \"30 in\", width = \"40 in\", sill = \"36 in\", height = \"48 in\" }";
 
 /// What a parameter holds, which is also how it is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -53,6 +57,8 @@ pub enum Kind {
     Grid(&'static Columns),
     /// Readings of the ceiling.
     Readings,
+    /// Things fixed to the room's walls.
+    FixedThings,
 }
 
 impl Kind {
@@ -93,6 +99,7 @@ impl Kind {
             Self::Readings => "readings: [{ right = \"40 in\", out = \"12 in\", up = \"61 in\", down = \"48 in\" }, ...], \
                 or `height` in place of `up` and `down`"
                 .to_owned(),
+            Self::FixedThings => format!("things: [{FIXED_THING}, ...]"),
             Self::MantelRule => {
                 "steps = [[\"3 in\", \"9 in\"], ...], or base = \"7 in\" with factor = \"1-1/4\""
                     .to_owned()
@@ -142,6 +149,8 @@ pub enum Value {
     Grid(Vec<Vec<Length>>),
     /// Readings of the ceiling.
     Readings(Vec<Reading>),
+    /// Things fixed to the room's walls.
+    FixedThings(Vec<FixedThing>),
     /// Any of the others out of the manual.
     Manual {
         /// The value itself.
@@ -198,6 +207,7 @@ plain_quantity! {
     Vec<SheetStock> = Sheets,
     Vec<Price> = Prices,
     Vec<Reading> = Readings,
+    Vec<FixedThing> = FixedThings,
 }
 
 macro_rules! amount_quantity {
@@ -316,6 +326,7 @@ impl Value {
                 format!("[{}]", joined(row, |it| length_text(*it, unit)))
             }),
             Self::Readings(readings) => joined(readings, |it| it.text(unit)),
+            Self::FixedThings(things) => joined(things, |it| it.text(unit)),
             Self::Manual { value, page } => format!("{}, page {page}", value.text(unit)),
         }
     }

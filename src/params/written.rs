@@ -12,7 +12,7 @@ use super::manual::{MantelRule, Step};
 use super::nearest;
 use super::stock;
 use super::table::Parameter;
-use super::value::{Kind, Value};
+use super::value::{FIXED_THING, Kind, Value};
 use crate::units::{Amount, Length, ParseError, Slope, TapeUnit, parse_number};
 
 /// A value as it stands in the text.
@@ -56,6 +56,9 @@ pub(super) fn example(kind: Kind) -> String {
         Kind::VentPath => "a list of steps such as [\"go 24 in\", \"turn 90 deg toward back\", \"through back wall\"]".to_owned(),
         Kind::Amount(kind) => kind.written().to_owned(),
         Kind::Grid(columns) => columns.written(),
+        Kind::FixedThings => format!(
+            "a list such as [{FIXED_THING}]; `from` counts from the left corner, on a side wall from the fireplace wall; `depth` and `opens` may be left out"
+        ),
         Kind::Readings => "a list such as [{ right = \"40 in\", out = \"12 in\", up = \"61 in\", down = \"48 in\" }], with `height` in place of `up` and `down` where there was no level line".to_owned(),
         Kind::MantelRule => {
             "{ steps = [[\"projection\", \"height\"], ...], page } or { base, factor, page }"
@@ -133,6 +136,7 @@ impl Context<'_> {
                 | Kind::Sheets
                 | Kind::Prices
                 | Kind::VentPath
+                | Kind::FixedThings
                 | Kind::Readings,
                 DeValue::Array(rows),
             ) => self.rows(rows),

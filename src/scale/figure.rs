@@ -5,7 +5,7 @@
 use glam::DVec3;
 
 use super::{ScaleError, Settings};
-use crate::design::{Design, Group, Kind, Part, Stock};
+use crate::design::{Design, Kind, Part, Stock};
 use crate::geom::{Body, Bounds, Mesh, Shape};
 use crate::units::Length;
 
@@ -34,7 +34,7 @@ fn placed(mut mesh: Mesh, body: &Body) -> Mesh {
 /// Refuses a scale at which a stick of lumber would be too thin.
 pub(super) fn refuse_thin_sticks(design: &Design, settings: &Settings) -> Result<(), ScaleError> {
     let sticks = design.parts.iter().filter(|part| {
-        part.group != Group::Room && matches!(part.stock, Stock::Stick(_) | Stock::Rip(_))
+        !part.group.stands_already() && matches!(part.stock, Stock::Stick(_) | Stock::Rip(_))
     });
     let thinnest = sticks
         .map(|part| (thickness(&local(part)), part))
@@ -67,7 +67,10 @@ pub(super) fn figures<'a>(
     settings: &Settings,
     changed: &mut Vec<String>,
 ) -> Vec<Figure<'a>> {
-    let built = design.parts.iter().filter(|part| part.group != Group::Room);
+    let built = design
+        .parts
+        .iter()
+        .filter(|part| !part.group.stands_already());
     let figures = built.map(|part| {
         let least = settings.least() * f64::from(settings.ratio);
         let shape = filled(&part.body.shape, least, &part.id, changed);

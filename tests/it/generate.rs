@@ -5,8 +5,8 @@
 
 use chasewright::catalog::lumber;
 use chasewright::params::{
-    self, BoardStock, Kind, Layer, MantelRule, PARAMETERS, Parameter, Params, Price, Range,
-    Reading, SheetKind, SheetStock, Step, Value, VentStep,
+    self, BoardStock, FixedThing, Kind, Layer, MantelRule, PARAMETERS, Parameter, Params, Price,
+    Range, Reading, SheetKind, SheetStock, Step, Value, VentStep,
 };
 use chasewright::units::{Amount, Angle, Length, MM_PER_INCH, Money, Slope, TapeUnit};
 
@@ -208,6 +208,7 @@ fn change(random: &mut Random, parameter: &Parameter, value: &Value, unit: TapeU
             Value::Grid(moved.collect())
         }
         Value::Readings(readings) => Value::Readings(reread(random, readings)),
+        Value::FixedThings(things) => Value::FixedThings(moved_along(random, things)),
         Value::Prices(prices) => Value::Prices(more(random, prices, price())),
         Value::VentPath(steps) => Value::VentPath(longer_steps(random, steps)),
         Value::MantelRule(rule) => Value::MantelRule(match (rule, random.below(2)) {
@@ -253,6 +254,15 @@ fn reread(random: &mut Random, readings: &[Reading]) -> Vec<Reading> {
         ..*it
     };
     readings.iter().map(other).collect()
+}
+
+/// The same things, a little farther along their walls, or nearer.
+fn moved_along(random: &mut Random, things: &[FixedThing]) -> Vec<FixedThing> {
+    let other = |it: &FixedThing| FixedThing {
+        from: it.from + Length::inches(random.between(-4.0, 4.0)),
+        ..it.clone()
+    };
+    things.iter().map(other).collect()
 }
 
 fn board() -> BoardStock {

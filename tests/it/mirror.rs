@@ -132,6 +132,12 @@ const fn other_side(wall: RoomWall) -> RoomWall {
 
 /// What stands somewhere along the wall on its own.
 fn mirror_what_has_a_place(image: &mut Params, room: Length, across: Length) {
+    for thing in &mut image.room.fixed {
+        thing.wall = other_side(thing.wall);
+        if thing.wall == RoomWall::Back {
+            thing.from = room - thing.from - thing.width;
+        }
+    }
     if let Some(gas) = &mut image.gas {
         gas.stub_right = across - gas.stub_right;
         gas.shutoff_right = across - gas.shutoff_right;

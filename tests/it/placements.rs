@@ -3,13 +3,15 @@
 use chasewright::check::{Verdict, check};
 use chasewright::design::{Design, Part, design};
 use chasewright::geom::Shape;
-use chasewright::params::{Params, Placement, read};
+use chasewright::params::{MantelExtent, Params, Placement, read};
 use chasewright::units::Length;
 use glam::DVec3;
 
 use crate::support::assert_near;
 
 const CORNER: &str = include_str!("../../params/across-the-corner.toml");
+const WINGS: &str = include_str!("../../params/corner-with-wings.toml");
+const SQUARE_IN: &str = include_str!("../../params/square-in-a-corner.toml");
 const DIVIDER: &str = include_str!("../../params/room-divider.toml");
 
 fn demo(text: &str) -> Params {
@@ -131,6 +133,150 @@ fn a_divider_has_a_back_of_its_own() {
     nothing_fails(&design);
 }
 
+/// Across a corner with wings: a face 84 in wide, 62 in from the corner, 84 < 2 × 62.
+/// - where its sides meet the walls they are as far from the corner as half the face: 42 in;
+/// - the set-back wall's back lies 62 − 5-1/2 − 3-1/2 = 53 in out, so a wing is 53 − 42 = 11 in long
+///   outside, and at 45° its sole plate, 3-1/2 in wide, 3-1/2 in more inside: 14-1/2 in over all;
+/// - ledge and set-back plate are as long as the face, 84 in;
+/// - the pipe stands 62 − 15 = 47 in before the corner, 47 / √2 from either wall;
+/// - the finished wings stand 1/2 + 3/8 in outside of the framing, so board and finish have outside
+///   corners there, and the mantel is 84 + 2 × 7/8 = 85-3/4 in long in front and behind.
+#[test]
+fn a_corner_chase_with_wings_shows_short_sides() {
+    let design = design(&demo(WINGS));
+    for side in ["left", "right"] {
+        let plate = part(&design, &format!("{side} side/sole plate/1"));
+        assert_near(extent(plate, DVec3::Y), 14.5 * 25.4, 1e-6);
+        assert_near(-plate.body.bounds.low.y, 53.0 * 25.4, 1e-6);
+        part(&design, &format!("{side} face/board/1"));
+    }
+    for id in ["bump-out/ledge/1", "set-back/top plate/1"] {
+        assert_near(extent(part(&design, id), DVec3::X), 84.0 * 25.4, 1e-6);
+    }
+    assert_near(
+        design.layout.pipe_to_wall().to_inches(),
+        47.0 / 2.0_f64.sqrt(),
+        1e-9,
+    );
+    let mantel = part(&design, "face/mantel/1");
+    assert_near(extent(mantel, DVec3::X), 85.75 * 25.4, 1e-6);
+    nothing_fails(&design);
+}
+
+/// Square in the left corner of a room 156 in wide, 84 in of framing, its face 34 in out:
+/// - one side is seen: its board 1/2 in, its finish 3/8 in, so it ends at 84-7/8; the other is the wall's;
+/// - side walls: 34 − 5-1/2 − 3-1/2 = 25 in of plate on both sides;
+/// - the mantel goes from wall to wall, 3/8 in left off: 155-5/8 in; let in between the walls at a slant it
+///   needs √(155.625² + 3.5²) = 155.6643 in, so 0.3357 in is left; the way in leaves 168 − 155-5/8 = 12-3/8;
+/// - its front is 34 + 1/2 + 1-1/8 + 3 = 38-5/8 out, the switch begins at 46: 7-3/8, of which 2 is asked;
+/// - the cabinet on the right is as deep, its end 84-7/8 + 70 = 154-7/8, the window begins 60 out: 21-3/8.
+#[test]
+fn square_in_a_corner_one_side_is_seen_and_one_mantel_lies_over_all() {
+    let params = demo(SQUARE_IN);
+    let design = design(&params);
+    let seen: Vec<&str> = design
+        .parts
+        .iter()
+        .filter(|it| it.id.starts_with("left face/") || it.id.starts_with("right face/"))
+        .map(|it| it.id.as_str())
+        .collect();
+    assert_eq!(seen, ["right face/board/1", "right face/finish/1"]);
+    let finish = part(&design, "right face/finish/1");
+    assert_near(finish.body.bounds.high.x, 84.875 * 25.4, 1e-6);
+    for side in ["left", "right"] {
+        let plate = part(&design, &format!("{side} side/sole plate/1"));
+        assert_near(extent(plate, DVec3::Y), 25.0 * 25.4, 1e-6);
+    }
+    let mantel = part(&design, "face/mantel/1");
+    assert_near(extent(mantel, DVec3::X), 155.625 * 25.4, 1e-6);
+    let findings = check(&design);
+    let margin = |rule: &str, about: &str| {
+        let found = findings
+            .iter()
+            .find(|it| it.rule == rule && it.about.contains(about));
+        let numbers = found.and_then(|it| it.numbers).expect("numbers");
+        numbers.margin / 25.4
+    };
+    assert_near(margin("mantel way in", "let in"), 0.335_648, 1e-5);
+    assert_near(margin("mantel way in", "length"), 12.375, 1e-9);
+    assert_near(margin("fixed things", "switch"), 7.375 - 2.0, 1e-9);
+    assert_near(margin("fixed things", "window"), 21.375 - 2.0, 1e-9);
+    assert!(findings.iter().all(|it| it.rule != "mantel ends"));
+    nothing_fails(&design);
+}
+
+/// A mantel from wall to wall across a corner is longer in front than behind, by twice its depth; without
+/// a cabinet, its end beyond a chase gets a leg on the floor, as high as its underside.
+#[test]
+fn a_mantel_reaches_as_far_as_it_is_told() {
+    let mut corner = demo(WINGS);
+    let mantel = corner.mantel.as_mut().expect("a mantel");
+    mantel.extent = MantelExtent::Room;
+    mantel.end_ease = Length::ZERO;
+    let made = design(&corner);
+    let body = &part(&made, "face/mantel/1").body;
+    // front 62 + 1/2 + 1-1/8 + 3 out, between walls at 45 degrees
+    assert_near(
+        extent(part(&made, "face/mantel/1"), DVec3::X),
+        2.0 * 66.625 * 25.4,
+        1e-6,
+    );
+    let depth = body.bounds.high.y - body.bounds.low.y;
+    let long = 2.0 * 66.625 * 25.4;
+    let area = body.volume() / (3.5 * 25.4);
+    assert_near(area, depth * (long - depth), 1e-3);
+
+    let mut square = demo(SQUARE_IN);
+    square.cabinets = None;
+    square.mantel.as_mut().expect("a mantel").end_legs = Some(Length::inches(3.5));
+    let made = design(&square);
+    let leg = part(&made, "mantel/leg/1");
+    assert_near(leg.body.bounds.high.z, 43.25 * 25.4, 1e-6);
+    assert_near(leg.body.bounds.low.z, 0.0, 1e-6);
+    assert_near(leg.body.bounds.high.x, (156.0 - 0.1875) * 25.4, 1e-6);
+    assert!(check(&made).iter().all(|it| it.rule != "mantel ends"));
+}
+
+/// A window in the fireplace wall, its near side 4 in right of the chase's finished side, and a mantel that
+/// reaches 6 in beyond: it stands 2 in before the window, and 4 in are missing to 2 in beside it. Moved to
+/// the wall on the right and a mantel's way farther from it than `clear_before`, that way counts.
+#[test]
+fn what_stands_before_a_window_is_found() {
+    let mut params = demo(SQUARE_IN);
+    params.cabinets = None;
+    let mantel = params.mantel.as_mut().expect("a mantel");
+    mantel.extent = MantelExtent::Length;
+    // about the unit's center at 62: to 110-7/8, 6 in beyond the finished side at 104-7/8
+    mantel.length = Some(Length::inches(97.75));
+    params.chase.left = Some(Length::inches(20.0));
+    let mut window = params.room.fixed.remove(0);
+    params.room.fixed.clear();
+    window.wall = chasewright::params::RoomWall::Back;
+    window.from = Length::inches(20.0 + 84.875 + 4.0);
+    params.room.fixed.push(window.clone());
+    let of = |params: &Params| {
+        let found = check(&design(params));
+        let found = found.into_iter().find(|it| it.rule == "fixed things");
+        found.expect("a finding")
+    };
+    let found = of(&params);
+    assert_eq!(found.verdict, Verdict::Fail);
+    assert_eq!(found.parts, ["face/mantel/1", "fixed/window"]);
+    assert_near(found.numbers.expect("numbers").margin / 25.4, -4.0, 1e-9);
+
+    // 3/4 in of casing and 36 in before it; the mantel's end lies 156 − 110-7/8 = 45-1/8 in from that wall
+    params.room.fixed[0].wall = chasewright::params::RoomWall::Right;
+    params.room.fixed[0].from = Length::inches(30.0);
+    let found = of(&params);
+    assert_eq!(found.verdict, Verdict::Pass);
+    assert!(found.about.contains("before the window"), "{}", found.about);
+    assert_near(
+        found.numbers.expect("numbers").margin / 25.4,
+        45.125 - 36.75,
+        1e-9,
+    );
+}
+
 /// What cannot stand as it is placed is told, with the key.
 #[test]
 fn places_that_do_not_go_together_are_told() {
@@ -152,6 +298,30 @@ fn places_that_do_not_go_together_are_told() {
             "width = \"104 in\"",
             "left = 3\nwidth = \"104 in\"",
             "chase.left",
+        ),
+        (
+            SQUARE_IN,
+            "extent = \"room\"",
+            "extent = \"length\"",
+            "mantel.extent",
+        ),
+        (
+            SQUARE_IN,
+            "extent = \"room\"",
+            "extent = \"length\"\nlength = \"90 in\"",
+            "mantel.length",
+        ),
+        (
+            SQUARE_IN,
+            "from = \"60 in\"",
+            "from = \"200 in\"",
+            "room.fixed",
+        ),
+        (
+            SQUARE_IN,
+            "name = \"switch\"",
+            "name = \"window\"",
+            "room.fixed",
         ),
         (DIVIDER, "way_behind = \"7 ft\"\n", "", "chase.placement"),
         (DIVIDER, "placement = \"divider\"\n", "", "chase.way_behind"),

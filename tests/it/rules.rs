@@ -25,6 +25,20 @@ type Lever = (&'static str, &'static str, &'static str, &'static str, f64);
 
 const LEVERS: &[Lever] = &[
     (
+        "fixed things",
+        "face/mantel/1 beside the switch",
+        "square-in-a-corner",
+        "room.clear_beside",
+        -1.0,
+    ),
+    (
+        "mantel way in",
+        "mantel's length",
+        "square-in-a-corner",
+        "room.way_in",
+        1.0,
+    ),
+    (
         "unit in the chase",
         "gap",
         "rises-away-from-wall",
@@ -316,6 +330,7 @@ const TRIED_APART: &[&str] = &[
     "part without room",
     "lip against skin",
     "existing stud cut",
+    "mantel ends",
     "pass angle",
     "rafter cut",
     "treated plate",

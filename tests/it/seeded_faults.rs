@@ -401,6 +401,21 @@ const FAULTS: &[Fault] = &[
             ("appliance.body_width", r#""95 in""#),
         ],
     ),
+    fails(
+        "fixed things",
+        "square-in-a-corner",
+        &[("room.clear_beside", r#""8 in""#)],
+    ),
+    asks(
+        "mantel ends",
+        "square-in-a-corner",
+        &[("cabinets.height", r#""40 in""#)],
+    ),
+    fails(
+        "mantel way in",
+        "square-in-a-corner",
+        &[("room.way_in", r#""12 ft""#)],
+    ),
 ];
 
 /// A demo with keys written over it.

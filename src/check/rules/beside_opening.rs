@@ -17,7 +17,7 @@
 
 use super::page;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Span, cabinets, point, projection_datum};
+use crate::design::{Design, Kind, Span, cabinets, point, projection_datum};
 use crate::params::{DoorHinge, Manual, SideRows};
 use crate::units::Length;
 
@@ -123,6 +123,7 @@ fn beside(design: &Design) -> Vec<Beside> {
             levers: &["legs.distance", "legs.projection"],
         });
     }
+    things.extend(end_legs(design, opening));
     for (number, cabinet) in cabinets(params, layout).iter().enumerate() {
         let (side, distance) = if cabinet.on_the_left {
             ("left", opening.low - cabinet.sides.high)
@@ -155,4 +156,23 @@ fn beside(design: &Design) -> Vec<Beside> {
         });
     }
     things
+}
+
+/// Legs under the mantel's ends.
+fn end_legs(design: &Design, opening: Span) -> Vec<Beside> {
+    let legs = design.parts.iter();
+    let legs = legs.filter(|it| it.kind == Kind::Leg && it.id.starts_with("mantel/"));
+    legs.map(|leg| {
+        let bounds = leg.body.bounds;
+        let sides = Span::new(Length::mm(bounds.low.x), Length::mm(bounds.high.x));
+        Beside {
+            about: "leg under the mantel's end".to_owned(),
+            part: leg.id.clone(),
+            distance: (opening.low - sides.high).max(sides.low - opening.high),
+            front: Length::mm(-bounds.low.y),
+            burns: leg.material.combustible,
+            levers: &["mantel.end_legs"],
+        }
+    })
+    .collect()
 }

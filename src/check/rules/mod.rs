@@ -12,6 +12,7 @@ mod door_swing;
 mod envelope;
 mod existing_stud_cut;
 mod fireblocking;
+mod fixed_things;
 mod gas_line;
 mod gas_pipe;
 mod gas_shutoff;
@@ -21,8 +22,10 @@ mod insulation;
 mod joint_in_reach;
 mod left_out;
 mod lip_against_skin;
+mod mantel_ends;
 mod mantel_on_framing;
 pub(super) mod mantel_rule;
+mod mantel_way_in;
 mod near_side_wall;
 mod opening_in_front;
 mod part_in_part;
@@ -68,6 +71,7 @@ pub static RULES: &[Rule] = &[
     stud_height::RULE,
     tilt_up::RULE,
     walkway::RULE,
+    fixed_things::RULE,
     chase_depth::RULE,
     unit_in_chase::RULE,
     unit_through_opening::RULE,
@@ -95,6 +99,8 @@ pub static RULES: &[Rule] = &[
     gas_pipe::RULE,
     mantel_rule::RULE,
     mantel_on_framing::RULE,
+    mantel_ends::RULE,
+    mantel_way_in::RULE,
     beside_opening::RULE,
     door_swing::RULE,
     veneer::RULE,

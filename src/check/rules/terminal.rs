@@ -1,7 +1,8 @@
 //! The cap outside.
 //!
 //! # What it finds
-//! The distance of the cap from every window, door or inlet of [outside], by the unit's input: 6 in up
+//! The distance of the cap from every window, door or inlet of [outside], and from each fixed thing of the
+//! fireplace wall that says it opens, by the unit's input: 6 in up
 //! to 10,000 Btu/h, 9 in up to 50,000, 12 in up to 150,000; its height over the ground, at least 12 in;
 //! and its distance from an inside corner and a soffit where the manual's number is given. The manual's
 //! number counts wherever it is the larger. What the parameters do not say is one question.
@@ -127,7 +128,8 @@ impl Cap {
 
     /// Judges every opening; true where it had to ask.
     fn to_openings(&self, design: &Design, outside: &Outside, report: &mut Report<'_>) -> bool {
-        if outside.openings.0.is_empty() {
+        let openings = openings(design, outside);
+        if openings.is_empty() {
             return false;
         }
         let step = design.params.appliance.input.map(step);
@@ -146,10 +148,10 @@ impl Cap {
                 return true;
             }
         };
-        for (number, opening) in outside.openings.0.iter().enumerate() {
-            let about = format!("cap to opening {} outside", number + 1);
+        for (name, opening) in openings {
+            let about = format!("cap to {name}");
             let row = self.row(design, &about, &source, &["appliance.center", "vent.rise"]);
-            report.judge(row, Numbers::at_least(self.distance(opening), required));
+            report.judge(row, Numbers::at_least(self.distance(&opening), required));
         }
         false
     }
@@ -188,6 +190,19 @@ impl Cap {
             );
         }
     }
+}
+
+/// What air can pass in the wall behind the chase: the openings told of outside, and fixed things inside.
+fn openings(design: &Design, outside: &Outside) -> Vec<(String, [Length; 4])> {
+    let told = outside.openings.0.iter().enumerate();
+    let told = told.map(|(number, it)| (format!("opening {} outside", number + 1), *it));
+    let fixed = design.params.room.fixed.iter();
+    let fixed = fixed.filter(|it| it.opens && it.wall == RoomWall::Back);
+    let fixed = fixed.map(|it| {
+        let edges = [it.from, it.sill, it.from + it.width, it.sill + it.height];
+        (it.name.clone(), edges)
+    });
+    told.chain(fixed).collect()
 }
 
 /// The distance for an input; `None` past the last step.

@@ -2,12 +2,13 @@
 
 use glam::DVec3;
 
-use crate::design::{ClearanceKind, Group, Span};
+use crate::design::{ClearanceKind, Span, mantel_sides};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::{Area, Figure, Hatch, corners};
 use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::{Subject, at, pages};
+use crate::params::{Mantel, MantelExtent, RoomWall};
 use crate::units::Length;
 
 /// How much of the room is shown beside the chase.
@@ -25,13 +26,13 @@ pub(in crate::drawing) fn front(subject: &Subject<'_>) -> Vec<Figure> {
         .design
         .parts
         .iter()
-        .filter(|part| part.group != Group::Room);
+        .filter(|part| !part.group.stands_already());
     let nearest = built.fold(0.0_f64, |near, part| near.min(part.body.bounds.low.y));
     let plane = eye.plane(DVec3::Y * (nearest - 1.0));
     subject.draw(&mut figure, &eye, Some(&plane), |_| true);
     let skins = params.skins.board + params.skins.side_finish;
     let outer = layout.chase.grown(skins);
-    let sides = outer.grown(BESIDE);
+    let sides = shown(subject, outer).grown(BESIDE);
     let ceiling = |right| layout.ceiling.height_at(right, layout.lower_finished);
     // a ridge may lie between
     let places = (0..=64).map(|at| sides.low + sides.size() * (f64::from(at) / 64.0));
@@ -42,8 +43,48 @@ pub(in crate::drawing) fn front(subject: &Subject<'_>) -> Vec<Figure> {
     });
     zone(subject, &mut figure);
     words(subject, &mut figure);
+    fixed(subject, &mut figure);
     dimensions(subject, &mut figure, outer);
     vec![figure]
+}
+
+/// What has to be seen: the chase, the mantel where it reaches beyond, and fixed things in the wall behind.
+fn shown(subject: &Subject<'_>, outer: Span) -> Span {
+    let (params, layout) = (subject.params(), subject.layout());
+    let front = |mantel: &Mantel| layout.lower_finished + mantel.projection;
+    let reaching = params.mantel.iter();
+    let reaching = reaching.filter(|it| it.extent != MantelExtent::Chase);
+    let reaching = reaching.map(|it| mantel_sides(it, params, layout, front(it)));
+    let things = params.room.fixed.iter();
+    let things = things.filter(|it| it.wall == RoomWall::Back && !layout.is_across_corner);
+    let things = things.map(|it| Span::new(it.from, it.from + it.width));
+    reaching.chain(things).fold(outer, |all, it| {
+        Span::new(all.low.min(it.low), all.high.max(it.high))
+    })
+}
+
+/// Names and sizes of the fixed things in the wall behind the chase.
+fn fixed(subject: &Subject<'_>, figure: &mut Figure) {
+    let (params, layout) = (subject.params(), subject.layout());
+    let things = params.room.fixed.iter();
+    for thing in things.filter(|it| it.wall == RoomWall::Back && !layout.is_across_corner) {
+        let middle = at(
+            thing.from + thing.width / 2.0,
+            thing.sill + thing.height / 2.0,
+        );
+        let tape = |length| subject.tape(length);
+        figure.call(
+            middle,
+            format!(
+                "{}: {} by {}, {} from the left corner, {} up",
+                thing.name,
+                tape(thing.width),
+                tape(thing.height),
+                tape(thing.from),
+                tape(thing.sill)
+            ),
+        );
+    }
 }
 
 /// The facing zone, hatched around the opening.
@@ -107,7 +148,8 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
                 mantel.underside + mantel.thickness / 2.0,
             ),
             format!(
-                "mantel, {} forward of the finished face; rule on manual p. {}",
+                "mantel, {}{} forward of the finished face; rule on manual p. {}",
+                long(subject, mantel),
                 subject.tape(mantel.projection),
                 mantel.rule.page
             ),
@@ -147,6 +189,17 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
         "Board is cement board up to {}, gypsum board above.",
         subject.tape(params.skins.noncombustible_to)
     ));
+}
+
+/// The length of a mantel that does not end with the chase.
+fn long(subject: &Subject<'_>, mantel: &Mantel) -> String {
+    let (params, layout) = (subject.params(), subject.layout());
+    if mantel.extent == MantelExtent::Chase {
+        return String::new();
+    }
+    let front = layout.lower_finished + mantel.projection;
+    let length = mantel_sides(mantel, params, layout, front).size();
+    format!("{} long, ", subject.tape(length))
 }
 
 fn dimensions(subject: &Subject<'_>, figure: &mut Figure, outer: Span) {

@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use crate::design::{ClearanceKind, Kind};
+use crate::design::{ClearanceKind, Group, Kind, fixed_place};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
@@ -28,6 +28,7 @@ pub(in crate::drawing) fn plan(subject: &Subject<'_>) -> Vec<Figure> {
     subject.draw(&mut figure, &eye, Some(&plane), |part| open(part.kind));
     let above = |kind| matches!(kind, Kind::Pipe | Kind::Elbow | Kind::Cap | Kind::Mantel);
     subject.draw_hidden(&mut figure, &eye, Pen::Hidden, |part| above(part.kind));
+    fixed(subject, &mut figure, &eye);
     for volume in subject.volumes(ClearanceKind::UnitFront) {
         subject.draw_volume(&mut figure, &eye, &plane, volume);
     }
@@ -60,6 +61,22 @@ pub(in crate::drawing) fn plan(subject: &Subject<'_>) -> Vec<Figure> {
             .to_owned(),
     );
     vec![figure]
+}
+
+/// Fixed things at whatever height, dashed, with their names.
+fn fixed(subject: &Subject<'_>, figure: &mut Figure, eye: &Eye) {
+    subject.draw_hidden(figure, eye, Pen::Hidden, |part| part.group == Group::Fixed);
+    for thing in &subject.params().room.fixed {
+        let place = fixed_place(subject.params(), thing);
+        let middle = DVec3::new(
+            place.sides.center().to_mm(),
+            -thing.depth.to_mm() / 2.0,
+            0.0,
+        );
+        let seen = eye.see(place.wall.point(middle)).truncate();
+        let text = format!("{}, {} wide", thing.name, subject.tape(thing.width));
+        figure.call(seen, text);
+    }
 }
 
 fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {

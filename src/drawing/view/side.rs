@@ -2,7 +2,6 @@
 
 use glam::DVec3;
 
-use crate::design::Group;
 use crate::design::Side::Free;
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
@@ -38,7 +37,7 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
         .design
         .parts
         .iter()
-        .filter(|part| part.group != Group::Room);
+        .filter(|part| !part.group.stands_already());
     let outermost = built.fold(edge.to_mm(), |near, part| {
         if from_left {
             near.min(part.body.bounds.low.x)

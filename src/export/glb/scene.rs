@@ -245,7 +245,7 @@ impl Scene<'_> {
 
     /// Adds the saved views of what is built; their nodes' places, and the cameras.
     fn add_cameras(&mut self) -> Vec<(usize, Value)> {
-        let Some(whole) = self.extent(|group| group != Group::Room) else {
+        let Some(whole) = self.extent(|group| !group.stands_already()) else {
             return Vec::new();
         };
         let vent = self.extent(|group| group == Group::Vent).unwrap_or(whole);

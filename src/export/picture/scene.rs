@@ -7,7 +7,6 @@ use super::body::{Cut, Line, LineKind, Model, Seen, Sight};
 use super::canvas::Canvas;
 use super::color::{Color, WHITE, is_dark, mix};
 use super::view::{Show, View, built, room_limits};
-use crate::design::Group;
 use crate::export::Products;
 use crate::export::appearance::Appearance;
 use crate::export::item::{Item, What};
@@ -89,7 +88,7 @@ fn things(products: &Products<'_>, view: &View) -> Vec<Thing> {
     }
     let mut things = Vec::new();
     for item in &items {
-        let in_room = item.group() == Group::Room;
+        let in_room = item.group().stands_already();
         let sight = if in_room { &room } else { &sight };
         let fitted = view.room_ends || !in_room;
         things.extend(thing(products, sight, item, (view.show)(item), fitted));

@@ -101,7 +101,7 @@ fn finished(item: &Item<'_>) -> Show {
     match (item.kind(), item.group()) {
         (AnyKind::Clearance(_) | AnyKind::Part(Kind::SideWall), _) => Show::Nothing,
         (AnyKind::Part(Kind::Ceiling), _) => Show::Outline,
-        (_, Group::Room) => Show::Pale,
+        (_, Group::Room | Group::Fixed) => Show::Pale,
         _ => Show::Whole,
     }
 }
@@ -119,7 +119,7 @@ fn cut_open(item: &Item<'_>) -> Show {
     match item.kind() {
         AnyKind::Clearance(_) => Show::CutOnly,
         AnyKind::Part(Kind::SideWall) => Show::Nothing,
-        _ if item.group() == Group::Room => Show::Pale,
+        _ if item.group().stands_already() => Show::Pale,
         AnyKind::Part(_) => Show::Whole,
     }
 }
@@ -134,7 +134,7 @@ pub(super) fn built(items: &[Item<'_>]) -> Bounds {
         });
         parts.fold(Bounds::EMPTY, |all, part| all.union(&part))
     };
-    let built = bounds(|item| item.group() != Group::Room);
+    let built = bounds(|item| !item.group().stands_already());
     if built.is_empty() {
         bounds(|_| true)
     } else {

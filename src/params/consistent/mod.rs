@@ -5,6 +5,7 @@
 
 mod appliance;
 mod ceiling;
+mod fixed;
 mod framing;
 mod placement;
 mod recess;
@@ -30,6 +31,7 @@ pub(super) fn faults(params: &Params) -> Vec<Fault> {
     let rules = [
         ceiling::RULES,
         placement::RULES,
+        fixed::RULES,
         framing::RULES,
         appliance::RULES,
         recess::RULES,

@@ -1,0 +1,140 @@
+//! Windows, doors, switches and registers of the room, and what stands in or before them.
+//!
+//! # What it finds
+//! For each thing of `room.fixed`, the part of chase, mantel, screen or cabinet (a cabinet's door when it is
+//! open square, too) that comes nearest: how far it stays beside the thing along its wall and upward,
+//! against `room.clear_beside`, or how far before its wall, against the thing's depth and
+//! `room.clear_before`. One of the two is enough; of two parts the worse counts.
+//!
+//! # Why
+//! A switch behind a cabinet is found when the cabinet hangs; a window behind a mantel does not open.
+//!
+//! # Datum
+//! The thing's edges, casing included; the finished face of its wall.
+//!
+//! # Source
+//! `room.clear_beside` and `room.clear_before`; common practice, no source.
+
+use glam::DVec3;
+
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, FixedPlace, Group, Part, cabinets, fixed_place, point};
+use crate::geom::{Body, Direction, Frame, Swept, exit, nearest};
+use crate::params::{DoorHinge, FixedThing};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "fixed things",
+    text: include_str!("fixed_things.rs"),
+    check,
+};
+
+/// Thickness of a cabinet's door (common practice, no source).
+const LEAF: Length = Length::inches(0.75);
+
+/// How near a body comes to a fixed thing.
+struct Near {
+    part: String,
+    numbers: Numbers,
+    location: DVec3,
+    before: bool,
+}
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    if design.params.room.fixed.is_empty() {
+        return;
+    }
+    let built = |part: &&Part| {
+        matches!(
+            part.group,
+            Group::Framing | Group::Platform | Group::Skins | Group::Unit
+        ) && !part.body.is_empty()
+    };
+    let parts = design.parts.iter().filter(built);
+    let mut bodies: Vec<(String, Body)> =
+        parts.map(|it| (it.id.clone(), it.body.clone())).collect();
+    bodies.extend(doors(design));
+    for thing in &design.params.room.fixed {
+        let near = bodies
+            .iter()
+            .map(|(id, body)| nearness(design, thing, id, body));
+        let worst = near.min_by(|a, b| a.numbers.margin.total_cmp(&b.numbers.margin));
+        let Some(worst) = worst else { continue };
+        let way = if worst.before { "before" } else { "beside" };
+        let row = Row {
+            about: format!("{} {way} the {}", worst.part, thing.name),
+            parts: vec![worst.part, format!("fixed/{}", thing.name)],
+            location: Some(worst.location),
+            source: format!("room.clear_{way}; common practice, no source"),
+            levers: &[
+                "chase.left",
+                "chase.width",
+                "mantel.length",
+                "cabinets.width",
+            ],
+            detail: None,
+        };
+        report.judge(row, worst.numbers);
+    }
+}
+
+/// The room's depth of a body that stands for everything before a thing.
+const FAR: Length = Length::mm(100_000.0);
+
+fn nearness(design: &Design, thing: &FixedThing, id: &str, body: &Body) -> Near {
+    let room = &design.params.room;
+    let place = fixed_place(&design.params, thing);
+    let inward = place.wall.y;
+    let nearest_point = body.farthest(inward);
+    let out = Length::mm(-place.wall.local_point(nearest_point).y);
+    let before = Numbers::at_least(out, thing.depth + room.clear_before);
+    let (gap, location) = beside(&place, body);
+    let beside = Numbers::at_least(gap, room.clear_beside);
+    let is_before = before.margin > beside.margin;
+    Near {
+        part: id.to_owned(),
+        numbers: if is_before { before } else { beside },
+        location: if is_before { nearest_point } else { location },
+        before: is_before,
+    }
+}
+
+/// How far a body stays from a thing along its wall and upward; below zero it stands before it.
+fn beside(place: &FixedPlace, body: &Body) -> (Length, DVec3) {
+    let shape = Swept::block(place.sides.size(), FAR, place.heights.size());
+    let volume = Body::new(shape, place.before(FAR));
+    let apart = nearest(&volume, body);
+    if apart.distance > 0.0 {
+        return (Length::mm(apart.distance), apart.on_second);
+    }
+    let wall = &place.wall;
+    let ways = [wall.x, -wall.x, wall.z, -wall.z].map(Direction::Along);
+    let inside = exit(body, &volume, &ways);
+    let middle = volume.bounds.common(&body.bounds).center();
+    (Length::mm(-inside), middle)
+}
+
+/// The cabinets' doors, open square.
+fn doors(design: &Design) -> Vec<(String, Body)> {
+    let (params, layout) = (&design.params, &design.layout);
+    let Some(keys) = params.cabinets.as_ref().filter(|it| it.door.is_positive()) else {
+        return Vec::new();
+    };
+    let all = cabinets(params, layout).into_iter().enumerate();
+    all.map(|(number, cabinet)| {
+        let away = match keys.hinge {
+            DoorHinge::Near => Length::ZERO,
+            DoorHinge::Far => keys.door,
+        };
+        let left = if cabinet.on_the_left {
+            cabinet.sides.high - away - LEAF
+        } else {
+            cabinet.sides.low + away
+        };
+        let corner = point(left, cabinet.outs.high + keys.door, cabinet.heights.low);
+        let shape = Swept::block(LEAF, keys.door, cabinet.heights.size());
+        let id = format!("cabinets/cabinet/{}", number + 1);
+        (id, Body::new(shape, Frame::at(corner)))
+    })
+    .collect()
+}

@@ -1,0 +1,67 @@
+//! Whether the mantel gets to its place in one piece.
+//!
+//! # What it finds
+//! The mantel's length against the longest straight piece that can be carried into the room
+//! (`room.way_in`); without that key, for a mantel that does not end with the chase, a question. From wall
+//! to wall it also finds the way between the walls against the mantel's diagonal, with its thickness or its
+//! depth, whichever is less: so much it takes while one end is let down or swung in.
+//!
+//! # Why
+//! A mantel is one piece of wood or stone; one that does not pass the stairs, or that wedges between the
+//! walls, is cut where everybody sees it.
+//!
+//! # Datum
+//! The mantel's longest edge; the finished walls.
+//!
+//! # Source
+//! Arithmetic.
+
+use super::ARITHMETIC;
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, mantel_back, mantel_sides, point};
+use crate::params::MantelExtent;
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "mantel way in",
+    text: include_str!("mantel_way_in.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let Some(mantel) = &params.mantel else { return };
+    let front = layout.lower_finished + mantel.projection;
+    let back = mantel_back(mantel, layout);
+    let sides = [front, back].map(|out| mantel_sides(mantel, params, layout, out));
+    let length = sides[0].size().max(sides[1].size());
+    let row = |about: &str, levers: &'static [&'static str]| Row {
+        about: about.to_owned(),
+        parts: vec!["face/mantel/1".to_owned()],
+        location: Some(point(layout.unit_center, front, mantel.underside)),
+        source: ARITHMETIC.to_owned(),
+        levers,
+        detail: None,
+    };
+    let about = "mantel's length and the way into the room";
+    match params.room.way_in {
+        Some(longest) => report.judge(
+            row(about, &["mantel.length"]),
+            Numbers::at_most(length, longest),
+        ),
+        None if mantel.extent != MantelExtent::Chase => {
+            let question = "Can the mantel be carried into the room in one piece (room.way_in)?";
+            report.ask(row(about, &[]), None, question);
+        }
+        None => {}
+    }
+    // across a corner the walls open toward the room, and it goes straight in
+    if mantel.extent == MantelExtent::Room && !layout.is_across_corner {
+        let thin = mantel.thickness.min(front - back).to_mm();
+        let diagonal = (length.to_mm() * length.to_mm() + thin * thin).sqrt();
+        report.judge(
+            row("mantel let in between the walls", &["mantel.end_ease"]),
+            Numbers::at_least(params.room.width, Length::mm(diagonal)),
+        );
+    }
+}

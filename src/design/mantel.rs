@@ -1,0 +1,139 @@
+//! The mantel: how far it reaches, what it lies against, and the legs under what reaches beyond the chase.
+
+use glam::DVec2;
+
+use super::beside::cabinets;
+use super::builder::{Builder, Make};
+use super::layout::{Layout, Span, point};
+use super::skins::add_box;
+use super::{Group, Kind, Stage, Stock};
+use crate::catalog::Material;
+use crate::geom::{Frame, Profile, Swept, TOLERANCE};
+use crate::params::{Mantel, MantelExtent, Params};
+use crate::units::Length;
+
+/// Builds the mantel and its end legs.
+pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let Some(mantel) = &params.mantel else { return };
+    add_mantel(mantel, params, layout, builder);
+    for (sides, bottom) in end_legs(mantel, params, layout).into_iter().flatten() {
+        let outs = Span::new(mantel_back(mantel, layout), front(mantel, layout));
+        let heights = Span::new(bottom, mantel.underside);
+        add_box(
+            "mantel",
+            bought(Kind::Leg, mantel),
+            (sides, outs, heights),
+            builder,
+        );
+    }
+}
+
+fn bought(kind: Kind, mantel: &Mantel) -> Make {
+    Make {
+        kind,
+        group: Group::Skins,
+        material: if mantel.combustible {
+            Material::MANTEL_WOOD
+        } else {
+            Material::MANTEL_STONE
+        },
+        stock: Stock::Bought,
+        stage: Stage::Mantel,
+    }
+}
+
+fn front(mantel: &Mantel, layout: &Layout) -> Length {
+    layout.lower_finished + mantel.projection
+}
+
+/// On the ledge and against the upper face where it lies high enough, else against the lower face.
+fn add_mantel(mantel: &Mantel, params: &Params, layout: &Layout, builder: &mut Builder) {
+    let back = mantel_back(mantel, layout);
+    let front = front(mantel, layout);
+    // between two walls of a corner it is longer in front than behind
+    let sides = |out: Length| mantel_sides(mantel, params, layout, out);
+    let left = sides(front).low;
+    let corner =
+        |right: Length, out: Length| DVec2::new((right - left).to_mm(), (front - out).to_mm());
+    let profile = Profile::polygon(vec![
+        corner(sides(front).low, front),
+        corner(sides(front).high, front),
+        corner(sides(back).high, back),
+        corner(sides(back).low, back),
+    ]);
+    builder.add_next(
+        "face",
+        bought(Kind::Mantel, mantel),
+        Swept::square(profile, mantel.thickness),
+        Frame::at(point(left, front, mantel.underside)),
+    );
+}
+
+/// The mantel's ends, so far out from the wall.
+pub fn mantel_sides(mantel: &Mantel, params: &Params, layout: &Layout, out: Length) -> Span {
+    let skins = params.skins.board + params.skins.side_finish;
+    match mantel.extent {
+        MantelExtent::Chase => layout.with_skins(skins, out),
+        MantelExtent::Length => {
+            let length = mantel.length.unwrap_or(layout.chase.size());
+            Span::about(layout.unit_center, length)
+        }
+        MantelExtent::Room => {
+            let walls = if layout.is_across_corner {
+                Span::about(layout.chase.center(), out * 2.0)
+            } else {
+                Span::new(Length::ZERO, params.room.width)
+            };
+            walls.grown(-mantel.end_ease / 2.0)
+        }
+    }
+}
+
+/// How far the mantel reaches beyond the chase's finished sides, left and right, at its front; nothing
+/// below zero.
+pub fn mantel_beyond(mantel: &Mantel, params: &Params, layout: &Layout) -> [Length; 2] {
+    let front = front(mantel, layout);
+    let skins = params.skins.board + params.skins.side_finish;
+    let (ends, chase) = (
+        mantel_sides(mantel, params, layout, front),
+        layout.with_skins(skins, front),
+    );
+    [chase.low - ends.low, ends.high - chase.high].map(|it| it.max(Length::ZERO))
+}
+
+/// The legs that the left and the right end get: sides, and what they stand on. Across a corner the ends
+/// lie at the walls, and none is made.
+fn end_legs(mantel: &Mantel, params: &Params, layout: &Layout) -> [Option<(Span, Length)>; 2] {
+    let Some(width) = mantel.end_legs.filter(|_| !layout.is_across_corner) else {
+        return [None; 2];
+    };
+    let front = front(mantel, layout);
+    let ends = mantel_sides(mantel, params, layout, front);
+    let beyond = mantel_beyond(mantel, params, layout);
+    let under = |sides: Span| {
+        let outs = Span::new(mantel_back(mantel, layout), front);
+        let cabinet = cabinets(params, layout)
+            .into_iter()
+            .find(|it| it.sides.overlaps(sides) && it.outs.overlaps(outs));
+        cabinet.map_or(layout.slab, |it| it.heights.high)
+    };
+    let leg = |beyond: Length, sides: Span| {
+        let bottom = under(sides);
+        let fits = (beyond - width).to_mm() >= -TOLERANCE;
+        (fits && (mantel.underside - bottom).to_mm() > TOLERANCE).then_some((sides, bottom))
+    };
+    [
+        leg(beyond[0], Span::new(ends.low, ends.low + width)),
+        leg(beyond[1], Span::new(ends.high - width, ends.high)),
+    ]
+}
+
+/// The face that the mantel's back lies against.
+pub fn mantel_back(mantel: &Mantel, layout: &Layout) -> Length {
+    let above_ledge = !(layout.framing_top - mantel.underside).is_positive();
+    if layout.is_stepped() && above_ledge {
+        layout.upper_finished
+    } else {
+        layout.lower_finished
+    }
+}
