@@ -19,7 +19,7 @@ const HARD: [(u32, f64); 9] = [
     (227, 9.32),
 ];
 /// How long the program may take to end after Ctrl-C.
-const PATIENCE: Duration = Duration::from_secs(60);
+const PATIENCE: Duration = Duration::from_mins(1);
 
 /// The demo, wider, with those boards and a search that is not cut short.
 fn hard_file(folder: &Path) -> String {
