@@ -7,9 +7,9 @@ use chasewright::catalog::lumber;
 use chasewright::cli::{Exit, Stop};
 use chasewright::design::{Design, Kind, Stock, design};
 use chasewright::geom::Shape;
-use chasewright::params::{self, Params, SheetKind, Value};
+use chasewright::params::{self, Manual, Params, SheetKind, Value};
 use chasewright::takeoff::{Line, Takeoff, board_feet, takeoff};
-use chasewright::units::{Angle, Length, Money, Rounding, Slope, TapeUnit};
+use chasewright::units::{Angle, Length, Money, Rounding, Slope, TapeUnit, Weight};
 use chasewright::{cli, export};
 
 use crate::generate::random_params;
@@ -914,5 +914,113 @@ fn random_designs_are_taken_off() {
         params.stock.search_nodes = 20;
         let takeoff = takeoff(&design(&params));
         assert!(!takeoff.cut_list.is_empty(), "seed {seed}");
+    }
+}
+
+/// What is listed under a name in the buy list of a design.
+fn bought(params: &Params, item: &str) -> Option<usize> {
+    let taken = takeoff(&design(params));
+    let line = taken.buy.iter().find(|it| it.item == item);
+    line.map(|it| it.count)
+}
+
+/// Adhesive by the length of its bead: a cartridge that goes as far as the whole bead is one, half as far two.
+#[test]
+fn adhesive_and_sealant_are_counted_by_the_users_reach() {
+    for (name, feet) in [
+        (
+            "construction adhesive",
+            "construction adhesive, feet of bead",
+        ),
+        (
+            "firestop sealant or foil tape",
+            "firestop sealant or foil tape, feet of bead",
+        ),
+    ] {
+        let mut params = demo("reading-room");
+        let length = bought(&params, feet).expect("a bead of some length");
+        assert!(length > 2, "{feet}: {length}");
+        for parts in [1, 2] {
+            let reach = Some(Length::inches(12.0 * length as f64 / f64::from(parts)));
+            params.fasteners.adhesive_reach = reach;
+            params.fasteners.sealant_reach = reach;
+            let count = bought(&params, name).unwrap();
+            assert!(
+                count == usize::try_from(parts).unwrap()
+                    || count + 1 == usize::try_from(parts).unwrap(),
+                "{name}: {count}"
+            );
+            assert_eq!(bought(&params, feet), None);
+        }
+    }
+}
+
+/// Round the firestop's plate of the demo: its four sides and the pipe's circle, in whole feet.
+#[test]
+fn the_sealants_bead_goes_round_plate_and_pipe() {
+    let params = demo("reading-room");
+    let pass = design(&params).layout.pass;
+    // the plate laps 1-1/2 in over the hole on every side (common practice, no source)
+    let sides = pass.sides.size().to_inches() + pass.heights.size().to_inches() + 4.0 * 1.5;
+    let round = params.vent.pipe_diameter.to_inches() * std::f64::consts::PI;
+    let feet = ((2.0 * sides + round) / 12.0).ceil();
+    let item = "firestop sealant or foil tape, feet of bead";
+    assert_near(bought(&params, item).unwrap() as f64, feet, 1e-9);
+}
+
+#[test]
+fn what_stands_beside_the_opening_is_bought_too() {
+    let cabinets = demo("flat-with-cabinets");
+    assert_eq!(bought(&cabinets, "cabinet"), Some(2));
+    let legs = if cabinets.legs.is_some() {
+        Some(2)
+    } else {
+        None
+    };
+    assert_eq!(bought(&cabinets, "leg under the mantel"), legs);
+    assert_eq!(bought(&demo("reading-room"), "cabinet"), None);
+}
+
+/// One bracket at each end and one for each further spacing begun; straps one for each spacing begun of each straight.
+#[test]
+fn brackets_and_straps_come_from_the_users_spacing() {
+    let mut params = demo("reading-room");
+    assert_eq!(bought(&params, "mantel brackets"), None);
+    assert_eq!(bought(&params, "vent straps"), None);
+    params.fasteners.bracket_spacing = Some(Length::inches(24.0));
+    let taken = takeoff(&design(&params));
+    let mantel = design(&params);
+    let mantel = mantel.parts.iter().find(|it| it.kind == Kind::Mantel);
+    let wide = mantel.unwrap().body.bounds.size().x / 25.4;
+    let brackets = taken.buy.iter().find(|it| it.item == "mantel brackets");
+    assert_near(
+        brackets.unwrap().count as f64,
+        (wide / 24.0).ceil() + 1.0,
+        1e-9,
+    );
+    let spacing = Length::inches(10.0);
+    let kit = params.pipe.as_mut().expect("the demo has a kit");
+    kit.strap_spacing = Some(Manual {
+        value: spacing,
+        page: "30".to_owned(),
+    });
+    let runs = taken.pipes.runs.iter();
+    let wanted: f64 = runs.map(|it| (it.length / spacing).ceil()).sum();
+    assert_near(bought(&params, "vent straps").unwrap() as f64, wanted, 1e-9);
+}
+
+/// A wall that two lift under one limit is too heavy under another: exactly its own weight is not.
+#[test]
+fn the_lift_limit_is_the_users() {
+    let mut params = demo("reading-room");
+    let front = |params: &Params| {
+        let taken = takeoff(&design(params));
+        let wall = taken.weights.into_iter().find(|it| it.what == "set-back");
+        wall.unwrap()
+    };
+    let mass = front(&params).mass;
+    for (limit, can) in [(mass, true), (mass - 0.01, false)] {
+        params.chase.two_lift = Weight::new(limit);
+        assert_eq!(front(&params).two_can_lift, Some(can));
     }
 }

@@ -75,7 +75,7 @@ fn encode(width: usize, height: usize, rows: &[u8]) -> Result<Vec<u8>, png::Enco
     encoder.set_color(png::ColorType::Rgb);
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_source_srgb(png::SrgbRenderingIntent::Perceptual);
-    encoder.set_compression(png::Compression::Fast);
+    encoder.set_compression(png::Compression::Balanced);
     encoder.set_filter(png::Filter::Paeth);
     let mut writer = encoder.write_header()?;
     writer.write_image_data(rows)?;
