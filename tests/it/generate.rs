@@ -47,6 +47,17 @@ const PLACED: [&[(&str, &str)]; 6] = [
         ),
     ],
 ];
+/// Changed after all others, so that the others of a seed stay what they were without them.
+const LAST: [&str; 8] = [
+    "room.way_in",
+    "room.fixed",
+    "room.clear_beside",
+    "room.clear_before",
+    "mantel.extent",
+    "mantel.length",
+    "mantel.end_ease",
+    "mantel.end_legs",
+];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 
 /// Vents, each good in either file.
@@ -68,7 +79,11 @@ pub(crate) fn random_params(seed: u64) -> Params {
     let mut params = good
         .find_map(|text| params::read(&text).ok())
         .expect("a good file without what may be left out is good");
-    for parameter in PARAMETERS {
+    let of = |last: bool| {
+        let keys = PARAMETERS.iter();
+        keys.filter(move |it| LAST.contains(&it.key) == last)
+    };
+    for parameter in of(false).chain(of(true)) {
         let Some(value) = params.get(parameter.key).filter(|_| random.below(3) > 0) else {
             continue;
         };
