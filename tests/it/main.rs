@@ -15,6 +15,7 @@ mod geometry;
 mod growing;
 mod heights;
 mod interference;
+#[cfg(target_os = "linux")]
 mod interrupt;
 mod mesh;
 mod mirror;

@@ -1,7 +1,6 @@
 //! The cutting plan: what holds of every plan, small ones against all there are, and instances for an outside solver.
 
 use std::path::PathBuf;
-use std::time::{Duration, Instant};
 
 use chasewright::design::design;
 use chasewright::takeoff::plan::{Problem, Progress, Solution, solve, solve_watched};
@@ -153,15 +152,12 @@ fn the_demos_plans_are_proved() {
         "rises-away-from-wall",
     ];
     let mut cases = Vec::new();
-    let mut slowest = Duration::ZERO;
     for name in names {
         let takeoff = takeoff(&design(&demo(name)));
         for plan in takeoff.boards {
             let kind = plan.board.name();
             assert!(plan.solution.is_proved(), "{name}: {kind}");
-            let begin = Instant::now();
             let again = solve(&plan.problem, NODES);
-            slowest = slowest.max(begin.elapsed());
             assert_eq!(again, plan.solution, "{name}: {kind}");
             cases.push(json!({
                 "name": format!("{name}, {}", plan.board.name()),
@@ -173,7 +169,6 @@ fn the_demos_plans_are_proved() {
         }
     }
     write("demos.json", &cases);
-    assert!(slowest < Duration::from_millis(250), "{slowest:?}");
 }
 
 fn write(name: &str, cases: &[serde_json::Value]) {
