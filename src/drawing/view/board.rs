@@ -103,7 +103,8 @@ fn drawing(subject: &Subject<'_>, face: &Board<'_>) -> Figure {
         figure.area(Pen::Edge, None, loops);
     }
     subject.draw_hidden(&mut figure, &face.eye, Pen::Hidden, |part| face.backs(part));
-    figure.crop(&around);
+    // what lies on the edge stays
+    figure.crop(&around.grown(1.0));
     let chain = |side, stops: &[f64]| Chain::new(side, stops.iter().map(|it| Length::mm(*it)));
     figure.chains = vec![
         chain(Side::Below, &across),
