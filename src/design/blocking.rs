@@ -293,7 +293,7 @@ fn blocks(band: &Band, heights: Span, depth: Length, builder: &Builder) -> Vec<(
 }
 
 /// Whether a body of wood lies in no other part and in no clearance that keeps wood out.
-fn has_room(body: &Body, builder: &Builder) -> bool {
+pub(super) fn has_room(body: &Body, builder: &Builder) -> bool {
     let in_part = builder
         .parts
         .iter()

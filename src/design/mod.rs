@@ -3,9 +3,11 @@
 //! What [`Params`] accepts is built; what is unwise becomes a finding later, and what has no room
 //! is left out with a [`Note`].
 
+mod behind;
 mod beside;
 mod blocking;
 mod builder;
+mod ceiling;
 mod clearances;
 mod fixed;
 mod framing;
@@ -25,6 +27,9 @@ mod wall;
 
 pub use beside::{CabinetLayout, cabinets};
 pub use blocking::{Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, hollow, section};
+pub use ceiling::{
+    CeilingMembers, LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceiling_screw,
+};
 pub use clearances::{height_datum, projection_datum};
 pub use fixed::{FixedPlace, fixed_place};
 pub use framing::longest_board;
@@ -89,6 +94,8 @@ pub fn design(params: &Params) -> Design {
     services::build(params, &layout, &mut builder);
     clearances::build(params, &layout, &mut builder);
     blocking::build(params, &layout, &mut builder);
+    behind::build(params, &layout, &mut builder);
+    ceiling::build(params, &layout, &mut builder);
     Design {
         params: params.clone(),
         layout,

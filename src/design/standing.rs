@@ -8,11 +8,14 @@ use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, Make};
 use super::layout::{Span, WallLayout, rectangle};
-use super::{Group, Kind, Stage, Stock};
+use super::{Group, Kind, Part, Stage, Stock};
 use crate::catalog::{Lumber, Material};
-use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE, Underside, roofline};
+use crate::geom::{EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, Underside, roofline};
 use crate::params::{Bearing, Params, RoomWall, wall_frame};
 use crate::units::Length;
+
+/// What lies so near to the face, in millimetres, lies against it: walls at 45° are rounded.
+const AGAINST: f64 = 1e-3;
 
 /// A wall of the room whose layers and studs are known.
 #[derive(Debug, Clone, PartialEq)]
@@ -168,6 +171,31 @@ impl StandingWall {
     /// Its outline up to the ceiling, without a hole: along it, and up from the bare slab.
     pub fn outline(&self) -> Vec<DVec2> {
         self.profile(None).outline
+    }
+
+    /// From where to where along it an upright lies flat against its face; `None` where it does not.
+    pub fn against(&self, part: &Part) -> Option<Span> {
+        let Shape::Swept(swept) = &part.body.shape else {
+            return None;
+        };
+        let corners = swept.profile.outline.iter();
+        let placed = corners.map(|it| part.body.frame.point(it.extend(0.0)));
+        let local = placed.map(|it| self.frame.local_point(it));
+        let at_face: Vec<f64> = local
+            .filter(|it| it.y.abs() <= AGAINST)
+            .map(|it| it.x)
+            .collect();
+        let low = at_face.iter().copied().fold(f64::INFINITY, f64::min);
+        let high = at_face.into_iter().fold(f64::NEG_INFINITY, f64::max);
+        (high - low > TOLERANCE).then(|| Span::new(Length::mm(low), Length::mm(high)))
+    }
+
+    /// How much of one of its studs lies behind a stretch of its face.
+    pub fn stud_behind(&self, stretch: Span) -> Length {
+        let studs = self.centers.iter().map(|center| self.stud_at(*center));
+        studs
+            .map(|it| it.high.min(stretch.high) - it.low.max(stretch.low))
+            .fold(Length::ZERO, Length::max)
     }
 
     /// Builds board and sheathing, with the hole if there is one.

@@ -74,6 +74,17 @@ pub enum Rafters {
     Along,
 }
 
+/// What carries the ceiling.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RafterKind {
+    /// Rafters under a sloped ceiling.
+    Rafter,
+    /// Joists over a flat one.
+    Joist,
+    /// Trusses, which move and are never cut.
+    Truss,
+}
+
 /// How a ridge of the ceiling runs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum RidgeRun {
@@ -272,6 +283,7 @@ words!(FloorDatum { BareSlab = "bare_slab", FinishedFloor = "finished_floor" });
 words!(Collar { Up = "up", Back = "back" });
 words!(FrameStock { Wood = "wood", Steel = "steel" });
 words!(Rafters { Out = "out", Along = "along" });
+words!(RafterKind { Rafter = "rafter", Joist = "joist", Truss = "truss" });
 words!(RidgeRun { Out = "out", Along = "along" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
 words!(Placement { Projecting = "projecting", Divider = "divider", LeftCorner = "left_corner", RightCorner = "right_corner" });

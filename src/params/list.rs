@@ -6,8 +6,8 @@
 
 use super::choice::{
     Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, MantelExtent, Permission, Placement, ProjectionDatum, Rafters, Reach,
-    RidgeRun, StubFrom, VeneerStandard,
+    GasTable, HeightDatum, MantelExtent, Permission, Placement, ProjectionDatum, RafterKind,
+    Rafters, Reach, RidgeRun, StubFrom, VeneerStandard,
 };
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, OutsideOpenings, RunRows, SideRows};
@@ -54,6 +54,14 @@ parameters! {
         height: Option<Length> = absent in meters(1.5..=20.0), "Height of the ridge where it meets the wall that its place is measured along; stands in for the ceiling's slope toward it.";
         fall: Option<Slope> = absent in ratio(-2.0..=2.0), "How the ceiling falls beyond the ridge.";
         far_height: Option<Length> = absent in meters(0.0..=20.0), "Height of the ceiling at the far end of that wall; stands in for `fall`.";
+    }
+    rafters: CeilingRafters = optional, "What carries the ceiling over the chase; where there is a [roof], its rafters, and only `kind` and `blocks` count." {
+        kind: RafterKind = required, "`rafter`, `joist` or `truss`.";
+        runs: Rafters = default(Rafters::Out), "How they run: `out` from the fireplace wall, or `along` it.";
+        first: Option<Length> = absent in meters(0.0..=30.0), "Center of the first: from the left corner where they run out, from the fireplace wall where they run along it; left out where [roof] says it.";
+        spacing: Length = default(Length::inches(16.0)) in mm(150.0..=2500.0), "Spacing on center.";
+        stock: Lumber = default(lumber("2x6")?), "Their stock; of trusses, that of the lower chord, on edge.";
+        blocks: bool = default(false), "Whether blocks are set between them over top plates that cross none.";
     }
     roof: Roof = optional, "The roof over the ceiling, for a vent that goes up through it." {
         thickness: Length = required in meters(0.0..=2.0), "From the ceiling's surface to the roof's, square to the slope.";
@@ -268,6 +276,7 @@ parameters! {
         mantel: bool = default(true), "Whether a mantel that hangs on studs gets a row of blocks.";
         screen: bool = default(true), "Whether the screen's mount gets two rows of blocks.";
         board_joint: bool = default(true), "Whether the joint between cement board and gypsum board gets a row of blocks.";
+        behind_sides: bool = default(false), "Whether the existing wall gets blocks where a wall of the chase meets it between two studs.";
         side_rail: Option<Length> = absent in meters(0.0..=6.0), "Height of the middle of a row of blocks in both side walls, for a rail or a cabinet.";
         every_ten_feet: bool = default(false), "Whether the local code wants stud bays blocked every 10 ft upward, as older ones do.";
         across: Vec<Length> = default(Vec::new()), "Places, from the left corner of the room, where a board closes the hollow of the chase from wall to front.";
@@ -296,6 +305,7 @@ parameters! {
         anchor_spacing: Length = default(Length::inches(32.0), Length::mm(800.0)) in meters_above(0.0..=3.0), "Anchors of sole plates to the slab.";
         ceiling_screw_spacing: Length = default(Length::inches(16.0), Length::mm(400.0)) in meters_above(0.0..=3.0), "Screws of top plates, into rafters or blocking.";
         ceiling_screw_bite: Length = default(Length::inches(1.5), Length::mm(38.0)) in mm(0.0..=200.0), "How far those go into rafters or blocking.";
+        ceiling_screw: Option<Length> = absent in mm(10.0..=500.0), "Length of the screws of top plates, where you have them already; judges their bite.";
         ceiling_board: Length = default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Board of the ceiling that those pass.";
         adhesive_reach: Option<Length> = absent in meters_above(0.0..=100.0), "How far the bead of one cartridge of construction adhesive goes, under platform panels; without it the buy list has the bead's length.";
         sealant_reach: Option<Length> = absent in meters_above(0.0..=100.0), "How far one cartridge of sealant, or one roll of foil tape, goes round a firestop; without it the buy list has the length.";

@@ -31,17 +31,17 @@ mod yard;
 
 pub use choice::{
     Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, MantelExtent, Permission, Placement, ProjectionDatum, Rafters, Reach,
-    RidgeRun, SheetKind, StubFrom, VeneerStandard,
+    GasTable, HeightDatum, MantelExtent, Permission, Placement, ProjectionDatum, RafterKind,
+    Rafters, Reach, RidgeRun, SheetKind, StubFrom, VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;
 pub use grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 pub use layer::Layer;
 pub use list::{
-    Appliance, Blocking, Cabinets, Cables, Ceiling, Chase, ExistingWall, Fasteners, Front, GROUPS,
-    Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params, PipeKit, Platform, Project, Recess,
-    Ridge, RightWall, Roof, Room, Saw, Screen, SideRule, Skins, StockYard, Vent,
+    Appliance, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall, Fasteners,
+    Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params, PipeKit, Platform,
+    Project, Recess, Ridge, RightWall, Roof, Room, Saw, Screen, SideRule, Skins, StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use placement::{RoomWall, wall_frame};

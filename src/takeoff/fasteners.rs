@@ -9,7 +9,7 @@
 //! 16 in along each edge; header to stud 4-8d toe nailed; blocking 3-8d toe nailed; plates at laps and
 //! intersections 2-16d.
 
-use crate::design::{Design, Kind, Part};
+use crate::design::{Design, Kind, Part, passed_by_ceiling_screw};
 use crate::geom::{Contact, EndPlane, contact};
 use crate::params::{Fasteners, Fit};
 use crate::units::{Length, MM_PER_INCH};
@@ -246,12 +246,13 @@ fn long_parts(design: &Design, counts: &mut Counts) {
                 let middle = part.body.bounds.center().truncate();
                 let ceiling = &design.layout.ceiling;
                 let over = ceiling.planes().get(ceiling.plane_at(middle));
-                let plates = f64::from(design.params.chase.top_plates);
-                let steepness = over.map_or(1.0, EndPlane::steepness);
-                let plate = design.params.chase.stud.thickness * (plates * steepness);
-                let item = screw(
-                    plate + design.params.ceiling.gap + own.ceiling_board,
-                    own.ceiling_screw_bite,
+                let over = over.copied().unwrap_or(EndPlane::level(Length::ZERO));
+                let item = own.ceiling_screw.map_or_else(
+                    || {
+                        let passed = passed_by_ceiling_screw(&design.params, &over);
+                        screw(passed, own.ceiling_screw_bite)
+                    },
+                    |own| screw(own, Length::ZERO),
                 );
                 let purpose = "top plates through the ceiling's board";
                 counts.add(item, along(length, own.ceiling_screw_spacing), purpose);

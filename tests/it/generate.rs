@@ -48,7 +48,7 @@ const PLACED: [&[(&str, &str)]; 6] = [
     ],
 ];
 /// Changed after all others, so that the others of a seed stay what they were without them.
-const LAST: [&str; 8] = [
+const LAST: [&str; 16] = [
     "room.way_in",
     "room.fixed",
     "room.clear_beside",
@@ -57,6 +57,14 @@ const LAST: [&str; 8] = [
     "mantel.length",
     "mantel.end_ease",
     "mantel.end_legs",
+    "rafters.kind",
+    "rafters.runs",
+    "rafters.first",
+    "rafters.spacing",
+    "rafters.stock",
+    "rafters.blocks",
+    "blocking.behind_sides",
+    "fasteners.ceiling_screw",
 ];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use chasewright::check::clearances;
 use chasewright::design::{Design, design};
-use chasewright::geom::Body;
+use chasewright::geom::{Body, Shape};
 use chasewright::params::{PARAMETERS, Params, Value};
 use chasewright::units::Length;
 
@@ -33,6 +33,11 @@ fn stays(before: Option<&&Body>, after: Option<&&Body>) -> bool {
     before
         .zip(after)
         .is_some_and(|(a, b)| a.frame == b.frame && a.shape == b.shape)
+}
+
+fn is_tube(model: &Design, clearance: &str) -> bool {
+    let mut volumes = model.clearances.iter().filter(|it| it.id == clearance);
+    volumes.any(|it| matches!(it.body.shape, Shape::Tube(_)))
 }
 
 /// Over random designs and every clearance of the manual; parts that the larger number moves, such as the
@@ -67,8 +72,16 @@ fn what_fails_in_a_clearance_fails_in_a_larger_one() {
                         .iter()
                         .find(|it| it.part == old.part && it.clearance == old.clearance)
                         .unwrap_or_else(|| panic!("seed {seed}, {key}: {part} let off"));
+                    // an elbow's volume becomes the box round it, where it would run into itself: the
+                    // way out of a box is another
+                    let most = if is_tube(&small, &old.clearance) == is_tube(&large, &new.clearance)
+                    {
+                        old.margin + Length::mm(1e-3)
+                    } else {
+                        Length::mm(-1e-6)
+                    };
                     assert!(
-                        new.margin <= old.margin + Length::mm(1e-3),
+                        new.margin <= most,
                         "seed {seed}, {key} + {inches}: {part} in {}: {:?} became {:?}",
                         old.clearance,
                         old.margin,

@@ -15,7 +15,9 @@ use chasewright::units::{Angle, Length, Slope};
 use crate::generate::random_params;
 
 /// Rules that judge studs of a layout, and findings that name a side.
-const OF_LAYOUTS: [&str; 14] = [
+const OF_LAYOUTS: [&str; 16] = [
+    "attachment",
+    "bores and notches",
     "blocking",
     "board joint",
     "brackets",
@@ -74,6 +76,12 @@ fn mirrored(params: &Params) -> Params {
     };
     let wall = &params.wall;
     image.wall.first_stud = room - last(wall.first_stud, wall.stud_spacing, wall.stud.thickness);
+    if let Some(rafters) = &mut image.rafters
+        && rafters.runs == Rafters::Out
+    {
+        let (spacing, thickness) = (rafters.spacing, rafters.stock.thickness);
+        rafters.first = rafters.first.map(|it| room - last(it, spacing, thickness));
+    }
     if let Some(roof) = &mut image.roof
         && roof.rafters == Rafters::Out
     {

@@ -340,6 +340,8 @@ const TRIED_APART: &[&str] = &[
     "gas line",
     "gas pipe",
     "envelope",
+    "attachment",
+    "bores and notches",
     "blocking",
     "board joint",
     "brackets",

@@ -358,6 +358,22 @@ const FAULTS: &[Fault] = &[
         &[("cables.keep_out", r#"{ value = "14 in", page = "21" }"#)],
     ),
     fails(
+        "attachment",
+        "flat-with-cabinets",
+        &[("fasteners.ceiling_screw", r#""3 in""#)],
+    ),
+    fails(
+        "bores and notches",
+        "flat-with-cabinets",
+        &[
+            ("cables.diameter", r#""3/8 in""#),
+            (
+                "cables.route",
+                r#"[["39 in", "16 in", "20 in"], ["44 in", "16 in", "20 in"]]"#,
+            ),
+        ],
+    ),
+    fails(
         "blocking",
         "flat-with-cabinets",
         &[("blocking.side_rail", r#""0 in""#)],

@@ -1,8 +1,10 @@
 //! One file per rule. A new rule is its file, its `mod` line and its line in [`RULES`].
 
+mod attachment;
 mod beside_opening;
 mod blocking;
 mod board_joint;
+mod bores;
 mod brackets;
 mod cables;
 mod ceiling_readings;
@@ -61,6 +63,7 @@ use super::Rule;
 /// Every rule, in the order of the job.
 pub static RULES: &[Rule] = &[
     part_in_part::RULE,
+    bores::RULE,
     clearance::RULE,
     inside_room::RULE,
     held::RULE,
@@ -104,6 +107,7 @@ pub static RULES: &[Rule] = &[
     beside_opening::RULE,
     door_swing::RULE,
     veneer::RULE,
+    attachment::RULE,
     blocking::RULE,
     board_joint::RULE,
     fireblocking::RULE,

@@ -2,7 +2,8 @@
 //!
 //! # What it finds
 //! Every two parts that share space, with the volume they share and how far one has to be pushed to
-//! be clear of the other. Parts that touch share nothing.
+//! be clear of the other. Parts that touch share nothing. Where a cable or the gas pipe passes straight
+//! through a stud, the stud is bored: see the rule `bores and notches`.
 //!
 //! # Why
 //! Two sticks cannot stand in one place; on site one of them is cut.
@@ -11,6 +12,7 @@
 //! Arithmetic on the exact shapes.
 
 use super::ARITHMETIC;
+use super::bores::is_bore;
 use crate::check::{Numbers, Quantity, Report, Row, Rule, interference};
 use crate::design::Design;
 
@@ -24,7 +26,12 @@ pub(super) const RULE: Rule = Rule {
 const CUBIC_CENTIMETRE: f64 = 1000.0;
 
 fn check(design: &Design, report: &mut Report<'_>) {
+    let part = |id: &str| design.parts.iter().find(|it| it.id == id);
     for clash in interference(design) {
+        let both = part(&clash.first).zip(part(&clash.second));
+        if both.is_some_and(|(first, second)| is_bore(first, second)) {
+            continue;
+        }
         let row = Row {
             about: format!("{} in {}", clash.first, clash.second),
             parts: vec![clash.first, clash.second],

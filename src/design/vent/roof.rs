@@ -133,10 +133,29 @@ const fn axes(rafters: Rafters) -> (DVec3, DVec3) {
     }
 }
 
-/// A stick of the rafters' size that follows the ceiling, its sides and ends plumb: it runs one way
-/// and is so wide the other.
+/// A stick over the ceiling: how deep it is, square to the slope, over a board of this thickness.
+pub(in crate::design) struct Member {
+    pub(in crate::design) depth: Length,
+    pub(in crate::design) board: Length,
+}
+
+/// A stick of the rafters' size.
 fn stick(
     roof: &Roof,
+    plane: (&Frame, EndPlane),
+    run: (DVec3, Span),
+    side: (DVec3, Span),
+) -> (Swept, Frame) {
+    let member = Member {
+        depth: roof.rafter.width,
+        board: roof.board,
+    };
+    self::member(&member, plane, run, side)
+}
+
+/// A stick that follows the ceiling, its sides and ends plumb: it runs one way and is so wide the other.
+pub(in crate::design) fn member(
+    member: &Member,
     (room, ceiling): (&Frame, EndPlane),
     (run, run_span): (DVec3, Span),
     (side, side_span): (DVec3, Span),
@@ -152,12 +171,12 @@ fn stick(
     let (along, across) = (rise(run), rise(side));
     let stretch = (1.0 + along * along).sqrt();
     let start = run * run_span.low.to_mm() + side * side_span.low.to_mm();
-    let under = raised(ceiling, roof.board);
+    let under = raised(ceiling, member.board);
     let origin = start.with_z(under.z(start.truncate()));
     let width = side_span.size().to_mm();
     let tilt = across / stretch * width;
     let steepness = (1.0 + ceiling.slope.length_squared()).sqrt();
-    let depth = roof.rafter.width.to_mm() * steepness / stretch;
+    let depth = member.depth.to_mm() * steepness / stretch;
     let profile = Profile::polygon(vec![
         DVec2::ZERO,
         DVec2::new(width, tilt),

@@ -12,6 +12,7 @@ pub(super) static RULES: &[Rule] = &[
     flue_in_pipe,
     rafters_in_roof,
     roof_under_ridge,
+    rafters_once,
 ];
 
 /// A vent is either the common one, by its rise, or any other, by its path.
@@ -94,6 +95,34 @@ fn rafters_in_roof(params: &Params) -> Vec<Fault> {
             "count the thickness from the ceiling's surface to the roof's, square to the slope",
         )
     })
+}
+
+/// The rafters' places are written once: with the roof, or without one by themselves.
+fn rafters_once(params: &Params) -> Vec<Fault> {
+    let Some(rafters) = &params.rafters else {
+        return Vec::new();
+    };
+    let fault = |problem: &str, found: &str, way_out: &str| {
+        vec![
+            Fault::new("rafters.first", problem.to_owned())
+                .found(found)
+                .expected("the first rafter's center, in one place")
+                .way_out(way_out),
+        ]
+    };
+    match (&params.roof, rafters.first) {
+        (Some(_), Some(_)) => fault(
+            "the rafters' places are written twice",
+            "`first` beside [roof]",
+            "leave `first` out: `roof.first_rafter` says it",
+        ),
+        (None, None) => fault(
+            "nothing says where the rafters are",
+            "no `first`, and no [roof]",
+            "find the first rafter, and write where its center is",
+        ),
+        _ => Vec::new(),
+    }
 }
 
 /// Rafters and the pass between them are laid out under one plane.

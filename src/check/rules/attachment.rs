@@ -1,0 +1,235 @@
+//! What the chase is screwed to.
+//!
+//! # What it finds
+//! For each wall of the chase that ends at a wall of the room whose studs are known: how much of a stud, or
+//! of a block between two, lies behind its end, against 3/4 in. For each top plate: the longest stretch that
+//! no rafter, joist or truss over it holds, against 24 in. A plate between two of them that crosses none
+//! needs blocks. The gap under the ceiling: at most 1/4 in under rafters and joists, where it is shimmed
+//! tight, and at least 1/2 in under trusses, which move. The bite of your own screws
+//! (`fasteners.ceiling_screw`) past plates, gap and board, against `fasteners.ceiling_screw_bite`. Without
+//! `[rafters]` it asks once what carries the ceiling.
+//!
+//! # Why
+//! Board alone holds nothing: a chase that is screwed to it moves when the mantel is leaned on.
+//!
+//! # Datum
+//! A screw stays 3/8 in from the edges of both sticks, so they share 3/4 in. Along the plate, in plan, from
+//! its end. The bite counts plumb.
+//!
+//! # Source
+//! Common practice, no source.
+
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{
+    CeilingMembers, Design, Kind, LEAST_HOLD, PLATE_HELD, Part, PlateRun, Span, StandingWall,
+    longest_free, passed_by_ceiling_screw,
+};
+use crate::geom::TOLERANCE;
+use crate::params::RafterKind;
+use crate::units::{Length, Rounding};
+
+pub(super) const RULE: Rule = Rule {
+    name: "attachment",
+    text: include_str!("attachment.rs"),
+    check,
+};
+
+const SOURCE: &str = "common practice, no source";
+/// Under rafters and joists, shimmed tight.
+const UNDER_RAFTERS: Length = Length::inches(0.25);
+/// Under trusses, which rise and fall with the seasons.
+const UNDER_TRUSSES: Length = Length::inches(0.5);
+const WALLS: [&str; 6] = [
+    "front",
+    "set-back",
+    "bump-out",
+    "left side",
+    "right side",
+    "back",
+];
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    for wall in WALLS {
+        for standing in &design.layout.standing {
+            behind_end(design, wall, standing, report);
+        }
+    }
+    bite(design, report);
+    let Some(members) = CeilingMembers::of(&design.params) else {
+        let row = Row {
+            about: "what carries the ceiling".to_owned(),
+            parts: vec!["room/ceiling/1".to_owned()],
+            source: SOURCE.to_owned(),
+            ..Row::default()
+        };
+        let question = "What are the top plates screwed to: rafters, joists or trusses, how do they run, and where is the first ([rafters])?";
+        report.ask(row, None, question);
+        return;
+    };
+    gap(design, report);
+    for wall in WALLS {
+        if let Some(run) = PlateRun::of(wall, &design.parts, &members) {
+            plate(design, wall, &run, &members, report);
+        }
+    }
+}
+
+fn wall_of(part: &Part) -> &str {
+    part.id.split('/').next().unwrap_or_default()
+}
+
+/// Studs of a wall of the room behind the end of one of the chase's.
+fn behind_end(design: &Design, wall: &str, standing: &StandingWall, report: &mut Report<'_>) {
+    let uprights = design.parts.iter().filter(|it| {
+        wall_of(it) == wall && matches!(it.kind, Kind::Stud | Kind::King | Kind::Return)
+    });
+    let touching: Vec<Span> = uprights.filter_map(|it| standing.against(it)).collect();
+    if touching.is_empty() {
+        return;
+    }
+    let blocks: Vec<Span> = design
+        .parts
+        .iter()
+        .filter(|it| it.kind == Kind::Blocking && wall_of(it) == "existing wall")
+        .map(|it| {
+            let [a, b] = [it.body.bounds.low, it.body.bounds.high]
+                .map(|corner| Length::mm(standing.frame.local_point(corner).x));
+            Span::new(a.min(b), a.max(b))
+        })
+        .collect();
+    let shared = |end: &Span| {
+        let common = blocks
+            .iter()
+            .map(|it| it.high.min(end.high) - it.low.max(end.low));
+        common.fold(standing.stud_behind(*end), Length::max)
+    };
+    let best = touching.iter().map(shared).fold(Length::ZERO, Length::max);
+    let numbers = Numbers::at_least(best, LEAST_HOLD);
+    let row = Row {
+        about: format!(
+            "{wall}: stud behind its end, in the {}",
+            standing.place.name()
+        ),
+        parts: vec![format!("{wall}/stud/1")],
+        location: Some(standing.point(
+            touching[0].center(),
+            Length::ZERO,
+            standing.top_at(touching[0].center()) / 2.0,
+        )),
+        source: SOURCE.to_owned(),
+        levers: &["chase.left", "chase.width"],
+        ..Row::default()
+    };
+    if numbers.margin >= -TOLERANCE {
+        report.limit(row, numbers);
+    } else {
+        let question = "No stud of the room's wall stands there: does it get blocks (blocking.behind_sides), or what is the chase's wall screwed to?";
+        report.ask(row, Some(numbers), question);
+    }
+}
+
+fn gap(design: &Design, report: &mut Report<'_>) {
+    let gap = design.params.ceiling.gap;
+    let row = |about: &str| Row {
+        about: about.to_owned(),
+        parts: vec!["room/ceiling/1".to_owned()],
+        source: SOURCE.to_owned(),
+        levers: &["ceiling.gap"],
+        ..Row::default()
+    };
+    match design.params.rafters.as_ref().map(|it| it.kind) {
+        Some(RafterKind::Truss) => report.limit(
+            row("gap over the plates, under trusses"),
+            Numbers::at_least(gap, UNDER_TRUSSES),
+        ),
+        _ => report.limit(
+            row("gap over the plates, under rafters"),
+            Numbers::at_most(gap, UNDER_RAFTERS),
+        ),
+    }
+}
+
+fn plate(
+    design: &Design,
+    wall: &str,
+    run: &PlateRun,
+    members: &CeilingMembers,
+    report: &mut Report<'_>,
+) {
+    let own = |it: &&Part| it.kind == Kind::TopPlate && wall_of(it) == wall;
+    let plates: Vec<&Part> = design.parts.iter().filter(own).collect();
+    let places = run.block_places();
+    let row = Row {
+        about: format!("{wall}: top plate that nothing over it holds"),
+        parts: plates.iter().map(|it| it.id.clone()).collect(),
+        location: plates.first().map(|it| it.body.bounds.center()),
+        source: SOURCE.to_owned(),
+        levers: &["chase.left", "chase.width", "chase.depth"],
+        ..Row::default()
+    };
+    if run.lies_under_one(members) {
+        report.limit(row, Numbers::at_most(Length::ZERO, PLATE_HELD));
+        return;
+    }
+    let crossings = run.crossings(members);
+    if !crossings.is_empty() {
+        let free = longest_free(run.length, &crossings);
+        report.limit(row, Numbers::at_most(free, PLATE_HELD));
+        return;
+    }
+    let blocks = design.parts.iter().filter(|it| {
+        it.kind == Kind::Blocking
+            && wall_of(it) == "ceiling"
+            && plates.iter().any(|plate| over(it, plate))
+    });
+    let count = blocks.count();
+    let whole = Numbers::at_most(run.length, PLATE_HELD);
+    if count >= places.len() {
+        let free = longest_free(run.length, &places);
+        report.limit(row, Numbers::at_most(free, PLATE_HELD));
+    } else {
+        let apart = PLATE_HELD.tape(design.params.project.unit, Rounding::Down);
+        let question = format!(
+            "It lies between two rafters and crosses none: do {} blocks go in, {apart} apart or less (rafters.blocks), or what is it screwed to?",
+            places.len()
+        );
+        report.ask(row, Some(whole), question);
+    }
+}
+
+/// Whether a block lies over a plate, as seen from above.
+fn over(block: &Part, plate: &Part) -> bool {
+    let (a, b) = (&block.body.bounds, &plate.body.bounds);
+    let meet = |low: f64, high: f64| high - low > TOLERANCE;
+    meet(a.low.x.max(b.low.x), a.high.x.min(b.high.x))
+        && meet(a.low.y.max(b.low.y), a.high.y.min(b.high.y))
+}
+
+/// The bite of the user's own screws.
+fn bite(design: &Design, report: &mut Report<'_>) {
+    let own = &design.params.fasteners;
+    let Some(screw) = own.ceiling_screw else {
+        return;
+    };
+    let passed = design.layout.ceiling.planes().iter();
+    let passed = passed
+        .map(|plane| passed_by_ceiling_screw(&design.params, plane))
+        .fold(Length::ZERO, Length::max);
+    let row = Row {
+        about: "bite of the ceiling screws".to_owned(),
+        parts: design
+            .parts
+            .iter()
+            .find(|it| it.kind == Kind::TopPlate)
+            .map(|it| it.id.clone())
+            .into_iter()
+            .collect(),
+        source: SOURCE.to_owned(),
+        levers: &["fasteners.ceiling_screw", "ceiling.gap"],
+        ..Row::default()
+    };
+    report.limit(
+        row,
+        Numbers::at_least(screw - passed, own.ceiling_screw_bite),
+    );
+}

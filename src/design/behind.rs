@@ -1,0 +1,70 @@
+//! Blocks in the walls of the room, where a wall of the chase meets one between two studs.
+
+use glam::DVec3;
+
+use super::blocking::has_room;
+use super::builder::Builder;
+use super::ceiling::{LEAST_HOLD, PLATE_HELD};
+use super::layout::{Layout, Span};
+use super::wall::framing;
+use super::{Kind, Part, StandingWall, Stock};
+use crate::catalog::Material;
+use crate::geom::{Body, Frame, Profile, Swept};
+use crate::params::Params;
+use crate::units::Length;
+
+/// Rows of blocks, wide face out, from stud to stud behind the end of each wall of the chase.
+pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
+    if !params.blocking.behind_sides {
+        return;
+    }
+    for standing in &layout.standing {
+        let mut bays: Vec<(Span, Length)> = Vec::new();
+        for part in builder.parts.iter().filter(|it| is_end(it)) {
+            let Some(end) = standing.against(part) else {
+                continue;
+            };
+            if (LEAST_HOLD - standing.stud_behind(end)).is_positive() {
+                let bay = standing.bay(end.center());
+                let height = Length::mm(part.body.bounds.high.z) - layout.slab;
+                if bays.iter().all(|it| it.0 != bay) {
+                    bays.push((bay, height));
+                }
+            }
+        }
+        for (bay, height) in bays {
+            rows(standing, bay, height, builder);
+        }
+    }
+}
+
+fn is_end(part: &Part) -> bool {
+    matches!(part.kind, Kind::Stud | Kind::King | Kind::Return)
+}
+
+/// Rows as far apart as a plate may run without being held, the first half as far from the floor.
+fn rows(standing: &StandingWall, bay: Span, height: Length, builder: &mut Builder) {
+    let stud = &standing.stud;
+    let mut count = 2.0;
+    while (height / count - PLATE_HELD).is_positive() {
+        count += 1.0;
+    }
+    let mut number = 0.5;
+    while number < count {
+        let heights = Span::about(height * (number / count), stud.width);
+        let low = DVec3::new(
+            bay.low.to_mm(),
+            standing.depths.studs.to_mm(),
+            heights.low.to_mm(),
+        );
+        let frame = standing.frame.place(&Frame::new(low, DVec3::Y, DVec3::Z));
+        let profile = Profile::rectangle(stud.thickness, heights.size());
+        let shape = Swept::square(profile, bay.size());
+        if has_room(&Body::new(shape.clone(), frame), builder) {
+            let cut = Stock::Stick(stud.name.clone());
+            let make = framing(Kind::Blocking, Material::LUMBER, cut);
+            builder.add_next("existing wall", make, shape, frame);
+        }
+        number += 1.0;
+    }
+}

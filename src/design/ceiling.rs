@@ -1,0 +1,296 @@
+//! What carries the ceiling over the chase, and the blocks between it that top plates need.
+//!
+//! In: the rafters of `[roof]`, or `[rafters]`; the top plates. Out: the members as part of the room, and
+//! blocks between two of them over plates that none of them crosses. Sticks are made under a ceiling of
+//! one plane only.
+
+use glam::DVec3;
+
+use super::blocking::has_room;
+use super::builder::Builder;
+use super::layout::{Layout, Span};
+use super::standing::existing;
+use super::vent::{Member, member};
+use super::wall::framing;
+use super::{Kind, Part, Stock};
+use crate::catalog::{Lumber, Material};
+use crate::geom::{Body, EndPlane, Frame, TOLERANCE, Underside};
+use crate::params::{Params, Rafters, RoomWall, wall_frame};
+use crate::units::Length;
+
+/// Farthest that a top plate may run without being held: blocks stand so far apart (common practice, no source).
+pub const PLATE_HELD: Length = Length::inches(24.0);
+/// How much of a member has to lie over a plate, or a stud behind a wall's end, for a screw that stays 3/8 in
+/// from the edges of both (common practice, no source).
+pub const LEAST_HOLD: Length = Length::inches(0.75);
+
+/// The rafters, joists or trusses over the chase.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CeilingMembers {
+    /// The frame of the room, that their places count in.
+    pub room: Frame,
+    /// How they run.
+    pub runs: Rafters,
+    /// Centers: from the left corner where they run out, from the fireplace wall where they run along it.
+    pub centers: Vec<Length>,
+    /// What they are.
+    pub stock: Lumber,
+    /// Thickness of the board under them.
+    pub board: Length,
+}
+
+impl CeilingMembers {
+    /// Those that the parameters describe, if they do.
+    pub fn of(params: &Params) -> Option<Self> {
+        let (runs, first, spacing, stock, board) = match (&params.rafters, &params.roof) {
+            (_, Some(roof)) => (
+                roof.rafters,
+                roof.first_rafter,
+                roof.rafter_spacing,
+                &roof.rafter,
+                roof.board,
+            ),
+            (Some(own), None) => (
+                own.runs,
+                own.first?,
+                own.spacing,
+                &own.stock,
+                params.fasteners.ceiling_board,
+            ),
+            (None, None) => return None,
+        };
+        let end = match runs {
+            Rafters::Out => params.room.width,
+            Rafters::Along => params.room.depth,
+        };
+        let half = stock.thickness / 2.0;
+        let mut centers = Vec::new();
+        let mut center = first;
+        while center + half <= end {
+            if center >= half {
+                centers.push(center);
+            }
+            center += spacing;
+        }
+        Some(Self {
+            room: wall_frame(params, RoomWall::Back).0,
+            runs,
+            centers,
+            stock: stock.clone(),
+            board,
+        })
+    }
+
+    /// Level directions across the members, as they are counted, and along them, in the room's frame.
+    pub const fn axes(&self) -> (DVec3, DVec3) {
+        match self.runs {
+            Rafters::Out => (DVec3::X, DVec3::Y),
+            Rafters::Along => (DVec3::NEG_Y, DVec3::X),
+        }
+    }
+}
+
+/// A top plate as it lies under the ceiling's members, seen from above.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PlateRun {
+    /// Its length, in plan.
+    pub length: Length,
+    /// Where its middle line begins, across the members.
+    start: Length,
+    /// How far that goes on across the members for each step along the plate.
+    turn: f64,
+    /// Its width across the members where it runs along them.
+    width: Length,
+    /// Where it begins along the members, and how that goes on.
+    along: (Length, f64),
+}
+
+impl PlateRun {
+    /// The top plates of a wall, pieces and layers as one; `None` where it has none.
+    pub fn of(wall: &str, parts: &[Part], members: &CeilingMembers) -> Option<Self> {
+        let mut plates = parts
+            .iter()
+            .filter(|it| it.kind == Kind::TopPlate && it.id.split('/').next() == Some(wall))
+            .peekable();
+        let first = plates.peek()?;
+        let along = first.body.frame.z.with_z(0.0).normalize_or_zero();
+        let across = DVec3::Z.cross(along);
+        let reach = |part: &Part, way: DVec3| {
+            let end = |way: DVec3| part.body.farthest(way).dot(way);
+            (-end(-way), end(way))
+        };
+        let mut ends = (f64::INFINITY, f64::NEG_INFINITY);
+        let mut sides = ends;
+        for plate in plates {
+            let (a, b) = reach(plate, along);
+            ends = (ends.0.min(a), ends.1.max(b));
+            let (a, b) = reach(plate, across);
+            sides = (sides.0.min(a), sides.1.max(b));
+        }
+        let start = along * ends.0 + across * f64::midpoint(sides.0, sides.1);
+        let start = members.room.local_point(start);
+        let way = members.room.local_vector(along);
+        let (over, beside) = members.axes();
+        Some(Self {
+            length: Length::mm(ends.1 - ends.0),
+            start: Length::mm(start.dot(over)),
+            turn: way.dot(over),
+            width: Length::mm(sides.1 - sides.0),
+            along: (Length::mm(start.dot(beside)), way.dot(beside)),
+        })
+    }
+
+    /// Whether it runs along the members.
+    pub fn is_parallel(&self) -> bool {
+        self.turn.abs() < 0.01
+    }
+
+    /// Its reach across the members, where it runs along them.
+    fn over(&self) -> Span {
+        Span::about(self.start, self.width)
+    }
+
+    /// Whether one member lies over all of it, far enough for screws.
+    pub fn lies_under_one(&self, members: &CeilingMembers) -> bool {
+        let own = self.over();
+        self.is_parallel()
+            && members.centers.iter().any(|center| {
+                let member = Span::about(*center, members.stock.thickness);
+                let common = member.high.min(own.high) - member.low.max(own.low);
+                (common - LEAST_HOLD).to_mm() > -TOLERANCE
+            })
+    }
+
+    /// How far along it the members cross it, sorted.
+    pub fn crossings(&self, members: &CeilingMembers) -> Vec<Length> {
+        if self.is_parallel() {
+            return Vec::new();
+        }
+        let edge = LEAST_HOLD / 2.0;
+        let centers = members.centers.iter();
+        let mut found: Vec<Length> = centers
+            .map(|center| (*center - self.start) / self.turn)
+            .filter(|at| *at >= edge && *at <= self.length - edge)
+            .collect();
+        found.sort_by(|a, b| a.to_mm().total_cmp(&b.to_mm()));
+        found
+    }
+}
+
+/// The longest stretch of a length without anything at these places, sorted; the whole of it where there are none.
+pub fn longest_free(length: Length, held: &[Length]) -> Length {
+    let mut at = Length::ZERO;
+    let mut longest = Length::ZERO;
+    for place in held.iter().copied().chain([length]) {
+        longest = longest.max(place - at);
+        at = place;
+    }
+    longest
+}
+
+/// What a ceiling screw passes before it bites, plumb: the plates on this slope, the gap and the board.
+pub fn passed_by_ceiling_screw(params: &Params, plane: &EndPlane) -> Length {
+    let plates = f64::from(params.chase.top_plates) * plane.steepness();
+    params.chase.stud.thickness * plates + params.ceiling.gap + params.fasteners.ceiling_board
+}
+
+/// Builds the members, and the blocks where they are wanted.
+pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let Some(own) = &params.rafters else { return };
+    let (Some(members), [ceiling]) = (CeilingMembers::of(params), layout.ceiling.planes()) else {
+        return;
+    };
+    let (over, beside) = members.axes();
+    let seen = Underside::new(vec![*ceiling]).seen_from(&members.room);
+    let [plane] = seen.planes() else { return };
+    if params.roof.is_none() {
+        let whole = match members.runs {
+            Rafters::Out => Span::new(-params.room.depth, Length::ZERO),
+            Rafters::Along => Span::new(Length::ZERO, params.room.width),
+        };
+        for center in &members.centers {
+            let sides = Span::about(*center, members.stock.thickness);
+            let (shape, frame) = member(
+                &Member {
+                    depth: members.stock.width,
+                    board: members.board,
+                },
+                (&members.room, *plane),
+                (beside, whole),
+                (over, sides),
+            );
+            let make = existing(Kind::Rafter, Material::LUMBER);
+            builder.add_next("room", make, shape, frame);
+        }
+    }
+    if own.blocks {
+        blocks(params, &members, *plane, builder);
+    }
+}
+
+/// Blocks on flat from member to member, over every plate that lies between two and crosses none.
+fn blocks(params: &Params, members: &CeilingMembers, plane: EndPlane, builder: &mut Builder) {
+    let stud = &params.chase.stud;
+    let (over, beside) = members.axes();
+    for wall in ["front", "set-back", "left side", "right side", "back"] {
+        let Some(run) = PlateRun::of(wall, &builder.parts, members) else {
+            continue;
+        };
+        let free = if run.is_parallel() {
+            !run.lies_under_one(members)
+        } else {
+            run.crossings(members).is_empty()
+        };
+        let middle = run.start + run.length * run.turn / 2.0;
+        let Some(bay) = bay(members, middle).filter(|_| free) else {
+            continue;
+        };
+        for at in run.block_places() {
+            let place = run.along.0 + at * run.along.1;
+            let size = Member {
+                depth: stud.thickness,
+                board: members.board,
+            };
+            let side = Span::about(place, stud.width);
+            let (shape, frame) = member(&size, (&members.room, plane), (over, bay), (beside, side));
+            let body = Body::new(shape.clone(), frame);
+            if has_room(&body, builder) {
+                let make = framing(
+                    Kind::Blocking,
+                    Material::LUMBER,
+                    Stock::Stick(stud.name.clone()),
+                );
+                builder.add_next("ceiling", make, shape, frame);
+            }
+        }
+    }
+}
+
+impl PlateRun {
+    /// Where blocks cross it, as far apart as they may be: two at least where it runs along the members,
+    /// one over its middle where it runs from one toward the next.
+    pub fn block_places(&self) -> Vec<Length> {
+        if !self.is_parallel() {
+            return vec![self.length / 2.0];
+        }
+        let mut count = 2.0;
+        while (self.length / count - PLATE_HELD).is_positive() {
+            count += 1.0;
+        }
+        let mut places = Vec::new();
+        let mut number = 0.5;
+        while number < count {
+            places.push(self.length * (number / count));
+            number += 1.0;
+        }
+        places
+    }
+}
+
+/// Between the two members next to a place.
+fn bay(members: &CeilingMembers, place: Length) -> Option<Span> {
+    let half = members.stock.thickness / 2.0;
+    let below = members.centers.iter().rev().find(|it| **it <= place)?;
+    let above = members.centers.iter().find(|it| **it > place)?;
+    Some(Span::new(*below + half, *above - half))
+}
