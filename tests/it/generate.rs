@@ -48,7 +48,7 @@ const PLACED: [&[(&str, &str)]; 6] = [
     ],
 ];
 /// Changed after all others, so that the others of a seed stay what they were without them.
-const LAST: [&str; 16] = [
+const LAST: [&str; 20] = [
     "room.way_in",
     "room.fixed",
     "room.clear_beside",
@@ -65,6 +65,10 @@ const LAST: [&str; 16] = [
     "rafters.blocks",
     "blocking.behind_sides",
     "fasteners.ceiling_screw",
+    "fasteners.adhesive_reach",
+    "fasteners.sealant_reach",
+    "fasteners.bracket_spacing",
+    "pipe.strap_spacing",
 ];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 

@@ -161,7 +161,8 @@ const FAULTS: &[Fault] = &[
         "near side wall",
         "reading-room",
         &[("chase.left", r#""0 in""#)],
-    ),
+    )
+    .and(&[("attachment", "the chase's wall ends where no stud stands")]),
     asks(
         "lip against skin",
         "rises-away-from-wall",
@@ -220,7 +221,8 @@ const FAULTS: &[Fault] = &[
         "rafter cut",
         "roof-pass",
         &[("roof.first_rafter", r#""9 in""#)],
-    ),
+    )
+    .and(&[("attachment", "the rafters move away from the front's plate")]),
     fails(
         "joint in reach",
         "rises-away-from-wall",
