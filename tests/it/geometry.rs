@@ -4,8 +4,8 @@
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use chasewright::geom::{
-    Body, Convex, Direction, EndPlane, Frame, Profile, Swept, TOLERANCE, Tube, contact, exit, gap,
-    overlap,
+    Body, Convex, Direction, EndPlane, Frame, Profile, Swept, TOLERANCE, Tube, common, contact,
+    exit, gap, overlap,
 };
 use chasewright::units::{Angle, Length};
 use glam::{DVec2, DVec3};
@@ -522,4 +522,15 @@ fn pipes_touch_over_rings_strips_and_bores() {
         1e-6,
     );
     assert!(contact(&lower, &wall.moved(DVec3::X)).is_none());
+}
+
+#[test]
+fn what_a_tight_bend_shares_looks_somewhere_everywhere() {
+    // As tight as it can be: the inside of the bend is a point.
+    let bend = elbow(50.0, 40.0, 50.0, 90.0, Frame::WORLD);
+    let shared = common(&bend, &block([-100.0, -100.0, 0.0], [200.0, 200.0, 60.0]));
+    assert!(!shared.triangles.is_empty());
+    for normal in shared.normals {
+        assert!((normal.length() - 1.0).abs() < 1e-9, "{normal}");
+    }
 }

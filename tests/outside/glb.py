@@ -73,7 +73,8 @@ def main():
         scene = trimesh.load_scene(path)
         meshes = world_meshes(scene)
         bodies = {name: meshes.pop(name) for name in list(meshes) if name.startswith("overlap/")}
-        built = [o for o in manifest["overlaps"] if not all(items[o[end]].group == "room" for end in "ab")]
+        stands = ("room", "fixed")
+        built = [o for o in manifest["overlaps"] if not all(items[o[end]].group in stands for end in "ab")]
         report.check(len(bodies) == len(built), f"{path}: a body for each overlap, found {sorted(bodies)}")
         # Shells of one body share faces, so it is judged by its volume. A tube's facets are inscribed in its
         # outside, which counts for much in the thin wall of a pipe; the tool's own volume is exact.

@@ -3,6 +3,8 @@
 //! *Units and frame*: millimetres, in the world's frame. The mesh is one closed shell for each pair of
 //! convex pieces. Flat faces are exact; a tube has facets inscribed in its outside.
 
+use glam::DVec3;
+
 use super::polyhedra::depth;
 use super::tubes::walls;
 use crate::geom::{Body, Convex, Mesh, Shape, TOLERANCE, Triangle};
@@ -38,7 +40,8 @@ fn add(mesh: &mut Mesh, body: &Convex) {
     let first = mesh.vertices.len();
     mesh.vertices.extend(&body.vertices);
     for face in &body.faces {
-        mesh.normals.push(face.plane.normal);
+        // A face on one line, as on the inside of a tight bend, looks no way; the shell needs it, and a writer a unit.
+        mesh.normals.push(face.plane.normal.normalize_or(DVec3::Z));
         let normals = [mesh.normals.len() - 1; 3];
         for pair in face.corners[1..].windows(2) {
             let corners = [face.corners[0], pair[0], pair[1]].map(|corner| first + corner);
