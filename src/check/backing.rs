@@ -29,21 +29,15 @@ pub(super) fn longest_bare(
     let behind = design
         .parts
         .iter()
-        .filter(|part| part.group == Group::Framing && wall_of(part) == band.wall)
+        .filter(|part| part.group == Group::Framing && part.branch() == band.wall)
         .filter_map(|part| reach(part, band, heights));
-    let mut covered: Vec<Span> = behind.chain(openings.iter().copied()).collect();
-    covered.sort_by(|a, b| a.low.to_mm().total_cmp(&b.low.to_mm()));
-    let mut at = band.along.low;
-    let mut bare: Option<Span> = None;
-    let end = Span::new(band.along.high, band.along.high);
-    for span in covered.into_iter().chain([end]) {
-        let gap = Span::new(at, span.low.min(band.along.high));
-        if gap.size().to_mm() > TOLERANCE && bare.is_none_or(|it| gap.size() > it.size()) {
-            bare = Some(gap);
-        }
-        at = at.max(span.high);
-    }
-    bare.map(|along| Bare {
+    let gaps = band.along.gaps(behind.chain(openings.iter().copied()));
+    let longest = gaps.into_iter().reduce(
+        |kept, gap| {
+            if gap.size() > kept.size() { gap } else { kept }
+        },
+    );
+    longest.map(|along| Bare {
         along,
         location: band.frame.point(DVec3::new(
             along.center().to_mm(),
@@ -51,10 +45,6 @@ pub(super) fn longest_bare(
             heights.center().to_mm(),
         )),
     })
-}
-
-fn wall_of(part: &Part) -> &str {
-    part.id.split('/').next().unwrap_or_default()
 }
 
 /// From where to where a stick stands right behind the face, if it does so over all these heights.

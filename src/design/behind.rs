@@ -4,8 +4,9 @@ use glam::DVec3;
 
 use super::blocking::has_room;
 use super::builder::Builder;
-use super::ceiling::{LEAST_HOLD, PLATE_HELD};
-use super::layout::{Layout, Span};
+use super::ceiling::{LEAST_HOLD, held_places};
+use super::layout::Layout;
+use super::span::Span;
 use super::wall::framing;
 use super::{Kind, Part, StandingWall, Stock};
 use crate::catalog::Material;
@@ -45,13 +46,8 @@ fn is_end(part: &Part) -> bool {
 /// Rows as far apart as a plate may run without being held, the first half as far from the floor.
 fn rows(standing: &StandingWall, bay: Span, height: Length, builder: &mut Builder) {
     let stud = &standing.stud;
-    let mut count = 2.0;
-    while (height / count - PLATE_HELD).is_positive() {
-        count += 1.0;
-    }
-    let mut number = 0.5;
-    while number < count {
-        let heights = Span::about(height * (number / count), stud.width);
+    for place in held_places(height) {
+        let heights = Span::about(place, stud.width);
         let low = DVec3::new(
             bay.low.to_mm(),
             standing.depths.studs.to_mm(),
@@ -65,6 +61,5 @@ fn rows(standing: &StandingWall, bay: Span, height: Length, builder: &mut Builde
             let make = framing(Kind::Blocking, Material::LUMBER, cut);
             builder.add_next("existing wall", make, shape, frame);
         }
-        number += 1.0;
     }
 }

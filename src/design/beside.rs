@@ -1,8 +1,9 @@
 //! What stands beside the opening: legs under the mantel, and cabinets beside the chase.
 
 use super::builder::{Builder, Make};
-use super::layout::{Layout, Side, Span};
+use super::layout::{Layout, Side};
 use super::skins::add_box;
+use super::span::Span;
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::params::{BesideSides, Params};

@@ -8,10 +8,11 @@ mod bay;
 use glam::{DVec2, DVec3};
 
 pub use bay::section;
-use bay::{Edge, bays, is_upright, wall_of};
+use bay::{Edge, bays, is_upright};
 
 use super::builder::{Builder, has_body};
-use super::layout::{Layout, Side, Span, point};
+use super::layout::{Layout, Side};
+use super::span::{Span, point};
 use super::wall::framing;
 use super::{Bars, Kind, Part, Stock};
 use crate::catalog::{Lumber, Material};
@@ -249,7 +250,7 @@ fn shifted(band: &Band, heights: Span, parts: &[Part]) -> Vec<Span> {
     let farthest = (heights.size() / 2.0 - COVER).max(Length::ZERO);
     let sticks = parts
         .iter()
-        .filter(|it| wall_of(it) == band.wall && !is_upright(it));
+        .filter(|it| it.branch() == band.wall && !is_upright(it));
     let mut shifts: Vec<Length> = sticks
         .flat_map(|it| {
             let bounds = &it.body.bounds;
@@ -327,7 +328,7 @@ fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
         let tallest = builder
             .parts
             .iter()
-            .filter(|it| wall_of(it) == wall)
+            .filter(|it| it.branch() == wall)
             .map(|it| Length::mm(it.body.bounds.high.z))
             .fold(layout.slab, Length::max)
             - layout.slab;

@@ -8,7 +8,9 @@ use glam::DVec3;
 
 use super::blocking::has_room;
 use super::builder::Builder;
-use super::layout::{Layout, Span};
+use super::framing::WALLS;
+use super::layout::Layout;
+use super::span::Span;
 use super::standing::existing;
 use super::vent::{Member, member};
 use super::wall::framing;
@@ -110,22 +112,18 @@ impl PlateRun {
     pub fn of(wall: &str, parts: &[Part], members: &CeilingMembers) -> Option<Self> {
         let mut plates = parts
             .iter()
-            .filter(|it| it.kind == Kind::TopPlate && it.id.split('/').next() == Some(wall))
+            .filter(|it| it.kind == Kind::TopPlate && it.branch() == wall)
             .peekable();
         let first = plates.peek()?;
         let along = first.body.frame.z.with_z(0.0).normalize_or_zero();
         let across = DVec3::Z.cross(along);
-        let reach = |part: &Part, way: DVec3| {
-            let end = |way: DVec3| part.body.farthest(way).dot(way);
-            (-end(-way), end(way))
-        };
         let mut ends = (f64::INFINITY, f64::NEG_INFINITY);
         let mut sides = ends;
         for plate in plates {
-            let (a, b) = reach(plate, along);
-            ends = (ends.0.min(a), ends.1.max(b));
-            let (a, b) = reach(plate, across);
-            sides = (sides.0.min(a), sides.1.max(b));
+            for (way, all) in [(along, &mut ends), (across, &mut sides)] {
+                let reach = plate.reach(way);
+                *all = (all.0.min(reach.low.to_mm()), all.1.max(reach.high.to_mm()));
+            }
         }
         let start = along * ends.0 + across * f64::midpoint(sides.0, sides.1);
         let start = members.room.local_point(start);
@@ -232,7 +230,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
 fn blocks(params: &Params, members: &CeilingMembers, plane: EndPlane, builder: &mut Builder) {
     let stud = &params.chase.stud;
     let (over, beside) = members.axes();
-    for wall in ["front", "set-back", "left side", "right side", "back"] {
+    for wall in WALLS {
         let Some(run) = PlateRun::of(wall, &builder.parts, members) else {
             continue;
         };
@@ -273,18 +271,24 @@ impl PlateRun {
         if !self.is_parallel() {
             return vec![self.length / 2.0];
         }
-        let mut count = 2.0;
-        while (self.length / count - PLATE_HELD).is_positive() {
-            count += 1.0;
-        }
-        let mut places = Vec::new();
-        let mut number = 0.5;
-        while number < count {
-            places.push(self.length * (number / count));
-            number += 1.0;
-        }
-        places
+        held_places(self.length)
     }
+}
+
+/// Places along a length, no farther apart than a plate may run without being held: two at least, the first and the
+/// last half as far from the ends.
+pub(super) fn held_places(length: Length) -> Vec<Length> {
+    let mut count = 2.0;
+    while (length / count - PLATE_HELD).is_positive() {
+        count += 1.0;
+    }
+    let mut places = Vec::new();
+    let mut number = 0.5;
+    while number < count {
+        places.push(length * (number / count));
+        number += 1.0;
+    }
+    places
 }
 
 /// Between the two members next to a place.

@@ -7,7 +7,8 @@ use std::collections::BTreeMap;
 use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, has_body};
-use super::layout::{Layout, Span, point};
+use super::layout::Layout;
+use super::span::{Span, point};
 use vent::Vent;
 
 use super::{Bars, Clearance, ClearanceKind, Reach};

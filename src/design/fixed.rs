@@ -4,7 +4,7 @@
 use glam::DVec3;
 
 use super::builder::{Builder, Make};
-use super::layout::Span;
+use super::span::Span;
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Swept};

@@ -3,7 +3,8 @@
 use glam::DVec3;
 
 use super::builder::Builder;
-use super::layout::{Layout, RecessLayout, Side, Span, point};
+use super::layout::{Layout, RecessLayout, Side};
+use super::span::{Span, point};
 use super::wall::{Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, framing};
 use super::{Kind, Stock};
 use crate::catalog::{Lumber, Material};
@@ -36,6 +37,16 @@ pub(super) fn frame(params: &Params, layout: &Layout, builder: &mut Builder) {
 fn plates(params: &Params) -> Cover<'static> {
     Cover::Plates(params.chase.top_plates)
 }
+
+/// The names of the framed walls that a chase may have; of a stepped front the set-back wall and the frame before it.
+pub const WALLS: [&str; 6] = [
+    "front",
+    "set-back",
+    "left side",
+    "right side",
+    "back",
+    "bump-out",
+];
 
 /// What is left of the yard's longest plain board of the chase's stock when its end is trimmed.
 pub fn longest_board(params: &Params) -> Length {

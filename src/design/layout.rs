@@ -3,25 +3,19 @@
 //! `out` counts from the wall's finished face into the room; heights count from the floor datum;
 //! `left` and `right` count from the left corner of the room.
 
+mod recess;
+mod vent;
+
 use std::f64::consts::SQRT_2;
 
 use glam::{DVec2, DVec3};
 
-use super::standing::{StandingWall, WallHole};
-use super::vent::{Path, Piece, RoofPass, pass_layout, roof_pass};
-use super::wall::framed_sides;
+use super::span::{Span, point};
+use super::standing::StandingWall;
+use super::vent::{Path, RoofPass, pass_layout, roof_pass};
 use crate::geom::{Frame, TOLERANCE, Underside};
-use crate::params::{FloorDatum, FrontForm, Layer, Leg, Lie, Params, RoomWall};
+use crate::params::{FloorDatum, FrontForm, Layer, Params, RoomWall};
 use crate::units::{Angle, Length};
-
-/// Two ends along a line.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Span {
-    /// The lower end.
-    pub low: Length,
-    /// The upper end.
-    pub high: Length,
-}
 
 /// What a side of the chase ends against.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -166,62 +160,6 @@ pub struct WallLayout {
     pub sheathing: Length,
     /// The outside face.
     pub outside: Length,
-}
-
-/// A point of the world from what a tape reads.
-pub fn point(right: Length, out: Length, height: Length) -> DVec3 {
-    DVec3::new(right.to_mm(), -out.to_mm(), height.to_mm())
-}
-
-/// The corners of a rectangle in a plane whose x runs right and whose y runs up.
-pub(super) fn rectangle(sides: Span, heights: Span) -> Vec<DVec2> {
-    [
-        (sides.low, heights.low),
-        (sides.high, heights.low),
-        (sides.high, heights.high),
-        (sides.low, heights.high),
-    ]
-    .map(|(right, up)| DVec2::new(right.to_mm(), up.to_mm()))
-    .to_vec()
-}
-
-impl Span {
-    /// A span from its ends.
-    pub const fn new(low: Length, high: Length) -> Self {
-        Self { low, high }
-    }
-
-    /// A span of this size about a center.
-    pub fn about(center: Length, size: Length) -> Self {
-        Self::new(center - size / 2.0, center + size / 2.0)
-    }
-
-    /// The distance between the ends.
-    pub fn size(self) -> Length {
-        self.high - self.low
-    }
-
-    /// Halfway between the ends.
-    pub fn center(self) -> Length {
-        (self.low + self.high) / 2.0
-    }
-
-    /// The span with both ends moved outward.
-    #[must_use]
-    pub fn grown(self, by: Length) -> Self {
-        Self::new(self.low - by, self.high + by)
-    }
-
-    /// The span with both ends moved the same way.
-    #[must_use]
-    pub fn moved(self, by: Length) -> Self {
-        Self::new(self.low + by, self.high + by)
-    }
-
-    /// Whether two spans share more than an end.
-    pub fn overlaps(self, other: Self) -> bool {
-        (self.high.min(other.high) - self.low.max(other.low)).is_positive()
-    }
 }
 
 /// What the sides of a chase end against.
@@ -414,182 +352,9 @@ impl Layout {
             };
     }
 
-    fn vent(&mut self, params: &Params) {
-        self.path = Path::new(params);
-        let collar = params.collar();
-        self.pipe_out = Length::mm(-collar.y);
-        let first = self.path.elbows().next();
-        let meets = self.path.legs.get(1).map(|leg| leg.start.z);
-        let end = self.path.last().map(|piece| piece.end().z);
-        self.elbow_height = Length::mm(meets.or(end).unwrap_or(collar.z));
-        self.elbow_leg = first.map_or(Length::ZERO, |it| it.elbow_leg);
-        self.elbow_turn = first.map_or(Angle::radians(0.0), Piece::turn);
-    }
-
-    /// The rise from the top of the body to the first elbow's center; `None` where the vent does not
-    /// come plumb from the body.
-    pub fn rise(&self) -> Option<Length> {
-        self.path.riser()?;
-        self.path.legs.first().map(|leg| leg.length)
-    }
-
-    /// How far the vent runs level, to the outside face of the wall that it goes through.
-    pub fn vent_run(&self) -> Length {
-        let level = |leg: &Leg| leg.length.to_mm() * leg.direction.truncate().length();
-        let past = self
-            .path
-            .last()
-            .zip(self.pass.wall)
-            .and_then(|(last, place)| {
-                let wall = self.standing_wall(place)?;
-                let along = wall.frame.local_vector(last.frame.z);
-                let beyond = wall.frame.local_point(last.end()).y - wall.depths.outside.to_mm();
-                Some(beyond / along.y * last.frame.z.truncate().length())
-            });
-        let whole: f64 = self.path.legs.iter().map(level).sum();
-        Length::mm(whole - past.unwrap_or(0.0))
-    }
-
-    /// How far the vent rises plumb.
-    pub fn vent_rise(&self) -> Length {
-        let plumb = self.path.legs.iter().filter(|leg| leg.lie == Lie::Plumb);
-        plumb.map(|leg| leg.length * leg.direction.z).sum()
-    }
-
-    /// The height of the last straight's center line, at a depth behind the finished face of the wall
-    /// behind the chase; of the vent's end, where that one does not go there.
-    pub fn run_height(&self, behind: Length) -> Length {
-        let Some(last) = self.path.last() else {
-            return self.elbow_height;
-        };
-        let (start, along) = (last.frame.origin, last.frame.z);
-        if along.y > TOLERANCE {
-            Length::mm(start.z + (behind.to_mm() - start.y) / along.y * along.z)
-        } else {
-            Length::mm(last.end().z)
-        }
-    }
-
-    /// Where the clearance of the vertical pipe nearest to the room begins, out from the wall; that of
-    /// the collar where no pipe is vertical.
-    pub fn pipe_clearance_front(&self, params: &Params) -> Length {
-        let vent = &params.vent;
-        let plumb = self.path.legs.iter().filter(|leg| leg.lie == Lie::Plumb);
-        let outs = plumb.map(|leg| Length::mm(-leg.start.y));
-        outs.reduce(Length::max).unwrap_or(self.pipe_out)
-            + vent.pipe_diameter / 2.0
-            + vent.vertical_clearance.value
-    }
-
-    /// The highest point of the clearances of elbows and runs inside the room; the vent's end where it
-    /// goes up through the ceiling.
-    pub fn vent_clearance_top(&self, params: &Params) -> Length {
-        let vent = &params.vent;
-        if self.roof_pass.is_some() {
-            let end = self.path.last().map(|piece| piece.end().z);
-            return end.map_or(self.elbow_height, Length::mm);
-        }
-        let radius = vent.pipe_diameter / 2.0;
-        let (top, up) = (vent.top_clearance.value, vent.vertical_clearance.value);
-        let mut highest = self.elbow_height;
-        for (index, leg) in self.path.legs.iter().enumerate() {
-            if index > 0 {
-                let elbow = Length::mm(leg.start.z) + radius + vent.bend_clearance.value;
-                highest = highest.max(elbow);
-            }
-            let room = if leg.lie == Lie::Plumb {
-                up.max(top)
-            } else {
-                top
-            };
-            if index > 0 || leg.lie != Lie::Plumb {
-                let end = self.inside_end(leg);
-                highest = highest.max(Length::mm(end.z) + radius + room);
-            }
-        }
-        highest
-    }
-
-    /// Where a straight ends inside the room: where it meets the next one, or at the wall's face.
-    pub fn inside_end(&self, leg: &Leg) -> DVec3 {
-        let end = leg.start + leg.direction * leg.length.to_mm();
-        let walls = self.standing.iter();
-        let Some(wall) = walls
-            .into_iter()
-            .find(|it| self.pass.wall == Some(it.place))
-        else {
-            return end;
-        };
-        let [from, to] = [leg.start, end].map(|it| wall.frame.local_point(it).y);
-        if to > 0.0 && from < to {
-            leg.start.lerp(end, (-from / (to - from)).max(0.0))
-        } else {
-            end
-        }
-    }
-
-    /// How high the ceiling has to be over a recess whose finished head lies at this height: board,
-    /// header, plates on a ceiling of this steepness, and the gap.
-    ///
-    /// A plate of thickness t on a plane with slopes a and b takes t·√(1 + a² + b²) of height.
-    pub fn stack_over_head(params: &Params, head: Length, steepness: f64) -> Length {
-        let stud = &params.chase.stud;
-        head + params.skins.board
-            + stud.thickness * (1.0 + f64::from(params.chase.top_plates) * steepness)
-            + params.ceiling.gap
-    }
-
-    /// The place over the header of the recess where the ceiling leaves least room for plates.
-    /// `None` without a recess.
-    pub fn ceiling_over_recess(&self, params: &Params) -> Option<UnderCeiling> {
-        let corners = self.over_recess(params)?.into_iter();
-        let all = corners.flat_map(|place| {
-            let lowest = self.ceiling.z(place) + TOLERANCE;
-            let planes = self.ceiling.planes().iter();
-            let here = planes.filter(move |plane| plane.z(place) <= lowest);
-            here.map(move |plane| UnderCeiling {
-                right: Length::mm(place.x),
-                out: Length::mm(-place.y),
-                height: Length::mm(plane.z(place)),
-                steepness: plane.steepness(),
-            })
-        });
-        let left = |it: &UnderCeiling| {
-            (it.height - Self::stack_over_head(params, Length::ZERO, it.steepness)).to_mm()
-        };
-        all.min_by(|a, b| left(a).total_cmp(&left(b)))
-    }
-
-    /// The highest that the ceiling comes over the header of the recess. `None` without a recess.
-    pub fn highest_over_recess(&self, params: &Params) -> Option<Length> {
-        let area = self.over_recess(params)?;
-        Some(Length::mm(self.ceiling.highest(&area)))
-    }
-
-    /// The plan of the header over the recess, counter-clockwise.
-    fn over_recess(&self, params: &Params) -> Option<[DVec2; 4]> {
-        let header = self.recess?.rough.grown(params.chase.stud.thickness);
-        let (front, back) = (self.upper_stud_face, self.front_back);
-        let corners = [
-            (header.low, front),
-            (header.high, front),
-            (header.high, back),
-            (header.low, back),
-        ];
-        Some(corners.map(|(right, out)| DVec2::new(right.to_mm(), -out.to_mm())))
-    }
-
     /// The wall at a side of the room, where its layers are known.
     pub fn standing_wall(&self, place: RoomWall) -> Option<&StandingWall> {
         self.standing.iter().find(|wall| wall.place == place)
-    }
-
-    /// The vent's hole in a wall, if it goes through that one.
-    pub fn hole_in(&self, wall: &StandingWall) -> Option<WallHole> {
-        (self.pass.wall == Some(wall.place)).then(|| WallHole {
-            sides: self.pass.sides,
-            heights: self.pass.heights.moved(-self.slab),
-        })
     }
 
     fn wall(&mut self, params: &Params) {
@@ -598,27 +363,5 @@ impl Layout {
         self.wall = back.map_or_else(WallLayout::default, |wall| wall.depths);
         self.pass = pass_layout(params, &self.path, &self.standing, self.slab);
         self.roof_pass = roof_pass(params, &self.path);
-    }
-
-    fn recess_layout(&self, params: &Params) -> Option<RecessLayout> {
-        let recess = params.recess.as_ref()?;
-        let board = params.skins.board;
-        let finished = Span::about(recess.center.unwrap_or(self.chase.center()), recess.width);
-        let finished_height = Span::new(recess.sill, recess.sill + recess.height);
-        let back = self.upper_finished - recess.depth;
-        Some(RecessLayout {
-            finished,
-            finished_height,
-            rough: finished.grown(board),
-            framed: framed_sides(
-                finished.grown(board),
-                self.rough_opening,
-                params.chase.stud.thickness,
-            ),
-            rough_height: finished_height.grown(board),
-            back,
-            framing_front: back - board,
-            framing_back: back - board - params.chase.stud.thickness,
-        })
     }
 }

@@ -4,8 +4,9 @@ use glam::DVec2;
 
 use super::beside::cabinets;
 use super::builder::{Builder, Make};
-use super::layout::{Layout, Span, point};
+use super::layout::Layout;
 use super::skins::add_box;
+use super::span::{Span, point};
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, TOLERANCE};
@@ -17,7 +18,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     let Some(mantel) = &params.mantel else { return };
     add_mantel(mantel, params, layout, builder);
     for (sides, bottom) in end_legs(mantel, params, layout).into_iter().flatten() {
-        let outs = Span::new(mantel_back(mantel, layout), front(mantel, layout));
+        let outs = Span::new(mantel_back(mantel, layout), mantel_front(mantel, layout));
         let heights = Span::new(bottom, mantel.underside);
         add_box(
             "mantel",
@@ -42,14 +43,15 @@ fn bought(kind: Kind, mantel: &Mantel) -> Make {
     }
 }
 
-fn front(mantel: &Mantel, layout: &Layout) -> Length {
+/// How far out the mantel comes.
+pub fn mantel_front(mantel: &Mantel, layout: &Layout) -> Length {
     layout.lower_finished + mantel.projection
 }
 
 /// On the ledge and against the upper face where it lies high enough, else against the lower face.
 fn add_mantel(mantel: &Mantel, params: &Params, layout: &Layout, builder: &mut Builder) {
     let back = mantel_back(mantel, layout);
-    let front = front(mantel, layout);
+    let front = mantel_front(mantel, layout);
     // between two walls of a corner it is longer in front than behind
     let sides = |out: Length| mantel_sides(mantel, params, layout, out);
     let left = sides(front).low;
@@ -92,7 +94,7 @@ pub fn mantel_sides(mantel: &Mantel, params: &Params, layout: &Layout, out: Leng
 /// How far the mantel reaches beyond the chase's finished sides, left and right, at its front; nothing
 /// below zero.
 pub fn mantel_beyond(mantel: &Mantel, params: &Params, layout: &Layout) -> [Length; 2] {
-    let front = front(mantel, layout);
+    let front = mantel_front(mantel, layout);
     let skins = params.skins.board + params.skins.side_finish;
     let (ends, chase) = (
         mantel_sides(mantel, params, layout, front),
@@ -107,7 +109,7 @@ fn end_legs(mantel: &Mantel, params: &Params, layout: &Layout) -> [Option<(Span,
     let Some(width) = mantel.end_legs.filter(|_| !layout.is_across_corner) else {
         return [None; 2];
     };
-    let front = front(mantel, layout);
+    let front = mantel_front(mantel, layout);
     let ends = mantel_sides(mantel, params, layout, front);
     let beyond = mantel_beyond(mantel, params, layout);
     let under = |sides: Span| {

@@ -20,6 +20,7 @@ mod platform;
 mod room;
 mod services;
 mod skins;
+mod span;
 mod standing;
 mod unit;
 mod vent;
@@ -32,11 +33,12 @@ pub use ceiling::{
 };
 pub use clearances::{height_datum, projection_datum};
 pub use fixed::{FixedPlace, fixed_place};
-pub use framing::longest_board;
-pub use layout::{Layout, PassLayout, RecessLayout, Side, Span, UnderCeiling, WallLayout, point};
-pub use mantel::{mantel_back, mantel_beyond, mantel_sides};
+pub use framing::{WALLS, longest_board};
+pub use layout::{Layout, PassLayout, RecessLayout, Side, UnderCeiling, WallLayout};
+pub use mantel::{mantel_back, mantel_beyond, mantel_front, mantel_sides};
 pub use order::{Hold, ORDER, Step};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
+pub use span::{Span, point};
 pub use standing::{StandingWall, WallHole};
 pub use vent::{Path, Piece, RoofPass, Sections};
 

@@ -1,5 +1,8 @@
 //! What a design consists of: parts, clearance volumes and notes.
 
+use glam::DVec3;
+
+use super::span::Span;
 use crate::catalog::Material;
 use crate::geom::{Body, Direction};
 use crate::units::Length;
@@ -278,6 +281,31 @@ pub enum Note {
         /// Where its center would have been, from the wall's left end.
         center: Length,
     },
+}
+
+impl Part {
+    /// The branch of the tree that it hangs on, such as the wall of a stick: the first word of its id.
+    pub fn branch(&self) -> &str {
+        self.id.split('/').next().unwrap_or_default()
+    }
+
+    /// From where to where it reaches along a unit vector, counted from the world's origin.
+    pub fn reach(&self, way: DVec3) -> Span {
+        let end = |outward: DVec3| Length::mm(self.body.farthest(outward).dot(way));
+        Span::new(end(-way), end(way))
+    }
+
+    /// From its left to its right end.
+    pub fn sides(&self) -> Span {
+        let bounds = &self.body.bounds;
+        Span::new(Length::mm(bounds.low.x), Length::mm(bounds.high.x))
+    }
+
+    /// From its lowest to its highest point.
+    pub fn heights(&self) -> Span {
+        let bounds = &self.body.bounds;
+        Span::new(Length::mm(bounds.low.z), Length::mm(bounds.high.z))
+    }
 }
 
 impl Group {

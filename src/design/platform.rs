@@ -4,8 +4,9 @@ use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, Make};
 use super::framing::backing;
-use super::layout::{Layout, Side, Span, point};
+use super::layout::{Layout, Side};
 use super::skins::tidy;
+use super::span::{Span, point};
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept};

@@ -4,8 +4,9 @@ use glam::{DVec2, DVec3};
 
 use super::Kind;
 use super::builder::Builder;
-use super::layout::{Layout, Span, point, rectangle};
+use super::layout::Layout;
 use super::skins::add_box;
+use super::span::{Span, point, rectangle};
 use super::standing::existing;
 use super::vent::build_rafters;
 use crate::catalog::Material;

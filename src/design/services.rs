@@ -3,8 +3,9 @@
 use glam::DVec3;
 
 use super::builder::{Builder, Make};
-use super::layout::{Layout, Span, point};
+use super::layout::Layout;
 use super::skins::add_box;
+use super::span::{Span, point};
 use super::{Bars, Clearance, ClearanceKind, Group, Kind, Reach, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Body, Direction, Frame, Swept, Tube};

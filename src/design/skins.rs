@@ -8,7 +8,8 @@ pub(super) use band::tidy;
 use band::{Band, Cut};
 
 use super::builder::{Builder, Make};
-use super::layout::{Layout, RecessLayout, Side, Span, point};
+use super::layout::{Layout, RecessLayout, Side};
+use super::span::{Span, point};
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, roofline};

@@ -7,7 +7,9 @@
 use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, Make};
-use super::layout::{Span, WallLayout, rectangle};
+use super::layout::WallLayout;
+use super::span::Span;
+use super::span::rectangle;
 use super::{Group, Kind, Part, Stage, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, Underside, roofline};
@@ -188,6 +190,14 @@ impl StandingWall {
         let low = at_face.iter().copied().fold(f64::INFINITY, f64::min);
         let high = at_face.into_iter().fold(f64::NEG_INFINITY, f64::max);
         (high - low > TOLERANCE).then(|| Span::new(Length::mm(low), Length::mm(high)))
+    }
+
+    /// Whether a part stands in it.
+    pub fn holds(&self, part: &Part) -> bool {
+        let middle = self.frame.local_point(part.body.bounds.center());
+        let along = 0.0..=self.length.to_mm();
+        let deep = 0.0..=self.depths.outside.to_mm();
+        deep.contains(&middle.y) && along.contains(&middle.x)
     }
 
     /// How much of one of its studs lies behind a stretch of its face.

@@ -3,8 +3,9 @@
 use glam::DVec3;
 
 use super::builder::{Builder, Make};
-use super::layout::{Layout, Span, point, rectangle};
+use super::layout::Layout;
 use super::skins::add_box;
+use super::span::{Span, point, rectangle};
 use super::{Group, Kind, Piece, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, Tube};

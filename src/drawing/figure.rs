@@ -8,6 +8,7 @@ use super::dimension::Chain;
 use super::hidden::Segment;
 use super::ink::{Pen, Rect};
 use super::paper::Scale;
+use crate::units::Length;
 
 /// A view that is ready to be laid out.
 #[derive(Debug, Clone, Default)]
@@ -104,6 +105,13 @@ impl Figure {
     /// Adds a line.
     pub(super) fn line(&mut self, pen: Pen, from: DVec2, to: DVec2) {
         self.lines.push((pen, [from, to]));
+    }
+
+    /// Adds the center lines of something round, level and plumb, each reaching so far from its middle.
+    pub(super) fn center_lines(&mut self, middle: DVec2, arm: Length) {
+        for way in [DVec2::X, DVec2::Y].map(|it| it * arm.to_mm()) {
+            self.line(Pen::Center, middle - way, middle + way);
+        }
     }
 
     /// Adds a rectangle's sides.

@@ -72,9 +72,10 @@ fn clusters<'a>(design: &'a Design, kit: &'a Kit) -> Vec<Cluster<'a>> {
             cluster.numbers = format!("{}, {number}", cluster.numbers);
             continue;
         }
-        let parts = design.parts.iter().filter(|part| {
-            !part.group.stands_already() && part.id.split('/').next() == Some(&piece.branch)
-        });
+        let parts = design
+            .parts
+            .iter()
+            .filter(|part| !part.group.stands_already() && part.branch() == piece.branch);
         let skins = parts.clone().any(|it| it.group == Group::Skins);
         let mut bodies: Vec<&Body> = parts.map(|it| &it.body).collect();
         if bodies.is_empty() {

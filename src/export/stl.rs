@@ -1,6 +1,6 @@
 //! STL: every part as a closed shell, one after the other in the order of the design; clearance volumes left out.
 //!
-//! *Units and frame*: millimetres, in the world's frame, in 32 bits. Binary form: it is a fifth of the text's size,
+//! *Units and frame*: millimetres, in the world's frame, in 32 bits. Binary form: it is a quarter of the text's size,
 //! and of the text's solids some readers take the first alone.
 
 use glam::{DVec3, Vec3};

@@ -149,6 +149,12 @@ impl Underside {
         }
     }
 
+    /// What lies under it along a line: corners as (place from the line's start, height), from end to end.
+    pub fn along(&self, from: DVec2, to: DVec2) -> Vec<DVec2> {
+        let lines: Vec<(f64, f64)> = self.lines(from, to).collect();
+        roofline(&lines, (0.0, from.distance(to)))
+    }
+
     /// Heights over the ends of a line: one pair for each plane.
     pub fn lines(&self, from: DVec2, to: DVec2) -> impl Iterator<Item = (f64, f64)> {
         let pair = move |plane: &EndPlane| (plane.z(from), plane.z(to));

@@ -70,7 +70,7 @@ impl Member {
 pub(super) fn pieces(figures: &[Figure<'_>], settings: &Settings) -> Vec<Piece> {
     let mut pieces: Vec<Piece> = Vec::new();
     for figure in figures {
-        let name = figure.part.id.split('/').next().unwrap_or_default();
+        let name = figure.part.branch();
         let member = Member::new(Some(figure.part.kind), figure.mesh.clone());
         match pieces.iter_mut().find(|it| it.branch == name) {
             Some(piece) => piece.members.push(member),

@@ -5,13 +5,12 @@
 
 use super::buy::{Line, line, square_feet};
 use super::fasteners::along;
-use crate::design::{Design, Kind, Part};
+use super::nest::count_up;
+use crate::design::{Design, Kind, Part, point};
 use crate::geom::{Shape, contact};
 use crate::params::{Placement, RoomWall};
 use crate::units::{Length, Rounding, TapeUnit};
 
-/// Strips that a height under a ceiling is summed in; under planes whose edges fall on a strip's edge it is exact.
-const STRIPS: usize = 96;
 /// Square metres in a square millimetre.
 const SQUARE_METERS: f64 = 1e-6;
 
@@ -56,18 +55,8 @@ fn bead(
     };
     Some(Line {
         detail: format!("{text} {purpose}"),
-        ..line("fasteners", item, whole(length / step), &design.params)
+        ..line("fasteners", item, count_up(length / step), &design.params)
     })
-}
-
-/// The next whole number.
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "lengths and areas of a room, above nothing"
-)]
-fn whole(number: f64) -> usize {
-    (number - 1e-9).ceil().max(1.0) as usize
 }
 
 /// A bead along every sleeper, and in every row of screws between two panels.
@@ -116,12 +105,15 @@ fn insulation(design: &Design) -> Option<Line> {
     if params.wall.sealed != Some(true) || params.chase.placement != Placement::Projecting {
         return None;
     }
-    let strip = layout.chase.size() / STRIPS as f64;
-    let heights = (0..STRIPS).map(|at| {
-        let middle = layout.chase.low + strip * (at as f64 + 0.5);
-        (layout.ceiling.height_at(middle, Length::ZERO) - layout.slab).to_mm()
+    let foot = |right| point(right, Length::ZERO, Length::ZERO).truncate();
+    let top = layout
+        .ceiling
+        .along(foot(layout.chase.low), foot(layout.chase.high));
+    let strips = top.windows(2).map(|it| {
+        let [a, b] = [it[0], it[1]];
+        (b.x - a.x) * (f64::midpoint(a.y, b.y) - layout.slab.to_mm())
     });
-    let mut area = heights.sum::<f64>() * strip.to_mm();
+    let mut area: f64 = strips.sum();
     if layout.pass.wall == Some(RoomWall::Back) {
         let frame = params.wall.stud.thickness;
         let hole = (
@@ -141,7 +133,7 @@ fn insulation(design: &Design) -> Option<Line> {
         ..line(
             "sheets",
             format!("insulation of the wall behind, {item}"),
-            whole(count),
+            count_up(count),
             params,
         )
     })

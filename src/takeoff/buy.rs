@@ -354,7 +354,7 @@ pub(super) fn finish(design: &Design) -> Vec<FinishArea> {
         let Shape::Swept(swept) = &part.body.shape else {
             continue;
         };
-        let face = part.id.split('/').next().unwrap_or_default().to_owned();
+        let face = part.branch().to_owned();
         let is_side = face.starts_with("left") || face.starts_with("right");
         // the fronts of the two sides are the chase's outside corners
         let outline = &swept.profile.outline;
@@ -403,7 +403,7 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
     for part in design.parts.iter().filter(|it| is_weighed(it)) {
         let mass = part.body.volume() * 1e-9 * part.material.density;
         let what = match part.group {
-            Group::Framing => part.id.split('/').next().unwrap_or_default().to_owned(),
+            Group::Framing => part.branch().to_owned(),
             Group::Vent => "wall pass".to_owned(),
             group => group.name().to_owned(),
         };

@@ -14,7 +14,7 @@ use crate::geom::{Contact, EndPlane, contact};
 use crate::params::{Fasteners, Fit};
 use crate::units::{Length, MM_PER_INCH};
 
-use super::layout::{is_framing, wall_of};
+use super::layout::is_framing;
 
 const DOUBLED_STUDS: Length = Length::inches(24.0);
 const DOUBLED_PLATES: Length = Length::inches(16.0);
@@ -84,7 +84,12 @@ fn span(touch: &Contact) -> Length {
 
 /// One at each end and one for each further spacing begun.
 pub(super) fn along(length: Length, spacing: Length) -> usize {
-    let mut count = 1;
+    1 + begun(length, spacing)
+}
+
+/// How many spacings are begun along a length.
+pub(super) fn begun(length: Length, spacing: Length) -> usize {
+    let mut count = 0;
     let mut at = Length::ZERO;
     while (length - at).is_positive() {
         at += spacing;
@@ -120,7 +125,7 @@ fn nails(first: &Part, second: &Part, touch: &Contact, fit: Fit, counts: &mut Co
         (upright, Kind::Ledge) if is_upright(upright) => {
             counts.add(nail("16d"), 2, "top plate to stud, end nailed");
         }
-        (Kind::TopPlate, Kind::TopPlate) if wall_of(first) != wall_of(second) => {
+        (Kind::TopPlate, Kind::TopPlate) if first.branch() != second.branch() => {
             counts.add(nail("16d"), 2, "plates at corners");
         }
         (Kind::TopPlate, Kind::TopPlate) => {

@@ -75,10 +75,6 @@ fn is_upright(kind: Kind) -> bool {
     matches!(kind, Kind::Stud | Kind::King | Kind::Jack | Kind::Cripple)
 }
 
-pub(super) fn wall_of(part: &Part) -> &str {
-    part.id.split_once('/').map_or(part.id.as_str(), |it| it.0)
-}
-
 /// The level direction of a plate, from its marked end, and its length along its edge.
 fn along(plate: &Part) -> (DVec3, Length) {
     let z = plate.body.frame.z;
@@ -114,7 +110,7 @@ fn marks_on(plate: &Part, design: &Design) -> Vec<StickMark> {
     let stretch = 1.0 / plate.body.frame.z.dot(level).max(TOLERANCE);
     let sticks = design.parts.iter().filter(|part| {
         is_upright(part.kind)
-            && wall_of(part) == wall_of(plate)
+            && part.branch() == plate.branch()
             && part.body.bounds.touches(&plate.body.bounds)
     });
     let mut marks: Vec<StickMark> = sticks
@@ -153,7 +149,7 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
     };
     for part in &design.parts {
         let (low, high) = (part.body.bounds.low.z, part.body.bounds.high.z);
-        let name = format!("{} {}", wall_of(part), part.kind.name());
+        let name = format!("{} {}", part.branch(), part.kind.name());
         match part.kind {
             Kind::Header | Kind::Mantel | Kind::Screen | Kind::Blocking => {
                 add(format!("{name}, bottom"), low);

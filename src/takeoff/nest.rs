@@ -179,11 +179,12 @@ fn share(a: Size, b: Size, sheet: Size, kerf: f64) -> bool {
     })
 }
 
+/// So many whole ones.
 #[expect(
     clippy::cast_possible_truncation,
     clippy::cast_sign_loss,
     reason = "a small positive count"
 )]
-fn count_up(share: f64) -> usize {
+pub(super) fn count_up(share: f64) -> usize {
     (share - 1e-9).ceil().max(0.0) as usize
 }

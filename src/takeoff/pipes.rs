@@ -1,5 +1,6 @@
 //! The pipe as it is bought: sections less their overlap, the adjustable one, elbows, pass and cap, and their joints.
 
+use super::fasteners::begun;
 use crate::design::{Design, Kind, Sections};
 use crate::geom::{CenterLine, Shape};
 use crate::params::{Permission, PipeKit};
@@ -75,16 +76,6 @@ pub(super) fn list(design: &Design) -> PipeList {
         sealed: kit.map(|it| when(it.joint_sealant.value)),
         clamps: kit.map(|it| when(it.joint_clamp.value)),
     }
-}
-
-/// How many spacings are begun along a length.
-fn begun(length: Length, spacing: Length) -> usize {
-    let (mut count, mut at) = (0, Length::ZERO);
-    while (length - at).is_positive() {
-        at += spacing;
-        count += 1;
-    }
-    count
 }
 
 fn run(part: &str, length: Length, kit: Option<&PipeKit>) -> Run {

@@ -1024,3 +1024,34 @@ fn the_lift_limit_is_the_users() {
         assert_eq!(front(&params).two_can_lift, Some(can));
     }
 }
+
+/// Of the reading room's face around the recess each sheet gets a part of the opening: a notch in its outline, whose
+/// edges nobody sees as a hole with a strip of nothing beside it.
+#[test]
+fn an_opening_at_a_joint_is_a_notch() {
+    let design = design(&demo("reading-room"));
+    let plans = takeoff(&design).sheets;
+    let pieces = plans.iter().flat_map(|it| &it.pieces);
+    let notched: Vec<_> = pieces
+        .filter(|it| it.part == "upper face/board/1")
+        .collect();
+    assert_eq!(notched.len(), 3);
+    let corners: Vec<Vec<usize>> = notched
+        .iter()
+        .map(|it| it.loops.iter().map(Vec::len).collect())
+        .collect();
+    assert_eq!(corners, [vec![8], vec![8], vec![4]]);
+    for piece in notched {
+        let around = |corners: &Vec<glam::DVec2>| {
+            let next = corners.iter().cycle().skip(1);
+            corners
+                .iter()
+                .zip(next)
+                .map(|(a, b)| a.perp_dot(*b))
+                .sum::<f64>()
+                / 2.0
+        };
+        let area: f64 = piece.loops.iter().map(around).sum();
+        assert!((area - piece.area).abs() < 1e-6, "{}", piece.mark);
+    }
+}

@@ -19,10 +19,11 @@
 //! # Source
 //! Common practice, no source.
 
+use super::COMMON_PRACTICE;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{
     CeilingMembers, Design, Kind, LEAST_HOLD, PLATE_HELD, Part, PlateRun, Span, StandingWall,
-    longest_free, passed_by_ceiling_screw,
+    WALLS, longest_free, passed_by_ceiling_screw,
 };
 use crate::geom::TOLERANCE;
 use crate::params::RafterKind;
@@ -34,19 +35,10 @@ pub(super) const RULE: Rule = Rule {
     check,
 };
 
-const SOURCE: &str = "common practice, no source";
 /// Under rafters and joists, shimmed tight.
 const UNDER_RAFTERS: Length = Length::inches(0.25);
 /// Under trusses, which rise and fall with the seasons.
 const UNDER_TRUSSES: Length = Length::inches(0.5);
-const WALLS: [&str; 6] = [
-    "front",
-    "set-back",
-    "bump-out",
-    "left side",
-    "right side",
-    "back",
-];
 
 fn check(design: &Design, report: &mut Report<'_>) {
     for wall in WALLS {
@@ -59,7 +51,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let row = Row {
             about: "what carries the ceiling".to_owned(),
             parts: vec!["room/ceiling/1".to_owned()],
-            source: SOURCE.to_owned(),
+            source: COMMON_PRACTICE.to_owned(),
             ..Row::default()
         };
         let question = "What are the top plates screwed to: rafters, joists or trusses, how do they run, and where is the first ([rafters])?";
@@ -74,14 +66,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
 }
 
-fn wall_of(part: &Part) -> &str {
-    part.id.split('/').next().unwrap_or_default()
-}
-
 /// Studs of a wall of the room behind the end of one of the chase's.
 fn behind_end(design: &Design, wall: &str, standing: &StandingWall, report: &mut Report<'_>) {
     let uprights = design.parts.iter().filter(|it| {
-        wall_of(it) == wall && matches!(it.kind, Kind::Stud | Kind::King | Kind::Return)
+        it.branch() == wall && matches!(it.kind, Kind::Stud | Kind::King | Kind::Return)
     });
     let touching: Vec<Span> = uprights.filter_map(|it| standing.against(it)).collect();
     if touching.is_empty() {
@@ -90,7 +78,7 @@ fn behind_end(design: &Design, wall: &str, standing: &StandingWall, report: &mut
     let blocks: Vec<Span> = design
         .parts
         .iter()
-        .filter(|it| it.kind == Kind::Blocking && wall_of(it) == "existing wall")
+        .filter(|it| it.kind == Kind::Blocking && it.branch() == "existing wall")
         .map(|it| {
             let [a, b] = [it.body.bounds.low, it.body.bounds.high]
                 .map(|corner| Length::mm(standing.frame.local_point(corner).x));
@@ -116,7 +104,7 @@ fn behind_end(design: &Design, wall: &str, standing: &StandingWall, report: &mut
             Length::ZERO,
             standing.top_at(touching[0].center()) / 2.0,
         )),
-        source: SOURCE.to_owned(),
+        source: COMMON_PRACTICE.to_owned(),
         levers: &["chase.left", "chase.width"],
         ..Row::default()
     };
@@ -133,7 +121,7 @@ fn gap(design: &Design, report: &mut Report<'_>) {
     let row = |about: &str| Row {
         about: about.to_owned(),
         parts: vec!["room/ceiling/1".to_owned()],
-        source: SOURCE.to_owned(),
+        source: COMMON_PRACTICE.to_owned(),
         levers: &["ceiling.gap"],
         ..Row::default()
     };
@@ -156,14 +144,14 @@ fn plate(
     members: &CeilingMembers,
     report: &mut Report<'_>,
 ) {
-    let own = |it: &&Part| it.kind == Kind::TopPlate && wall_of(it) == wall;
+    let own = |it: &&Part| it.kind == Kind::TopPlate && it.branch() == wall;
     let plates: Vec<&Part> = design.parts.iter().filter(own).collect();
     let places = run.block_places();
     let row = Row {
         about: format!("{wall}: top plate that nothing over it holds"),
         parts: plates.iter().map(|it| it.id.clone()).collect(),
         location: plates.first().map(|it| it.body.bounds.center()),
-        source: SOURCE.to_owned(),
+        source: COMMON_PRACTICE.to_owned(),
         levers: &["chase.left", "chase.width", "chase.depth"],
         ..Row::default()
     };
@@ -179,7 +167,7 @@ fn plate(
     }
     let blocks = design.parts.iter().filter(|it| {
         it.kind == Kind::Blocking
-            && wall_of(it) == "ceiling"
+            && it.branch() == "ceiling"
             && plates.iter().any(|plate| over(it, plate))
     });
     let count = blocks.count();
@@ -224,7 +212,7 @@ fn bite(design: &Design, report: &mut Report<'_>) {
             .map(|it| it.id.clone())
             .into_iter()
             .collect(),
-        source: SOURCE.to_owned(),
+        source: COMMON_PRACTICE.to_owned(),
         levers: &["fasteners.ceiling_screw", "ceiling.gap"],
         ..Row::default()
     };

@@ -163,13 +163,12 @@ fn end_legs(design: &Design, opening: Span) -> Vec<Beside> {
     let legs = design.parts.iter();
     let legs = legs.filter(|it| it.kind == Kind::Leg && it.id.starts_with("mantel/"));
     legs.map(|leg| {
-        let bounds = leg.body.bounds;
-        let sides = Span::new(Length::mm(bounds.low.x), Length::mm(bounds.high.x));
+        let sides = leg.sides();
         Beside {
             about: "leg under the mantel's end".to_owned(),
             part: leg.id.clone(),
             distance: (opening.low - sides.high).max(sides.low - opening.high),
-            front: Length::mm(-bounds.low.y),
+            front: Length::mm(-leg.body.bounds.low.y),
             burns: leg.material.combustible,
             levers: &["mantel.end_legs"],
         }

@@ -16,6 +16,7 @@
 //! # Source
 //! Common practice, no source.
 
+use super::COMMON_PRACTICE;
 use crate::check::backing::longest_bare;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Backing, Band, Design, LEAST_BAY, Span, bands};
@@ -58,7 +59,7 @@ fn judge(design: &Design, band: &Band, (index, height): (usize, Length), report:
         about: format!("longest stretch without wood behind {}", what(band, index)),
         parts: vec![part(band)],
         location: Some(bare.map_or(middle, |it| it.location)),
-        source: "common practice, no source".to_owned(),
+        source: COMMON_PRACTICE.to_owned(),
         levers: levers(band.backing),
         ..Row::default()
     };

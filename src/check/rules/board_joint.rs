@@ -15,6 +15,7 @@
 //! # Source
 //! Common practice, no source.
 
+use super::COMMON_PRACTICE;
 use glam::DVec3;
 
 use crate::check::backing::longest_bare;
@@ -46,7 +47,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             about: "longest stretch of the boards' joint without wood behind it".to_owned(),
             parts: vec![format!("{}/board", band.wall)],
             location: Some(bare.map_or(band.frame.point(middle), |it| it.location)),
-            source: "common practice, no source".to_owned(),
+            source: COMMON_PRACTICE.to_owned(),
             levers: &["skins.noncombustible_to"],
             ..Row::default()
         };

@@ -147,11 +147,7 @@ fn carries(design: &Design, stud: &Part) -> bool {
     if stud.kind != Kind::ExistingStud {
         return false;
     }
-    let center = stud.body.bounds.center();
-    let own = design.layout.standing.iter().find(|wall| {
-        let at = wall.frame.local_point(center);
-        at.y > 0.0 && at.y < wall.depths.outside.to_mm() && at.x > 0.0 && at.x < wall.length.to_mm()
-    });
+    let own = design.layout.standing.iter().find(|it| it.holds(stud));
     own.is_none_or(|wall| wall.place == RoomWall::Back || wall.bearing != Bearing::No)
 }
 

@@ -14,6 +14,7 @@
 //! # Source
 //! Where the brackets are: the unit's own manual. 3/4 in from an end: common practice, no source.
 
+use super::COMMON_PRACTICE;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, Group, Span, point};
 use crate::units::Length;
@@ -42,7 +43,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
                 about: format!("{side} bracket at {up}, from the end of the wood"),
                 parts: vec!["unit/body/1".to_owned()],
                 location: Some(point(right, layout.lower_stud_face, height)),
-                source: "common practice, no source".to_owned(),
+                source: COMMON_PRACTICE.to_owned(),
                 levers: &["front.header"],
                 ..Row::default()
             };

@@ -15,7 +15,7 @@
 //! # Source
 //! The unit's manual, with its page; the shelf is common practice, no source.
 
-use super::page;
+use super::{COMMON_PRACTICE, page};
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, Part, point};
 use crate::geom::gap;
@@ -41,7 +41,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
                     recess.back,
                     recess.finished_height.low,
                 )),
-                source: "common practice, no source".to_owned(),
+                source: COMMON_PRACTICE.to_owned(),
                 ..Row::default()
             };
             let question = "Where do the screen's cables run ([cables]), and what keeps them off the hot top and the vent?";
@@ -128,7 +128,7 @@ fn above_shelf(cables: &Cables, over: &[&Part], report: &mut Report<'_>) {
         about: "cables over the unit's hot top".to_owned(),
         parts: vec![lowest.id.clone()],
         location: Some(lowest.body.bounds.center()),
-        source: "common practice, no source".to_owned(),
+        source: COMMON_PRACTICE.to_owned(),
         levers,
         detail: None,
     };

@@ -19,7 +19,7 @@
 //! R302.11.1. Editions of about 2000, and some states, ask for 10 ft upward too. The local code decides.
 
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind, LEAST_BAY, LONGEST_HOLLOW, Part, Span, hollow, point};
+use crate::design::{Design, Kind, LEAST_BAY, LONGEST_HOLLOW, Part, Span, WALLS, hollow, point};
 use crate::geom::TOLERANCE;
 use crate::units::Length;
 
@@ -33,18 +33,11 @@ const SOURCE: &str = "IRC 2021 R302.11; the local code decides";
 
 fn check(design: &Design, report: &mut Report<'_>) {
     sideways(design, report);
-    for wall in [
-        "front",
-        "set-back",
-        "left side",
-        "right side",
-        "back",
-        "bump-out",
-    ] {
+    for wall in WALLS {
         let own: Vec<&Part> = design
             .parts
             .iter()
-            .filter(|it| it.id.split('/').next() == Some(wall))
+            .filter(|it| it.branch() == wall)
             .collect();
         if own.is_empty() {
             continue;
@@ -63,23 +56,8 @@ fn sideways(design: &Design, report: &mut Report<'_>) {
         .parts
         .iter()
         .filter(|it| it.id.starts_with("fireblock/"));
-    let mut stops: Vec<Span> = boards
-        .map(|it| {
-            let bounds = &it.body.bounds;
-            Span::new(Length::mm(bounds.low.x), Length::mm(bounds.high.x))
-        })
-        .collect();
-    stops.push(Span::new(inside.high, inside.high));
-    stops.sort_by(|a, b| a.low.to_mm().total_cmp(&b.low.to_mm()));
-    let mut longest = Span::default();
-    let mut at = inside.low;
-    for stop in stops {
-        let hollow = Span::new(at, stop.low);
-        if hollow.size() > longest.size() {
-            longest = hollow;
-        }
-        at = stop.high;
-    }
+    let hollows = inside.gaps(boards.map(Part::sides)).into_iter();
+    let longest = longest(hollows);
     let row = Row {
         about: "hollow of the chase sideways, without a board across it".to_owned(),
         parts: ["left side/stud/1", "right side/stud/1"]
@@ -109,29 +87,10 @@ fn along(own: &[&Part]) -> glam::DVec3 {
         })
 }
 
-fn reach(part: &Part, along: glam::DVec3) -> Span {
-    let end = |way: glam::DVec3| Length::mm(part.body.farthest(way).dot(along));
-    Span::new(end(-along), end(along))
-}
-
-/// How much of a list of spans between two ends is not covered: the sum of the gaps.
-fn uncovered(whole: Span, mut spans: Vec<Span>) -> Length {
-    spans.sort_by(|a, b| a.low.to_mm().total_cmp(&b.low.to_mm()));
-    let mut at = whole.low;
-    let mut bare = Length::ZERO;
-    for span in spans {
-        if (span.low - at).is_positive() {
-            bare += span.low - at;
-        }
-        at = at.max(span.high);
-    }
-    bare + (whole.high - at).max(Length::ZERO)
-}
-
 fn closed_above(wall: &str, own: &[&Part], report: &mut Report<'_>) {
     let way = along(own);
     let spans = |it: &mut dyn Iterator<Item = &&Part>| -> Vec<Span> {
-        it.map(|part| reach(part, way)).collect()
+        it.map(|part| part.reach(way)).collect()
     };
     let studs = spans(&mut own.iter().filter(|it| it.kind == Kind::Stud));
     let tops = spans(
@@ -144,7 +103,7 @@ fn closed_above(wall: &str, own: &[&Part], report: &mut Report<'_>) {
         .copied()
         .reduce(|a, b| Span::new(a.low.min(b.low), a.high.max(b.high)));
     let Some(whole) = ends else { return };
-    let bare = uncovered(whole, tops);
+    let bare: Length = whole.gaps(tops).into_iter().map(Span::size).sum();
     let top = if wall == "bump-out" { "ledge" } else { "plate" };
     let row = Row {
         about: format!("{wall}: length without a {top} that closes it above"),
@@ -174,7 +133,7 @@ fn upward(wall: &str, own: &[&Part], report: &mut Report<'_>) {
     let mut stood: Vec<(Span, Length)> = own
         .iter()
         .filter(|it| is_upright(it))
-        .map(|it| (reach(it, way), Length::mm(it.body.bounds.high.z)))
+        .map(|it| (it.reach(way), it.heights().high))
         .collect();
     stood.sort_by(|a, b| a.0.low.to_mm().total_cmp(&b.0.low.to_mm()));
     let mut worst = Span::default();
@@ -211,32 +170,30 @@ fn upward(wall: &str, own: &[&Part], report: &mut Report<'_>) {
 
 /// The tallest gap, upward, between sticks over one place of a wall, up to the plates.
 fn tallest(own: &[&Part], way: glam::DVec3, (at, plates): (Length, Length)) -> Span {
-    let mut sticks: Vec<Span> = own
+    let sticks: Vec<Span> = own
         .iter()
         // a plate on a slope is lower elsewhere
         .filter(|it| it.kind != Kind::TopPlate)
         .filter(|it| {
-            let span = reach(it, way);
+            let span = it.reach(way);
             span.low <= at && at <= span.high
         })
-        .map(|it| {
-            let bounds = &it.body.bounds;
-            Span::new(Length::mm(bounds.low.z), Length::mm(bounds.high.z))
-        })
+        .map(|it| it.heights())
         .collect();
-    sticks.sort_by(|a, b| a.low.to_mm().total_cmp(&b.low.to_mm()));
-    let mut worst = Span::default();
-    let Some(first) = sticks.first().copied() else {
-        return worst;
-    };
-    let mut top = first.high;
-    sticks.push(Span::new(plates, plates));
-    for stick in sticks {
-        let gap = Span::new(top, stick.low);
-        if gap.size() > worst.size() {
-            worst = gap;
+    let lowest = sticks
+        .iter()
+        .min_by(|a, b| a.low.to_mm().total_cmp(&b.low.to_mm()));
+    let bay = lowest.map_or(Span::default(), |it| Span::new(it.high, plates));
+    longest(bay.gaps(sticks).into_iter())
+}
+
+/// The first of the longest; nothing where there is none.
+fn longest(spans: impl Iterator<Item = Span>) -> Span {
+    spans.fold(Span::default(), |kept, span| {
+        if span.size() > kept.size() {
+            span
+        } else {
+            kept
         }
-        top = top.max(stick.high);
-    }
-    worst
+    })
 }

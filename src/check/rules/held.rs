@@ -13,6 +13,7 @@
 //! # Source
 //! Common practice, no source.
 
+use super::COMMON_PRACTICE;
 use crate::check::{Lack, Numbers, Report, Row, Rule, unheld};
 use crate::design::Design;
 
@@ -40,7 +41,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             about: format!("{}: {about}", part.part),
             parts: vec![part.part],
             location: Some(part.location),
-            source: "common practice, no source".to_owned(),
+            source: COMMON_PRACTICE.to_owned(),
             ..Row::default()
         };
         report.fail(row, numbers);

@@ -14,6 +14,7 @@
 //! # Source
 //! Common practice, no source; the reach is the builder's own, `vent.hand_reach`.
 
+use super::COMMON_PRACTICE;
 use glam::DVec3;
 
 use crate::check::{Numbers, Report, Row, Rule};
@@ -36,7 +37,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         about: "a hand's way to the farthest joint of the vent".to_owned(),
         parts: vec!["vent/pipe/1".to_owned()],
         location: Some(joint),
-        source: "common practice, no source".to_owned(),
+        source: COMMON_PRACTICE.to_owned(),
         levers: &["appliance.face_offset", "vent.rise"],
         ..Row::default()
     };

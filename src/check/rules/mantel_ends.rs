@@ -14,8 +14,9 @@
 //! # Source
 //! Common practice, no source.
 
+use super::COMMON_PRACTICE;
 use crate::check::{Report, Row, Rule};
-use crate::design::{Design, Kind, mantel_back, mantel_beyond, mantel_sides, point};
+use crate::design::{Design, Kind, mantel_back, mantel_beyond, mantel_front, mantel_sides, point};
 use crate::geom::TOLERANCE;
 use crate::units::{Length, Rounding};
 
@@ -28,7 +29,7 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let Some(mantel) = &params.mantel else { return };
-    let front = layout.lower_finished + mantel.projection;
+    let front = mantel_front(mantel, layout);
     let ends = mantel_sides(mantel, params, layout, front);
     let beyond = mantel_beyond(mantel, params, layout);
     let middle = (front + mantel_back(mantel, layout)) / 2.0;
@@ -51,7 +52,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         about: "mantel's ends beyond the chase".to_owned(),
         parts: vec!["face/mantel/1".to_owned()],
         location: Some(point(*end, middle, mantel.underside)),
-        source: "common practice, no source".to_owned(),
+        source: COMMON_PRACTICE.to_owned(),
         levers: &[],
         detail: Some(format!("it reaches on: {}", texts.join(", "))),
     };

@@ -17,7 +17,7 @@
 
 use super::page;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, height_datum, point, projection_datum};
+use crate::design::{Design, height_datum, mantel_front, point, projection_datum};
 use crate::geom::TOLERANCE;
 use crate::params::{Mantel, MantelRule};
 use crate::units::{Length, Rounding};
@@ -31,7 +31,7 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let Some(mantel) = &params.mantel else { return };
-    let front = layout.lower_finished + mantel.projection;
+    let front = mantel_front(mantel, layout);
     let projection = front - projection_datum(params, layout, mantel.projection_from.value);
     if !projection.is_positive() {
         return;

@@ -18,7 +18,7 @@
 
 use super::ARITHMETIC;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, mantel_back, mantel_sides, point};
+use crate::design::{Design, mantel_back, mantel_front, mantel_sides, point};
 use crate::params::MantelExtent;
 use crate::units::Length;
 
@@ -31,7 +31,7 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let Some(mantel) = &params.mantel else { return };
-    let front = layout.lower_finished + mantel.projection;
+    let front = mantel_front(mantel, layout);
     let back = mantel_back(mantel, layout);
     let sides = [front, back].map(|out| mantel_sides(mantel, params, layout, out));
     let length = sides[0].size().max(sides[1].size());

@@ -123,6 +123,8 @@ pub static RULES: &[Rule] = &[
 
 /// A plain consequence of sizes, with no number from outside.
 pub(super) const ARITHMETIC: &str = "arithmetic";
+/// Source of what the trade does and nobody has written down.
+const COMMON_PRACTICE: &str = "common practice, no source";
 
 /// How a page of the unit's manual is cited.
 pub(super) fn page<T>(number: &crate::params::Manual<T>) -> String {

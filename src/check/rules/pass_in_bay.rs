@@ -27,8 +27,7 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, pass) = (&design.params, &design.layout.pass);
-    let walls = design.layout.standing.iter();
-    let Some(wall) = walls.into_iter().find(|it| pass.wall == Some(it.place)) else {
+    let Some(wall) = design.layout.pass_wall() else {
         return;
     };
     let row = |about: &str| Row {

@@ -22,7 +22,7 @@ use glam::DVec3;
 
 use super::ARITHMETIC;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind, Part, Span, longest_board};
+use crate::design::{Design, Kind, Part, WALLS, longest_board};
 use crate::geom::{TOLERANCE, contact};
 use crate::units::Length;
 
@@ -36,11 +36,11 @@ pub(super) const RULE: Rule = Rule {
 const JOINTS: Length = Length::inches(24.0);
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    for wall in ["front", "set-back", "left side", "right side", "back"] {
+    for wall in WALLS {
         let plates: Vec<&Part> = design
             .parts
             .iter()
-            .filter(|it| it.kind == Kind::TopPlate && wall_of(it) == wall)
+            .filter(|it| it.kind == Kind::TopPlate && it.branch() == wall)
             .collect();
         if plates.is_empty() {
             continue;
@@ -49,10 +49,6 @@ fn check(design: &Design, report: &mut Report<'_>) {
         lengths(design, wall, &plates, report);
         joints(wall, &plates, report);
     }
-}
-
-fn wall_of(part: &Part) -> &str {
-    part.id.split('/').next().unwrap_or_default()
 }
 
 fn row(about: String, part: &Part, source: &str, levers: &'static [&'static str]) -> Row {
@@ -75,18 +71,14 @@ fn directions(plate: &Part) -> (DVec3, DVec3) {
 /// Cover over the studs, and what stands proud of them.
 fn across(design: &Design, wall: &str, plates: &[&Part], report: &mut Report<'_>) {
     let (_, across) = directions(plates[0]);
-    let reach = |part: &Part| {
-        let end = |way: DVec3| part.body.farthest(way).dot(across);
-        Span::new(Length::mm(end(-across)), Length::mm(end(across)))
-    };
     let mut least: Option<(Length, &Part)> = None;
     let mut proud: Option<(Length, &Part)> = None;
     let studs = design
         .parts
         .iter()
-        .filter(|it| wall_of(it) == wall && matches!(it.kind, Kind::Stud | Kind::King));
+        .filter(|it| it.branch() == wall && matches!(it.kind, Kind::Stud | Kind::King));
     for stud in studs {
-        let under = reach(stud);
+        let under = stud.reach(across);
         for plate in plates {
             let Some(touch) = contact(&stud.body, &plate.body) else {
                 continue;
@@ -97,7 +89,7 @@ fn across(design: &Design, wall: &str, plates: &[&Part], report: &mut Report<'_>
             if least.is_none_or(|(worst, _)| missing > worst) {
                 least = Some((missing, plate));
             }
-            let over = reach(plate);
+            let over = plate.reach(across);
             let out = (under.low - over.low).max(over.high - under.high);
             if proud.is_none_or(|(worst, _)| out > worst) {
                 proud = Some((out, plate));
@@ -119,9 +111,7 @@ fn across(design: &Design, wall: &str, plates: &[&Part], report: &mut Report<'_>
 
 /// A plate's length from tip to tip.
 fn length(plate: &Part) -> Length {
-    let axis = plate.body.frame.z;
-    let end = |way: DVec3| plate.body.farthest(way).dot(axis);
-    Length::mm(end(axis) - end(-axis))
+    plate.reach(plate.body.frame.z).size()
 }
 
 fn lengths(design: &Design, wall: &str, plates: &[&Part], report: &mut Report<'_>) {
@@ -140,8 +130,8 @@ fn lengths(design: &Design, wall: &str, plates: &[&Part], report: &mut Report<'_
 fn joints(wall: &str, plates: &[&Part], report: &mut Report<'_>) {
     let (along, _) = directions(plates[0]);
     let ends = |plate: &Part| {
-        let end = |way: DVec3| plate.body.farthest(way).dot(along);
-        [end(-along), end(along)]
+        let reach = plate.reach(along);
+        [reach.low, reach.high].map(Length::to_mm)
     };
     // where plates bend over a ridge is no joint: there none could run through
     let goes_on = |plate: &Part, at: f64| {

@@ -86,16 +86,16 @@ struct Supports {
 
 impl Supports {
     fn new(design: &Design, level: &Part) -> Self {
-        let wall = level.id.split('/').next();
+        let wall = level.branch();
         let along = level.body.frame.z.with_z(0.0).normalize_or_zero();
         let reach = |part: &Part| {
-            let end = |way: DVec3| part.body.farthest(way).dot(along);
-            (end(-along), end(along))
+            let span = part.reach(along);
+            (span.low.to_mm(), span.high.to_mm())
         };
         let mut places: Vec<(f64, f64, DVec3)> = design
             .parts
             .iter()
-            .filter(|it| it.id.split('/').next() == wall)
+            .filter(|it| it.branch() == wall)
             .filter(|it| supports(it) || it.kind == Kind::TopPlate)
             .filter(|it| it.body.bounds.touches(&level.body.bounds))
             .filter(|it| touches(it, level))
@@ -105,7 +105,7 @@ impl Supports {
         let meets = |way: DVec3| {
             let mut plates = design.parts.iter().filter(|it| it.kind == Kind::TopPlate);
             plates.any(|it| {
-                it.id.split('/').next() == wall
+                it.branch() == wall
                     && it.body.bounds.touches(&level.body.bounds)
                     && contact(&level.body, &it.body).is_some_and(|it| it.normal.dot(way) > 0.5)
             })

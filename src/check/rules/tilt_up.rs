@@ -36,7 +36,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         .iter()
         .filter(|it| matches!(it.kind, Kind::TopPlate | Kind::Ledge));
     for top in tops {
-        let wall = top.id.split('/').next().unwrap_or_default();
+        let wall = top.branch();
         match walls.iter_mut().find(|it| it.0 == wall) {
             Some((_, tops)) => tops.push(top),
             None => walls.push((wall, vec![top])),

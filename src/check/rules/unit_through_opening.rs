@@ -59,19 +59,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
 /// The sticks of the front walls.
 fn front(design: &Design) -> impl Iterator<Item = &Part> {
     design.parts.iter().filter(|part| {
-        let wall = part.id.split('/').next().unwrap_or_default();
-        part.group == Group::Framing && matches!(wall, "front" | "set-back" | "bump-out")
+        part.group == Group::Framing && matches!(part.branch(), "front" | "set-back" | "bump-out")
     })
-}
-
-fn across(part: &Part) -> Span {
-    let bounds = &part.body.bounds;
-    Span::new(Length::mm(bounds.low.x), Length::mm(bounds.high.x))
-}
-
-fn upward(part: &Part) -> Span {
-    let bounds = &part.body.bounds;
-    Span::new(Length::mm(bounds.low.z), Length::mm(bounds.high.z))
 }
 
 /// Between the nearest sticks to the left and to the right of the unit's middle, at these heights.
@@ -79,8 +68,8 @@ fn free_width(design: &Design, height: Span) -> (Length, Vec<String>) {
     let center = design.layout.unit_center;
     let mut free = Span::new(Length::ZERO, design.params.room.width);
     let mut beside = [None, None];
-    for part in front(design).filter(|it| upward(it).overlaps(height)) {
-        let span = across(part);
+    for part in front(design).filter(|it| it.heights().overlaps(height)) {
+        let span = part.sides();
         if !(span.high - center).is_positive() && span.high > free.low {
             free.low = span.high;
             beside[0] = Some(part.id.clone());
@@ -97,8 +86,8 @@ fn lowest_over(design: &Design, sides: Span) -> Option<(Length, String)> {
     let layout = &design.layout;
     let middle = (layout.platform_top + layout.body_top) / 2.0;
     front(design)
-        .filter(|it| across(it).overlaps(sides))
-        .filter(|it| (upward(it).low - middle).to_mm() > -TOLERANCE)
-        .map(|it| (upward(it).low, it.id.clone()))
+        .filter(|it| it.sides().overlaps(sides))
+        .filter(|it| (it.heights().low - middle).to_mm() > -TOLERANCE)
+        .map(|it| (it.heights().low, it.id.clone()))
         .min_by(|a, b| a.0.to_mm().total_cmp(&b.0.to_mm()))
 }

@@ -148,9 +148,9 @@ fn line_load(design: &Design) -> Option<String> {
     let skins = &design.params.skins;
     let mut pounds = 0.0;
     for part in design.parts.iter().filter(|it| it.kind == Kind::Finish) {
-        let weight = match part.id.split('/').next() {
-            Some("face" | "lower face") => skins.lower_weight,
-            Some("upper face") => skins.upper_weight,
+        let weight = match part.branch() {
+            "face" | "lower face" => skins.lower_weight,
+            "upper face" => skins.upper_weight,
             _ => None,
         };
         if let (Some(weight), Shape::Swept(swept)) = (weight, &part.body.shape) {

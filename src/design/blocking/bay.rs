@@ -4,7 +4,7 @@
 
 use glam::DVec3;
 
-use super::super::layout::Span;
+use super::super::span::Span;
 use super::super::{Kind, Part};
 use super::{Band, LEAST_BAY};
 use crate::geom::{Frame, Shape, TOLERANCE};
@@ -27,7 +27,7 @@ pub(super) struct Bay {
 pub(super) fn bays(band: &Band, heights: Span, depth: Length, parts: &[Part]) -> Vec<Bay> {
     let mut uprights: Vec<[Edge; 2]> = parts
         .iter()
-        .filter(|part| is_upright(part) && wall_of(part) == band.wall)
+        .filter(|part| is_upright(part) && part.branch() == band.wall)
         .filter(|part| {
             let low = Length::mm(part.body.bounds.low.z);
             !(low - heights.low).is_positive() && !(heights.high - lowest_top(part)).is_positive()
@@ -73,10 +73,6 @@ pub(super) fn is_upright(part: &Part) -> bool {
         part.kind,
         Kind::Stud | Kind::King | Kind::Jack | Kind::Cripple | Kind::RecessFraming
     )
-}
-
-pub(super) fn wall_of(part: &Part) -> &str {
-    part.id.split('/').next().unwrap_or_default()
 }
 
 /// From where to where along a wall a stick reaches at a depth behind the face; `None` where it lies

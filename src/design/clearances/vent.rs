@@ -9,7 +9,8 @@ use std::collections::BTreeMap;
 use glam::{DVec2, DVec3};
 
 use super::{Volumes, along, hull, reach};
-use crate::design::layout::{Layout, Span, rectangle};
+use crate::design::layout::Layout;
+use crate::design::span::{Span, rectangle};
 use crate::design::standing::StandingWall;
 use crate::design::vent::{Piece, end_plane, pass_volume, ways_out};
 use crate::design::{Bars, ClearanceKind, Reach};
@@ -134,10 +135,7 @@ impl Vent<'_, '_> {
     /// The rectangle round a straight: in the room, and from the wall's face on as the pass.
     fn straight(&mut self, name: &'static str, piece: &Piece, is_last: bool) {
         let begin = EndPlane::level(Length::ZERO);
-        let wall = self.layout.standing.iter();
-        let wall = wall
-            .into_iter()
-            .find(|wall| is_last && self.layout.pass.wall == Some(wall.place));
+        let wall = self.layout.pass_wall().filter(|_| is_last);
         let kind = ClearanceKind::HorizontalPipe;
         let Some(wall) = wall else {
             self.stretch(

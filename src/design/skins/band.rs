@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::super::layout::{Span, rectangle};
+use super::super::span::{Span, rectangle};
 use crate::geom::{Profile, roofline};
 use crate::units::Length;
 

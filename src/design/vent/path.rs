@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::design::layout::Span;
+use crate::design::span::Span;
 use crate::design::standing::StandingWall;
 use crate::geom::{CenterLine, EndPlane, Frame};
 use crate::params::{Exit, Leg, Lie, Params};

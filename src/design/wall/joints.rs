@@ -1,6 +1,6 @@
 //! Where the pieces of a plate meet that is longer than the yard's longest board.
 
-use super::super::layout::Span;
+use super::super::span::Span;
 use super::{Reach, Wall};
 use crate::units::Length;
 

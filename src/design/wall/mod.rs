@@ -13,7 +13,7 @@ use stick::Flat;
 pub(super) use stick::framing;
 
 use super::builder::{Builder, Make};
-use super::layout::Span;
+use super::span::Span;
 use super::{Kind, Note};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{Frame, Swept, Underside};

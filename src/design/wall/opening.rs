@@ -1,7 +1,7 @@
 //! Openings in a wall: the unit's rough opening, and a recess above it.
 
 use super::super::Kind;
-use super::super::layout::Span;
+use super::super::span::Span;
 use super::stick::Flat;
 use super::{Hole, Reach, Wall};
 use crate::catalog::{Lumber, Material};

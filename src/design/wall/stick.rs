@@ -3,7 +3,7 @@
 use glam::{DVec2, DVec3};
 
 use super::super::builder::Make;
-use super::super::layout::Span;
+use super::super::span::Span;
 use super::super::{Group, Kind, Stage, Stock};
 use super::{Reach, Stick, Wall};
 use crate::catalog::{Lumber, Material};

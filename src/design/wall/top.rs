@@ -5,7 +5,7 @@
 use glam::{DVec2, DVec3};
 
 use super::super::Kind;
-use super::super::layout::Span;
+use super::super::span::Span;
 use super::joints::{SHORTEST_PIECE, joints_away_from};
 use super::stick::framing;
 use super::{Cover, Hole, Reach, Wall};

@@ -78,18 +78,14 @@ fn drawing(subject: &Subject<'_>, face: &Board<'_>) -> Figure {
         format!("Board: {}", face.name),
         "No joint at an opening's corner; leave the gap that the manual asks round the unit.",
     );
-    let mut around = Rect::around(std::iter::empty());
+    let all = face.pieces.iter().flat_map(|it| face.corners(it));
+    let around = Rect::around(all.flatten());
     let (mut across, mut up) = (Vec::new(), Vec::new());
     for piece in &face.pieces {
         let loops = face.corners(piece);
         let own = Rect::around(loops.iter().flatten().copied());
         across.extend([own.low.x, own.high.x]);
         up.extend([own.low.y, own.high.y]);
-        around = Rect::around(
-            [around.low, around.high, own.low, own.high]
-                .into_iter()
-                .filter(|it| it.is_finite()),
-        );
         figure.labels.push(Label {
             text: format!(
                 "{}  {} x {}",

@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::design::{Part, StandingWall};
+use crate::design::StandingWall;
 use crate::drawing::eye::Eye;
 use crate::drawing::subject::at;
 use crate::params::RoomWall;
@@ -46,14 +46,6 @@ impl<'a> WallFace<'a> {
     /// A point of the view from a place along the wall and a height.
     pub(super) fn at(&self, u: Length, height: Length) -> DVec2 {
         at(self.along(u), height)
-    }
-
-    /// Whether a part stands in the wall.
-    pub(super) fn holds(&self, part: &Part) -> bool {
-        let middle = self.wall.frame.local_point(part.body.bounds.center());
-        let along = 0.0..=self.wall.length.to_mm();
-        let deep = 0.0..=self.wall.depths.outside.to_mm();
-        deep.contains(&middle.y) && along.contains(&middle.x)
     }
 
     /// The pipe where it goes through a face: a circle, or longer along the wall where it crosses at an angle.

@@ -17,17 +17,12 @@ pub(in crate::drawing) fn walls(subject: &Subject<'_>) -> Vec<Figure> {
         .iter()
         .filter(|part| part.group == Group::Framing)
     {
-        let name = wall_of(part);
+        let name = part.branch();
         if !names.contains(&name) {
             names.push(name);
         }
     }
     names.iter().map(|name| wall(subject, name)).collect()
-}
-
-/// The wall that a stick belongs to: the first branch of its id.
-fn wall_of(part: &Part) -> &str {
-    part.id.split('/').next().unwrap_or_default()
 }
 
 fn wall(subject: &Subject<'_>, name: &str) -> Figure {
@@ -40,7 +35,7 @@ fn wall(subject: &Subject<'_>, name: &str) -> Figure {
         format!("Framing: {name}, {from}"),
         "Brace a raked wall before you let go of it. Measure the ceiling that is there, not the nominal pitch.",
     );
-    let wanted = |part: &Part| part.group == Group::Framing && wall_of(part) == name;
+    let wanted = |part: &Part| part.group == Group::Framing && part.branch() == name;
     subject.draw(&mut figure, &eye, None, wanted);
     subject.label(&mut figure, &eye, wanted);
     dimensions(subject, &mut figure, &eye, wanted);

@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use crate::design::{ClearanceKind, Span, mantel_sides};
+use crate::design::{ClearanceKind, Span, mantel_front, mantel_sides, point};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::{Area, Figure, Hatch, corners};
@@ -33,10 +33,10 @@ pub(in crate::drawing) fn front(subject: &Subject<'_>) -> Vec<Figure> {
     let skins = params.skins.board + params.skins.side_finish;
     let outer = layout.chase.grown(skins);
     let sides = shown(subject, outer).grown(BESIDE);
-    let ceiling = |right| layout.ceiling.height_at(right, layout.lower_finished);
-    // a ridge may lie between
-    let places = (0..=64).map(|at| sides.low + sides.size() * (f64::from(at) / 64.0));
-    let highest = places.map(ceiling).fold(Length::ZERO, Length::max) + Length::inches(2.0);
+    let end = |right| point(right, layout.lower_finished, Length::ZERO).truncate();
+    let under = layout.ceiling.along(end(sides.low), end(sides.high));
+    let highest = under.iter().map(|it| Length::mm(it.y));
+    let highest = highest.fold(Length::ZERO, Length::max) + Length::inches(2.0);
     figure.crop(&Rect {
         low: at(sides.low, layout.slab - Length::inches(3.0)),
         high: at(sides.high, highest),
@@ -51,10 +51,9 @@ pub(in crate::drawing) fn front(subject: &Subject<'_>) -> Vec<Figure> {
 /// What has to be seen: the chase, the mantel where it reaches beyond, and fixed things in the wall behind.
 fn shown(subject: &Subject<'_>, outer: Span) -> Span {
     let (params, layout) = (subject.params(), subject.layout());
-    let front = |mantel: &Mantel| layout.lower_finished + mantel.projection;
     let reaching = params.mantel.iter();
     let reaching = reaching.filter(|it| it.extent != MantelExtent::Chase);
-    let reaching = reaching.map(|it| mantel_sides(it, params, layout, front(it)));
+    let reaching = reaching.map(|it| mantel_sides(it, params, layout, mantel_front(it, layout)));
     let things = params.room.fixed.iter();
     let things = things.filter(|it| it.wall == RoomWall::Back && !layout.is_across_corner);
     let things = things.map(|it| Span::new(it.from, it.from + it.width));
@@ -197,7 +196,7 @@ fn long(subject: &Subject<'_>, mantel: &Mantel) -> String {
     if mantel.extent == MantelExtent::Chase {
         return String::new();
     }
-    let front = layout.lower_finished + mantel.projection;
+    let front = mantel_front(mantel, layout);
     let length = mantel_sides(mantel, params, layout, front).size();
     format!("{} long, ", subject.tape(length))
 }

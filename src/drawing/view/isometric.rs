@@ -47,7 +47,7 @@ fn is_shown(part: &Part) -> bool {
 
 /// How far a part is moved off its place, in millimetres.
 fn apart(part: &Part) -> DVec3 {
-    match part.id.split('/').next().unwrap_or_default() {
+    match part.branch() {
         "left side" => DVec3::new(-700.0, 0.0, 0.0),
         "right side" => DVec3::new(700.0, 0.0, 0.0),
         "front" | "set-back" => DVec3::new(0.0, -900.0, 0.0),
@@ -62,7 +62,7 @@ fn apart(part: &Part) -> DVec3 {
 
 /// What is said of the first part of each piece that is pulled off.
 fn step(part: &Part) -> Option<String> {
-    let name = part.id.split('/').next().unwrap_or_default();
+    let name = part.branch();
     let name = match name {
         "recess" => "framing behind the recess".to_owned(),
         wall => format!("{wall} wall"),

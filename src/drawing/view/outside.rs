@@ -4,15 +4,14 @@ use super::face::WallFace;
 use crate::design::Kind;
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::figure::Figure;
-use crate::drawing::ink::{Pen, Rect};
+use crate::drawing::ink::Rect;
 use crate::drawing::subject::Subject;
 use crate::units::Length;
 
 /// The outside elevation.
 pub(in crate::drawing) fn outside(subject: &Subject<'_>) -> Vec<Figure> {
     let layout = subject.layout();
-    let walls = &layout.standing;
-    let Some(wall) = walls.iter().find(|it| layout.pass.wall == Some(it.place)) else {
+    let Some(wall) = layout.pass_wall() else {
         return Vec::new();
     };
     let face = WallFace::outside(wall);
@@ -21,7 +20,7 @@ pub(in crate::drawing) fn outside(subject: &Subject<'_>) -> Vec<Figure> {
         "Keep the cap clear of windows, corners, the ground, snow and plants: distances from the manual.",
     );
     subject.draw(&mut figure, &face.eye, None, |part| {
-        part.kind == Kind::Cap || part.kind == Kind::WallLayer && face.holds(part)
+        part.kind == Kind::Cap || part.kind == Kind::WallLayer && wall.holds(part)
     });
     let caps = subject.parts(|part| part.kind == Kind::Cap);
     let corners = caps.iter().flat_map(|(_, solid)| &solid.vertices);
@@ -31,12 +30,7 @@ pub(in crate::drawing) fn outside(subject: &Subject<'_>) -> Vec<Figure> {
     }
     let (along, center) = layout.pass.outside;
     let arm = Length::inches(10.0);
-    for (from, to) in [
-        ((along - arm, center), (along + arm, center)),
-        ((along, center - arm), (along, center + arm)),
-    ] {
-        figure.line(Pen::Center, face.at(from.0, from.1), face.at(to.0, to.1));
-    }
+    figure.center_lines(face.at(along, center), arm);
     let ends = [Length::ZERO, wall.length];
     let halves = [Length::ZERO, along, wall.length];
     figure.chains = vec![

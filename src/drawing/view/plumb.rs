@@ -48,7 +48,7 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
     let outline = outline.map(|it| face.at(Length::mm(it.x), Length::mm(it.y) + slab));
     figure.area(Pen::Edge, None, vec![outline.collect()]);
     subject.draw_hidden(&mut figure, &face.eye, Pen::Hidden, |part| {
-        part.kind == Kind::ExistingStud && face.holds(part)
+        part.kind == Kind::ExistingStud && wall.holds(part)
     });
     let ceiling = |along| wall.top_at(along) + slab;
     let width = wall.length;

@@ -43,8 +43,7 @@ pub(in crate::drawing) fn roof_pass(subject: &Subject<'_>) -> Vec<Figure> {
         .circles
         .push((Pen::Edge, corner(x, y), radius.to_mm()));
     let arm = radius + Length::inches(1.0);
-    figure.line(Pen::Center, corner(x - arm, y), corner(x + arm, y));
-    figure.line(Pen::Center, corner(x, y - arm), corner(x, y + arm));
+    figure.center_lines(corner(x, y), arm);
     subject.label(&mut figure, &eye, |part| part.kind == Kind::PassFrame);
     figure.call(
         corner(x + radius * 0.7, y + radius * 0.7),

@@ -15,8 +15,7 @@ const AROUND: Length = Length::inches(9.0);
 pub(in crate::drawing) fn wall_pass(subject: &Subject<'_>) -> Vec<Figure> {
     let (params, layout) = (subject.params(), subject.layout());
     let pass = &layout.pass;
-    let walls = &layout.standing;
-    let Some(wall) = walls.iter().find(|it| pass.wall == Some(it.place)) else {
+    let Some(wall) = layout.pass_wall() else {
         return Vec::new();
     };
     let face = WallFace::inside(wall);
@@ -26,7 +25,7 @@ pub(in crate::drawing) fn wall_pass(subject: &Subject<'_>) -> Vec<Figure> {
          header that somebody designs.",
     );
     let is_framing = |part: &crate::design::Part| {
-        matches!(part.kind, Kind::PassFrame | Kind::ExistingStud) && face.holds(part)
+        matches!(part.kind, Kind::PassFrame | Kind::ExistingStud) && wall.holds(part)
     };
     subject.draw(&mut figure, &face.eye, None, is_framing);
     let shown = Span::new(
@@ -44,14 +43,9 @@ pub(in crate::drawing) fn wall_pass(subject: &Subject<'_>) -> Vec<Figure> {
     figure.area(Pen::Edge, None, vec![pipe]);
     let (along, inside) = pass.inside;
     let arm = radius + Length::inches(1.0);
-    for (from, to) in [
-        ((along - arm, inside), (along + arm, inside)),
-        ((along, inside - arm), (along, inside + arm)),
-    ] {
-        figure.line(Pen::Center, face.at(from.0, from.1), face.at(to.0, to.1));
-    }
+    figure.center_lines(face.at(along, inside), arm);
     subject.label(&mut figure, &face.eye, |part| {
-        part.kind == Kind::PassFrame && face.holds(part)
+        part.kind == Kind::PassFrame && wall.holds(part)
     });
     words(subject, &mut figure, &face);
     let across = [

@@ -1,0 +1,130 @@
+//! The numbers of the vent: how far it runs and rises, where its clearances end, and its hole.
+
+use glam::DVec3;
+
+use super::super::standing::{StandingWall, WallHole};
+use super::super::vent::{Path, Piece};
+use super::Layout;
+use crate::geom::TOLERANCE;
+use crate::params::{Leg, Lie, Params};
+use crate::units::{Angle, Length};
+
+impl Layout {
+    pub(super) fn vent(&mut self, params: &Params) {
+        self.path = Path::new(params);
+        let collar = params.collar();
+        self.pipe_out = Length::mm(-collar.y);
+        let first = self.path.elbows().next();
+        let meets = self.path.legs.get(1).map(|leg| leg.start.z);
+        let end = self.path.last().map(|piece| piece.end().z);
+        self.elbow_height = Length::mm(meets.or(end).unwrap_or(collar.z));
+        self.elbow_leg = first.map_or(Length::ZERO, |it| it.elbow_leg);
+        self.elbow_turn = first.map_or(Angle::radians(0.0), Piece::turn);
+    }
+
+    /// The rise from the top of the body to the first elbow's center; `None` where the vent does not
+    /// come plumb from the body.
+    pub fn rise(&self) -> Option<Length> {
+        self.path.riser()?;
+        self.path.legs.first().map(|leg| leg.length)
+    }
+
+    /// How far the vent runs level, to the outside face of the wall that it goes through.
+    pub fn vent_run(&self) -> Length {
+        let level = |leg: &Leg| leg.length.to_mm() * leg.direction.truncate().length();
+        let past = self.path.last().zip(self.pass_wall()).map(|(last, wall)| {
+            let along = wall.frame.local_vector(last.frame.z);
+            let beyond = wall.frame.local_point(last.end()).y - wall.depths.outside.to_mm();
+            beyond / along.y * last.frame.z.truncate().length()
+        });
+        let whole: f64 = self.path.legs.iter().map(level).sum();
+        Length::mm(whole - past.unwrap_or(0.0))
+    }
+
+    /// How far the vent rises plumb.
+    pub fn vent_rise(&self) -> Length {
+        let plumb = self.path.legs.iter().filter(|leg| leg.lie == Lie::Plumb);
+        plumb.map(|leg| leg.length * leg.direction.z).sum()
+    }
+
+    /// The height of the last straight's center line, at a depth behind the finished face of the wall
+    /// behind the chase; of the vent's end, where that one does not go there.
+    pub fn run_height(&self, behind: Length) -> Length {
+        let Some(last) = self.path.last() else {
+            return self.elbow_height;
+        };
+        let (start, along) = (last.frame.origin, last.frame.z);
+        if along.y > TOLERANCE {
+            Length::mm(start.z + (behind.to_mm() - start.y) / along.y * along.z)
+        } else {
+            Length::mm(last.end().z)
+        }
+    }
+
+    /// Where the clearance of the vertical pipe nearest to the room begins, out from the wall; that of
+    /// the collar where no pipe is vertical.
+    pub fn pipe_clearance_front(&self, params: &Params) -> Length {
+        let vent = &params.vent;
+        let plumb = self.path.legs.iter().filter(|leg| leg.lie == Lie::Plumb);
+        let outs = plumb.map(|leg| Length::mm(-leg.start.y));
+        outs.reduce(Length::max).unwrap_or(self.pipe_out)
+            + vent.pipe_diameter / 2.0
+            + vent.vertical_clearance.value
+    }
+
+    /// The highest point of the clearances of elbows and runs inside the room; the vent's end where it
+    /// goes up through the ceiling.
+    pub fn vent_clearance_top(&self, params: &Params) -> Length {
+        let vent = &params.vent;
+        if self.roof_pass.is_some() {
+            let end = self.path.last().map(|piece| piece.end().z);
+            return end.map_or(self.elbow_height, Length::mm);
+        }
+        let radius = vent.pipe_diameter / 2.0;
+        let (top, up) = (vent.top_clearance.value, vent.vertical_clearance.value);
+        let mut highest = self.elbow_height;
+        for (index, leg) in self.path.legs.iter().enumerate() {
+            if index > 0 {
+                let elbow = Length::mm(leg.start.z) + radius + vent.bend_clearance.value;
+                highest = highest.max(elbow);
+            }
+            let room = if leg.lie == Lie::Plumb {
+                up.max(top)
+            } else {
+                top
+            };
+            if index > 0 || leg.lie != Lie::Plumb {
+                let end = self.inside_end(leg);
+                highest = highest.max(Length::mm(end.z) + radius + room);
+            }
+        }
+        highest
+    }
+
+    /// Where a straight ends inside the room: where it meets the next one, or at the wall's face.
+    pub fn inside_end(&self, leg: &Leg) -> DVec3 {
+        let end = leg.start + leg.direction * leg.length.to_mm();
+        let Some(wall) = self.pass_wall() else {
+            return end;
+        };
+        let [from, to] = [leg.start, end].map(|it| wall.frame.local_point(it).y);
+        if to > 0.0 && from < to {
+            leg.start.lerp(end, (-from / (to - from)).max(0.0))
+        } else {
+            end
+        }
+    }
+
+    /// The wall that the vent goes through, where its layers are known.
+    pub fn pass_wall(&self) -> Option<&StandingWall> {
+        self.standing_wall(self.pass.wall?)
+    }
+
+    /// The vent's hole in a wall, if it goes through that one.
+    pub fn hole_in(&self, wall: &StandingWall) -> Option<WallHole> {
+        (self.pass.wall == Some(wall.place)).then(|| WallHole {
+            sides: self.pass.sides,
+            heights: self.pass.heights.moved(-self.slab),
+        })
+    }
+}

@@ -1,0 +1,88 @@
+//! Two ends along a line, and points from what a tape reads.
+
+use glam::{DVec2, DVec3};
+
+use crate::geom::TOLERANCE;
+use crate::units::Length;
+
+/// Two ends along a line.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Span {
+    /// The lower end.
+    pub low: Length,
+    /// The upper end.
+    pub high: Length,
+}
+
+/// A point of the world from what a tape reads.
+pub fn point(right: Length, out: Length, height: Length) -> DVec3 {
+    DVec3::new(right.to_mm(), -out.to_mm(), height.to_mm())
+}
+
+/// The corners of a rectangle in a plane whose x runs right and whose y runs up.
+pub(super) fn rectangle(sides: Span, heights: Span) -> Vec<DVec2> {
+    [
+        (sides.low, heights.low),
+        (sides.high, heights.low),
+        (sides.high, heights.high),
+        (sides.low, heights.high),
+    ]
+    .map(|(right, up)| DVec2::new(right.to_mm(), up.to_mm()))
+    .to_vec()
+}
+
+impl Span {
+    /// A span from its ends.
+    pub const fn new(low: Length, high: Length) -> Self {
+        Self { low, high }
+    }
+
+    /// A span of this size about a center.
+    pub fn about(center: Length, size: Length) -> Self {
+        Self::new(center - size / 2.0, center + size / 2.0)
+    }
+
+    /// The distance between the ends.
+    pub fn size(self) -> Length {
+        self.high - self.low
+    }
+
+    /// Halfway between the ends.
+    pub fn center(self) -> Length {
+        (self.low + self.high) / 2.0
+    }
+
+    /// The span with both ends moved outward.
+    #[must_use]
+    pub fn grown(self, by: Length) -> Self {
+        Self::new(self.low - by, self.high + by)
+    }
+
+    /// The span with both ends moved the same way.
+    #[must_use]
+    pub fn moved(self, by: Length) -> Self {
+        Self::new(self.low + by, self.high + by)
+    }
+
+    /// What some spans, in any order, leave of it uncovered, from the lower end up.
+    pub fn gaps(self, covered: impl IntoIterator<Item = Self>) -> Vec<Self> {
+        let mut covered: Vec<Self> = covered.into_iter().collect();
+        covered.sort_by(|a, b| a.low.to_mm().total_cmp(&b.low.to_mm()));
+        covered.push(Self::new(self.high, self.high));
+        let mut at = self.low;
+        let mut gaps = Vec::new();
+        for span in covered {
+            let gap = Self::new(at, span.low.min(self.high));
+            if gap.size().to_mm() > TOLERANCE {
+                gaps.push(gap);
+            }
+            at = at.max(span.high);
+        }
+        gaps
+    }
+
+    /// Whether two spans share more than an end.
+    pub fn overlaps(self, other: Self) -> bool {
+        (self.high.min(other.high) - self.low.max(other.low)).is_positive()
+    }
+}
