@@ -11,7 +11,7 @@
 use glam::DVec3;
 
 use crate::design::{Bars, Clearance, Design, Group, Part, Reach};
-use crate::geom::{Body, Direction, Nearest, Shape, TOLERANCE, exit, nearest, overlap};
+use crate::geom::{Body, Direction, Nearest, Shape, TOLERANCE, exit, nearest_within, overlaps};
 use crate::units::Length;
 
 /// Parts that come nearer than this to a volume are always reported.
@@ -48,18 +48,29 @@ pub fn clearances(design: &Design) -> Vec<Margin> {
     design.clearances.iter().flat_map(of_volume).collect()
 }
 
-fn margins(clearance: &Clearance, parts: &[Part]) -> Vec<Margin> {
+/// What is found before anything is written about it: most of it is dropped again.
+struct Measured<'a> {
+    part: &'a Part,
+    reach: &'a Reach,
+    margin: Length,
+    faces: bool,
+    location: DVec3,
+}
+
+fn margins<'a>(clearance: &'a Clearance, parts: &'a [Part]) -> Vec<Margin> {
     let barred = parts.iter().filter(|part| bars(clearance, part));
     let box_gap = |part: &Part| clearance.body.bounds.gap(&part.body.bounds);
     let mut order: Vec<(f64, &Part)> = barred.map(|part| (box_gap(part), part)).collect();
     order.sort_by(|a, b| a.0.total_cmp(&b.0).then_with(|| a.1.id.cmp(&b.1.id)));
-    let mut found: Vec<Margin> = Vec::new();
+    let mut found: Vec<Measured<'_>> = Vec::new();
     let mut worst = Length::mm(f64::INFINITY);
     for (least, part) in order {
         if (Length::mm(least) - worst.max(NEAR)).is_positive() {
             break;
         }
-        if let Some(margin) = margin(clearance, part) {
+        // a hair more, so that parts at one distance are told apart by their ids only
+        let limit = worst.max(NEAR) + Length::mm(1.0);
+        if let Some(margin) = margin(clearance, part, limit) {
             if margin.faces {
                 worst = worst.min(margin.margin);
             }
@@ -68,7 +79,7 @@ fn margins(clearance: &Clearance, parts: &[Part]) -> Vec<Margin> {
     }
     found.sort_by(|a, b| {
         let margins = a.margin.to_mm().total_cmp(&b.margin.to_mm());
-        margins.then_with(|| a.part.cmp(&b.part))
+        margins.then_with(|| a.part.id.cmp(&b.part.id))
     });
     let mut faced = false;
     found.retain(|margin| {
@@ -76,44 +87,83 @@ fn margins(clearance: &Clearance, parts: &[Part]) -> Vec<Margin> {
         faced |= margin.faces;
         first || !(margin.margin - NEAR).is_positive()
     });
-    found
+    let written = |it: Measured<'_>| Margin {
+        clearance: clearance.id.clone(),
+        part: it.part.id.clone(),
+        margin: it.margin,
+        faces: it.faces,
+        required: it.reach.required,
+        measured: it.reach.required + it.margin,
+        source: it.reach.source.clone(),
+        key: it.reach.key,
+        location: it.location,
+    };
+    found.into_iter().map(written).collect()
 }
 
 /// Whether a volume keeps a part out.
 fn bars(clearance: &Clearance, part: &Part) -> bool {
-    let own = clearance.belongs_to.iter().any(|entry| {
-        let rest = part.id.strip_prefix(entry.as_str());
-        rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('/'))
-    });
     let barred = match clearance.bars {
         Bars::Everything => true,
         Bars::Combustible => part.material.combustible,
         Bars::CombustibleSkins => part.material.combustible && part.group == Group::Skins,
     };
-    barred && !own
+    let own = |entry: &String| {
+        let rest = part.id.strip_prefix(entry.as_str());
+        rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('/'))
+    };
+    barred && !clearance.belongs_to.iter().any(own)
 }
 
-/// The margin of one part; `None` for a volume without directions. A part of several convex pieces,
+/// The margin of one part; `None` when it is not below the limit, and for a volume without directions. A part of several convex pieces,
 /// such as a sheet with a hole round the volume, may face it with one piece and not with another.
-fn margin(clearance: &Clearance, part: &Part) -> Option<Margin> {
-    let whole = margin_of(clearance, &part.body, &part.id)?;
+fn margin<'a>(clearance: &'a Clearance, part: &'a Part, limit: Length) -> Option<Measured<'a>> {
+    let whole = margin_of(clearance, part, &part.body, limit)?;
     if whole.margin < Length::ZERO || part.body.pieces.len() < 2 {
         return Some(whole);
     }
-    let facing = part.body.pieces.iter().filter_map(|piece| {
+    let gap = |at: &usize| clearance.body.bounds.gap(&part.body.pieces[*at].bounds);
+    let mut nearer: Vec<(f64, usize)> = (0..part.body.pieces.len())
+        .map(|at| (gap(&at), at))
+        .collect();
+    nearer.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+    let mut kept: Option<(usize, Measured<'_>)> = None;
+    for (least, at) in nearer {
+        // no piece from here on is nearer than the one that was found
+        if kept
+            .as_ref()
+            .is_some_and(|it| least > it.1.margin.to_mm() + TOLERANCE)
+        {
+            break;
+        }
+        let piece = &part.body.pieces[at];
         let body = Body {
             bounds: piece.bounds,
             pieces: vec![piece.clone()],
             ..part.body.clone()
         };
-        margin_of(clearance, &body, &part.id).filter(|it| it.faces)
-    });
-    let nearest = facing.min_by(|a, b| a.margin.to_mm().total_cmp(&b.margin.to_mm()));
-    Some(nearest.unwrap_or(whole))
+        if let Some(found) = margin_of(clearance, part, &body, limit).filter(|it| it.faces)
+            && kept.as_ref().is_none_or(|(before, it)| {
+                let margins = found.margin.to_mm().total_cmp(&it.margin.to_mm());
+                margins.then(at.cmp(before)).is_lt()
+            })
+        {
+            kept = Some((at, found));
+        }
+    }
+    Some(kept.map_or(whole, |it| it.1))
 }
 
-fn margin_of(clearance: &Clearance, body: &Body, id: &str) -> Option<Margin> {
-    let apart = nearest(&clearance.body, body);
+fn margin_of<'a>(
+    clearance: &'a Clearance,
+    part: &'a Part,
+    body: &Body,
+    limit: Length,
+) -> Option<Measured<'a>> {
+    let apart = nearest_within(&clearance.body, body, limit.to_mm());
+    if apart.distance.is_infinite() {
+        return None;
+    }
     let (reach, margin, location) = if apart.distance > 0.0 {
         let reach = best(&clearance.reaches, |reach| agreement(reach, &apart))?;
         (reach, apart.distance, apart.on_second)
@@ -123,16 +173,11 @@ fn margin_of(clearance: &Clearance, body: &Body, id: &str) -> Option<Margin> {
         (reach, margin, shared.center())
     };
     let faces = margin < 0.0 || separation(reach, clearance, body) >= -TOLERANCE;
-    let margin = Length::mm(margin);
-    Some(Margin {
-        clearance: clearance.id.clone(),
-        part: id.to_owned(),
-        margin,
+    Some(Measured {
+        part,
+        reach,
+        margin: Length::mm(margin),
         faces,
-        required: reach.required,
-        measured: reach.required + margin,
-        source: reach.source.clone(),
-        key: reach.key,
         location,
     })
 }
@@ -159,7 +204,7 @@ fn agreement(reach: &Reach, apart: &Nearest) -> f64 {
 
 /// The governing direction and the margin of a part that touches the volume or is inside.
 fn inside_or_touching<'a>(clearance: &'a Clearance, body: &Body) -> Option<(&'a Reach, f64)> {
-    if overlap(body, &clearance.body).is_none() {
+    if !overlaps(body, &clearance.body) {
         return Some((
             best(&clearance.reaches, |reach| {
                 separation(reach, clearance, body)

@@ -16,7 +16,7 @@ use super::span::{Span, point};
 use super::wall::framing;
 use super::{Bars, Kind, Part, Stock};
 use crate::catalog::{Lumber, Material};
-use crate::geom::{Body, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, overlap};
+use crate::geom::{Body, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, overlaps};
 use crate::params::{FrontForm, Params};
 use crate::units::Length;
 
@@ -295,12 +295,9 @@ fn blocks(band: &Band, heights: Span, depth: Length, builder: &Builder) -> Vec<(
 
 /// Whether a body of wood lies in no other part and in no clearance that keeps wood out.
 pub(super) fn has_room(body: &Body, builder: &Builder) -> bool {
-    let in_part = builder
-        .parts
-        .iter()
-        .any(|part| overlap(body, &part.body).is_some());
+    let in_part = builder.parts.iter().any(|part| overlaps(body, &part.body));
     let in_clearance = builder.clearances.iter().any(|clearance| {
-        clearance.bars != Bars::CombustibleSkins && overlap(body, &clearance.body).is_some()
+        clearance.bars != Bars::CombustibleSkins && overlaps(body, &clearance.body)
     });
     !in_part && !in_clearance
 }

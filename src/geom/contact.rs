@@ -49,9 +49,13 @@ pub fn contact(first: &Body, second: &Body) -> Option<Contact> {
         return None;
     }
     let patches = match (&first.shape, &second.shape) {
-        (Shape::Swept(_), Shape::Swept(_)) => pairs(first, second)
-            .flat_map(|(a, b)| between_pieces(a, b))
-            .collect(),
+        (Shape::Swept(_), Shape::Swept(_)) => {
+            let mut patches = Vec::new();
+            for (a, b) in pairs(first, second) {
+                between_pieces(a, b, &mut patches);
+            }
+            patches
+        }
         (Shape::Tube(tube), Shape::Swept(_)) => with_tube(tube, first, second),
         (Shape::Swept(_), Shape::Tube(tube)) => {
             let mut patches = with_tube(tube, second, first);
@@ -62,20 +66,25 @@ pub fn contact(first: &Body, second: &Body) -> Option<Contact> {
         }
         (Shape::Tube(a), Shape::Tube(b)) => tubes((a, &first.frame), (b, &second.frame)),
     };
-    gathered(&patches)
+    gathered(patches)
 }
 
-fn gathered(patches: &[Patch]) -> Option<Contact> {
+fn gathered(patches: Vec<Patch>) -> Option<Contact> {
     let largest = patches.iter().max_by(|a, b| a.area.total_cmp(&b.area))?;
     let area: f64 = patches.iter().map(|patch| patch.area).sum();
     let center: DVec3 = patches.iter().map(|patch| patch.center * patch.area).sum();
     let normal: DVec3 = patches.iter().map(|patch| patch.normal * patch.area).sum();
-    let corners: Vec<DVec3> = patches.iter().flat_map(|p| p.corners.clone()).collect();
+    let normal = normal.try_normalize().unwrap_or(largest.normal);
+    let corners = patches.into_iter().map(|it| it.corners);
+    let corners = corners.reduce(|mut all, more| {
+        all.extend(more);
+        all
+    })?;
     let bounds = Bounds::around(corners.iter().copied());
     Some(Contact {
         area,
         center: center / area,
-        normal: normal.try_normalize().unwrap_or(largest.normal),
+        normal,
         low: bounds.low,
         high: bounds.high,
         corners,
@@ -86,20 +95,17 @@ fn opposite(first: DVec3, second: DVec3) -> bool {
     (first + second).length_squared() < OPPOSITE * OPPOSITE
 }
 
-fn between_pieces(a: &Convex, b: &Convex) -> Vec<Patch> {
-    let mut patches = Vec::new();
+fn between_pieces(a: &Convex, b: &Convex, patches: &mut Vec<Patch>) {
     for face in &a.faces {
         for other in &b.faces {
-            let apart = face.plane.height(b.vertices[other.corners[0]]);
-            if apart.abs() <= TOLERANCE && opposite(face.plane.normal, other.plane.normal) {
-                patches.extend(flat_patch(
-                    clipped(b.corners(other).collect(), a, face),
-                    face,
-                ));
+            if opposite(face.plane.normal, other.plane.normal)
+                && face.plane.height(b.vertices[other.corners[0]]).abs() <= TOLERANCE
+            {
+                let common = clipped(b.corners(other).collect(), a, face);
+                patches.extend(flat_patch(common, face));
             }
         }
     }
-    patches
 }
 
 /// A flat polygon as a patch on a face, if there is anything of it.
@@ -119,21 +125,29 @@ fn clipped(polygon: Vec<DVec3>, convex: &Convex, face: &Face) -> Vec<DVec3> {
         let (a, b) = (convex.vertices[a], convex.vertices[b]);
         (a, (b - a).cross(face.plane.normal).normalize_or_zero())
     });
-    sides.fold(polygon, |rest, (point, out)| below(&rest, point, out))
+    sides.fold(polygon, |rest, (point, out)| below(rest, point, out))
 }
 
 /// The part of a polygon that lies on the inner side of a line.
-fn below(polygon: &[DVec3], point: DVec3, out: DVec3) -> Vec<DVec3> {
+fn below(polygon: Vec<DVec3>, point: DVec3, out: DVec3) -> Vec<DVec3> {
+    let height = |corner: DVec3| out.dot(corner - point);
+    if polygon.iter().all(|corner| height(*corner) <= 0.0) {
+        return polygon;
+    }
+    let Some(last) = polygon.last() else {
+        return polygon;
+    };
     let mut kept = Vec::with_capacity(polygon.len() + 1);
-    for (i, a) in polygon.iter().enumerate() {
-        let b = polygon[(i + 1) % polygon.len()];
-        let (from, to) = (out.dot(*a - point), out.dot(b - point));
-        if from <= 0.0 {
-            kept.push(*a);
-        }
+    let (mut before, mut from) = (*last, height(*last));
+    for corner in polygon {
+        let to = height(corner);
         if (from < 0.0 && to > 0.0) || (from > 0.0 && to < 0.0) {
-            kept.push(a.lerp(b, from / (from - to)));
+            kept.push(before.lerp(corner, from / (from - to)));
         }
+        if to <= 0.0 {
+            kept.push(corner);
+        }
+        (before, from) = (corner, to);
     }
     kept
 }
@@ -248,7 +262,7 @@ fn between_ends(end: &Disc, other: &Disc) -> Option<Patch> {
     let rim = outline(other);
     for (i, a) in rim.iter().enumerate() {
         let side = rim[(i + 1) % rim.len()] - *a;
-        corners = below(&corners, *a, side.cross(other.normal));
+        corners = below(corners, *a, side.cross(other.normal));
     }
     let (_, center) = area_and_center(&corners, end.normal)?;
     (area > TOLERANCE * end.outer).then_some(Patch {

@@ -1,6 +1,7 @@
 //! A convex body with flat faces: the piece that every exact query on swept shapes works on.
 
 use glam::DVec3;
+use smallvec::SmallVec;
 
 use super::{Bounds, Frame, TOLERANCE};
 
@@ -22,7 +23,7 @@ pub struct Face {
     /// The face's plane; its normal points out of the body.
     pub plane: Plane,
     /// Indices of the corners, counter-clockwise as seen from outside.
-    pub corners: Vec<usize>,
+    pub corners: SmallVec<[usize; 4]>,
 }
 
 /// A closed convex body with flat faces.
@@ -149,7 +150,7 @@ impl Convex {
 
     /// The same body as seen from a frame.
     pub(crate) fn seen_from(&self, frame: &Frame) -> Self {
-        let vertices = self
+        let vertices: Vec<DVec3> = self
             .vertices
             .iter()
             .map(|v| frame.local_point(*v))
@@ -161,7 +162,15 @@ impl Convex {
             },
             corners: face.corners.clone(),
         });
-        Self::new(vertices, faces.collect())
+        let turned = |ways: &[DVec3]| ways.iter().map(|it| frame.local_vector(*it)).collect();
+        Self {
+            bounds: Bounds::around(vertices.iter().copied()),
+            vertices,
+            faces: faces.collect(),
+            edges: self.edges.clone(),
+            normals: turned(&self.normals),
+            directions: turned(&self.directions),
+        }
     }
 
     /// What of the body lies below a plane; `None` when nothing does but what is thinner than the
@@ -184,7 +193,7 @@ impl Convex {
         if cap.len() >= 3 {
             faces.push(Face {
                 plane: *plane,
-                corners: cap,
+                corners: cap.into(),
             });
         }
         Some(Self::new(cut.vertices, faces))
@@ -230,7 +239,7 @@ impl<'a> Cut<'a> {
     }
 
     fn face(&mut self, face: &Face) -> Option<Face> {
-        let mut corners = Vec::with_capacity(face.corners.len() + 1);
+        let mut corners = SmallVec::new();
         for (a, b) in face.sides() {
             corners.extend(self.kept[a]);
             let (low, high) = (

@@ -5,7 +5,7 @@ use glam::{DVec2, DVec3};
 
 use super::convex::Plane;
 use super::nearest::{nearest, tube_to_convex};
-use super::overlap::{axes, overlap};
+use super::overlap::{axes, overlaps};
 use super::{Body, CenterLine, Convex, Direction, Shape, TOLERANCE, Tube};
 
 /// Rates smaller than this are none: the move runs along the face.
@@ -23,7 +23,7 @@ const HALVINGS: u32 = 48;
 /// out of the piece. Where a bend's centre line passes through the part it is the radius, which is
 /// the least that the move can be; a tube as a part is judged likewise.
 pub fn exit(part: &Body, volume: &Body, directions: &[Direction]) -> f64 {
-    if overlap(part, volume).is_none() {
+    if !overlaps(part, volume) {
         return 0.0;
     }
     let moves = directions.iter().map(|direction| match direction {
@@ -89,7 +89,7 @@ fn searched(part: &Body, volume: &Body, way: DVec3) -> f64 {
             break;
         }
         let middle = f64::midpoint(inside, free);
-        if overlap(&part.moved(way * middle), volume).is_some() {
+        if overlaps(&part.moved(way * middle), volume) {
             inside = middle;
         } else {
             free = middle;

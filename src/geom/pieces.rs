@@ -4,6 +4,7 @@
 //! between the same two edges are one. Pieces of a shape only touch one another.
 
 use glam::{DVec2, DVec3};
+use smallvec::smallvec;
 
 use super::convex::{Convex, Face, Plane};
 use super::shape::signed_area;
@@ -128,7 +129,7 @@ fn prism(part: &[DVec2], bottom: &EndPlane, top: &EndPlane, frame: &Frame) -> Co
         let out = -(part[j] - part[i]).perp().normalize_or_zero();
         faces.push(Face {
             plane: Plane::through(vertices[i], frame.vector(out.extend(0.0))),
-            corners: vec![i, j, j + count, i + count],
+            corners: smallvec![i, j, j + count, i + count],
         });
     }
     Convex::new(vertices, faces)

@@ -61,6 +61,7 @@ fn outside_crates_stay_behind_their_gates() {
         ("stl_io", "export"),
         ("threemf", "export"),
         ("zip::", "export"),
+        ("smallvec", "geom"),
         ("boolmesh", "scale"),
         ("gltf_json", "export"),
         ("serde_json", "export"),

@@ -23,7 +23,7 @@ use glam::DVec3;
 
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, Part};
-use crate::geom::{CenterLine, Frame, Shape, TOLERANCE, Tube, overlap};
+use crate::geom::{CenterLine, Frame, Shape, TOLERANCE, Tube, overlaps};
 use crate::params::{Bearing, RoomWall};
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -59,7 +59,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         for stud in design.parts.iter().filter(|it| is_upright(it)) {
             if service.body.bounds.touches(&stud.body.bounds)
                 && let Some(bore) = bore(service, stud)
-                && overlap(&service.body, &stud.body).is_some()
+                && overlaps(&service.body, &stud.body)
             {
                 judge(design, (service, stud), &bore, report);
             }

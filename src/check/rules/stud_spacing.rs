@@ -95,9 +95,9 @@ impl Supports {
         let mut places: Vec<(f64, f64, DVec3)> = design
             .parts
             .iter()
-            .filter(|it| it.branch() == wall)
             .filter(|it| supports(it) || it.kind == Kind::TopPlate)
             .filter(|it| it.body.bounds.touches(&level.body.bounds))
+            .filter(|it| it.branch() == wall)
             .filter(|it| touches(it, level))
             .map(|it| (reach(it).0, reach(it).1, it.body.bounds.center()))
             .collect();

@@ -6,7 +6,7 @@ mod tubes;
 
 use glam::DVec3;
 
-use super::{Body, Frame, Shape, TOLERANCE, Tube};
+use super::{Body, Convex, Frame, Shape, TOLERANCE, Tube};
 
 pub(crate) use tube::nearest as tube_to_convex;
 pub(crate) use tubes::closest_pass;
@@ -78,24 +78,36 @@ pub fn gap(first: &Body, second: &Body) -> f64 {
 
 /// The least distance between two bodies and where it is; see [`gap`].
 pub fn nearest(first: &Body, second: &Body) -> Nearest {
+    nearest_within(first, second, f64::INFINITY)
+}
+
+/// The least distance between two bodies if it is less than a limit, which spares most of the work for what is
+/// farther; else endless.
+pub fn nearest_within(first: &Body, second: &Body, limit: f64) -> Nearest {
+    let nowhere = Nearest {
+        distance: limit,
+        ..Nearest::NOWHERE
+    };
     let mut found = match (&first.shape, &second.shape) {
-        (Shape::Swept(_), Shape::Swept(_)) => swept(first, second),
-        (Shape::Tube(tube), Shape::Swept(_)) => with_tube(tube, first, second),
-        (Shape::Swept(_), Shape::Tube(tube)) => with_tube(tube, second, first).swapped(),
+        (Shape::Swept(_), Shape::Swept(_)) => swept(first, second, nowhere),
+        (Shape::Tube(tube), Shape::Swept(_)) => with_tube(tube, first, second, nowhere),
+        (Shape::Swept(_), Shape::Tube(tube)) => with_tube(tube, second, first, nowhere).swapped(),
         (Shape::Tube(a), Shape::Tube(b)) => tubes::nearest((a, &first.frame), (b, &second.frame)),
     };
+    if found.distance >= limit {
+        return Nearest::NOWHERE;
+    }
     if found.distance <= TOLERANCE {
         found.distance = 0.0;
     }
     found
 }
 
-fn swept(first: &Body, second: &Body) -> Nearest {
-    let mut found = Nearest::NOWHERE;
+fn swept(first: &Body, second: &Body, mut found: Nearest) -> Nearest {
     for a in &first.pieces {
         for b in &second.pieces {
             if a.bounds.gap(&b.bounds) < found.distance {
-                found.keep_nearer(polyhedra::nearest(a, b));
+                found.keep_nearer(polyhedra::nearest_within(a, b, found.distance));
             }
         }
     }
@@ -103,13 +115,23 @@ fn swept(first: &Body, second: &Body) -> Nearest {
 }
 
 /// The tube comes first in the result.
-fn with_tube(tube: &Tube, placed: &Body, swept: &Body) -> Nearest {
-    let mut found = Nearest::NOWHERE;
+fn with_tube(tube: &Tube, placed: &Body, swept: &Body, mut found: Nearest) -> Nearest {
     for piece in &swept.pieces {
-        if piece.bounds.gap(&placed.bounds) < found.distance {
+        if piece.bounds.gap(&placed.bounds) < found.distance
+            && beyond_faces(piece, placed) < found.distance
+        {
             let local = piece.seen_from(&placed.frame);
             found.keep_nearer(tube::nearest(tube, &local).placed(&placed.frame));
         }
     }
     found
+}
+
+/// How far a body lies beyond the face that it is farthest from: it is at least that far from the piece.
+fn beyond_faces(piece: &Convex, body: &Body) -> f64 {
+    let heights = piece.faces.iter().map(|face| {
+        let plane = &face.plane;
+        plane.height(body.farthest(-plane.normal))
+    });
+    heights.fold(f64::NEG_INFINITY, f64::max)
 }

@@ -3,24 +3,38 @@
 use glam::DVec3;
 
 use super::Nearest;
-use crate::geom::overlap::depth;
-use crate::geom::{Convex, TOLERANCE};
+use crate::geom::overlap::apart;
+use crate::geom::{Bounds, Convex, TOLERANCE};
 
 /// Unit vectors whose cross product is shorter than this are the same axis.
 const SAME_AXIS: f64 = 1e-12;
+/// Distances that differ by less, in millimetres, differ by rounding only.
+const SAME_DISTANCE: f64 = 1e-9;
 
-pub(super) fn nearest(a: &Convex, b: &Convex) -> Nearest {
+/// Endless when they are at least as far apart as the limit and that is easily seen.
+pub(super) fn nearest_within(a: &Convex, b: &Convex, limit: f64) -> Nearest {
     if boxes_agree(a, b) {
         return boxes(a, b);
     }
-    if depth(a, b) > TOLERANCE {
+    let least = apart(a, b);
+    if least < -TOLERANCE {
         return Nearest::touching(a.bounds.common(&b.bounds).center());
+    }
+    if least >= limit {
+        return Nearest::NOWHERE;
     }
     let mut found = corners_to_faces(a, b);
     found.keep_nearer(corners_to_faces(b, a).swapped());
+    // Nothing is nearer than the gap along an axis; edges need a look only where faces leave room for them.
+    if found.distance <= least + SAME_DISTANCE {
+        return found;
+    }
     for (p, q) in a.segments() {
+        let edge = Bounds::around([p, q]);
         for (r, s) in b.segments() {
-            found.keep_nearer(segments(p, q, r, s));
+            if edge.gap(&Bounds::around([r, s])) < found.distance {
+                found.keep_nearer(segments(p, q, r, s));
+            }
         }
     }
     found

@@ -8,7 +8,8 @@ mod tubes;
 use super::{Body, Convex, Shape, TOLERANCE, Tube};
 
 pub use common::common;
-pub(crate) use polyhedra::{axes, depth};
+use polyhedra::depth;
+pub(crate) use polyhedra::{apart, axes};
 
 /// What two bodies have in common.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -38,6 +39,17 @@ pub fn overlap(first: &Body, second: &Body) -> Option<Overlap> {
         (Shape::Tube(tube), Shape::Swept(_)) => with_tube(tube, first, second),
         (Shape::Swept(_), Shape::Tube(tube)) => with_tube(tube, second, first),
         (Shape::Tube(a), Shape::Tube(b)) => tubes::overlap((a, &first.frame), (b, &second.frame)),
+    }
+}
+
+/// Whether two bodies have something in common: whether [`overlap`] finds anything, without measuring it.
+pub fn overlaps(first: &Body, second: &Body) -> bool {
+    match (&first.shape, &second.shape) {
+        (Shape::Swept(_), Shape::Swept(_)) => {
+            first.bounds.touches(&second.bounds)
+                && pairs(first, second).any(|(a, b)| depth(a, b) > TOLERANCE)
+        }
+        _ => overlap(first, second).is_some(),
     }
 }
 

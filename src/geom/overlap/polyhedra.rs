@@ -38,6 +38,15 @@ pub(crate) fn depth(a: &Convex, b: &Convex) -> f64 {
     depth
 }
 
+/// The widest gap between two convex bodies along an axis that could part them, in millimetres; below zero when
+/// they overlap. They are at least as far apart.
+pub(crate) fn apart(a: &Convex, b: &Convex) -> f64 {
+    axes(a, b).fold(f64::NEG_INFINITY, |widest, axis| {
+        let ((a_low, a_high), (b_low, b_high)) = (a.interval(axis), b.interval(axis));
+        widest.max(a_low - b_high).max(b_low - a_high)
+    })
+}
+
 /// The volume that two convex bodies share, in cubic millimetres.
 pub(super) fn common_volume(a: &Convex, b: &Convex) -> f64 {
     let mut faces = b.faces.iter();

@@ -189,7 +189,7 @@ fn between(rings: &[Vec<DVec3>; 2]) -> Convex {
         let normal = (at(2) - at(0)).cross(at(3) - at(1)).normalize_or_zero();
         Face {
             plane: Plane::through(at(0), normal),
-            corners,
+            corners: corners.into(),
         }
     });
     let faces = faces.collect();
