@@ -1,6 +1,7 @@
 //! The takeoff: what holds of every cut list, plan and list of marks, and published values; the source stands beside each.
 
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 use std::time::Duration;
 
 use chasewright::catalog::lumber;
@@ -18,7 +19,19 @@ use crate::support::{assert_near, run_watched, run_with};
 
 const STEPPED: &str = include_str!("../params/good/stepped.toml");
 
-fn designs() -> impl Iterator<Item = (String, Design)> {
+/// Demos and random designs with what is taken off them, worked out once for all tests.
+fn designs() -> &'static [(String, Design, Takeoff)] {
+    static DESIGNS: LazyLock<Vec<(String, Design, Takeoff)>> = LazyLock::new(|| {
+        let taken = |(name, design)| {
+            let takeoff = takeoff(&design);
+            (name, design, takeoff)
+        };
+        some_designs().map(taken).collect()
+    });
+    &DESIGNS
+}
+
+fn some_designs() -> impl Iterator<Item = (String, Design)> {
     let demos = [
         "reading-room",
         "stepped-face",
@@ -43,8 +56,7 @@ fn sloped(right: f64, out: f64) -> (Design, Takeoff) {
 
 #[test]
 fn every_stick_stands_in_the_list_once() {
-    for (name, design) in designs() {
-        let takeoff = takeoff(&design);
+    for (name, design, takeoff) in designs() {
         let mut listed: Vec<&String> = takeoff.cut_list.iter().flat_map(|it| &it.parts).collect();
         let sticks = design
             .parts
@@ -67,8 +79,7 @@ fn every_stick_stands_in_the_list_once() {
 
 #[test]
 fn boards_hold_what_is_cut_from_them() {
-    for (name, design) in designs() {
-        let takeoff = takeoff(&design);
+    for (name, design, takeoff) in designs() {
         let stock = &design.params.stock;
         let mut cut: BTreeMap<&str, usize> = BTreeMap::new();
         for board in takeoff.boards.iter().flat_map(|it| &it.boards) {
@@ -101,8 +112,8 @@ fn boards_hold_what_is_cut_from_them() {
 
 #[test]
 fn sheets_hold_every_piece_and_no_two_in_one_place() {
-    for (name, design) in designs() {
-        for plan in takeoff(&design).sheets {
+    for (name, design, takeoff) in designs() {
+        for plan in &takeoff.sheets {
             let mut placed = 0;
             for sheet in &plan.sheets {
                 let boxes: Vec<[f64; 4]> = sheet
@@ -202,8 +213,8 @@ fn sheets_are_as_few_as_can_be() {
 #[test]
 fn factory_edges_lie_on_the_edge_of_the_sheet() {
     let mut seen = 0;
-    for (name, design) in designs().take(12) {
-        for plan in takeoff(&design).sheets {
+    for (name, _, takeoff) in designs().iter().take(12) {
+        for plan in &takeoff.sheets {
             for placed in plan.sheets.iter().flat_map(|it| &it.pieces) {
                 let piece = plan.piece(&placed.mark).expect("a piece");
                 let size = piece.high - piece.low;
@@ -597,8 +608,7 @@ fn pipe_is_made_of_sections_less_their_overlap() {
 
 #[test]
 fn finish_is_measured_on_its_face() {
-    for (_, design) in designs().take(4) {
-        let takeoff = takeoff(&design);
+    for (_, design, takeoff) in designs().iter().take(4) {
         let faces = design.parts.iter().filter(|it| it.kind == Kind::Finish);
         let area: f64 = faces
             .map(|it| match &it.body.shape {
