@@ -190,7 +190,7 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
 /// What the hole for the vent is called.
 fn hole_name(wall: RoomWall) -> String {
     match wall {
-        RoomWall::Back => "hole through the wall".to_owned(),
+        RoomWall::Back | RoomWall::Behind => "hole through the wall".to_owned(),
         RoomWall::Left | RoomWall::Right => format!("hole through the {}", wall.name()),
     }
 }
@@ -200,6 +200,7 @@ impl PlumbLine {
     pub const fn from(&self) -> &'static str {
         match self.wall {
             RoomWall::Back => "left corner",
+            RoomWall::Behind => "left end of the wall behind the chase",
             RoomWall::Left => "left end of the left wall",
             RoomWall::Right => "left end of the right wall",
         }
