@@ -62,8 +62,18 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     let inside = Span::new(Length::ZERO, layout.front_back);
     let (low, high) = (layout.chase.low, layout.chase.high);
     let sides = [
-        ("left cover", &cover, Span::new(low - behind.cover, low), outs),
-        ("right cover", &cover, Span::new(high, high + behind.cover), outs),
+        (
+            "left cover",
+            &cover,
+            Span::new(low - behind.cover, low),
+            outs,
+        ),
+        (
+            "right cover",
+            &cover,
+            Span::new(high, high + behind.cover),
+            outs,
+        ),
         (
             "left lining",
             &lining,
@@ -137,5 +147,11 @@ fn surfaces(params: &Params, layout: &Layout, cover: Length, builder: &mut Build
     let pass = layout.roof_pass.as_ref();
     let pass = pass.filter(|_| layout.ceiling.planes().len() == 1);
     let hole = pass.map(|it| rectangle(it.right, it.back.moved(-layout.wall_face)));
-    ceiling_over("behind", &layout.ceiling, (sides, over), hole.as_deref(), builder);
+    ceiling_over(
+        "behind",
+        &layout.ceiling,
+        (sides, over),
+        hole.as_deref(),
+        builder,
+    );
 }

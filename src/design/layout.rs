@@ -385,7 +385,10 @@ impl Layout {
         self.standing = StandingWall::all(params, self.slab);
         self.opened = OpenedWall::new(params, self);
         if let Some(opened) = &self.opened
-            && let Some(wall) = self.standing.iter_mut().find(|it| it.place == RoomWall::Back)
+            && let Some(wall) = self
+                .standing
+                .iter_mut()
+                .find(|it| it.place == RoomWall::Back)
         {
             wall.centers = opened.whole();
         }

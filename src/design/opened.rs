@@ -56,8 +56,8 @@ impl OpenedWall {
         };
         for center in &wall.centers {
             let stud = Span::about(*center, thickness);
-            let within_header = !(header.low - stud.low).is_positive()
-                && !(stud.high - header.high).is_positive();
+            let within_header =
+                !(header.low - stud.low).is_positive() && !(stud.high - header.high).is_positive();
             let list = if !stud.overlaps(kings) {
                 &mut opened.kept
             } else if within_header {
@@ -100,7 +100,12 @@ impl OpenedWall {
             })
             .filter(|at| !((*at - joint).abs() - thickness / 2.0).is_positive())
             .collect();
-        fit.sort_by(|a, b| (*a - joint).abs().to_mm().total_cmp(&(*b - joint).abs().to_mm()));
+        fit.sort_by(|a, b| {
+            (*a - joint)
+                .abs()
+                .to_mm()
+                .total_cmp(&(*b - joint).abs().to_mm())
+        });
         fit.first().copied()
     }
 

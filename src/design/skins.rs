@@ -4,9 +4,9 @@ mod band;
 
 use glam::{DVec2, DVec3};
 
-pub(super) use band::tidy;
 use band::Band;
 pub(super) use band::Cut;
+pub(super) use band::tidy;
 
 use super::builder::{Builder, Make};
 use super::layout::{Layout, RecessLayout, Side};

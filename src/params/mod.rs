@@ -39,9 +39,10 @@ pub use fixed::FixedThing;
 pub use grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 pub use layer::Layer;
 pub use list::{
-    Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall, FarWall, Fasteners,
-    Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params, PipeKit, Platform,
-    Project, Recess, Ridge, RightWall, Roof, Room, Saw, Screen, SideRule, Skins, StockYard, Vent,
+    Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
+    FarWall, Fasteners, Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params,
+    PipeKit, Platform, Project, Recess, Ridge, RightWall, Roof, Room, Saw, Screen, SideRule, Skins,
+    StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use placement::{RoomWall, wall_frame};

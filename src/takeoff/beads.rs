@@ -8,7 +8,7 @@ use super::fasteners::along;
 use super::nest::count_up;
 use crate::design::{Design, Kind, Part, point};
 use crate::geom::{Shape, contact};
-use crate::params::{Placement, RoomWall};
+use crate::params::Placement;
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// Square metres in a square millimetre.
@@ -114,7 +114,7 @@ fn insulation(design: &Design) -> Option<Line> {
         (b.x - a.x) * (f64::midpoint(a.y, b.y) - layout.slab.to_mm())
     });
     let mut area: f64 = strips.sum();
-    if layout.pass.wall == Some(RoomWall::Back) {
+    if layout.pass.wall == Some(params.wall_behind()) {
         let frame = params.wall.stud.thickness;
         let hole = (
             layout.pass.sides.grown(frame),

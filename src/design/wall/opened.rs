@@ -1,9 +1,9 @@
 //! An opening framed into a wall that stands already, and a framed wall with a hole for the vent.
 
+use super::super::Kind;
 use super::super::opened::OpenedWall;
 use super::super::span::Span;
 use super::super::standing::WallHole;
-use super::super::Kind;
 use super::{Hole, Opening, Reach, Wall};
 use crate::units::Length;
 

@@ -11,16 +11,22 @@ fn space_behind(params: &Params) -> Vec<Fault> {
     let word = params.chase.placement.word();
     match (params.is_flush(), &params.behind) {
         (true, None) => vec![
-            Fault::new("chase.placement", "what lies behind the wall that the chase is set into?")
-                .found("placement = \"flush\" without [behind]")
-                .expected("a table [behind] with space = \"outdoors\" or \"indoors\"")
-                .way_out("add [behind]"),
+            Fault::new(
+                "chase.placement",
+                "what lies behind the wall that the chase is set into?",
+            )
+            .found("placement = \"flush\" without [behind]")
+            .expected("a table [behind] with space = \"outdoors\" or \"indoors\"")
+            .way_out("add [behind]"),
         ],
         (false, Some(_)) => vec![
-            Fault::new("behind.space", "only a flush chase has its enclosure behind a wall")
-                .found(format!("[behind] with placement = \"{word}\""))
-                .expected("no [behind]: what stands in the room needs none")
-                .way_out("take [behind] out, or write placement = \"flush\""),
+            Fault::new(
+                "behind.space",
+                "only a flush chase has its enclosure behind a wall",
+            )
+            .found(format!("[behind] with placement = \"{word}\""))
+            .expected("no [behind]: what stands in the room needs none")
+            .way_out("take [behind] out, or write placement = \"flush\""),
         ],
         _ => Vec::new(),
     }
@@ -33,10 +39,13 @@ fn far_wall(params: &Params) -> Vec<Fault> {
         return Vec::new();
     }
     vec![
-        Fault::new("far_wall.first_stud", "only a flush chase indoors reaches a far wall")
-            .found("[far_wall] without an inside space between it and the room")
-            .expected("placement = \"flush\" and space = \"indoors\" in [behind]")
-            .way_out("take [far_wall] out; the wall behind an ordinary chase is [wall]"),
+        Fault::new(
+            "far_wall.first_stud",
+            "only a flush chase indoors reaches a far wall",
+        )
+        .found("[far_wall] without an inside space between it and the room")
+        .expected("placement = \"flush\" and space = \"indoors\" in [behind]")
+        .way_out("take [far_wall] out; the wall behind an ordinary chase is [wall]"),
     ]
 }
 
@@ -52,10 +61,15 @@ fn one_plain_front(params: &Params) -> Vec<Fault> {
             .way_out("write form = \"one_wall\"; a mantel hangs on the wall's studs")
     });
     let recess = params.recess.as_ref().map(|_| {
-        Fault::new("recess.width", "a wall that is opened for the unit gets no recess as well")
-            .found("[recess] with placement = \"flush\"")
-            .expected("no [recess]: a second opening in a wall that may carry load is somebody's design")
-            .way_out("take [recess] and [screen] out; a screen hangs before the wall")
+        Fault::new(
+            "recess.width",
+            "a wall that is opened for the unit gets no recess as well",
+        )
+        .found("[recess] with placement = \"flush\"")
+        .expected(
+            "no [recess]: a second opening in a wall that may carry load is somebody's design",
+        )
+        .way_out("take [recess] and [screen] out; a screen hangs before the wall")
     });
     stepped.into_iter().chain(recess).collect()
 }

@@ -326,10 +326,10 @@ impl<'a> Walk<'a> {
         let vent = &self.params.vent;
         let needed = vent.pipe_diameter + 2.0 * roof.pass_clearance.value;
         let half = |own: Length| needed.max(own) / 2.0 + vent.pass_ease;
-        let [left, right, behind, opposite] = self.params.to_walls(self.place);
+        let walls = self.params.to_walls(self.place);
         for (from, to, half) in [
-            (left, right, half(vent.firestop_width)),
-            (behind, opposite, half(vent.firestop_height)),
+            (walls[0], walls[1], half(vent.firestop_width)),
+            (walls[2], walls[3], half(vent.firestop_height)),
         ] {
             self.hole_within("roof", from - half, from + to);
             self.hole_within("roof", from + half, from + to);
