@@ -63,7 +63,7 @@ fn wall(subject: &Subject<'_>, name: &str) -> Figure {
     );
     if name == OPENED_WALL {
         figure.notes.push(
-            "Thin: studs and plates that stand already. Until it is known that the wall carries nothing, the header is \
+            "Without a mark: studs and plates that stand already. Until it is known that the wall carries nothing, the header is \
              only its room, and a licensed designer sizes it with its jacks and kings."
                 .to_owned(),
         );

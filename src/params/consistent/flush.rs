@@ -4,8 +4,10 @@ use super::Rule;
 use crate::params::choice::{FrontForm, SpaceBehind};
 use crate::params::fault::Fault;
 use crate::params::list::Params;
+use crate::params::placement::RoomWall;
+use crate::params::vent_step::VentStep;
 
-pub(super) static RULES: &[Rule] = &[space_behind, far_wall, one_plain_front];
+pub(super) static RULES: &[Rule] = &[space_behind, far_wall, vent_gets_out, one_plain_front];
 
 fn space_behind(params: &Params) -> Vec<Fault> {
     let word = params.chase.placement.word();
@@ -46,6 +48,28 @@ fn far_wall(params: &Params) -> Vec<Fault> {
         .found("[far_wall] without an inside space between it and the room")
         .expected("placement = \"flush\" and space = \"indoors\" in [behind]")
         .way_out("take [far_wall] out; the wall behind an ordinary chase is [wall]"),
+    ]
+}
+
+/// A vent that goes through the back comes out outdoors.
+fn vent_gets_out(params: &Params) -> Vec<Fault> {
+    let indoors = params.behind.as_ref().map(|it| it.space) == Some(SpaceBehind::Indoors);
+    let steps = params.vent_steps();
+    let through_back = matches!(
+        steps.last(),
+        Some(VentStep::ThroughWall {
+            wall: RoomWall::Back,
+            ..
+        })
+    );
+    if !(indoors && through_back && params.has_own_back()) {
+        return Vec::new();
+    }
+    vec![
+        Fault::new("behind.space", "the vent would end indoors")
+            .found("a vent through the back, space = \"indoors\" and no [far_wall]")
+            .expected("an outside wall that the enclosure reaches, or a way up through the roof")
+            .way_out("describe that wall in [far_wall], or write path = [\"through roof\"]"),
     ]
 }
 
