@@ -5,7 +5,7 @@
 
 use glam::DVec3;
 
-use crate::design::{Band, Design, Group, Part, Span, section};
+use crate::design::{Band, Design, Group, Kind, Part, Span, section};
 use crate::geom::TOLERANCE;
 use crate::units::Length;
 
@@ -29,7 +29,8 @@ pub(super) fn longest_bare(
     let behind = design
         .parts
         .iter()
-        .filter(|part| part.group == Group::Framing && part.branch() == band.wall)
+        .filter(|part| part.group == Group::Framing || part.kind == Kind::ExistingStud)
+        .filter(|part| part.branch() == band.wall)
         .filter_map(|part| reach(part, band, heights));
     let gaps = band.along.gaps(behind.chain(openings.iter().copied()));
     let longest = gaps.into_iter().reduce(

@@ -1,6 +1,7 @@
 //! A design in, every part out that reaches beyond the room: its walls, its floor, its ceiling.
 //!
-//! The room itself, the vent with its cap, and the framed pass may leave it.
+//! The room itself, the vent with its cap, the framed pass and blocks between rafters may leave it. Behind a wall that a flush chase is
+//! set into, what counts is the far wall; an enclosure with a back of its own has none.
 
 use glam::DVec3;
 
@@ -40,7 +41,9 @@ pub struct Outside {
 
 /// Every part that reaches beyond a side of the room, in the order of the design.
 pub fn outside(design: &Design) -> Vec<Outside> {
-    let sides = sides(design);
+    let own_back = design.params.has_own_back();
+    let mut sides = sides(design);
+    sides.retain(|it| it.0 != Boundary::Wall || !own_back);
     let parts = design.parts.iter().filter(|part| stays_inside(part));
     parts
         .filter(|part| !part.body.is_empty())
@@ -53,7 +56,8 @@ fn stays_inside(part: &Part) -> bool {
         part.kind,
         Kind::PassFrame | Kind::Pipe | Kind::Elbow | Kind::Cap | Kind::Firestop | Kind::Collar
     );
-    !leaves && !part.group.stands_already() && part.group != Group::Vent
+    let between_rafters = part.kind == Kind::Blocking && part.branch() == "ceiling";
+    !leaves && !between_rafters && !part.group.stands_already() && part.group != Group::Vent
 }
 
 /// The room as half-spaces, the normals outward.
@@ -74,7 +78,7 @@ fn sides(design: &Design) -> Vec<(Boundary, Plane)> {
     [
         (Boundary::Left, side(DVec3::NEG_X, Length::ZERO)),
         (Boundary::Right, side(DVec3::X, room.width)),
-        (Boundary::Wall, side(DVec3::Y, Length::ZERO)),
+        (Boundary::Wall, side(DVec3::Y, design.layout.wall_face)),
         (Boundary::Opposite, side(DVec3::NEG_Y, room.depth)),
         (Boundary::Floor, side(DVec3::NEG_Z, -design.layout.slab)),
     ]

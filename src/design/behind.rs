@@ -6,6 +6,7 @@ use super::blocking::has_room;
 use super::builder::Builder;
 use super::ceiling::{LEAST_HOLD, held_places};
 use super::layout::Layout;
+use super::opened::OPENED_WALL;
 use super::span::Span;
 use super::wall::framing;
 use super::{Kind, Part, StandingWall, Stock};
@@ -40,7 +41,8 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
 }
 
 fn is_end(part: &Part) -> bool {
-    matches!(part.kind, Kind::Stud | Kind::King | Kind::Return)
+    // what stands in the wall that a flush chase is set into does not end at it
+    matches!(part.kind, Kind::Stud | Kind::King | Kind::Return) && part.branch() != OPENED_WALL
 }
 
 /// Rows as far apart as a plate may run without being held, the first half as far from the floor.

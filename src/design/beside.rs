@@ -72,6 +72,11 @@ pub struct CabinetLayout {
     pub heights: Span,
 }
 
+/// Whether there is room for a cabinet beside: no wall of the room stands there.
+const fn stands_free(side: Side) -> bool {
+    matches!(side, Side::Free | Side::Behind)
+}
+
 /// The cabinets that the parameters ask for; none where the chase stands against the room's wall.
 pub fn cabinets(params: &Params, layout: &Layout) -> Vec<CabinetLayout> {
     let Some(cabinets) = &params.cabinets else {
@@ -81,7 +86,7 @@ pub fn cabinets(params: &Params, layout: &Layout) -> Vec<CabinetLayout> {
     let chase = layout
         .with_skins(skins, layout.lower_finished)
         .grown(cabinets.gap);
-    let outs = Span::new(Length::ZERO, cabinets.depth);
+    let outs = Span::new(Length::ZERO, cabinets.depth).moved(layout.wall_face);
     let heights = Span::new(layout.slab, layout.slab + cabinets.height);
     let left = Span::new(chase.low - cabinets.width, chase.low);
     let right = Span::new(chase.high, chase.high + cabinets.width);
@@ -89,12 +94,12 @@ pub fn cabinets(params: &Params, layout: &Layout) -> Vec<CabinetLayout> {
         (
             true,
             left,
-            layout.sides[0] == Side::Free && cabinets.sides != BesideSides::Right,
+            stands_free(layout.sides[0]) && cabinets.sides != BesideSides::Right,
         ),
         (
             false,
             right,
-            layout.sides[1] == Side::Free && cabinets.sides != BesideSides::Left,
+            stands_free(layout.sides[1]) && cabinets.sides != BesideSides::Left,
         ),
     ];
     wanted

@@ -12,6 +12,7 @@ use bay::{Edge, bays, is_upright};
 
 use super::builder::{Builder, has_body};
 use super::layout::{Layout, Side};
+use super::opened::OPENED_WALL;
 use super::span::{Span, point};
 use super::wall::framing;
 use super::{Bars, Kind, Part, Stock};
@@ -82,6 +83,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
 
 fn front_stud<'a>(params: &'a Params, wall: &str) -> &'a Lumber {
     match &params.front.bump_out_stud {
+        _ if wall == OPENED_WALL => &params.wall.stud,
         Some(stud) if wall == "bump-out" => stud,
         _ => &params.chase.stud,
     }
@@ -109,6 +111,7 @@ fn front(layout: &Layout, face: Length) -> (Frame, Span) {
 /// Name and stud face of the front wall that stands behind the face at a height.
 fn wall_behind(params: &Params, layout: &Layout, height: Length) -> (&'static str, Length) {
     match params.front.form {
+        _ if layout.opened.is_some() => (OPENED_WALL, layout.lower_stud_face),
         FrontForm::OneWall => ("front", layout.lower_stud_face),
         FrontForm::Stepped if (layout.framing_top - height).is_positive() => {
             ("bump-out", layout.lower_stud_face)
@@ -310,7 +313,11 @@ fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
         FrontForm::Stepped => "set-back",
     };
     let (frame, along) = front(layout, layout.upper_stud_face);
-    let mut walls = vec![(front_wall, frame, along)];
+    // the wall that a flush chase is set into is there already
+    let mut walls = Vec::new();
+    if layout.opened.is_none() {
+        walls.push((front_wall, frame, along));
+    }
     walls.extend(
         side_walls(layout)
             .into_iter()
@@ -320,6 +327,11 @@ fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
         let origin = point(layout.chase.high, Length::ZERO, Length::ZERO);
         let frame = Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y);
         walls.push(("back", frame, Span::new(Length::ZERO, params.chase.width)));
+    }
+    if params.has_own_back() {
+        let origin = point(layout.chase.low, -layout.lining, Length::ZERO);
+        let along = Span::new(Length::ZERO, params.chase.width);
+        walls.push(("back", Frame::at(origin), along));
     }
     for (wall, frame, along) in walls {
         let tallest = builder
@@ -373,7 +385,7 @@ pub fn hollow(params: &Params, layout: &Layout) -> Span {
     let whole = layout.framing_at(layout.front_back);
     let taken = layout.sides.map(|side| match side {
         Side::Corner => Length::ZERO,
-        Side::Free | Side::Wall => params.chase.stud.width,
+        Side::Free | Side::Wall | Side::Behind => layout.side_taken(params),
     });
     Span::new(whole.low + taken[0], whole.high - taken[1])
 }

@@ -12,7 +12,7 @@ use super::framing::WALLS;
 use super::layout::Layout;
 use super::span::Span;
 use super::standing::existing;
-use super::vent::{Member, member};
+use super::vent::{Member, member, member_centers};
 use super::wall::framing;
 use super::{Kind, Part, Stock};
 use crate::catalog::{Lumber, Material};
@@ -61,19 +61,7 @@ impl CeilingMembers {
             ),
             (None, None) => return None,
         };
-        let end = match runs {
-            Rafters::Out => params.room.width,
-            Rafters::Along => params.room.depth,
-        };
-        let half = stock.thickness / 2.0;
-        let mut centers = Vec::new();
-        let mut center = first;
-        while center + half <= end {
-            if center >= half {
-                centers.push(center);
-            }
-            center += spacing;
-        }
+        let centers = member_centers(params, runs, (first, spacing), stock.thickness);
         Some(Self {
             room: wall_frame(params, RoomWall::Back).0,
             runs,

@@ -3,7 +3,9 @@
 use glam::DVec3;
 
 use super::builder::Builder;
+use super::enclosure;
 use super::layout::{Layout, RecessLayout, Side};
+use super::opened;
 use super::span::{Span, point};
 use super::wall::{Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, framing};
 use super::{Kind, Stock};
@@ -15,6 +17,7 @@ use crate::units::Length;
 /// Frames every wall of the chase.
 pub(super) fn frame(params: &Params, layout: &Layout, builder: &mut Builder) {
     match params.front.form {
+        _ if layout.opened.is_some() => opened::frame(params, layout, builder),
         FrontForm::OneWall => front_wall("front", params, layout).hand_over(builder),
         FrontForm::Stepped => {
             front_wall("set-back", params, layout).hand_over(builder);
@@ -25,6 +28,9 @@ pub(super) fn frame(params: &Params, layout: &Layout, builder: &mut Builder) {
         if side != Side::Corner {
             side_wall(name, params, layout).hand_over(builder);
         }
+    }
+    if params.has_own_back() {
+        enclosure::frame_back(params, layout, builder);
     }
     if params.is_divider() {
         back_wall(params, layout).hand_over(builder);

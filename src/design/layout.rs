@@ -10,6 +10,7 @@ use std::f64::consts::SQRT_2;
 
 use glam::{DVec2, DVec3};
 
+use super::opened::OpenedWall;
 use super::span::{Span, point};
 use super::standing::StandingWall;
 use super::vent::{Path, RoofPass, pass_layout, roof_pass};
@@ -27,6 +28,8 @@ pub enum Side {
     Wall,
     /// A wall of the room at 45° to the face, which widens toward the room: there is no side wall.
     Corner,
+    /// The back of the wall that the chase is set into: the enclosure's side is not seen from the room.
+    Behind,
 }
 
 /// The derived numbers of one design.
@@ -44,6 +47,12 @@ pub struct Layout {
     pub room: Frame,
     /// Where the inside of the chase begins, out from the wall: behind a divider's own back wall.
     pub inside_begins: Length,
+    /// Board on the inside of the side walls and the back: of the enclosure of a flush chase outdoors.
+    pub lining: Length,
+    /// Finished face of the fireplace wall, out from the chase's own back; nothing unless that wall is opened.
+    pub wall_face: Length,
+    /// The wall that a flush chase is set into.
+    pub opened: Option<OpenedWall>,
     /// Whether the chase stands across a corner of the room.
     pub is_across_corner: bool,
     /// Stud face of the front that carries the unit, out from the wall.
@@ -164,6 +173,9 @@ pub struct WallLayout {
 
 /// What the sides of a chase end against.
 fn sides(params: &Params, chase: Span) -> [Side; 2] {
+    if params.is_flush() {
+        return [Side::Behind; 2];
+    }
     if params.is_across_corner() {
         // wings stand free; without them the face goes from wall to wall
         let wing = params.chase.depth - chase.size() / 2.0;
@@ -198,6 +210,8 @@ impl Layout {
             sides: sides(params, chase),
             room: params.room_frame(),
             is_across_corner: params.is_across_corner(),
+            lining: params.lining(),
+            wall_face: params.wall_face(),
             inside_begins: if params.is_divider() {
                 params.chase.stud.width
             } else {
@@ -224,7 +238,7 @@ impl Layout {
     pub fn with_skins(&self, thickness: Length, out: Length) -> Span {
         let reach = |side: Side, edge: Length| match side {
             Side::Free => edge + thickness,
-            Side::Wall => edge,
+            Side::Wall | Side::Behind => edge,
             Side::Corner => out,
         };
         let middle = self.chase.center();
@@ -241,7 +255,7 @@ impl Layout {
         let stud = &params.chase.stud;
         let taken = self.sides.map(|side| match side {
             Side::Corner => stud.width + stud.thickness * SQRT_2,
-            Side::Free | Side::Wall => stud.thickness,
+            Side::Free | Side::Wall | Side::Behind => stud.thickness,
         });
         let wall = self.framing_at(self.upper_stud_face);
         Span::new(wall.low + taken[0], wall.high - taken[1])
@@ -253,8 +267,14 @@ impl Layout {
         if self.is_across_corner {
             self.chase.size() / 2.0 + outside
         } else {
-            self.inside_begins
+            // a side wall butts against the studs of the back, whose lining lies between the sides
+            self.inside_begins - self.lining
         }
+    }
+
+    /// What a side wall takes of the chase's width, with its lining.
+    pub fn side_taken(&self, params: &Params) -> Length {
+        params.chase.stud.width + self.lining
     }
 
     /// How far out the wall behind the chase comes over this much to either side of the unit's center.
@@ -329,7 +349,11 @@ impl Layout {
         };
         self.lower_stud_face = chase.depth;
         self.upper_stud_face = chase.depth - ledge;
-        self.front_back = self.upper_stud_face - chase.stud.width;
+        self.front_back = if params.is_flush() {
+            self.upper_stud_face - params.wall.stud.width - params.wall.sheathing
+        } else {
+            self.upper_stud_face - chase.stud.width
+        };
         self.lower_finished = self.lower_stud_face + skins.board + skins.lower_finish;
         self.upper_finished = self.upper_stud_face + skins.board + upper_finish;
         self.unit_face = chase.depth + params.appliance.face_offset;
@@ -359,7 +383,16 @@ impl Layout {
 
     fn wall(&mut self, params: &Params) {
         self.standing = StandingWall::all(params, self.slab);
-        let back = self.standing_wall(RoomWall::Back);
+        self.opened = OpenedWall::new(params, self);
+        if let Some(opened) = &self.opened
+            && let Some(wall) = self
+                .standing
+                .iter_mut()
+                .find(|it| it.place == RoomWall::Back)
+        {
+            wall.centers = opened.whole();
+        }
+        let back = self.standing_wall(params.wall_behind());
         self.wall = back.map_or_else(WallLayout::default, |wall| wall.depths);
         self.pass = pass_layout(params, &self.path, &self.standing, self.slab);
         self.roof_pass = roof_pass(params, &self.path);

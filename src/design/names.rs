@@ -50,6 +50,7 @@ impl Kind {
             Self::SideWall => "side wall",
             Self::WallLayer => "wall layer",
             Self::ExistingStud => "existing stud",
+            Self::ExistingPlate => "existing plate",
             Self::Rafter => "rafter",
             Self::FixedThing => "fixed thing",
         }

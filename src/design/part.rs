@@ -186,6 +186,8 @@ pub enum Kind {
     WallLayer,
     /// Stud of an existing wall.
     ExistingStud,
+    /// Plate of an existing wall.
+    ExistingPlate,
     /// Rafter over the ceiling.
     Rafter,
     /// A thing fixed to a wall of the room.

@@ -15,11 +15,11 @@ use crate::units::Length;
 
 /// Builds every layer from the slab up; layers of sticks run crosswise to one another.
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let depth = params.chase.stud.width;
+    let depth = layout.side_taken(params);
     // without side walls it reaches to the room's walls, where they meet the back of the front
     let end = |side: Side, wall: Length, corner: Length| match side {
         Side::Corner => corner,
-        Side::Free | Side::Wall => wall,
+        Side::Free | Side::Wall | Side::Behind => wall,
     };
     let framing = layout.framing_at(layout.front_back);
     let inside = Span::new(

@@ -5,23 +5,26 @@ use glam::{DVec2, DVec3};
 use super::Kind;
 use super::builder::Builder;
 use super::layout::Layout;
+use super::opened;
 use super::skins::add_box;
 use super::span::{Span, point, rectangle};
 use super::standing::existing;
 use super::vent::build_rafters;
 use crate::catalog::Material;
-use crate::geom::{EndPlane, Frame, Profile, Swept, roofline};
+use crate::geom::{EndPlane, Frame, Profile, Swept, Underside, roofline};
 use crate::params::{Params, RoomWall};
 use crate::units::Length;
 
 /// Thickness of the solids that stand for floor, ceiling and the other walls.
-const SURFACE: Length = Length::inches(0.5);
+pub(super) const SURFACE: Length = Length::inches(0.5);
 
 /// Builds floor, walls, ceiling and existing studs, in the room's own frame.
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     builder.within = layout.room;
     let width = Span::new(Length::ZERO, params.room.width);
-    let under_wall = Span::new(-layout.wall.outside, params.room.depth);
+    let behind = layout.standing_wall(RoomWall::Back);
+    let behind = behind.map_or(Length::ZERO, |wall| wall.depths.outside);
+    let under_wall = Span::new(-behind, params.room.depth);
     let below = Span::new(layout.slab - SURFACE, layout.slab);
     let floor = existing(Kind::Floor, Material::CONCRETE);
     add_box(
@@ -35,16 +38,44 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     builder.within = Frame::WORLD;
     build_rafters(params, layout, builder);
     for wall in &layout.standing {
+        match wall.place {
+            RoomWall::Back if layout.opened.is_some() => {
+                opened::layers(params, layout, builder);
+                continue;
+            }
+            // the enclosure's own back is framed with the chase
+            RoomWall::Behind if params.has_own_back() => continue,
+            _ => {}
+        }
         wall.build_layers(layout.hole_in(wall), builder);
         wall.build_studs(layout.hole_in(wall), builder);
     }
 }
 
-/// One thin solid for each plane of the ceiling; they meet plumb.
+/// The room's ceiling, with the hole for a vent that goes through it.
 fn ceiling(params: &Params, layout: &Layout, builder: &mut Builder) {
     let ceiling = params.room_underside();
-    let corner = point(Length::ZERO, params.room.depth, Length::ZERO);
-    let far = point(params.room.width, Length::ZERO, Length::ZERO);
+    // one plane only: a hole across a ridge would part its opening in two
+    let pass = layout.roof_pass.as_ref();
+    let pass = pass.filter(|_| ceiling.planes().len() == 1 && layout.opened.is_none());
+    let hole = pass.map(|it| rectangle(it.right, it.back));
+    let over = (
+        Span::new(Length::ZERO, params.room.width),
+        Span::new(Length::ZERO, params.room.depth),
+    );
+    ceiling_over("room", &ceiling, over, hole.as_deref(), builder);
+}
+
+/// One thin solid for each plane of a ceiling over a rectangle, to the right and out; they meet plumb.
+pub(super) fn ceiling_over(
+    branch: &'static str,
+    ceiling: &Underside,
+    (right, out): (Span, Span),
+    hole: Option<&[DVec2]>,
+    builder: &mut Builder,
+) {
+    let corner = point(right.low, out.high, Length::ZERO);
+    let far = point(right.high, out.low, Length::ZERO);
     let plan = [
         corner.truncate(),
         DVec2::new(far.x, corner.y),
@@ -56,13 +87,7 @@ fn ceiling(params: &Params, layout: &Layout, builder: &mut Builder) {
         let at_height = |height: f64| EndPlane { height, ..plane };
         let outline = part.iter().map(|it| *it - part[0]).collect();
         let mut profile = Profile::polygon(outline);
-        // one plane only: a hole across a ridge would part its opening in two
-        if let Some(pass) = layout
-            .roof_pass
-            .as_ref()
-            .filter(|_| ceiling.planes().len() == 1)
-        {
-            let hole = rectangle(pass.right, pass.back);
+        if let Some(hole) = hole {
             profile = profile.with_opening(hole.iter().map(|it| *it - part[0]).collect());
         }
         let shape = Swept {
@@ -72,7 +97,7 @@ fn ceiling(params: &Params, layout: &Layout, builder: &mut Builder) {
         };
         let frame = Frame::at(part[0].extend(plane.z(part[0])));
         let make = existing(Kind::Ceiling, Material::DRYWALL);
-        builder.add_next("room", make, shape, frame);
+        builder.add_next(branch, make, shape, frame);
     }
 }
 

@@ -217,7 +217,7 @@ fn shelf(params: &Params, layout: &Layout, builder: &mut Builder) {
         ..bought(Kind::CableShelf, Material::PANEL)
     };
     let spans = (
-        layout.chase.grown(-params.chase.stud.width),
+        layout.chase.grown(-layout.side_taken(params)),
         Span::new(Length::ZERO, front),
         Span::new(height, height + cables.shelf_thickness),
     );

@@ -4,8 +4,9 @@ mod band;
 
 use glam::{DVec2, DVec3};
 
+use band::Band;
+pub(super) use band::Cut;
 pub(super) use band::tidy;
-use band::{Band, Cut};
 
 use super::builder::{Builder, Make};
 use super::layout::{Layout, RecessLayout, Side};
@@ -30,7 +31,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     screen(params, layout, builder);
 }
 
-fn skin(kind: Kind, material: Material, thickness: Length) -> Make {
+pub(super) fn skin(kind: Kind, material: Material, thickness: Length) -> Make {
     Make {
         kind,
         group: Group::Skins,
@@ -44,14 +45,14 @@ fn skin(kind: Kind, material: Material, thickness: Length) -> Make {
 }
 
 /// One flat layer over a face: from a stud face outward.
-struct Sheet {
-    branch: &'static str,
-    make: Make,
+pub(super) struct Sheet {
+    pub(super) branch: &'static str,
+    pub(super) make: Make,
     /// Its back, out from the wall.
-    back: Length,
-    thickness: Length,
+    pub(super) back: Length,
+    pub(super) thickness: Length,
     /// What it leaves open.
-    cuts: Vec<Cut>,
+    pub(super) cuts: Vec<Cut>,
 }
 
 /// What a face skin with this back leaves open: the unit's lip and the recess, and the unit's body
@@ -170,7 +171,7 @@ impl Face {
 impl Sheet {
     /// Hangs the sheet over a range of the face; its upper edge is cut square to the face, so it
     /// follows the lower of the ceiling over its two sides.
-    fn hang(
+    pub(super) fn hang(
         &self,
         layout: &Layout,
         (sides, from, to): (Span, Length, Option<Length>),
@@ -310,7 +311,20 @@ fn side_sheet(
 
 /// A board that closes the hollow of the chase from the wall to the back of the front, up to the ceiling.
 pub(super) fn across(span: Span, layout: &Layout, builder: &mut Builder) {
-    let (begins, ends) = (layout.wall_behind_span(span), layout.front_back);
+    let outs = Span::new(layout.wall_behind_span(span), layout.front_back);
+    let make = skin(Kind::Board, Material::CEMENT_BOARD, span.size());
+    across_sheet("fireblock", make, (span, outs), layout, builder);
+}
+
+/// A sheet that stands square to the front, from the slab up to the ceiling.
+pub(super) fn across_sheet(
+    branch: &'static str,
+    make: Make,
+    (span, outs): (Span, Span),
+    layout: &Layout,
+    builder: &mut Builder,
+) {
+    let (begins, ends) = (outs.low, outs.high);
     let sides = [span.low, span.high];
     let lines = under_ceiling(
         layout,
@@ -323,8 +337,8 @@ pub(super) fn across(span: Span, layout: &Layout, builder: &mut Builder) {
     outline.extend(roof.into_iter().rev());
     let origin = point(span.high, Length::ZERO, Length::ZERO);
     builder.add_next(
-        "fireblock",
-        skin(Kind::Board, Material::CEMENT_BOARD, span.size()),
+        branch,
+        make,
         Swept::square(Profile::polygon(outline), span.size()),
         Frame::new(origin, DVec3::NEG_Y, DVec3::Z),
     );

@@ -80,14 +80,31 @@ fn described(params: &Params, place: RoomWall) -> Option<Described<'_>> {
             from_right: false,
             bearing: wall.bearing,
         }),
+        RoomWall::Behind => match (&params.far_wall, &params.behind) {
+            (Some(wall), _) => Some(Described {
+                layers: (wall.board, &wall.stud, wall.sheathing),
+                layout: (wall.first_stud, wall.stud_spacing),
+                from_right: false,
+                bearing: wall.bearing,
+            }),
+            (None, Some(behind)) => Some(Described {
+                layers: (params.lining(), &params.chase.stud, behind.cover),
+                layout: (params.chase.stud_spacing, params.chase.stud_spacing),
+                from_right: false,
+                bearing: Bearing::No,
+            }),
+            (None, None) => None,
+        },
     }
 }
 
 impl StandingWall {
     /// Every wall that the parameters describe; the one behind the chase always, and first.
     pub(super) fn all(params: &Params, slab: Length) -> Vec<Self> {
+        let behind = params.is_flush().then_some(RoomWall::Behind);
         [RoomWall::Back, RoomWall::Left, RoomWall::Right]
             .into_iter()
+            .chain(behind)
             .filter_map(|place| Self::new(params, slab, place))
             .collect()
     }
@@ -111,7 +128,10 @@ impl StandingWall {
                 outside: board + stud.width + sheathing,
             },
             stud: stud.clone(),
-            centers: centers(&wall, length),
+            centers: match place {
+                RoomWall::Behind if params.has_own_back() => framed_centers(&wall, length),
+                _ => centers(&wall, length),
+            },
             bearing: wall.bearing,
             top: params.underside().seen_from(&frame),
         })
@@ -175,16 +195,17 @@ impl StandingWall {
         self.profile(None).outline
     }
 
-    /// From where to where along it an upright lies flat against its face; `None` where it does not.
+    /// From where to where along it an upright lies flat against one of its faces; `None` where it does not.
     pub fn against(&self, part: &Part) -> Option<Span> {
         let Shape::Swept(swept) = &part.body.shape else {
             return None;
         };
+        let outside = self.depths.outside.to_mm();
         let corners = swept.profile.outline.iter();
         let placed = corners.map(|it| part.body.frame.point(it.extend(0.0)));
         let local = placed.map(|it| self.frame.local_point(it));
         let at_face: Vec<f64> = local
-            .filter(|it| it.y.abs() <= AGAINST)
+            .filter(|it| it.y.abs().min((it.y - outside).abs()) <= AGAINST)
             .map(|it| it.x)
             .collect();
         let low = at_face.iter().copied().fold(f64::INFINITY, f64::min);
@@ -375,6 +396,18 @@ fn centers(wall: &Described<'_>, length: Length) -> Vec<Length> {
         found.reverse();
     }
     found
+}
+
+/// Centers of the studs of an enclosure's own back: one at each end, and those of its layout between.
+fn framed_centers(wall: &Described<'_>, length: Length) -> Vec<Length> {
+    let thickness = wall.layers.1.thickness;
+    let ends = [thickness / 2.0, length - thickness / 2.0];
+    let between = |center: &Length| {
+        !(ends[0] + thickness - *center).is_positive()
+            && !(*center + thickness - ends[1]).is_positive()
+    };
+    let laid = centers(wall, length).into_iter().filter(between);
+    [ends[0]].into_iter().chain(laid).chain([ends[1]]).collect()
 }
 
 /// The part of a counter-clockwise hole under a line, from its right end on the line round to its

@@ -67,7 +67,9 @@ impl Appearance {
         match part.kind {
             Kind::Floor => Self::clear("floor", [196, 190, 182], 0.55),
             Kind::Ceiling => Self::clear("ceiling", [236, 234, 228], 0.22),
-            Kind::ExistingStud => Self::clear("existing lumber", [204, 178, 136], 0.45),
+            Kind::ExistingStud | Kind::ExistingPlate => {
+                Self::clear("existing lumber", [204, 178, 136], 0.45)
+            }
             Kind::FixedThing => Self::clear("fixed thing", [120, 164, 206], 0.55),
             _ if part.group == Group::Room => Self::clear("existing wall", [232, 228, 218], 0.28),
             Kind::UnitBody => Self::metal("unit", [46, 47, 50], 0.55),

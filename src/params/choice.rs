@@ -112,6 +112,8 @@ pub enum Placement {
     Projecting,
     /// Free of the wall behind it, with a framed back of its own: it divides the room.
     Divider,
+    /// Set into a wall of the room: the face lies in that wall, the enclosure stands behind it.
+    Flush,
     /// Across the left corner of the fireplace wall, at 45°.
     LeftCorner,
     /// Across the right corner of the fireplace wall, at 45°.
@@ -218,6 +220,15 @@ pub enum GasTable {
     ThreeInches,
 }
 
+/// What lies behind the wall that a flush chase is set into.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SpaceBehind {
+    /// The open: the enclosure is a bay of the house.
+    Outdoors,
+    /// A closet, a room or a garage.
+    Indoors,
+}
+
 /// From where the gas stub comes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum StubFrom {
@@ -286,7 +297,8 @@ words!(Rafters { Out = "out", Along = "along" });
 words!(RafterKind { Rafter = "rafter", Joist = "joist", Truss = "truss" });
 words!(RidgeRun { Out = "out", Along = "along" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
-words!(Placement { Projecting = "projecting", Divider = "divider", LeftCorner = "left_corner", RightCorner = "right_corner" });
+words!(Placement { Projecting = "projecting", Divider = "divider", Flush = "flush", LeftCorner = "left_corner", RightCorner = "right_corner" });
+words!(SpaceBehind { Outdoors = "outdoors", Indoors = "indoors" });
 words!(FrontForm { OneWall = "one_wall", Stepped = "stepped" });
 words!(Fit { TiltUp = "tilt_up", InPlace = "in_place" });
 words!(SheetKind { Drywall = "drywall", CementBoard = "cement_board", Panel = "panel" });

@@ -7,7 +7,7 @@
 use super::choice::{
     Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
     GasTable, HeightDatum, MantelExtent, Permission, Placement, ProjectionDatum, RafterKind,
-    Rafters, Reach, RidgeRun, StubFrom, VeneerStandard,
+    Rafters, Reach, RidgeRun, SpaceBehind, StubFrom, VeneerStandard,
 };
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, OutsideOpenings, RunRows, SideRows};
@@ -73,14 +73,14 @@ parameters! {
         pass_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance round the pipe where it passes ceiling and roof.";
         cap_above: Manual<Length> = required in meters(0.0..=3.0), "Height of the pipe's end over the roof, where it leaves it.";
     }
-    wall: ExistingWall = always, "The existing outside wall behind the chase." {
+    wall: ExistingWall = always, "The existing outside wall behind the chase; of a flush chase the room's wall that it is set into." {
         board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
         stud: Lumber = default(lumber("2x4")?), "Its studs.";
         sheathing: Length = default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
         first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
-        sealed: Option<bool> = absent, "Whether the wall behind the chase gets insulation, an air seal and board before the unit is set.";
+        sealed: Option<bool> = absent, "Whether the wall behind the chase (of a flush chase outdoors, its enclosure) gets insulation, an air seal and board before the unit is set.";
     }
     left_wall: LeftWall = optional, "The wall of the room to the left, where the vent goes through it or the chase stands against it." {
         board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
@@ -98,12 +98,26 @@ parameters! {
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
+    behind: Behind = optional, "What lies behind the wall that a flush chase is set into, and the enclosure there." {
+        space: SpaceBehind = required, "What is there: `outdoors`, or `indoors`, such as a closet or a garage.";
+        lining: Length = default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=50.0), "Outdoors: thickness of the board on the inside of the enclosure, over its insulation.";
+        cover: Length = default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Thickness of what covers the enclosure: sheathing and cladding outdoors, board indoors.";
+        wall_plates: u32 = default(2) in count(1..=2), "Number of top plates of the wall that is opened.";
+    }
+    far_wall: FarWall = optional, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." {
+        board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on its inside.";
+        stud: Lumber = default(lumber("2x4")?), "Its studs.";
+        sheathing: Length = default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
+        first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, from the line of the room's left corner.";
+        stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+    }
     chase: Chase = always, "The chase's framing." {
-        placement: Placement = default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, or at 45° across the `left_corner` or `right_corner` of the fireplace wall.";
+        placement: Placement = default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, or at 45° across the `left_corner` or `right_corner` of the fireplace wall.";
         left: Option<Length> = absent in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room; not across a corner.";
         way_behind: Option<Length> = absent in meters(0.0..=30.0), "A divider: from the wall to the back of its framing.";
         width: Length = required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth goes from wall to wall, less leaves short wings.";
-        depth: Length = required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; across a corner, from the corner itself.";
+        depth: Length = required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; a flush one's, from the inside of its back; across a corner, from the corner itself.";
         stud: Lumber = default(lumber("2x4")?), "Studs and plates.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         top_plates: u32 = default(1) in count(1..=2), "Number of top plates.";

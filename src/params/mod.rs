@@ -32,16 +32,17 @@ mod yard;
 pub use choice::{
     Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
     GasTable, HeightDatum, MantelExtent, Permission, Placement, ProjectionDatum, RafterKind,
-    Rafters, Reach, RidgeRun, SheetKind, StubFrom, VeneerStandard,
+    Rafters, Reach, RidgeRun, SheetKind, SpaceBehind, StubFrom, VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;
 pub use grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 pub use layer::Layer;
 pub use list::{
-    Appliance, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall, Fasteners,
-    Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params, PipeKit, Platform,
-    Project, Recess, Ridge, RightWall, Roof, Room, Saw, Screen, SideRule, Skins, StockYard, Vent,
+    Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
+    FarWall, Fasteners, Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params,
+    PipeKit, Platform, Project, Recess, Ridge, RightWall, Roof, Room, Saw, Screen, SideRule, Skins,
+    StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use placement::{RoomWall, wall_frame};

@@ -2,6 +2,7 @@
 //!
 //! A design is made in the *chase's frame*: x right along its face as seen from the room, y inward, z up. A
 //! chase before the wall shares the room's frame. A divider's back lies at y = 0, the wall behind it farther.
+//! A flush chase's inside begins at y = 0, and the room's wall lies before it, at the front.
 //! Across a corner the room's corner lies behind the middle of the face, and x counts from the left end of the
 //! face; the room is what is turned.
 
@@ -9,7 +10,7 @@ use std::f64::consts::FRAC_1_SQRT_2;
 
 use glam::{DVec2, DVec3};
 
-use super::choice::Placement;
+use super::choice::{Placement, SpaceBehind};
 use super::list::Params;
 use crate::geom::Frame;
 use crate::units::Length;
@@ -26,6 +27,55 @@ impl Params {
     /// Whether the chase stands free of the wall behind it.
     pub fn is_divider(&self) -> bool {
         self.chase.placement == Placement::Divider
+    }
+
+    /// Whether the chase is set into a wall of the room, its enclosure behind it.
+    pub fn is_flush(&self) -> bool {
+        self.chase.placement == Placement::Flush
+    }
+
+    /// Whether a flush chase's enclosure has a framed back of its own.
+    pub fn has_own_back(&self) -> bool {
+        self.is_flush() && self.far_wall.is_none()
+    }
+
+    /// Thickness of the board on the inside of a flush chase's enclosure; nothing indoors.
+    pub fn lining(&self) -> Length {
+        let outdoors = self.behind.as_ref().filter(|_| self.is_flush());
+        let outdoors = outdoors.filter(|it| it.space == SpaceBehind::Outdoors);
+        outdoors.map_or(Length::ZERO, |it| it.lining)
+    }
+
+    /// How far out from the chase's own back the finished face of the fireplace wall lies; nothing unless the
+    /// chase is set into that wall: the studs of the front stand in one plane with the wall's own.
+    pub fn wall_face(&self) -> Length {
+        if self.is_flush() {
+            self.chase.depth + self.wall.board
+        } else {
+            Length::ZERO
+        }
+    }
+
+    /// The wall that the vent's "back wall" is: that of the room, or what stands behind a flush chase.
+    pub fn wall_behind(&self) -> RoomWall {
+        if self.is_flush() {
+            RoomWall::Behind
+        } else {
+            RoomWall::Back
+        }
+    }
+
+    /// How far a place is, level, from the walls round the hollow that the vent runs in: left, right, behind,
+    /// opposite.
+    pub fn to_walls(&self, place: DVec3) -> [Length; 4] {
+        let room = self.room_frame().local_point(place);
+        let behind = if self.is_flush() { place.y } else { room.y };
+        [
+            Length::mm(room.x),
+            self.room.width - Length::mm(room.x),
+            Length::mm(-behind),
+            self.room.depth + Length::mm(room.y),
+        ]
     }
 
     /// Left edge of the chase's framing, in the chase's frame.
@@ -46,6 +96,7 @@ impl Params {
                 let behind = self.chase.way_behind.unwrap_or_default();
                 Frame::at(DVec3::Y * behind.to_mm())
             }
+            Placement::Flush => Frame::at(DVec3::NEG_Y * self.wall_face().to_mm()),
             Placement::LeftCorner => turned(corner, DVec2::new(1.0, -1.0)),
             Placement::RightCorner => {
                 let room = turned(corner, DVec2::ONE);
@@ -61,12 +112,14 @@ impl Params {
 /// A wall of the room, as seen from the room toward the chase.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum RoomWall {
-    /// The wall behind the chase.
+    /// The fireplace wall: behind the chase, or the one that it is set into.
     Back,
     /// The wall to the left.
     Left,
     /// The wall to the right.
     Right,
+    /// What stands behind a flush chase: the back of its own enclosure, or the far wall that it reaches.
+    Behind,
 }
 
 impl RoomWall {
@@ -89,6 +142,7 @@ impl RoomWall {
             Self::Back => "back wall",
             Self::Left => "left wall",
             Self::Right => "right wall",
+            Self::Behind => "wall behind the chase",
         }
     }
 }
@@ -107,6 +161,11 @@ pub fn wall_frame(params: &Params, wall: RoomWall) -> (Frame, Length) {
             let corner = DVec3::new(width.to_mm(), 0.0, 0.0);
             (Frame::new(corner, DVec3::NEG_Y, DVec3::X), depth)
         }
+        RoomWall::Behind if params.has_own_back() => {
+            let left = DVec3::X * params.chase_left().to_mm();
+            return (Frame::at(left), params.chase.width);
+        }
+        RoomWall::Behind => return (Frame::WORLD, width),
     };
     (params.room_frame().place(&frame), length)
 }

@@ -10,7 +10,7 @@ mod walk;
 
 use glam::DVec3;
 
-use super::choice::{Collar, FloorDatum};
+use super::choice::{Collar, FloorDatum, SpaceBehind};
 use super::layer::Layer;
 use super::list::Params;
 use super::placement::RoomWall;
@@ -160,6 +160,13 @@ impl Params {
                 .right_wall
                 .as_ref()
                 .map(|it| it.board + it.stud.width + it.sheathing),
+            RoomWall::Behind => match (&self.far_wall, &self.behind) {
+                (Some(it), _) => Some(it.board + it.stud.width + it.sheathing),
+                (None, Some(it)) if it.space == SpaceBehind::Outdoors => {
+                    Some(it.lining + self.chase.stud.width + it.cover)
+                }
+                _ => None,
+            },
         }
     }
 }

@@ -6,9 +6,9 @@
 use super::buy::{Line, line, square_feet};
 use super::fasteners::along;
 use super::nest::count_up;
-use crate::design::{Design, Kind, Part, point};
+use crate::design::{Design, Kind, Layout, Part, point};
 use crate::geom::{Shape, contact};
-use crate::params::{Placement, RoomWall};
+use crate::params::{Placement, SpaceBehind};
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// Square metres in a square millimetre.
@@ -98,24 +98,31 @@ fn firestop_beads(design: &Design) -> Length {
     beads.sum()
 }
 
-/// Insulation of the wall behind the chase, where the user says that it gets some: from the slab to the ceiling,
-/// between the chase's sides, less the framed hole.
+/// Insulation of the wall behind the chase, or of a flush chase's enclosure outdoors, where the user says that it gets
+/// some: from the slab to the ceiling, between the chase's sides, less the framed hole.
 fn insulation(design: &Design) -> Option<Line> {
     let (params, layout) = (&design.params, &design.layout);
-    if params.wall.sealed != Some(true) || params.chase.placement != Placement::Projecting {
+    let (low, high) = (layout.chase.low, layout.chase.high);
+    let back = [(low, Length::ZERO), (high, Length::ZERO)];
+    let side = |right| [(right, Length::ZERO), (right, layout.front_back)];
+    let space = params.behind.as_ref().map(|it| it.space);
+    let (what, faces) = match params.chase.placement {
+        Placement::Flush if params.has_own_back() => match space {
+            Some(SpaceBehind::Outdoors) => ("enclosure", vec![back, side(low), side(high)]),
+            _ => return None,
+        },
+        Placement::Projecting | Placement::Flush => ("wall behind", vec![back]),
+        _ => return None,
+    };
+    if params.wall.sealed != Some(true) {
         return None;
     }
-    let foot = |right| point(right, Length::ZERO, Length::ZERO).truncate();
-    let top = layout
-        .ceiling
-        .along(foot(layout.chase.low), foot(layout.chase.high));
-    let strips = top.windows(2).map(|it| {
-        let [a, b] = [it[0], it[1]];
-        (b.x - a.x) * (f64::midpoint(a.y, b.y) - layout.slab.to_mm())
-    });
-    let mut area: f64 = strips.sum();
-    if layout.pass.wall == Some(RoomWall::Back) {
-        let frame = params.wall.stud.thickness;
+    let mut area: f64 = faces.into_iter().map(|it| upright_area(layout, it)).sum();
+    if let Some(wall) = layout
+        .pass_wall()
+        .filter(|it| it.place == params.wall_behind())
+    {
+        let frame = wall.stud.thickness;
         let hole = (
             layout.pass.sides.grown(frame),
             layout.pass.heights.grown(frame),
@@ -132,9 +139,20 @@ fn insulation(design: &Design) -> Option<Line> {
             .to_owned(),
         ..line(
             "sheets",
-            format!("insulation of the wall behind, {item}"),
+            format!("insulation of the {what}, {item}"),
             count_up(count),
             params,
         )
     })
+}
+
+/// The area between the slab and the ceiling over a line of the plan, from right and out to right and out.
+fn upright_area(layout: &Layout, ends: [(Length, Length); 2]) -> f64 {
+    let [from, to] = ends.map(|(right, out)| point(right, out, Length::ZERO).truncate());
+    let top = layout.ceiling.along(from, to);
+    let strips = top.windows(2).map(|it| {
+        let [a, b] = [it[0], it[1]];
+        (b.x - a.x) * (f64::midpoint(a.y, b.y) - layout.slab.to_mm())
+    });
+    strips.sum()
 }

@@ -318,6 +318,7 @@ fn other_lines(design: &Design) -> Vec<Line> {
     });
     let mut lines: Vec<Line> = lines.collect();
     lines.extend(pass_frame(design));
+    lines.extend(designed_header(design));
     if let Some(gas) = design.params.gas.as_ref().filter(|it| it.panel) {
         let side = gas.hand_room.tape(design.params.project.unit, Rounding::Up);
         lines.push(Line {
@@ -326,6 +327,25 @@ fn other_lines(design: &Design) -> Vec<Line> {
         });
     }
     lines
+}
+
+/// The header in a wall that may carry load: nobody knows yet what it is.
+fn designed_header(design: &Design) -> Option<Line> {
+    let mut bought = design.parts.iter();
+    let header = bought.find(|it| it.kind == Kind::Header && it.stock == Stock::Bought)?;
+    let length = Length::mm(header.body.bounds.size().x);
+    Some(Line {
+        detail: format!(
+            "{} long, sized by a licensed designer, with its jacks and kings",
+            length.tape(design.params.project.unit, Rounding::Up)
+        ),
+        ..line(
+            "other",
+            "header over the unit, as designed".to_owned(),
+            1,
+            &design.params,
+        )
+    })
 }
 
 /// A pass's frame of sheet metal: pieces by length. One of wood is in the cut list.

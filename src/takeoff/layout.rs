@@ -190,7 +190,7 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
 /// What the hole for the vent is called.
 fn hole_name(wall: RoomWall) -> String {
     match wall {
-        RoomWall::Back => "hole through the wall".to_owned(),
+        RoomWall::Back | RoomWall::Behind => "hole through the wall".to_owned(),
         RoomWall::Left | RoomWall::Right => format!("hole through the {}", wall.name()),
     }
 }
@@ -200,6 +200,7 @@ impl PlumbLine {
     pub const fn from(&self) -> &'static str {
         match self.wall {
             RoomWall::Back => "left corner",
+            RoomWall::Behind => "left end of the wall behind the chase",
             RoomWall::Left => "left end of the left wall",
             RoomWall::Right => "left end of the right wall",
         }
@@ -213,13 +214,30 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
     let depth = design.params.chase.stud.width;
     let pass = &layout.pass;
     let mut lines = Vec::new();
-    let shared = pass.wall == Some(RoomWall::Back)
+    let behind = design.params.wall_behind();
+    let own_back = design.params.has_own_back();
+    let shared = pass.wall == Some(behind)
+        && layout.opened.is_none()
         && !layout.is_across_corner
         && !(pass.inside.0 - layout.unit_center).abs().is_positive();
-    if !layout.is_across_corner {
+    if layout.opened.is_some() {
         let line = |what, right| PlumbLine {
             what,
             wall: RoomWall::Back,
+            right,
+        };
+        lines.extend([
+            line("old board cut off, left", layout.chase.low),
+            line("opening for the unit, left", layout.rough_opening.low),
+            line("center of the unit", layout.unit_center),
+            line("opening for the unit, right", layout.rough_opening.high),
+            line("old board cut off, right", layout.chase.high),
+        ]);
+    }
+    if !layout.is_across_corner && !own_back {
+        let line = |what, right| PlumbLine {
+            what,
+            wall: behind,
             right,
         };
         let center = if shared {

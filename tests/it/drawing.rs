@@ -237,6 +237,32 @@ fn views_of_other_placements_show_what_is_there() {
     assert!(!has(&titles("reading-room"), "Roof pass"));
 }
 
+/// Square in the left corner, 84 in of framing: the finish ends at 84 + 1/2 + 3/8 on the right and at the wall on the
+/// left. Flush, 60 in from joint to joint, it has no sides.
+#[test]
+fn a_front_is_as_wide_as_its_finish() {
+    for (name, low, high) in [
+        ("square-in-a-corner", 0.0, 84.875),
+        ("flush-in-a-wall", 40.0, 100.0),
+        ("reading-room", 49.125, 134.875),
+    ] {
+        let params = demo(name);
+        let sheets = sheets(&params, Paper::Tabloid);
+        let front = sheets.iter().find(|it| it.title == "Finished front");
+        let chains = &front.expect("a front").chains;
+        let below = chains.iter().filter(|it| it.side == Side::Below);
+        let wide = below.map(|it| it.stops.iter().copied());
+        let ends = wide.map(|it| {
+            it.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), stop| {
+                (a.min(stop.to_mm()), b.max(stop.to_mm()))
+            })
+        });
+        let (a, b) = ends.last().expect("a chain");
+        assert_near(a / 25.4, low, 1e-6);
+        assert_near(b / 25.4, high, 1e-6);
+    }
+}
+
 /// The hole of a vent that goes out through a side wall is drawn in that wall: its pipe's center lies within the hole, and
 /// studs of that wall stand beside it.
 #[test]

@@ -21,7 +21,7 @@ const GOOD: [&str; 5] = [
 const PLACED: [&[(&str, &str)]; 6] = [
     &[],
     &[],
-    &[],
+    FLUSH,
     &[(
         "stud_spacing",
         "placement = \"divider\"\nway_behind = \"1 m\"\n",
@@ -46,6 +46,18 @@ const PLACED: [&[(&str, &str)]; 6] = [
             "path = [\"go 20 in\", \"turn 90 deg toward 45 deg left of back\", \"through back wall\"]\n",
         ),
     ],
+];
+/// Set into the wall: one front, no recess, and the tables of [`BEHIND`].
+const FLUSH: &[(&str, &str)] = &[
+    ("stud_spacing", "placement = \"flush\"\n"),
+    ("form", "form = \"one_wall\"\n"),
+    ("ledge", ""),
+    ("bump_out_stud", ""),
+];
+/// What lies behind the wall that a flush chase is set into.
+const BEHIND: [&str; 2] = [
+    "[behind]\nspace = \"outdoors\"\n",
+    "[behind]\nspace = \"indoors\"\n\n[far_wall]\nstud = \"2x4\"\nfirst_stud = \"7 in\"\n",
 ];
 /// Changed after all others, so that the others of a seed stay what they were without them.
 const LAST: [&str; 20] = [
@@ -134,11 +146,19 @@ fn random_texts(random: &mut Random) -> [String; 3] {
     };
     let dropped = [dropped, vec!["ridge"; usize::from(random.below(6) == 0)]].concat();
     let placed = random.pick(&PLACED);
+    let is_flush = placed.first() == FLUSH.first();
     let good = random.pick(&GOOD);
     // one vent in three goes another way than up and out behind
     let path = (random.below(3) == 0).then(|| random.pick(&PATHS));
     let start = random.next();
     let text = |placed, path| written(&mut Random(start), good, &dropped, (placed, path));
+    if is_flush {
+        let dropped = [dropped.as_slice(), &["recess", "screen"]].concat();
+        let behind = Random(!start).pick(&BEHIND);
+        let flush =
+            |path| written(&mut Random(start), good, &dropped, (placed, path)) + "\n" + behind;
+        return [flush(path), flush(None), text(PLACED[0], None)];
+    }
     [
         text(placed, path),
         text(placed, None),
@@ -165,7 +185,7 @@ fn written(
             in_chase = table == "chase]";
         }
         let key = line.split(" =").next().unwrap_or_default();
-        let anywhere = ["center", "rise"].contains(&key);
+        let anywhere = ["center", "rise", "form", "ledge", "bump_out_stud"].contains(&key);
         if let Some((_, other)) = placed
             .iter()
             .find(|it| it.0 == key && (in_chase || anywhere))

@@ -10,6 +10,7 @@ mod cli;
 mod distances;
 mod drawing;
 mod export;
+mod flush;
 mod generate;
 mod geometry;
 mod growing;

@@ -133,6 +133,7 @@ fn mirror_step(step: &mut VentStep) {
 const fn other_side(wall: RoomWall) -> RoomWall {
     match wall {
         RoomWall::Back => RoomWall::Back,
+        RoomWall::Behind => RoomWall::Behind,
         RoomWall::Left => RoomWall::Right,
         RoomWall::Right => RoomWall::Left,
     }

@@ -145,6 +145,9 @@ fn blocks_over_a_sloped_ceiling_are_held() {
                 [""; 0],
                 "{name} {runs}"
             );
+            // they lie over the ceiling, where they belong
+            let beyond = chasewright::check::outside(&model);
+            assert_eq!(beyond, [], "{name} {runs}");
             assert_sound(&model);
         }
     }

@@ -84,6 +84,7 @@ const FAULTS: &[Fault] = &[
             ("gas.stub_out", r#""18 ft""#),
         ],
     ),
+    fails("enclosure", "flush-in-a-wall", &[("behind.cover", "0")]),
     fails("held", "rises-away-from-wall", &[]).without("front/jack/1"),
     fails(
         "stud spacing",

@@ -2,7 +2,9 @@
 //!
 //! # What it finds
 //! Whether the wall behind the chase gets insulation, an air seal and board before the unit is set: a
-//! question until `wall.sealed` says so, and a FAIL where it says that it does not.
+//! question until `wall.sealed` says so, and a FAIL where it says that it does not. Of a flush chase whose
+//! enclosure stands outdoors it is the enclosure's sides, back, floor and top; of one indoors, the far wall
+//! that it reaches, and nothing where it has a back of its own.
 //!
 //! # Why
 //! Behind the unit nobody gets to that wall again. Left open, it is the usual reason for a cold fireplace
@@ -13,6 +15,7 @@
 
 use crate::check::{Report, Row, Rule};
 use crate::design::{Design, point};
+use crate::params::SpaceBehind;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -22,19 +25,28 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let layout = &design.layout;
+    let (params, layout) = (&design.params, &design.layout);
+    let space = params.behind.as_ref().map(|it| it.space);
+    let (about, question) = match space.filter(|_| params.has_own_back()) {
+        None => (
+            "insulation, air seal and board of the wall behind the chase",
+            "Is the wall behind the chase insulated, sealed against air and boarded before the unit is set?",
+        ),
+        Some(SpaceBehind::Outdoors) => (
+            "insulation, air seal and board of the enclosure outdoors",
+            "Are sides, back, floor and top of the enclosure insulated, sealed against air and boarded before the unit is set?",
+        ),
+        Some(SpaceBehind::Indoors) => return,
+    };
     let row = Row {
-        about: "insulation, air seal and board of the wall behind the chase".to_owned(),
+        about: about.to_owned(),
         location: Some(point(layout.chase.center(), Length::ZERO, layout.body_top)),
         source: "common practice, no source; the local energy code decides".to_owned(),
         ..Row::default()
     };
-    match design.params.wall.sealed {
+    match params.wall.sealed {
         Some(true) => {}
         Some(false) => report.fail(row, None),
-        None => {
-            let question = "Is the wall behind the chase insulated, sealed against air and boarded before the unit is set?";
-            report.ask(row, None, question);
-        }
+        None => report.ask(row, None, question),
     }
 }

@@ -1,12 +1,13 @@
-//! An existing stud in the way of the vent.
+//! Existing studs that are cut.
 //!
 //! # What it finds
-//! Studs of the existing wall that the hole for the vent would cut.
+//! Studs of an existing wall that the hole for the vent would cut; and those of the wall that a flush chase is
+//! set into, which end over the header of the opening or are taken out where its kings stand.
 //!
 //! # Why
 //! An outside wall carries load until somebody who knows says that it does not: a stud cut in it
 //! needs a header that somebody designs. In a wall that carries nothing, the stud is headed off
-//! above and below the hole.
+//! above and below the hole, and over the unit's opening the header of the parameters is framed.
 //!
 //! # Datum
 //! Faces of the existing studs, as `wall.first_stud` and `wall.stud_spacing` place them.
@@ -15,8 +16,8 @@
 //! Common practice, no source; the local code decides.
 
 use crate::check::{Numbers, Quantity, Report, Row, Rule};
-use crate::design::{Design, StandingWall, WallHole};
-use crate::params::Bearing;
+use crate::design::{Design, OPENED_WALL, OpenedWall, StandingWall, WallHole, point};
+use crate::params::{Bearing, RoomWall};
 
 pub(super) const RULE: Rule = Rule {
     name: "existing stud cut",
@@ -25,12 +26,49 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
+    if let Some(opened) = &design.layout.opened {
+        opening(design, opened, report);
+    }
+    // the back of a flush chase's own enclosure is framed round its hole
+    let own = design.params.has_own_back().then_some(RoomWall::Behind);
     let walls = design.layout.standing.iter();
-    for wall in walls {
+    for wall in walls.filter(|it| own != Some(it.place)) {
         if let Some(hole) = design.layout.hole_in(wall) {
             judge(wall, hole, report);
         }
     }
+}
+
+/// The studs of the wall that a flush chase is set into.
+fn opening(design: &Design, opened: &OpenedWall, report: &mut Report<'_>) {
+    let layout = &design.layout;
+    let gone = opened.cut.len() + opened.taken_out.len();
+    let row = Row {
+        about: "existing studs cut by the opening for the unit".to_owned(),
+        parts: vec![format!("{OPENED_WALL}/header/1")],
+        location: Some(point(
+            layout.unit_center,
+            layout.lower_stud_face,
+            layout.header_bottom,
+        )),
+        source: "local code; a licensed designer where the wall carries load".to_owned(),
+        levers: &["appliance.center", "chase.left"],
+        ..Row::default()
+    };
+    let question = match design.params.wall.bearing {
+        Bearing::No if gone == 0 => return,
+        Bearing::No => {
+            "The wall carries nothing, as you say: may these studs be cut, and end over the header of the opening?"
+        }
+        Bearing::Yes => {
+            "The wall carries load: which licensed designer sizes header, jacks and kings, and says what holds the load meanwhile? What is drawn is only their room."
+        }
+        Bearing::Unknown => {
+            "Does this wall carry load? Until it is known not to, a licensed designer sizes header, jacks and kings, and says what holds the load meanwhile; what is drawn is only their room."
+        }
+    };
+    let numbers = Numbers::none(Quantity::Count, gone as f64);
+    report.ask(row, Some(numbers), question);
 }
 
 fn judge(wall: &StandingWall, hole: WallHole, report: &mut Report<'_>) {

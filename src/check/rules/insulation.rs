@@ -16,7 +16,6 @@
 use super::page;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
-use crate::params::RoomWall;
 use crate::units::{Length, TOLERANCE};
 
 pub(super) const RULE: Rule = Rule {
@@ -39,7 +38,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     // measured where the pipe goes square through the wall behind the chase
-    let square = layout.pass.wall == Some(RoomWall::Back)
+    let square = layout.pass.wall == Some(design.params.wall_behind())
         && layout.pass.angle.to_radians().abs() <= TOLERANCE;
     let asked = design.params.appliance.insulation_distance.as_ref();
     let Some(asked) = asked.filter(|_| square) else {
@@ -47,7 +46,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
         report.ask(row, None, question);
         return;
     };
-    let frame = design.params.wall.stud.thickness;
+    let frame = layout
+        .pass_wall()
+        .map_or(Length::ZERO, |wall| wall.stud.thickness);
     let numbers = Numbers::at_least(hole_to_pipe(design) + frame, asked.value);
     let row = Row {
         source: page(asked),

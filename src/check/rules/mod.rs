@@ -11,6 +11,7 @@ mod ceiling_readings;
 mod chase_depth;
 mod clearance;
 mod door_swing;
+mod enclosure;
 mod envelope;
 mod existing_stud_cut;
 mod fireblocking;
@@ -96,6 +97,7 @@ pub static RULES: &[Rule] = &[
     vent_limits::RULE,
     terminal::RULE,
     insulation::RULE,
+    enclosure::RULE,
     envelope::RULE,
     gas_line::RULE,
     gas_shutoff::RULE,

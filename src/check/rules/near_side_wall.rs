@@ -40,7 +40,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ),
     ];
     for (side, wall, distance) in sides {
-        if side == Side::Free {
+        if !matches!(side, Side::Wall | Side::Corner) {
             continue;
         }
         let row = Row {

@@ -6,7 +6,8 @@
 //! # Why
 //! The chase carries nothing but itself, and for a wall that carries nothing the code's own header ends
 //! at 8 ft. Two plies on edge are stiffer than the flat stick that the code is content with; over a
-//! longer opening, or where the wall carries more than board and finish, somebody designs it.
+//! longer opening, or where the wall carries more than board and finish, somebody designs it: so in a wall
+//! of the room that a flush chase is set into and that may carry load, where `existing stud cut` asks.
 //!
 //! # Datum
 //! Between the jacks.
@@ -28,6 +29,9 @@ const SPAN: Length = Length::inches(96.0);
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
+    if layout.opened.as_ref().is_some_and(|it| !it.is_settled) {
+        return;
+    }
     let headers = design.parts.iter().filter(|it| {
         it.kind == Kind::Header
             && (it.body.bounds.low.z - layout.header_bottom.to_mm()).abs() <= crate::geom::TOLERANCE

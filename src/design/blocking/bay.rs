@@ -71,7 +71,12 @@ fn sides(part: &Part, frame: &Frame, depth: Length) -> Option<[Edge; 2]> {
 pub(super) fn is_upright(part: &Part) -> bool {
     matches!(
         part.kind,
-        Kind::Stud | Kind::King | Kind::Jack | Kind::Cripple | Kind::RecessFraming
+        Kind::Stud
+            | Kind::King
+            | Kind::Jack
+            | Kind::Cripple
+            | Kind::RecessFraming
+            | Kind::ExistingStud
     )
 }
 

@@ -19,11 +19,11 @@ pub(super) struct Band {
 
 /// A rectangle to be cut out.
 #[derive(Clone, Copy)]
-pub(super) struct Cut {
+pub(in super::super) struct Cut {
     /// Left and right edge.
-    pub(super) sides: Span,
+    pub(in super::super) sides: Span,
     /// Bottom and top edge.
-    pub(super) heights: Span,
+    pub(in super::super) heights: Span,
 }
 
 impl Band {

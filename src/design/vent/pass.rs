@@ -11,7 +11,7 @@ use crate::design::span::{Span, rectangle};
 use crate::design::standing::{StandingWall, WallHole};
 use crate::design::{Group, Kind, Stage, Stock};
 use crate::geom::{Frame, Profile, Swept};
-use crate::params::{Exit, FrameStock, Params};
+use crate::params::{Exit, FrameStock, Params, RoomWall};
 use crate::units::{Angle, Length};
 
 /// The framed hole round the last straight: the larger of pipe with clearances and the firestop's own
@@ -78,7 +78,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     };
     firestop(params, (wall, straight), hole, builder);
     cap(params, (wall, straight), builder);
-    frame_hole(params.vent.pass_frame, wall, hole, builder);
+    frame_hole(params, wall, hole, builder);
 }
 
 fn ring(outer: (Span, Span), inner: (Span, Span)) -> Profile {
@@ -151,7 +151,23 @@ fn cap(params: &Params, (wall, straight): (&StandingWall, &Piece), builder: &mut
 }
 
 /// Sill, head and sides of the hole, between the existing studs that stay whole.
-fn frame_hole(stock: FrameStock, wall: &StandingWall, hole: WallHole, builder: &mut Builder) {
+fn frame_hole(params: &Params, wall: &StandingWall, hole: WallHole, builder: &mut Builder) {
+    let stock = params.vent.pass_frame;
+    // in a back that is framed with the chase its sticks belong to that wall
+    let own = wall.place == RoomWall::Behind && params.has_own_back();
+    let branch = if own { "back" } else { "wall pass" };
+    let frame_stick = |from: Stock| {
+        let make = frame_stick(stock, from);
+        if own {
+            Make {
+                group: Group::Framing,
+                stage: Stage::Walls,
+                ..make
+            }
+        } else {
+            make
+        }
+    };
     let bay = wall.clear_span(hole.sides);
     let thickness = wall.stud.thickness;
     let depth = Span::new(wall.depths.studs, wall.depths.sheathing);
@@ -161,8 +177,8 @@ fn frame_hole(stock: FrameStock, wall: &StandingWall, hole: WallHole, builder: &
         Span::new(hole.heights.high, hole.heights.high + thickness),
     ];
     for level in levels {
-        let make = frame_stick(stock, Stock::Stick(name.clone()));
-        wall.add_along("wall pass", make, (bay, depth, level), builder);
+        let make = frame_stick(Stock::Stick(name.clone()));
+        wall.add_along(branch, make, (bay, depth, level), builder);
     }
     let sides = [
         Span::new((hole.sides.low - thickness).max(bay.low), hole.sides.low),
@@ -172,8 +188,8 @@ fn frame_hole(stock: FrameStock, wall: &StandingWall, hole: WallHole, builder: &
         if side.size().is_positive() {
             let whole = !(thickness - side.size()).is_positive();
             let cut = if whole { Stock::Stick } else { Stock::Rip };
-            let make = frame_stick(stock, cut(name.clone()));
-            wall.add_block("wall pass", make, (side, depth, hole.heights), builder);
+            let make = frame_stick(cut(name.clone()));
+            wall.add_block(branch, make, (side, depth, hole.heights), builder);
         }
     }
 }

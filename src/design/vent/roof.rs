@@ -108,20 +108,36 @@ fn across(roof: &Roof, pass: &RoofPass) -> (Span, Span) {
     }
 }
 
-/// Centers of the rafters between the room's walls.
+/// Centers of the rafters over the room.
 fn centers(params: &Params, roof: &Roof) -> Vec<Length> {
-    let end = match roof.rafters {
-        Rafters::Out => params.room.width,
-        Rafters::Along => params.room.depth,
+    let layout = (roof.first_rafter, roof.rafter_spacing);
+    member_centers(params, roof.rafters, layout, roof.rafter.thickness)
+}
+
+/// Centers of what carries the ceiling, between the room's walls, and on behind a wall that a flush chase is
+/// set into.
+pub(in crate::design) fn member_centers(
+    params: &Params,
+    runs: Rafters,
+    (first, spacing): (Length, Length),
+    thickness: Length,
+) -> Vec<Length> {
+    let (begin, end) = match runs {
+        Rafters::Out => (Length::ZERO, params.room.width),
+        Rafters::Along => (-params.wall_face(), params.room.depth),
     };
-    let half = roof.rafter.thickness / 2.0;
-    let mut center = roof.first_rafter;
+    let half = thickness / 2.0;
+    let mut center = first;
+    // the first is that of the room; others lie behind its wall
+    while begin < Length::ZERO && center - spacing - half >= begin {
+        center = center - spacing;
+    }
     let mut found = Vec::new();
     while center + half <= end {
-        if center >= half {
+        if center - half >= begin {
             found.push(center);
         }
-        center += roof.rafter_spacing;
+        center += spacing;
     }
     found
 }
@@ -236,7 +252,7 @@ pub(in crate::design) fn build_rafters(params: &Params, layout: &Layout, builder
     let ceiling = one_plane(params);
     let (over_way, along_way) = axes(roof.rafters);
     let whole = match roof.rafters {
-        Rafters::Out => Span::new(-params.room.depth, Length::ZERO),
+        Rafters::Out => Span::new(-params.room.depth, params.wall_face()),
         Rafters::Along => Span::new(Length::ZERO, params.room.width),
     };
     for center in centers(params, roof) {

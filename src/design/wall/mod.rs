@@ -4,6 +4,7 @@
 //! inward, w up from the slab. The top is one plane over (u, v), or the lower of several.
 
 mod joints;
+mod opened;
 mod opening;
 mod stick;
 mod top;
@@ -41,6 +42,8 @@ pub(super) struct Wall<'a> {
     pub(super) cover: Cover<'a>,
     /// The longest board that its plates can be cut from.
     pub(super) longest: Length,
+    /// Whether what is framed next stands already.
+    stands_already: bool,
     /// Vertical sticks that stand so far: where along u, between which heights.
     standing: Vec<(Span, Reach)>,
     /// Every stick so far, not yet numbered.
@@ -108,6 +111,7 @@ impl<'a> Wall<'a> {
             skew,
             cover,
             longest: Length::mm(f64::INFINITY),
+            stands_already: false,
             standing: Vec::new(),
             sticks: Vec::new(),
             dropped: Vec::new(),
@@ -139,11 +143,7 @@ impl<'a> Wall<'a> {
 
     /// Frames a wall without openings.
     pub(super) fn frame_plain(&mut self) {
-        self.sole(&[Span::new(Length::ZERO, self.length)]);
-        self.end_studs();
-        self.ridge_studs(&[]);
-        self.layout_studs(&[]);
-        self.close();
+        self.frame_around(None);
     }
 
     /// Frames a wall with an opening and, if there is one, a recess above it.

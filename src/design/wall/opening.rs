@@ -63,7 +63,7 @@ enum Stand {
 }
 
 impl Opening<'_> {
-    fn header_top(&self) -> Length {
+    pub(super) fn header_top(&self) -> Length {
         self.header_bottom + self.header.width
     }
 }
@@ -120,8 +120,18 @@ fn fit_side(inside: Length, thickness: Length) -> (Stand, Length) {
 }
 
 impl Wall<'_> {
-    /// Jacks, kings and header of the unit's opening; kings stop under the sill of a wider recess.
+    /// Jacks, kings and header of the unit's opening.
     pub(super) fn frame_opening(&mut self, opening: &Opening<'_>, recess: Option<&FittedRecess>) {
+        self.jacks_and_kings(opening, recess);
+        self.header(
+            opening.sides.grown(self.stud.thickness),
+            opening.header_bottom,
+            opening.header,
+        );
+    }
+
+    /// Jacks and kings of the unit's opening; kings stop under the sill of a wider recess.
+    pub(super) fn jacks_and_kings(&mut self, opening: &Opening<'_>, recess: Option<&FittedRecess>) {
         let thickness = self.stud.thickness;
         let Span { low, high } = opening.sides;
         for u in [low - thickness, high] {
@@ -141,11 +151,6 @@ impl Wall<'_> {
             };
             self.upright(Kind::King, u, reach);
         }
-        self.header(
-            opening.sides.grown(thickness),
-            opening.header_bottom,
-            opening.header,
-        );
     }
 
     /// Jacks, kings, sill, header and fillers of a recess.

@@ -4,6 +4,7 @@ use glam::{DVec2, DVec3};
 
 use super::super::builder::Make;
 use super::super::span::Span;
+use super::super::standing::existing;
 use super::super::{Group, Kind, Stage, Stock};
 use super::{Reach, Stick, Wall};
 use crate::catalog::{Lumber, Material};
@@ -67,7 +68,7 @@ impl Wall<'_> {
             .place(&Frame::at(DVec3::new(u.to_mm(), 0.0, bottom.to_mm())));
         self.raise(
             (u, bottom),
-            framing(kind, Material::LUMBER, stock),
+            self.make(kind, Material::LUMBER, stock),
             shape,
             frame,
         );
@@ -89,7 +90,7 @@ impl Wall<'_> {
             bottom: vec![EndPlane::sloped(Length::ZERO, DVec2::new(low, 0.0))],
             top: vec![EndPlane::sloped(flat.along.size(), DVec2::new(high, 0.0))],
         };
-        let make = framing(kind, material, stock);
+        let make = self.make(kind, material, stock);
         self.raise((flat.along.low, flat.bottom), make, shape, place);
     }
 
@@ -121,6 +122,26 @@ impl Wall<'_> {
             };
             self.ply(lumber, along, bottom, stock.width);
             from_face += stock.thickness;
+        }
+    }
+
+    /// The room of a header that somebody designs, as high as the parameters' own and as thick as the wall.
+    pub(super) fn room_for_header(&mut self, along: Span, bottom: Length, stock: &Lumber) {
+        let whole = Ply {
+            kind: Kind::Header,
+            from_face: Length::ZERO,
+            thickness: self.depth(),
+            stock: Stock::Bought,
+        };
+        self.ply(whole, along, bottom, stock.width);
+    }
+
+    /// What a stick of this wall is: of the framing, or there already.
+    pub(super) fn make(&self, kind: Kind, material: Material, stock: Stock) -> Make {
+        match kind {
+            _ if !self.stands_already => framing(kind, material, stock),
+            Kind::SolePlate | Kind::TopPlate => existing(Kind::ExistingPlate, Material::LUMBER),
+            _ => existing(Kind::ExistingStud, Material::LUMBER),
         }
     }
 

@@ -7,7 +7,6 @@ use glam::{DVec2, DVec3};
 use super::super::Kind;
 use super::super::span::Span;
 use super::joints::{SHORTEST_PIECE, joints_away_from};
-use super::stick::framing;
 use super::{Cover, Hole, Reach, Wall};
 use crate::catalog::{Lumber, Material};
 use crate::design::Stock;
@@ -287,7 +286,7 @@ impl Wall<'_> {
         } else {
             Stock::Stick(name)
         };
-        let make = framing(Kind::TopPlate, Material::LUMBER, stock);
+        let make = self.make(Kind::TopPlate, Material::LUMBER, stock);
         self.raise((Length::mm(left.u), Length::mm(down)), make, shape, frame);
     }
 }

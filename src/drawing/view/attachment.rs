@@ -1,8 +1,9 @@
 //! How the recess's wall is held: its top plate under the ceiling and its sole plate on the slab, cut through a stud.
+//! The face of a flush chase lies in a wall that stands already, so there it is the back of its enclosure.
 
 use glam::DVec3;
 
-use crate::design::{Kind, Part};
+use crate::design::{Kind, Part, Span};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
@@ -13,20 +14,54 @@ use crate::units::Length;
 /// How much is shown around the plate.
 const AROUND: Length = Length::inches(7.0);
 
+/// The wall that is shown, out from the wall behind the chase.
+struct Shown {
+    /// The back and the front of its framing.
+    framing: Span,
+    /// Its finished face, over the plates and on the slab.
+    finished: [Length; 2],
+    /// Another stud face that is dimensioned on the slab: of a bump-out.
+    before: Length,
+}
+
+/// The wall of the front, or the back of a flush chase; `None` where an existing wall stands in both places.
+fn shown(subject: &Subject<'_>) -> Option<Shown> {
+    let (params, layout) = (subject.params(), subject.layout());
+    if layout.opened.is_none() {
+        return Some(Shown {
+            framing: Span::new(layout.front_back, layout.upper_stud_face),
+            finished: [layout.upper_finished, layout.lower_finished],
+            before: layout.lower_stud_face,
+        });
+    }
+    let face = -layout.lining;
+    params.has_own_back().then(|| Shown {
+        framing: Span::new(face - params.chase.stud.width, face),
+        finished: [Length::ZERO; 2],
+        before: face,
+    })
+}
+
 /// The two details.
 pub(in crate::drawing) fn details(subject: &Subject<'_>) -> Vec<Figure> {
-    let Some(stud) = tallest(subject) else {
+    let Some(wall) = shown(subject) else {
+        return Vec::new();
+    };
+    let Some(stud) = tallest(subject, &wall) else {
         return Vec::new();
     };
     let bounds = stud.body.bounds;
     let right = Length::mm(bounds.center().x);
-    vec![ceiling(subject, stud, right), slab(subject, stud, right)]
+    vec![
+        ceiling(subject, &wall, stud, right),
+        slab(subject, &wall, stud, right),
+    ]
 }
 
-/// The tallest stud of the front's wall under the ceiling.
-fn tallest<'a>(subject: &Subject<'a>) -> Option<&'a Part> {
+/// The tallest stud of the wall under the ceiling.
+fn tallest<'a>(subject: &Subject<'a>, wall: &Shown) -> Option<&'a Part> {
     let layout = subject.layout();
-    let middle = (layout.front_back + layout.upper_stud_face) / 2.0;
+    let middle = wall.framing.center();
     let own = subject.design.parts.iter().filter(|part| {
         let bounds = part.body.bounds;
         matches!(part.kind, Kind::Stud | Kind::King)
@@ -40,14 +75,10 @@ fn tallest<'a>(subject: &Subject<'a>) -> Option<&'a Part> {
 fn view(
     subject: &Subject<'_>,
     title: &str,
-    right: Length,
+    (wall, right): (&Shown, Length),
     (heights, faces): ((Length, Length), &[Length]),
 ) -> Figure {
-    let layout = subject.layout();
-    let front = faces
-        .iter()
-        .copied()
-        .fold(layout.upper_finished, Length::max);
+    let front = faces.iter().copied().fold(wall.finished[0], Length::max);
     let mut figure = Figure::new(
         title,
         "Find out about cables and pipes before you drill or drive a screw.",
@@ -56,35 +87,35 @@ fn view(
     let plane = eye.plane(DVec3::X * right.to_mm());
     subject.draw(&mut figure, &eye, Some(&plane), |_| true);
     figure.crop(&Rect {
-        low: at(layout.front_back - AROUND, heights.0),
+        low: at(wall.framing.low - AROUND, heights.0),
         high: at(front + AROUND, heights.1),
     });
     let faces = faces.iter().copied();
     figure.chains = vec![Chain::new(
         Side::Below,
-        faces.chain([layout.front_back, layout.upper_stud_face]),
+        faces.chain([wall.framing.low, wall.framing.high]),
     )];
     figure
 }
 
-fn ceiling(subject: &Subject<'_>, stud: &Part, right: Length) -> Figure {
+fn ceiling(subject: &Subject<'_>, wall: &Shown, stud: &Part, right: Length) -> Figure {
     let (params, layout) = (subject.params(), subject.layout());
     let over = |out| layout.ceiling.height_at(right, out);
-    let top = over(layout.front_back - AROUND).max(over(layout.upper_finished + AROUND));
+    let top = over(wall.framing.low - AROUND).max(over(wall.finished[0] + AROUND));
     let stud_top = Length::mm(stud.body.bounds.high.z);
     let mut figure = view(
         subject,
         "Top plate under the ceiling",
-        right,
+        (wall, right),
         (
             (stud_top - AROUND, top + Length::inches(2.0)),
-            &[layout.upper_finished],
+            &wall.finished[..1],
         ),
     );
-    let middle = (layout.front_back + layout.upper_stud_face) / 2.0;
+    let middle = wall.framing.center();
     let plate = over(middle) - params.ceiling.gap - params.chase.stud.thickness / 2.0;
     figure.call(
-        at(layout.upper_stud_face, over(layout.upper_stud_face)),
+        at(wall.framing.high, over(wall.framing.high)),
         format!("ceiling, {} over the plate", gap(subject)),
     );
     figure.call(at(middle, plate), "top plate");
@@ -102,19 +133,19 @@ fn gap(subject: &Subject<'_>) -> String {
     }
 }
 
-fn slab(subject: &Subject<'_>, stud: &Part, right: Length) -> Figure {
+fn slab(subject: &Subject<'_>, wall: &Shown, stud: &Part, right: Length) -> Figure {
     let (params, layout) = (subject.params(), subject.layout());
     let bottom = Length::mm(stud.body.bounds.low.z);
     let mut figure = view(
         subject,
         "Sole plate on the slab",
-        right,
+        (wall, right),
         (
             (layout.slab - Length::inches(3.0), layout.slab + AROUND),
-            &[layout.lower_stud_face, layout.lower_finished],
+            &[wall.before, wall.finished[1]],
         ),
     );
-    let middle = (layout.front_back + layout.upper_stud_face) / 2.0;
+    let middle = wall.framing.center();
     figure.call(
         at(middle, layout.slab + params.chase.stud.thickness / 2.0),
         "sole plate, treated, anchored to the slab",

@@ -69,8 +69,9 @@ impl<'a> WallFace<'a> {
     pub(super) const fn ends(&self) -> (&'static str, &'static str) {
         match self.wall.place {
             RoomWall::Back => ("left corner of the room", "right corner"),
-            RoomWall::Left => ("left end of the left wall", "its right end"),
-            RoomWall::Right => ("left end of the right wall", "its right end"),
+            RoomWall::Behind => ("left end of the wall behind the chase", "right end"),
+            RoomWall::Left => ("left end of the left wall", "right end"),
+            RoomWall::Right => ("left end of the right wall", "right end"),
         }
     }
 }

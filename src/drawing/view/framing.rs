@@ -1,12 +1,17 @@
 //! The framing of each wall, laid out flat in its own plane, with what is written on its sticks.
 
-use crate::design::{Group, Kind, Part};
+use glam::DVec2;
+
+use crate::design::{Group, Kind, OPENED_WALL, Part};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::Subject;
 use crate::units::Length;
+
+/// How much of a wall that is opened is shown round what is framed into it, in millimetres.
+const AROUND: DVec2 = DVec2::new(254.0, 60.0);
 
 /// A framing elevation of every wall.
 pub(in crate::drawing) fn walls(subject: &Subject<'_>) -> Vec<Figure> {
@@ -37,23 +42,46 @@ fn wall(subject: &Subject<'_>, name: &str) -> Figure {
     );
     let wanted = |part: &Part| part.group == Group::Framing && part.branch() == name;
     subject.draw(&mut figure, &eye, None, wanted);
+    let all = figure.bounds();
+    if name == OPENED_WALL {
+        // with what stands there already, as far as something is framed into it
+        figure.lines.clear();
+        subject.draw(&mut figure, &eye, None, |part| {
+            part.branch() == name && is_stick(part)
+        });
+        figure.crop(&Rect {
+            low: all.low - AROUND,
+            high: all.high + AROUND,
+        });
+    }
     subject.label(&mut figure, &eye, wanted);
-    dimensions(subject, &mut figure, &eye, wanted);
+    dimensions(subject, &mut figure, (&eye, all), wanted);
     figure.notes.push(
         "Marks are those of the cut list. Layout is to the left edge of each stick, every number from the left end; \
          take cut lengths from the cut list."
             .to_owned(),
     );
+    if name == OPENED_WALL {
+        figure.notes.push(
+            "Without a mark: studs and plates that stand already. Until it is known that the wall carries nothing, the header is \
+             only its room, and a licensed designer sizes it with its jacks and kings."
+                .to_owned(),
+        );
+    }
     figure
+}
+
+fn is_stick(part: &Part) -> bool {
+    let existing = matches!(part.kind, Kind::ExistingStud | Kind::ExistingPlate);
+    existing || part.group == Group::Framing
 }
 
 fn dimensions(
     subject: &Subject<'_>,
     figure: &mut Figure,
-    eye: &Eye,
+    (eye, all): (&Eye, Rect),
     wanted: impl Fn(&Part) -> bool,
 ) {
-    let all = figure.bounds();
     let sticks: Vec<(Kind, Rect)> = subject
         .parts(wanted)
         .iter()

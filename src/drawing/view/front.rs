@@ -31,7 +31,8 @@ pub(in crate::drawing) fn front(subject: &Subject<'_>) -> Vec<Figure> {
     let plane = eye.plane(DVec3::Y * (nearest - 1.0));
     subject.draw(&mut figure, &eye, Some(&plane), |_| true);
     let skins = params.skins.board + params.skins.side_finish;
-    let outer = layout.chase.grown(skins);
+    // as wide as the finish, which stops at a wall of the room
+    let outer = layout.with_skins(skins, layout.lower_stud_face + params.skins.board);
     let sides = shown(subject, outer).grown(BESIDE);
     let end = |right| point(right, layout.lower_finished, Length::ZERO).truncate();
     let under = layout.ceiling.along(end(sides.low), end(sides.high));

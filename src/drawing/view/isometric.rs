@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use crate::design::{Group, Kind, Part, Stage};
+use crate::design::{Group, Kind, OPENED_WALL, Part, Stage};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::hidden;
@@ -50,7 +50,7 @@ fn apart(part: &Part) -> DVec3 {
     match part.branch() {
         "left side" => DVec3::new(-700.0, 0.0, 0.0),
         "right side" => DVec3::new(700.0, 0.0, 0.0),
-        "front" | "set-back" => DVec3::new(0.0, -900.0, 0.0),
+        "front" | "set-back" | OPENED_WALL => DVec3::new(0.0, -900.0, 0.0),
         "recess" => DVec3::new(0.0, -450.0, 0.0),
         "bump-out" => DVec3::new(0.0, -1700.0, 0.0),
         "unit" => DVec3::new(0.0, -2700.0, 0.0),
@@ -65,6 +65,7 @@ fn step(part: &Part) -> Option<String> {
     let name = part.branch();
     let name = match name {
         "recess" => "framing behind the recess".to_owned(),
+        OPENED_WALL => "framing in the opened wall".to_owned(),
         wall => format!("{wall} wall"),
     };
     let what = match part.stage {

@@ -20,7 +20,8 @@ pub(in crate::drawing) fn outside(subject: &Subject<'_>) -> Vec<Figure> {
         "Keep the cap clear of windows, corners, the ground, snow and plants: distances from the manual.",
     );
     subject.draw(&mut figure, &face.eye, None, |part| {
-        part.kind == Kind::Cap || part.kind == Kind::WallLayer && wall.holds(part)
+        let covers = part.kind == Kind::WallLayer || part.branch() == "back cover";
+        part.kind == Kind::Cap || covers && wall.holds(part)
     });
     let caps = subject.parts(|part| part.kind == Kind::Cap);
     let corners = caps.iter().flat_map(|(_, solid)| &solid.vertices);
@@ -55,10 +56,14 @@ pub(in crate::drawing) fn outside(subject: &Subject<'_>) -> Vec<Figure> {
             subject.tape(center - layout.slab)
         ),
     );
-    figure.notes = vec![
+    let ends = if subject.params().has_own_back() {
+        "The ends of the wall are those of the enclosure's framing, without its covers."
+    } else {
         "The ends of the wall are the room's inside corners, carried through: find one of them outside from a feature \
          that is seen from both sides."
-            .to_owned(),
+    };
+    figure.notes = vec![
+        ends.to_owned(),
         "Distances of the cap to windows, doors, inside corners, meters and grade, measured on site: ________________"
             .to_owned(),
     ];

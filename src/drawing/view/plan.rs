@@ -38,7 +38,7 @@ pub(in crate::drawing) fn plan(subject: &Subject<'_>) -> Vec<Figure> {
         }
     }
     let front = layout.unit_face + params.appliance.front_clearance.value + BEYOND;
-    let front = front.min(params.room.depth);
+    let front = front.min(params.room.depth + layout.wall_face);
     let behind = layout.wall.outside + params.vent.cap_depth + Length::inches(1.0);
     let margin = Length::inches(3.0);
     figure.crop(&Rect {

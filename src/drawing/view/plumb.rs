@@ -47,8 +47,13 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
     let outline = wall.outline().into_iter();
     let outline = outline.map(|it| face.at(Length::mm(it.x), Length::mm(it.y) + slab));
     figure.area(Pen::Edge, None, vec![outline.collect()]);
+    let own = wall.place == RoomWall::Behind && subject.params().has_own_back();
     subject.draw_hidden(&mut figure, &face.eye, Pen::Hidden, |part| {
-        part.kind == Kind::ExistingStud && wall.holds(part)
+        if own {
+            part.branch() == "back" && matches!(part.kind, Kind::Stud | Kind::Cripple)
+        } else {
+            part.kind == Kind::ExistingStud && wall.holds(part)
+        }
     });
     let ceiling = |along| wall.top_at(along) + slab;
     let width = wall.length;
@@ -67,7 +72,8 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
     let (left, right) = face.ends();
     figure.notes = vec![format!(
         "Seen from the room. Snap each line from slab to ceiling; the numbers beside the names count from the {left}, \
-         on the wall's finished face. Dashed: the studs that are there."
+         on the wall's finished face. Dashed: the studs that {}.",
+        if own { "are framed" } else { "are there" }
     )];
     let rights = lines.iter().map(|it| it.right);
     let all = rights.chain([Length::ZERO, width]);

@@ -67,7 +67,11 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
             layout.upper_stud_face - header,
             (layout.header_bottom + layout.header_top) / 2.0,
         ),
-        "header".to_owned(),
+        if layout.opened.as_ref().is_some_and(|it| !it.is_settled) {
+            "room for the header that a licensed designer sizes".to_owned()
+        } else {
+            "header".to_owned()
+        },
     );
     if layout.is_stepped() {
         let half = (layout.framing_top - layout.header_top) / 2.0;

@@ -108,7 +108,7 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
 /// Leaves the fireplace wall, the chase and a part of the room, seen from the left or from the right.
 pub(super) fn crop(subject: &Subject<'_>, figure: &mut Figure, before: Length, from_left: bool) {
     let (params, layout) = (subject.params(), subject.layout());
-    let front = (layout.lower_finished + before).min(params.room.depth);
+    let front = (layout.lower_finished + before).min(params.room.depth + layout.wall_face);
     let ceiling = |out| {
         let left = layout.ceiling.height_at(layout.chase.low, out);
         left.max(layout.ceiling.height_at(layout.chase.high, out))

@@ -133,6 +133,10 @@ fn texts(design: &Design, stage: Stage) -> Vec<String> {
         }
     };
     let mut texts: Vec<String> = texts.iter().map(|it| (*it).to_owned()).collect();
+    if stage == Stage::Walls && design.layout.opened.is_some() {
+        let held = "Load over the opening held as its designer says, before a stud of the room's wall is cut.";
+        texts.insert(0, held.to_owned());
+    }
     if stage == Stage::Vent {
         texts.extend(joints(design));
     }

@@ -109,7 +109,7 @@ fn finished(item: &Item<'_>) -> Show {
 fn framing(item: &Item<'_>) -> Show {
     match (item.kind(), item.group()) {
         (_, Group::Framing | Group::Platform | Group::Unit | Group::Vent) => Show::Whole,
-        (AnyKind::Part(Kind::ExistingStud | Kind::Floor), _) => Show::Pale,
+        (AnyKind::Part(Kind::ExistingStud | Kind::ExistingPlate | Kind::Floor), _) => Show::Pale,
         (AnyKind::Part(Kind::Ceiling), _) => Show::Outline,
         _ => Show::Nothing,
     }

@@ -342,6 +342,7 @@ fn layout_marks(design: &Design, takeoff: &Takeoff) -> Bytes {
         let fields = [
             match line.wall {
                 RoomWall::Back => "existing wall",
+                RoomWall::Behind => "wall behind the chase",
                 wall => wall.name(),
             }
             .to_owned(),

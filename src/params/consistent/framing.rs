@@ -126,7 +126,10 @@ fn header_under_ceiling(params: &Params) -> Vec<Fault> {
         .ledge
         .as_ref()
         .map_or(Length::ZERO, |ledge| ledge.thickness);
-    let plate = params.chase.stud.thickness + params.ceiling.gap;
+    let plate = match params.behind.as_ref().filter(|_| params.is_flush()) {
+        Some(behind) => params.wall.stud.thickness * f64::from(behind.wall_plates),
+        None => params.chase.stud.thickness + params.ceiling.gap,
+    };
     unless_fits(
         params,
         "ceiling.height",

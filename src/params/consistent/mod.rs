@@ -6,6 +6,7 @@
 mod appliance;
 mod ceiling;
 mod fixed;
+mod flush;
 mod framing;
 mod placement;
 mod recess;
@@ -31,6 +32,7 @@ pub(super) fn faults(params: &Params) -> Vec<Fault> {
     let rules = [
         ceiling::RULES,
         placement::RULES,
+        flush::RULES,
         fixed::RULES,
         framing::RULES,
         appliance::RULES,
@@ -93,7 +95,9 @@ fn ledge_depth(params: &Params) -> Length {
 /// The thicker of the studs that stand beside the unit.
 fn front_stud(params: &Params) -> Length {
     let chase = params.chase.stud.thickness;
-    if stepped(params) {
+    if params.is_flush() {
+        params.wall.stud.thickness
+    } else if stepped(params) {
         chase.max(bump_out_stud(params).thickness)
     } else {
         chase

@@ -81,6 +81,9 @@ fn before_wall(params: &Params) -> Vec<Fault> {
         ("the room's width", room.width),
         "make the chase narrower, or move its left edge",
     );
+    if params.is_flush() {
+        return faults;
+    }
     faults.extend(unless_fits(
         params,
         "chase.depth",
@@ -173,7 +176,11 @@ fn room_behind_front(params: &Params) -> Vec<Fault> {
     } else {
         Length::ZERO
     };
-    let front = ledge_depth(params) + params.chase.stud.width + back;
+    let front = if params.is_flush() {
+        params.wall.stud.width + params.wall.sheathing
+    } else {
+        ledge_depth(params) + params.chase.stud.width + back
+    };
     unless_fits(
         params,
         "chase.depth",

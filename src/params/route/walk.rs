@@ -162,15 +162,8 @@ impl<'a> Walk<'a> {
     /// A pipe stays in the room until it goes through its wall.
     pub(super) fn inside_room(&mut self) {
         let radius = self.params.vent.pipe_diameter.to_mm() / 2.0;
-        let room = wall_frame(self.params, RoomWall::Back)
-            .0
-            .local_point(self.place);
-        let (width, depth) = (
-            self.params.room.width.to_mm(),
-            self.params.room.depth.to_mm(),
-        );
-        let beside = room.x.min(width - room.x).min(-room.y).min(depth + room.y);
-        if beside < radius - TOLERANCE {
+        let walls = self.params.to_walls(self.place).map(Length::to_mm);
+        if walls.iter().any(|it| *it < radius - TOLERANCE) {
             self.flaw(
                 "the pipe leaves the room before it goes through a wall",
                 "pipe inside the room, with its whole width, up to the last step",
@@ -237,11 +230,15 @@ impl<'a> Walk<'a> {
 
     fn through_wall(&mut self, wall: RoomWall, rising: Option<Slope>) {
         self.rises(rising);
+        let wall = match wall {
+            RoomWall::Back => self.params.wall_behind(),
+            other => other,
+        };
         self.exit = Some(Exit::Wall(wall));
         let Some(thickness) = self.params.thickness(wall) else {
             self.flaw(
                 format!("nothing is known of the {}", wall.name()),
-                "a table [left_wall] or [right_wall] with the wall's layers and studs",
+                "a table [left_wall], [right_wall] or [far_wall] with the wall's layers and studs",
             );
             return;
         };
@@ -329,16 +326,13 @@ impl<'a> Walk<'a> {
         let vent = &self.params.vent;
         let needed = vent.pipe_diameter + 2.0 * roof.pass_clearance.value;
         let half = |own: Length| needed.max(own) / 2.0 + vent.pass_ease;
-        let room = wall_frame(self.params, RoomWall::Back)
-            .0
-            .local_point(self.place);
-        let (width, depth) = (self.params.room.width, self.params.room.depth);
-        for (at, half, size) in [
-            (room.x, half(vent.firestop_width), width),
-            (-room.y, half(vent.firestop_height), depth),
+        let walls = self.params.to_walls(self.place);
+        for (from, to, half) in [
+            (walls[0], walls[1], half(vent.firestop_width)),
+            (walls[2], walls[3], half(vent.firestop_height)),
         ] {
-            self.hole_within("roof", Length::mm(at) - half, size);
-            self.hole_within("roof", Length::mm(at) + half, size);
+            self.hole_within("roof", from - half, from + to);
+            self.hole_within("roof", from + half, from + to);
         }
         self.go(left, None);
     }
@@ -356,7 +350,7 @@ impl<'a> Walk<'a> {
         self.legs.push(self.open);
         let route = Route {
             legs: self.legs,
-            exit: self.exit.unwrap_or(Exit::Wall(RoomWall::Back)),
+            exit: self.exit.unwrap_or(Exit::Wall(self.params.wall_behind())),
         };
         (route, self.flaws)
     }

@@ -1,0 +1,59 @@
+//! The enclosure of a flush chase behind the wall that it is set into.
+//!
+//! # What it finds
+//! Whether anything covers the enclosure (`behind.cover`): a FAIL where nothing does. Outdoors it asks what
+//! carries the bay and what covers its top; indoors, whether floor and ceiling there run on as in the room.
+//!
+//! # Why
+//! What is kept in a closet must not come to touch the unit's box or its vent, and outdoors the rain must not.
+//! The enclosure is modelled as if floor and ceiling of the room ran on over it.
+//!
+//! # Datum
+//! The outer faces of the enclosure's studs.
+//!
+//! # Source
+//! Common practice, no source; the unit's manual and the local code decide.
+
+use super::COMMON_PRACTICE;
+use crate::check::{Report, Row, Rule};
+use crate::design::{Design, point};
+use crate::params::SpaceBehind;
+
+pub(super) const RULE: Rule = Rule {
+    name: "enclosure",
+    text: include_str!("enclosure.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let Some(behind) = params.behind.as_ref().filter(|_| params.is_flush()) else {
+        return;
+    };
+    let row = |about: &str| Row {
+        about: about.to_owned(),
+        parts: vec![
+            "left side/stud/1".to_owned(),
+            "right side/stud/1".to_owned(),
+        ],
+        location: Some(point(
+            layout.unit_center,
+            layout.front_back,
+            layout.body_top,
+        )),
+        source: COMMON_PRACTICE.to_owned(),
+        ..Row::default()
+    };
+    if !behind.cover.is_positive() {
+        report.fail(row("enclosure without a cover on its studs"), None);
+    }
+    let question = match behind.space {
+        SpaceBehind::Outdoors => {
+            "What carries the bay outside, a footing or the floor's joists, who designs that, and what covers its top and flashes it against the wall?"
+        }
+        SpaceBehind::Indoors => {
+            "Do floor and ceiling behind the wall lie as high as in the room? The enclosure is drawn as if they did."
+        }
+    };
+    report.ask(row("floor and top of the enclosure"), None, question);
+}

@@ -1,0 +1,157 @@
+//! The enclosure of a flush chase behind the wall that it is set into: its back, its covers and lining, and the
+//! floor and ceiling that the room's own are carried on to.
+
+use super::builder::{Builder, Make};
+use super::framing::longest_board;
+use super::layout::Layout;
+use super::room::{SURFACE, ceiling_over};
+use super::skins::{Cut, Sheet, across_sheet, add_box, skin};
+use super::span::{Span, point, rectangle};
+use super::standing::existing;
+use super::wall::{Cover, Wall};
+use super::{Kind, Stage, Stock};
+use crate::catalog::Material;
+use crate::geom::Frame;
+use crate::params::{Params, RoomWall, SpaceBehind};
+use crate::units::Length;
+
+/// The framed back, its studs round the hole for the vent; its face looks to the unit.
+pub(super) fn frame_back(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let chase = &params.chase;
+    let origin = point(layout.chase.low, -layout.lining, layout.slab);
+    let mut wall = Wall::under(
+        "back",
+        Frame::at(origin),
+        (chase.width, [0.0; 2]),
+        (&chase.stud, chase.stud_spacing),
+        (&layout.ceiling, params.ceiling.gap),
+        Cover::Plates(chase.top_plates),
+    );
+    wall.longest = longest_board(params);
+    let standing = layout.standing_wall(RoomWall::Behind);
+    wall.frame_around(standing.and_then(|it| layout.hole_in(it)));
+    wall.hand_over(builder);
+}
+
+/// Covers, lining, floor and ceiling of the enclosure.
+pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
+    let Some(behind) = params.behind.as_ref().filter(|_| params.is_flush()) else {
+        return;
+    };
+    let cover = match behind.space {
+        SpaceBehind::Outdoors => sheet(Material::PANEL, behind.cover),
+        SpaceBehind::Indoors => sheet(Material::DRYWALL, behind.cover),
+    };
+    let lining = sheet(Material::DRYWALL, layout.lining);
+    let studs = params.chase.stud.width;
+    let begins = layout.side_begins(Length::ZERO);
+    if params.has_own_back() {
+        let inside = layout.chase.grown(-studs);
+        let outside = layout.chase.grown(behind.cover);
+        let back = begins - studs;
+        hang("back lining", &lining, (inside, begins), layout, builder);
+        let place = (outside, back - behind.cover);
+        hang("back cover", &cover, place, layout, builder);
+    }
+    let begins = if params.has_own_back() {
+        begins - studs
+    } else {
+        begins
+    };
+    let outs = Span::new(begins, layout.front_back);
+    let inside = Span::new(Length::ZERO, layout.front_back);
+    let (low, high) = (layout.chase.low, layout.chase.high);
+    let sides = [
+        (
+            "left cover",
+            &cover,
+            Span::new(low - behind.cover, low),
+            outs,
+        ),
+        (
+            "right cover",
+            &cover,
+            Span::new(high, high + behind.cover),
+            outs,
+        ),
+        (
+            "left lining",
+            &lining,
+            Span::new(low + studs, low + studs + layout.lining),
+            inside,
+        ),
+        (
+            "right lining",
+            &lining,
+            Span::new(high - studs - layout.lining, high - studs),
+            inside,
+        ),
+    ];
+    for (branch, make, span, outs) in sides {
+        if span.size().is_positive() {
+            across_sheet(branch, make.clone(), (span, outs), layout, builder);
+        }
+    }
+    surfaces(params, layout, behind.cover, builder);
+}
+
+/// A sheet of the enclosure; it is hung with the walls, since nobody gets there once the unit stands.
+fn sheet(material: Material, thickness: Length) -> Make {
+    Make {
+        stage: Stage::Walls,
+        ..skin(Kind::Board, material, thickness)
+    }
+}
+
+/// A sheet of the back, with the hole for the vent.
+fn hang(
+    branch: &'static str,
+    make: &Make,
+    (sides, back): (Span, Length),
+    layout: &Layout,
+    builder: &mut Builder,
+) {
+    let Stock::Sheet(thickness) = make.stock else {
+        return;
+    };
+    if !thickness.is_positive() {
+        return;
+    }
+    let pass = &layout.pass;
+    let hole = (pass.wall == Some(RoomWall::Behind)).then(|| Cut {
+        sides: pass.sides.moved(layout.chase.low),
+        heights: pass.heights,
+    });
+    let sheet = Sheet {
+        branch,
+        make: make.clone(),
+        back,
+        thickness,
+        cuts: hole.into_iter().collect(),
+    };
+    sheet.hang(layout, (sides, layout.slab, None), builder);
+}
+
+/// The floor that the enclosure stands on and the ceiling that it ends under, as the room's run on.
+fn surfaces(params: &Params, layout: &Layout, cover: Length, builder: &mut Builder) {
+    let sides = if params.has_own_back() {
+        layout.chase.grown(cover)
+    } else {
+        Span::new(Length::ZERO, params.room.width)
+    };
+    let outs = Span::new(-layout.wall.outside, layout.front_back);
+    let below = Span::new(layout.slab - SURFACE, layout.slab);
+    let floor = existing(Kind::Floor, Material::CONCRETE);
+    add_box("behind", floor, (sides, outs, below), builder);
+    let over = Span::new(outs.low, layout.wall_face);
+    let pass = layout.roof_pass.as_ref();
+    let pass = pass.filter(|_| layout.ceiling.planes().len() == 1);
+    let hole = pass.map(|it| rectangle(it.right, it.back.moved(-layout.wall_face)));
+    ceiling_over(
+        "behind",
+        &layout.ceiling,
+        (sides, over),
+        hole.as_deref(),
+        builder,
+    );
+}

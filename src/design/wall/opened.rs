@@ -1,0 +1,58 @@
+//! An opening framed into a wall that stands already, and a framed wall with a hole for the vent.
+
+use super::super::Kind;
+use super::super::opened::OpenedWall;
+use super::super::span::Span;
+use super::super::standing::WallHole;
+use super::{Hole, Opening, Reach, Wall};
+use crate::units::Length;
+
+impl Wall<'_> {
+    /// The old plates and studs, as far as they stay, and the new jacks, kings, header and studs between them.
+    pub(in super::super) fn frame_opened(&mut self, opening: &Opening<'_>, opened: &OpenedWall) {
+        let thickness = self.stud.thickness;
+        let over_header = opening.header_top();
+        self.stands_already = true;
+        self.sole(&[
+            Span::new(Length::ZERO, opening.sides.low),
+            Span::new(opening.sides.high, self.length),
+        ]);
+        for center in &opened.kept {
+            let left = *center - thickness / 2.0;
+            self.upright(Kind::Stud, left, Reach::ToPlates(thickness));
+        }
+        for center in &opened.cut {
+            let along = Span::about(*center, thickness);
+            if (self.lowest_stud_top(along) - over_header).is_positive() {
+                self.upright(Kind::Cripple, along.low, Reach::ToPlates(over_header));
+            }
+        }
+        self.close();
+        self.stands_already = false;
+        self.jacks_and_kings(opening, None);
+        let header = opening.sides.grown(thickness);
+        if opened.is_settled {
+            self.header(header, opening.header_bottom, opening.header);
+        } else {
+            self.room_for_header(header, opening.header_bottom, opening.header);
+        }
+        for center in &opened.added {
+            let left = *center - thickness / 2.0;
+            self.upright(Kind::Stud, left, Reach::ToPlates(thickness));
+        }
+    }
+
+    /// Frames a wall round the hole for the vent, its head and sill as thick as a stud.
+    pub(in super::super) fn frame_around(&mut self, hole: Option<WallHole>) {
+        let framed = hole.map(|hole| Hole {
+            sides: hole.sides,
+            heights: hole.heights.grown(self.stud.thickness),
+        });
+        let holes: Vec<Hole> = framed.into_iter().collect();
+        self.sole(&[Span::new(Length::ZERO, self.length)]);
+        self.end_studs();
+        self.ridge_studs(&holes);
+        self.layout_studs(&holes);
+        self.close();
+    }
+}

@@ -1,0 +1,99 @@
+//! Whether a chase that is set into a wall says what lies behind that wall, and has nothing that does not go there.
+
+use super::Rule;
+use crate::params::choice::{FrontForm, SpaceBehind};
+use crate::params::fault::Fault;
+use crate::params::list::Params;
+use crate::params::placement::RoomWall;
+use crate::params::vent_step::VentStep;
+
+pub(super) static RULES: &[Rule] = &[space_behind, far_wall, vent_gets_out, one_plain_front];
+
+fn space_behind(params: &Params) -> Vec<Fault> {
+    let word = params.chase.placement.word();
+    match (params.is_flush(), &params.behind) {
+        (true, None) => vec![
+            Fault::new(
+                "chase.placement",
+                "what lies behind the wall that the chase is set into?",
+            )
+            .found("placement = \"flush\" without [behind]")
+            .expected("a table [behind] with space = \"outdoors\" or \"indoors\"")
+            .way_out("add [behind]"),
+        ],
+        (false, Some(_)) => vec![
+            Fault::new(
+                "behind.space",
+                "only a flush chase has its enclosure behind a wall",
+            )
+            .found(format!("[behind] with placement = \"{word}\""))
+            .expected("no [behind]: what stands in the room needs none")
+            .way_out("take [behind] out, or write placement = \"flush\""),
+        ],
+        _ => Vec::new(),
+    }
+}
+
+/// Only an enclosure indoors reaches an outside wall; the bay outdoors is past it.
+fn far_wall(params: &Params) -> Vec<Fault> {
+    let indoors = params.behind.as_ref().map(|it| it.space) == Some(SpaceBehind::Indoors);
+    if params.far_wall.is_none() || params.is_flush() && indoors {
+        return Vec::new();
+    }
+    vec![
+        Fault::new(
+            "far_wall.first_stud",
+            "only a flush chase indoors reaches a far wall",
+        )
+        .found("[far_wall] without an inside space between it and the room")
+        .expected("placement = \"flush\" and space = \"indoors\" in [behind]")
+        .way_out("take [far_wall] out; the wall behind an ordinary chase is [wall]"),
+    ]
+}
+
+/// A vent that goes through the back comes out outdoors.
+fn vent_gets_out(params: &Params) -> Vec<Fault> {
+    let indoors = params.behind.as_ref().map(|it| it.space) == Some(SpaceBehind::Indoors);
+    let steps = params.vent_steps();
+    let through_back = matches!(
+        steps.last(),
+        Some(VentStep::ThroughWall {
+            wall: RoomWall::Back,
+            ..
+        })
+    );
+    if !(indoors && through_back && params.has_own_back()) {
+        return Vec::new();
+    }
+    vec![
+        Fault::new("behind.space", "the vent would end indoors")
+            .found("a vent through the back, space = \"indoors\" and no [far_wall]")
+            .expected("an outside wall that the enclosure reaches, or a way up through the roof")
+            .way_out("describe that wall in [far_wall], or write path = [\"through roof\"]"),
+    ]
+}
+
+/// The wall that is opened gets one opening, for the unit.
+fn one_plain_front(params: &Params) -> Vec<Fault> {
+    if !params.is_flush() {
+        return Vec::new();
+    }
+    let stepped = (params.front.form == FrontForm::Stepped).then(|| {
+        Fault::new("front.form", "a face that lies in a wall has no step")
+            .found("form = \"stepped\" with placement = \"flush\"")
+            .expected("form = \"one_wall\"")
+            .way_out("write form = \"one_wall\"; a mantel hangs on the wall's studs")
+    });
+    let recess = params.recess.as_ref().map(|_| {
+        Fault::new(
+            "recess.width",
+            "a wall that is opened for the unit gets no recess as well",
+        )
+        .found("[recess] with placement = \"flush\"")
+        .expected(
+            "no [recess]: a second opening in a wall that may carry load is somebody's design",
+        )
+        .way_out("take [recess] and [screen] out; a screen hangs before the wall")
+    });
+    stepped.into_iter().chain(recess).collect()
+}
