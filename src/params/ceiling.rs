@@ -3,9 +3,9 @@
 //!
 //! *Frame*: the room's; y runs into the wall, so a plane that rises out into the room falls along y.
 
-use glam::DVec2;
+use glam::{DVec2, DVec3};
 
-use super::choice::RidgeRun;
+use super::choice::{PlatesAlong, RidgeRun};
 use super::list::{Params, Ridge};
 use super::reading::ceiling_points;
 use crate::geom::{EndPlane, Underside, fitted_plane};
@@ -46,6 +46,31 @@ impl Params {
                 plane(height, ceiling.rise_right, beyond),
             ],
         })
+    }
+
+    /// Where the ceiling was read, over the chase's frame, and how far each lies over the plane that is laid
+    /// through all; below zero where the ceiling hangs under it.
+    pub fn off_the_plane(&self) -> Vec<(DVec3, Length)> {
+        let room = self.room_frame();
+        let ceiling = self.underside();
+        let off = |it: DVec3| (it, Length::mm(it.z - ceiling.z(it.truncate())));
+        let points = ceiling_points(&self.ceiling.readings).into_iter();
+        points.map(|it| off(room.point(it))).collect()
+    }
+
+    /// How far plates may lie under that plane beyond the gap, where they follow the readings: as far as the
+    /// lowest reading over the chase, or within a stud spacing of it.
+    pub fn plates_drop(&self) -> Length {
+        if self.ceiling.plates == PlatesAlong::Plane {
+            return Length::ZERO;
+        }
+        let (left, spacing) = (self.chase_left().to_mm(), self.chase.stud_spacing.to_mm());
+        let right = left - spacing..=left + self.chase.width.to_mm() + spacing;
+        let back = -self.chase.depth.to_mm() - spacing..=spacing;
+        let off = self.off_the_plane().into_iter();
+        off.filter(|(it, _)| right.contains(&it.x) && back.contains(&it.y))
+            .map(|(_, off)| -off)
+            .fold(Length::ZERO, Length::max)
     }
 
     /// The written height at the left corner.

@@ -6,8 +6,8 @@
 
 use super::choice::{
     Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, MantelExtent, Permission, Placement, ProjectionDatum, RafterKind,
-    Rafters, Reach, RidgeRun, StubFrom, VeneerStandard,
+    GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong, ProjectionDatum,
+    RafterKind, Rafters, Reach, RidgeRun, StubFrom, VeneerStandard,
 };
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, OutsideOpenings, RunRows, SideRows};
@@ -47,6 +47,7 @@ parameters! {
         rise_out: Slope = default(Slope::LEVEL) in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room.";
         gap: Length = default(Length::inches(0.25)) in mm(0.0..=100.0), "Gap left between top plates and ceiling.";
         readings: Vec<Reading> = default(Vec::new()), "Readings of the ceiling, at three places or more; the plane through them by least squares stands in for `height` and slopes.";
+        plates: PlatesAlong = default(PlatesAlong::Plane), "Where the ceiling was read: top plates along the `plane` less the gap, or each wall's straight along its own `readings`, under the lowest of them, its studs cut to it and packed up to the ceiling.";
     }
     ridge: Ridge = optional, "A ridge in the ceiling, beyond which another plane falls." {
         runs: RidgeRun = required, "Whether the ridge runs `out` from the fireplace wall, or `along` it.";

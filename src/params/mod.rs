@@ -31,8 +31,8 @@ mod yard;
 
 pub use choice::{
     Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, MantelExtent, Permission, Placement, ProjectionDatum, RafterKind,
-    Rafters, Reach, RidgeRun, SheetKind, StubFrom, VeneerStandard,
+    GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong, ProjectionDatum,
+    RafterKind, Rafters, Reach, RidgeRun, SheetKind, StubFrom, VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;

@@ -48,7 +48,7 @@ const PLACED: [&[(&str, &str)]; 6] = [
     ],
 ];
 /// Changed after all others, so that the others of a seed stay what they were without them.
-const LAST: [&str; 20] = [
+const LAST: [&str; 21] = [
     "room.way_in",
     "room.fixed",
     "room.clear_beside",
@@ -69,6 +69,7 @@ const LAST: [&str; 20] = [
     "fasteners.sealant_reach",
     "fasteners.bracket_spacing",
     "pipe.strap_spacing",
+    "ceiling.plates",
 ];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 

@@ -95,7 +95,9 @@ fn ceiling(subject: &Subject<'_>, stud: &Part, right: Length) -> Figure {
 
 fn gap(subject: &Subject<'_>) -> String {
     let gap = subject.params().ceiling.gap;
-    if gap.is_positive() {
+    if subject.params().plates_drop().is_positive() {
+        format!("{} and packing", subject.tape(gap))
+    } else if gap.is_positive() {
         format!("a gap of {}", subject.tape(gap))
     } else {
         "no gap".to_owned()

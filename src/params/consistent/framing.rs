@@ -126,7 +126,12 @@ fn header_under_ceiling(params: &Params) -> Vec<Fault> {
         .ledge
         .as_ref()
         .map_or(Length::ZERO, |ledge| ledge.thickness);
-    let plate = params.chase.stud.thickness + params.ceiling.gap;
+    let under = if params.has_ceiling() {
+        params.plates_drop()
+    } else {
+        Length::ZERO
+    };
+    let plate = params.chase.stud.thickness + params.ceiling.gap + under;
     unless_fits(
         params,
         "ceiling.height",

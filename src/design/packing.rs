@@ -1,0 +1,127 @@
+//! Where the room is not as it is drawn: how far plates and walls stay from it, and what packs the space.
+//!
+//! Plates are straight, plumb and square whatever they stand before; what is left between them and the room is
+//! packed with shims, or closed by a board that is scribed to it.
+
+use glam::{DVec2, DVec3};
+
+use super::layout::Layout;
+use crate::geom::{EndPlane, Frame, Underside, line_under};
+use crate::params::{Params, PlatesAlong};
+use crate::units::Length;
+
+/// The space between a straight part and the room at one place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Packing {
+    /// What is packed, such as "front, top plate".
+    pub of: String,
+    /// From where the place counts.
+    pub from: &'static str,
+    /// The place.
+    pub at: Length,
+    /// How much is packed there.
+    pub thickness: Length,
+    /// Where it was read, such as "ceiling reading 3".
+    pub read: String,
+    /// Where it is.
+    pub place: DVec3,
+}
+
+impl Packing {
+    /// Whether it lies between a top plate and the ceiling.
+    pub fn is_over(&self) -> bool {
+        self.of.ends_with("top plate")
+    }
+}
+
+/// Where a framed wall stands.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct WallPlace {
+    pub(super) name: &'static str,
+    /// u along it from its left end as seen from the room side, v inward, w up from the slab.
+    pub(super) frame: Frame,
+    pub(super) length: Length,
+    pub(super) depth: Length,
+    /// How far each end runs to the right for each step inward.
+    pub(super) skew: [f64; 2],
+}
+
+impl WallPlace {
+    /// From its first to its last point along u.
+    fn ends(&self) -> (f64, f64) {
+        let [low, high] = self.skew.map(|skew| skew * self.depth.to_mm());
+        (low.min(0.0), self.length.to_mm() + high.max(0.0))
+    }
+
+    /// The readings over it or within a stud spacing of it: their number, place along u, and how far the ceiling
+    /// lies over the plane through all.
+    fn read_over(&self, params: &Params) -> Vec<(usize, DVec2)> {
+        let (low, high) = self.ends();
+        let near = params.chase.stud_spacing.to_mm();
+        let read = params.off_the_plane().into_iter().enumerate();
+        let read = read.map(|(index, (point, off))| {
+            let local = self.frame.local_point(point);
+            (index, local.with_z(off.to_mm()))
+        });
+        let over = read.filter(|(_, it)| {
+            let along = low - near..=high + near;
+            let across = -near..=self.depth.to_mm() + near;
+            along.contains(&it.x) && across.contains(&it.y)
+        });
+        over.map(|(index, it)| (index, DVec2::new(it.x.clamp(low, high), it.z)))
+            .collect()
+    }
+
+    /// How far its top lies under the ceiling's plane less the gap: the height at its left end, below zero, and
+    /// the slope along u.
+    fn top_line(&self, params: &Params) -> DVec2 {
+        if params.ceiling.plates == PlatesAlong::Plane {
+            return DVec2::ZERO;
+        }
+        let read: Vec<DVec2> = self.read_over(params).into_iter().map(|it| it.1).collect();
+        line_under(&read, self.ends())
+    }
+
+    /// What its plates lie the gap under, over the world: the ceiling, or its own plane under the readings.
+    pub(super) fn under(&self, params: &Params, layout: &Layout) -> Underside {
+        let line = self.top_line(params);
+        let slope = self.frame.x.truncate() * line.y;
+        let from = slope.dot(self.frame.origin.truncate());
+        let planes = layout.ceiling.planes().iter().map(|plane| EndPlane {
+            height: plane.height + line.x - from,
+            slope: plane.slope + slope,
+        });
+        Underside::new(planes.collect())
+    }
+
+    /// What its top plate is packed with, at each reading over it.
+    pub(super) fn top_packing(&self, params: &Params, layout: &Layout) -> Vec<Packing> {
+        if params.ceiling.plates == PlatesAlong::Plane {
+            return Vec::new();
+        }
+        let line = self.top_line(params);
+        let read = self.read_over(params).into_iter();
+        read.map(|(index, it)| {
+            let thickness = it.y - (line.x + line.y * it.x) + params.ceiling.gap.to_mm();
+            let on_face = self.frame.point(DVec3::X * it.x);
+            let over = layout.ceiling.z(on_face.truncate());
+            Packing {
+                of: format!("{}, top plate", self.name),
+                from: "left end",
+                at: Length::mm(it.x),
+                thickness: Length::mm(thickness),
+                read: format!("ceiling reading {}", index + 1),
+                place: on_face.with_z(over + it.y),
+            }
+        })
+        .collect()
+    }
+}
+
+/// Everything that is packed in a design.
+pub(super) fn all(params: &Params, layout: &Layout) -> Vec<Packing> {
+    let walls = super::framing::places(params, layout).into_iter();
+    walls
+        .flat_map(|wall| wall.top_packing(params, layout))
+        .collect()
+}
