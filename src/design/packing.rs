@@ -6,6 +6,7 @@
 use glam::{DVec2, DVec3};
 
 use super::layout::Layout;
+use super::span::point;
 use crate::geom::{EndPlane, Frame, Underside, line_under};
 use crate::params::{Params, PlatesAlong};
 use crate::units::Length;
@@ -121,7 +122,27 @@ impl WallPlace {
 /// Everything that is packed in a design.
 pub(super) fn all(params: &Params, layout: &Layout) -> Vec<Packing> {
     let walls = super::framing::places(params, layout).into_iter();
-    walls
-        .flat_map(|wall| wall.top_packing(params, layout))
-        .collect()
+    let tops = walls.flat_map(|wall| wall.top_packing(params, layout));
+    tops.chain(at_the_wall(params, layout)).collect()
+}
+
+/// What the plumb ends of the chase's walls leave before a wall that leans, at each reading.
+fn at_the_wall(params: &Params, layout: &Layout) -> Vec<Packing> {
+    let Some(lean) = layout.lean.as_ref().filter(|_| !params.is_divider()) else {
+        return Vec::new();
+    };
+    let read = lean.read.iter().enumerate();
+    let packing = |(index, (height, behind, _)): (usize, &(Length, Length, Length))| Packing {
+        of: "walls' ends, back wall".to_owned(),
+        from: "heights' datum",
+        at: *height,
+        thickness: *behind,
+        read: format!("plumb reading {}", index + 1),
+        place: point(
+            layout.chase.center(),
+            layout.wall_behind(Length::ZERO),
+            *height,
+        ),
+    };
+    read.map(packing).collect()
 }

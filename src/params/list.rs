@@ -12,6 +12,7 @@ use super::choice::{
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, OutsideOpenings, RunRows, SideRows};
 use super::layer::Layer;
+use super::lean::PlumbRows;
 use super::manual::{MantelRule, Manual};
 use super::reading::Reading;
 use super::table::{
@@ -81,6 +82,7 @@ parameters! {
         first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        plumb: PlumbRows = default(PlumbRows::default()), "Readings of a wall out of plumb: height, and the distance there from a plumb line before the wall to it. The chase stays plumb where the wall comes farthest into the room, and whatever counts out from the wall counts from there.";
         sealed: Option<bool> = absent, "Whether the wall behind the chase gets insulation, an air seal and board before the unit is set.";
     }
     left_wall: LeftWall = optional, "The wall of the room to the left, where the vent goes through it or the chase stands against it." {

@@ -13,6 +13,7 @@ mod fault;
 mod fixed;
 mod grid;
 mod layer;
+mod lean;
 mod list;
 mod manual;
 mod nearest;
@@ -38,6 +39,7 @@ pub use fault::Fault;
 pub use fixed::FixedThing;
 pub use grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 pub use layer::Layer;
+pub use lean::{Lean, PlumbRows};
 pub use list::{
     Appliance, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall, Fasteners,
     Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params, PipeKit, Platform,

@@ -3,6 +3,7 @@
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 use super::layer::Layer;
+use super::lean::PlumbRows;
 use super::manual::{MantelRule, Manual};
 use super::reading::Reading;
 use super::vent_step::VentStep;
@@ -252,7 +253,7 @@ macro_rules! grid_quantity {
     )+};
 }
 
-grid_quantity!(SideRows, RunRows, CableRoute, OutsideOpenings);
+grid_quantity!(SideRows, RunRows, CableRoute, OutsideOpenings, PlumbRows);
 
 impl<T: Quantity> Quantity for Option<T> {
     const KIND: Kind = T::KIND;

@@ -117,7 +117,7 @@ fn plates_follow_the_readings_over_their_own_wall() {
     let own = with(&twisted(), "ceiling.plates", &Value::Choice("readings"));
     let own = design(&own);
     assert!(plane.packing.is_empty());
-    let plate = part(&own, "front/top-plate/1");
+    let plate = part(&own, "front/top plate/1");
     assert_near(top_at(plate, 1300.0, 620.0), 2494.0, 1e-6);
     assert_near(top_at(plate, 3300.0, 620.0), 2500.0, 1e-6);
     let packed = |wall: &str| -> Vec<(f64, f64)> {

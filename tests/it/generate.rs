@@ -48,7 +48,7 @@ const PLACED: [&[(&str, &str)]; 6] = [
     ],
 ];
 /// Changed after all others, so that the others of a seed stay what they were without them.
-const LAST: [&str; 21] = [
+const LAST: [&str; 22] = [
     "room.way_in",
     "room.fixed",
     "room.clear_beside",
@@ -70,6 +70,7 @@ const LAST: [&str; 21] = [
     "fasteners.bracket_spacing",
     "pipe.strap_spacing",
     "ceiling.plates",
+    "wall.plumb",
 ];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 
@@ -228,6 +229,11 @@ fn change(random: &mut Random, parameter: &Parameter, value: &Value, unit: TapeU
             value: amount.value * random.between(0.8, 1.25),
             ..*amount
         }),
+        Value::Grid(rows) if rows.is_empty() && parameter.key == "wall.plumb" => {
+            let row = |height: f64, distance: f64| vec![Length::mm(height), Length::mm(distance)];
+            let off = random.between(-15.0, 15.0);
+            Value::Grid(vec![row(50.0, 80.0), row(2000.0, 80.0 + off)])
+        }
         Value::Grid(rows) => {
             let by = Length::inches(random.between(0.0, 2.0));
             let moved = rows

@@ -57,6 +57,7 @@ mod veneer;
 mod vent_limits;
 mod vent_rise;
 mod walkway;
+mod wall_plumb;
 
 use super::Rule;
 
@@ -75,6 +76,7 @@ pub static RULES: &[Rule] = &[
     tilt_up::RULE,
     walkway::RULE,
     fixed_things::RULE,
+    wall_plumb::RULE,
     chase_depth::RULE,
     unit_in_chase::RULE,
     unit_through_opening::RULE,
