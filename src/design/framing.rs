@@ -104,6 +104,15 @@ pub(super) fn places(params: &Params, layout: &Layout) -> Vec<WallPlace> {
     places
 }
 
+/// Where the walls that stand on the slab stand: those, and the frame before a set-back wall.
+pub(super) fn standing_places(params: &Params, layout: &Layout) -> Vec<WallPlace> {
+    let mut places = places(params, layout);
+    if layout.is_stepped() {
+        places.push(bump_out_place(params, layout));
+    }
+    places
+}
+
 fn front_place(name: &'static str, params: &Params, layout: &Layout) -> WallPlace {
     let along = layout.framing_at(layout.upper_stud_face);
     WallPlace {
@@ -191,6 +200,22 @@ fn back_wall<'a>(params: &'a Params, layout: &Layout) -> Wall<'a> {
     wall
 }
 
+fn bump_out_place(params: &Params, layout: &Layout) -> WallPlace {
+    let stud = params
+        .front
+        .bump_out_stud
+        .as_ref()
+        .unwrap_or(&params.chase.stud);
+    let along = layout.framing_at(layout.lower_stud_face);
+    WallPlace {
+        name: "bump-out",
+        frame: Frame::at(point(along.low, layout.lower_stud_face, layout.slab)),
+        length: along.size(),
+        depth: stud.width,
+        skew: front_skew(layout),
+    }
+}
+
 /// The frame before a set-back wall; its flat top plate is the ledge.
 fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
     let Some(ledge) = &params.front.ledge else {
@@ -198,18 +223,18 @@ fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
     };
     let chase = &params.chase;
     let stud = params.front.bump_out_stud.as_ref().unwrap_or(&chase.stud);
-    let along = layout.framing_at(layout.lower_stud_face);
-    let origin = point(along.low, layout.lower_stud_face, layout.slab);
+    let place = bump_out_place(params, layout);
     let ledge_top = Underside::new(vec![EndPlane::level(layout.framing_top)]);
     let mut wall = Wall::under(
-        "bump-out",
-        Frame::at(origin),
-        (along.size(), front_skew(layout)),
+        place.name,
+        place.frame,
+        (place.length, place.skew),
         (stud, chase.stud_spacing),
         (&ledge_top, Length::ZERO),
         Cover::Ledge(ledge),
     );
-    wall.frame_front(&opening(params, layout, along.low), None);
+    let begins = layout.framing_at(layout.lower_stud_face).low;
+    wall.frame_front(&opening(params, layout, begins), None);
     wall.hand_over(builder);
     returns(layout, (stud, ledge), builder);
 }

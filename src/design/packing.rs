@@ -8,7 +8,7 @@ use glam::{DVec2, DVec3};
 use super::layout::Layout;
 use super::span::point;
 use crate::geom::{EndPlane, Frame, Underside, line_under};
-use crate::params::{Params, PlatesAlong};
+use crate::params::{FloorReading, Params, PlatesAlong};
 use crate::units::Length;
 
 /// The space between a straight part and the room at one place.
@@ -33,6 +33,11 @@ impl Packing {
     pub fn is_over(&self) -> bool {
         self.of.ends_with("top plate")
     }
+
+    /// Whether it lies between a sole plate and the slab.
+    pub fn is_under(&self) -> bool {
+        self.of.ends_with("sole plate")
+    }
 }
 
 /// Where a framed wall stands.
@@ -54,23 +59,44 @@ impl WallPlace {
         (low.min(0.0), self.length.to_mm() + high.max(0.0))
     }
 
-    /// The readings over it or within a stud spacing of it: their number, place along u, and how far the ceiling
-    /// lies over the plane through all.
-    fn read_over(&self, params: &Params) -> Vec<(usize, DVec2)> {
+    /// Which of these places lie over it or within a stud spacing of it: their number, and where along u.
+    fn near(&self, params: &Params, places: &[DVec3]) -> Vec<(usize, f64)> {
         let (low, high) = self.ends();
         let near = params.chase.stud_spacing.to_mm();
-        let read = params.off_the_plane().into_iter().enumerate();
-        let read = read.map(|(index, (point, off))| {
-            let local = self.frame.local_point(point);
-            (index, local.with_z(off.to_mm()))
-        });
-        let over = read.filter(|(_, it)| {
+        let places = places.iter().map(|it| self.frame.local_point(*it));
+        let over = places.enumerate().filter(|(_, it)| {
             let along = low - near..=high + near;
             let across = -near..=self.depth.to_mm() + near;
             along.contains(&it.x) && across.contains(&it.y)
         });
-        over.map(|(index, it)| (index, DVec2::new(it.x.clamp(low, high), it.z)))
+        over.map(|(index, it)| (index, it.x.clamp(low, high)))
             .collect()
+    }
+
+    /// The readings of the ceiling near it: their number, place along u, and how far the ceiling lies over the
+    /// plane through all.
+    fn read_over(&self, params: &Params) -> Vec<(usize, DVec2)> {
+        let (places, off): (Vec<_>, Vec<_>) = params.off_the_plane().into_iter().unzip();
+        let near = self.near(params, &places).into_iter();
+        near.map(|(index, along)| (index, DVec2::new(along, off[index].to_mm())))
+            .collect()
+    }
+
+    /// What its sole plate is packed with, at each reading of the floor near it.
+    fn sole_packing(&self, params: &Params, layout: &Layout) -> Vec<Packing> {
+        let read = params.floor_readings();
+        let place = |it: &FloorReading| layout.room.point(point(it.right, it.out, layout.slab));
+        let places: Vec<DVec3> = read.iter().map(place).collect();
+        let near = self.near(params, &places).into_iter();
+        near.map(|(index, along)| Packing {
+            of: format!("{}, sole plate", self.name),
+            from: "left end",
+            at: Length::mm(along),
+            thickness: read[index].below,
+            read: format!("floor reading {}", index + 1),
+            place: self.frame.point(DVec3::X * along),
+        })
+        .collect()
     }
 
     /// How far its top lies under the ceiling's plane less the gap: the height at its left end, below zero, and
@@ -123,7 +149,11 @@ impl WallPlace {
 pub(super) fn all(params: &Params, layout: &Layout) -> Vec<Packing> {
     let walls = super::framing::places(params, layout).into_iter();
     let tops = walls.flat_map(|wall| wall.top_packing(params, layout));
-    tops.chain(at_the_wall(params, layout)).collect()
+    let soles = super::framing::standing_places(params, layout).into_iter();
+    let soles = soles.flat_map(|wall| wall.sole_packing(params, layout));
+    tops.chain(soles)
+        .chain(at_the_wall(params, layout))
+        .collect()
 }
 
 /// What the plumb ends of the chase's walls leave before a wall that leans, at each reading.

@@ -7,7 +7,6 @@ use glam::{DVec2, DVec3};
 
 use super::choice::{PlatesAlong, RidgeRun};
 use super::list::{Params, Ridge};
-use super::reading::ceiling_points;
 use crate::geom::{EndPlane, Underside, fitted_plane};
 use crate::units::{Length, Slope};
 
@@ -23,7 +22,7 @@ impl Params {
         let plane = |height: Length, right: Slope, out: Slope| {
             EndPlane::sloped(height, DVec2::new(right.to_ratio(), -out.to_ratio()))
         };
-        let fitted = fitted_plane(&ceiling_points(&ceiling.readings));
+        let fitted = fitted_plane(&self.ceiling_points());
         if let Some(fitted) = fitted {
             return Underside::new(vec![fitted]);
         }
@@ -54,7 +53,7 @@ impl Params {
         let room = self.room_frame();
         let ceiling = self.underside();
         let off = |it: DVec3| (it, Length::mm(it.z - ceiling.z(it.truncate())));
-        let points = ceiling_points(&self.ceiling.readings).into_iter();
+        let points = self.ceiling_points().into_iter();
         points.map(|it| off(room.point(it))).collect()
     }
 
@@ -80,7 +79,7 @@ impl Params {
 
     /// Whether the parameters say how high the ceiling is.
     pub(super) fn has_ceiling(&self) -> bool {
-        let readings = || fitted_plane(&ceiling_points(&self.ceiling.readings));
+        let readings = || fitted_plane(&self.ceiling_points());
         self.ceiling.height.is_some() || readings().is_some()
     }
 

@@ -14,7 +14,7 @@ use super::grid::{CableRoute, OutsideOpenings, RunRows, SideRows};
 use super::layer::Layer;
 use super::lean::PlumbRows;
 use super::manual::{MantelRule, Manual};
-use super::reading::Reading;
+use super::reading::{FloorRows, Reading};
 use super::table::{
     Group, Parameter, Presence, Range, Values, btu_per_hour, count, degrees, kilograms,
     lb_per_square_foot, meters, meters_above, mm, parameters, psi, put, ratio,
@@ -36,6 +36,7 @@ parameters! {
     room: Room = always, "The room." {
         width: Length = required in meters(1.0..=30.0), "Inside width of the room along the fireplace wall.";
         depth: Length = required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
+        floor: FloorRows = default(FloorRows::default()), "Readings of an uneven slab from a level line, that of the ceiling's readings where they have one: right, out, down. Heights count from its highest place that was read; sole plates lie level on it and are packed elsewhere.";
         walkway: Length = default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Way to be left before the chase.";
         way_in: Option<Length> = absent in meters(0.5..=30.0), "Longest straight piece that can be carried into the room, round every corner on the way.";
         fixed: Vec<FixedThing> = default(Vec::new()), "What is fixed to the room's walls: windows, doors, switches, registers.";

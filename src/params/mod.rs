@@ -48,7 +48,7 @@ pub use list::{
 pub use manual::{MantelRule, Manual, Step};
 pub use placement::{RoomWall, wall_frame};
 pub use read::read;
-pub use reading::{Reading, ceiling_points};
+pub use reading::{FloorReading, FloorRows, Reading};
 pub use route::{Exit, Leg, Lie, Route};
 pub use table::{Group, Parameter, Presence, Range};
 pub use value::{Kind, Value};

@@ -5,7 +5,7 @@ use super::grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 use super::layer::Layer;
 use super::lean::PlumbRows;
 use super::manual::{MantelRule, Manual};
-use super::reading::Reading;
+use super::reading::{FloorRows, Reading};
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock};
 use crate::catalog::Lumber;
@@ -253,7 +253,14 @@ macro_rules! grid_quantity {
     )+};
 }
 
-grid_quantity!(SideRows, RunRows, CableRoute, OutsideOpenings, PlumbRows);
+grid_quantity!(
+    SideRows,
+    RunRows,
+    CableRoute,
+    OutsideOpenings,
+    PlumbRows,
+    FloorRows
+);
 
 impl<T: Quantity> Quantity for Option<T> {
     const KIND: Kind = T::KIND;

@@ -48,7 +48,7 @@ const PLACED: [&[(&str, &str)]; 6] = [
     ],
 ];
 /// Changed after all others, so that the others of a seed stay what they were without them.
-const LAST: [&str; 22] = [
+const LAST: [&str; 23] = [
     "room.way_in",
     "room.fixed",
     "room.clear_beside",
@@ -71,6 +71,7 @@ const LAST: [&str; 22] = [
     "pipe.strap_spacing",
     "ceiling.plates",
     "wall.plumb",
+    "room.floor",
 ];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 
@@ -233,6 +234,13 @@ fn change(random: &mut Random, parameter: &Parameter, value: &Value, unit: TapeU
             let row = |height: f64, distance: f64| vec![Length::mm(height), Length::mm(distance)];
             let off = random.between(-15.0, 15.0);
             Value::Grid(vec![row(50.0, 80.0), row(2000.0, 80.0 + off)])
+        }
+        Value::Grid(rows) if rows.is_empty() && parameter.key == "room.floor" => {
+            let mut row = |right: f64, out: f64| {
+                let down = 1200.0 + random.between(0.0, 8.0);
+                [right, out, down].map(Length::mm).to_vec()
+            };
+            Value::Grid(vec![row(1000.0, 0.0), row(2500.0, 0.0), row(1500.0, 700.0)])
         }
         Value::Grid(rows) => {
             let by = Length::inches(random.between(0.0, 2.0));

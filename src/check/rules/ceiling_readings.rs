@@ -3,14 +3,13 @@
 //! # What it finds
 //! How far the readings lie off the plane that is laid through them by least squares, the worst against
 //! 1/4 in; the gap over the plates against the reading that lies lowest under the plane, or, where each wall's
-//! plates follow the readings over it (`ceiling.plates`), what they are packed with; and, from a level line, how
-//! much the floor is out of level.
+//! plates follow the readings over it (`ceiling.plates`), what they are packed with.
 //!
 //! # Why
 //! A ceiling is no plane, and a tape is read wrong now and then: a reading that lies off by itself is
 //! to be measured again. Plates are straight, so where the ceiling hangs under the plane only the gap
 //! is left, or a wall's plates are set lower, straight under the readings over it, its studs cut to them, and
-//! packed up to the ceiling at each reading. Walls stand on the highest place of the floor, and the rest is shimmed.
+//! packed up to the ceiling at each reading.
 //!
 //! # Source
 //! Least squares; 1/4 in: common practice, no source.
@@ -18,7 +17,7 @@
 use super::ARITHMETIC;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, Packing};
-use crate::params::{PlatesAlong, Reading};
+use crate::params::PlatesAlong;
 use crate::units::{Length, Marks, Rounding, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
@@ -31,7 +30,6 @@ pub(super) const RULE: Rule = Rule {
 const OFF: Length = Length::inches(0.25);
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let readings = &design.params.ceiling.readings;
     let (points, off): (Vec<_>, Vec<_>) = design.params.off_the_plane().into_iter().unzip();
     let size = |at: &usize| off[*at].abs().to_mm();
     let Some(worst) = (0..off.len()).max_by(|a, b| size(a).total_cmp(&size(b))) else {
@@ -62,7 +60,6 @@ fn check(design: &Design, report: &mut Report<'_>) {
         report.limit(worst_row, numbers);
     }
     if design.params.ceiling.plates == PlatesAlong::Readings && packed(design, report) {
-        floor(design, readings, report);
         return;
     }
     let lowest = (0..off.len()).min_by(|a, b| off[*a].to_mm().total_cmp(&off[*b].to_mm()));
@@ -75,7 +72,6 @@ fn check(design: &Design, report: &mut Report<'_>) {
         };
         report.judge(lever, Numbers::at_least(design.params.ceiling.gap, under));
     }
-    floor(design, readings, report);
 }
 
 /// How plates that follow the readings are packed, wall by wall; whether there is one under a reading.
@@ -109,31 +105,6 @@ fn packed(design: &Design, report: &mut Report<'_>) -> bool {
         report.judge_flush(row, numbers);
     }
     !walls.is_empty()
-}
-
-/// How much the floor is out of level.
-fn floor(design: &Design, readings: &[Reading], report: &mut Report<'_>) {
-    let below = |it: &Reading| it.floor_below(readings);
-    let depths = readings.iter().filter_map(|it| Some((it, below(it)?)));
-    let Some((reading, deepest)) = depths.max_by(|a, b| a.1.to_mm().total_cmp(&b.1.to_mm())) else {
-        return;
-    };
-    let slab = design.layout.slab;
-    let place = crate::design::point(reading.right, reading.out, slab);
-    let row = Row {
-        about: "floor under its highest place that was read".to_owned(),
-        parts: vec!["room/floor/1".to_owned()],
-        location: Some(design.layout.room.point(place)),
-        source: "the readings; heights count from the floor's highest place".to_owned(),
-        ..Row::default()
-    };
-    let numbers = Numbers::at_most(deepest, report.allowance());
-    if (deepest - report.allowance()).is_positive() {
-        let question = "Sole plates are drawn level on the floor's highest place: shim them there?";
-        report.ask(row, Some(numbers), question);
-    } else {
-        report.limit(row, numbers);
-    }
 }
 
 fn signed(off: Length, unit: TapeUnit) -> String {

@@ -15,6 +15,7 @@ mod envelope;
 mod existing_stud_cut;
 mod fireblocking;
 mod fixed_things;
+mod floor_readings;
 mod gas_line;
 mod gas_pipe;
 mod gas_shutoff;
@@ -90,6 +91,7 @@ pub static RULES: &[Rule] = &[
     vent_rise::RULE,
     run_under_ceiling::RULE,
     ceiling_readings::RULE,
+    floor_readings::RULE,
     pass_in_bay::RULE,
     existing_stud_cut::RULE,
     pass_angle::RULE,

@@ -2,7 +2,6 @@
 
 use super::{Rule, fits, length_text};
 use crate::geom::fitted_plane;
-use crate::params::ceiling_points;
 use crate::params::choice::PlatesAlong;
 use crate::params::fault::Fault;
 use crate::params::list::{Params, Ridge};
@@ -74,7 +73,7 @@ fn readings_make_a_plane(params: &Params) -> Vec<Fault> {
                 .way_out("read at more places, such as over the four corners of the chase"),
         ]
     };
-    let Some(plane) = fitted_plane(&ceiling_points(readings)) else {
+    let Some(plane) = fitted_plane(&params.ceiling_points()) else {
         return fault(
             "no plane goes through these readings alone",
             format!("{} of them, on one line or at one place", readings.len()),
