@@ -3,12 +3,14 @@
 //! Plates are straight, plumb and square whatever they stand before; what is left between them and the room is
 //! packed with shims, or closed by a board that is scribed to it.
 
+use std::f64::consts::FRAC_1_SQRT_2;
+
 use glam::{DVec2, DVec3};
 
-use super::layout::Layout;
+use super::layout::{Layout, Side};
 use super::span::point;
-use crate::geom::{EndPlane, Frame, Underside, line_under};
-use crate::params::{FloorReading, Params, PlatesAlong};
+use crate::geom::{EndPlane, Frame, TOLERANCE, Underside, line_under};
+use crate::params::{FloorReading, Params, Placement, PlatesAlong, RoomWall};
 use crate::units::Length;
 
 /// The space between a straight part and the room at one place.
@@ -32,6 +34,11 @@ impl Packing {
     /// Whether it lies between a top plate and the ceiling.
     pub fn is_over(&self) -> bool {
         self.of.ends_with("top plate")
+    }
+
+    /// Whether it lies between the chase and this side wall of the room.
+    pub fn is_beside(&self, wall: RoomWall) -> bool {
+        self.of == format!("chase, {}", wall.name())
     }
 
     /// Whether it lies between a sole plate and the slab.
@@ -151,8 +158,12 @@ pub(super) fn all(params: &Params, layout: &Layout) -> Vec<Packing> {
     let tops = walls.flat_map(|wall| wall.top_packing(params, layout));
     let soles = super::framing::standing_places(params, layout).into_iter();
     let soles = soles.flat_map(|wall| wall.sole_packing(params, layout));
+    let beside = [RoomWall::Left, RoomWall::Right]
+        .into_iter()
+        .flat_map(|wall| beside(wall, params, layout));
     tops.chain(soles)
         .chain(at_the_wall(params, layout))
+        .chain(beside)
         .collect()
 }
 
@@ -175,4 +186,45 @@ fn at_the_wall(params: &Params, layout: &Layout) -> Vec<Packing> {
         ),
     };
     read.map(packing).collect()
+}
+
+/// What a square chase leaves before a side wall of the room that is not square to the fireplace wall: at the
+/// corner, and where the chase ends on that wall.
+fn beside(wall: RoomWall, params: &Params, layout: &Layout) -> Vec<Packing> {
+    let opens = params.corner_opens(wall);
+    let (index, corner) = match wall {
+        RoomWall::Left => (0, Placement::LeftCorner),
+        _ => (1, Placement::RightCorner),
+    };
+    let across = params.chase.placement == corner;
+    let stands = layout.sides[index] == Side::Wall && !params.is_divider();
+    if opens.abs() <= TOLERANCE || !(across || stands) {
+        return Vec::new();
+    }
+    let reach = if across {
+        (params.chase.depth + params.chase.width / 2.0) * FRAC_1_SQRT_2
+    } else {
+        layout.lower_finished
+    };
+    let right = if wall == RoomWall::Left {
+        Length::ZERO
+    } else {
+        params.room.width
+    };
+    let gap = |out: Length| {
+        if opens > 0.0 {
+            out * opens
+        } else {
+            (reach - out) * -opens
+        }
+    };
+    let packing = |out: Length| Packing {
+        of: format!("chase, {}", wall.name()),
+        from: "fireplace wall",
+        at: out,
+        thickness: gap(out),
+        read: format!("across the {} corner", ["left", "right"][index]),
+        place: layout.room.point(point(right, out, layout.slab)),
+    };
+    [Length::ZERO, reach].map(packing).to_vec()
 }

@@ -9,6 +9,7 @@
 mod ceiling;
 mod choice;
 mod consistent;
+mod corner;
 mod fault;
 mod fixed;
 mod grid;

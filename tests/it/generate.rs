@@ -48,7 +48,7 @@ const PLACED: [&[(&str, &str)]; 6] = [
     ],
 ];
 /// Changed after all others, so that the others of a seed stay what they were without them.
-const LAST: [&str; 23] = [
+const LAST: [&str; 25] = [
     "room.way_in",
     "room.fixed",
     "room.clear_beside",
@@ -72,6 +72,8 @@ const LAST: [&str; 23] = [
     "ceiling.plates",
     "wall.plumb",
     "room.floor",
+    "room.left_corner",
+    "room.right_corner",
 ];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 
@@ -211,6 +213,10 @@ fn change(random: &mut Random, parameter: &Parameter, value: &Value, unit: TapeU
         Value::Text(text) => Value::Text(format!("{text} {}", random.below(1000))),
         Value::Flag(_) => Value::Flag(random.below(2) == 0),
         Value::Count(_) => Value::Count(if random.below(2) == 0 { 1 } else { 2 }),
+        // a corner a little off square
+        Value::Length(length) if parameter.key.ends_with("_corner") => {
+            Value::Length(*length + Length::mm(random.between(-8.0, 8.0)))
+        }
         Value::Length(length) => Value::Length(near(random, parameter.range, *length, unit)),
         Value::Slope(slope) => Value::Slope(near_slope(random, parameter.range, *slope)),
         Value::Lumber(_) => Value::Lumber(lumber(random.pick(&STICKS)).expect("a nominal size")),

@@ -10,6 +10,7 @@ mod cables;
 mod ceiling_readings;
 mod chase_depth;
 mod clearance;
+mod corner_square;
 mod door_swing;
 mod envelope;
 mod existing_stud_cut;
@@ -78,6 +79,7 @@ pub static RULES: &[Rule] = &[
     walkway::RULE,
     fixed_things::RULE,
     wall_plumb::RULE,
+    corner_square::RULE,
     chase_depth::RULE,
     unit_in_chase::RULE,
     unit_through_opening::RULE,
