@@ -1,6 +1,6 @@
 //! A design in, every part out that reaches beyond the room: its walls, its floor, its ceiling.
 //!
-//! The room itself, the vent with its cap, and the framed pass may leave it.
+//! The room itself, the vent with its cap, the framed pass, and blocks in its walls and over its ceiling may leave it.
 
 use glam::DVec3;
 
@@ -53,7 +53,9 @@ fn stays_inside(part: &Part) -> bool {
         part.kind,
         Kind::PassFrame | Kind::Pipe | Kind::Elbow | Kind::Cap | Kind::Firestop | Kind::Collar
     );
-    !leaves && !part.group.stands_already() && part.group != Group::Vent
+    // blocks between the studs of the room's walls, and between what carries its ceiling
+    let in_the_room = matches!(part.branch(), "existing wall" | "ceiling");
+    !leaves && !in_the_room && !part.group.stands_already() && part.group != Group::Vent
 }
 
 /// The room as half-spaces, the normals outward.

@@ -41,6 +41,11 @@ impl Packing {
         self.of == format!("chase, {}", wall.name())
     }
 
+    /// Whether it lies between the ends of the chase's walls and the wall behind them.
+    pub fn is_behind(&self) -> bool {
+        self.of.ends_with("back wall")
+    }
+
     /// Whether it lies between a sole plate and the slab.
     pub fn is_under(&self) -> bool {
         self.of.ends_with("sole plate")

@@ -82,9 +82,10 @@ fn a_level_line_counts_from_the_highest_place_of_the_floor() {
     // the line lies 1200 over the highest place: 1329.5 up there is 2529.5
     assert_near(points[0].z, 2529.5, 1e-9);
     let found = readings(&params);
+    // 1204 at the left end of the front; the 1205 was read where no wall stands
     let mut floor = check(&design(&params)).into_iter();
     let floor = floor.find(|it| it.rule == "floor readings").unwrap();
-    assert_near(floor.numbers.unwrap().measured, 5.0, 1e-9);
+    assert_near(floor.numbers.unwrap().measured, 4.0, 1e-9);
     assert_eq!(floor.verdict, Verdict::Pass);
     let off = found
         .iter()

@@ -14,7 +14,7 @@
 //! # Source
 //! Least squares; 1/4 in: common practice, no source.
 
-use super::ARITHMETIC;
+use super::{ARITHMETIC, packed_at};
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, Packing};
 use crate::params::PlatesAlong;
@@ -87,12 +87,7 @@ fn packed(design: &Design, report: &mut Report<'_>) -> bool {
         let Some(least) = own.iter().min_by(|a, b| thick(a).total_cmp(&thick(b))) else {
             continue;
         };
-        let each = own.iter().map(|it| {
-            let at = it.at.tape(unit, Rounding::Nearest);
-            let thickness = it.thickness.tape(unit, Rounding::Nearest);
-            format!("{thickness} at {at} ({})", it.read)
-        });
-        let each = each.collect::<Vec<_>>().join(", ");
+        let each = packed_at(own.iter().copied(), unit);
         let row = Row {
             about: format!("{wall}: space under its lowest reading"),
             parts: vec![design.ceiling_over(least.place)],

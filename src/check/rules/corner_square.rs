@@ -17,11 +17,10 @@
 //! The tape across 3 and 4, 5 where it is square: the theorem of Pythagoras; packed and scribed: common practice,
 //! no source.
 
-use super::COMMON_PRACTICE;
+use super::{COMMON_PRACTICE, packed_at};
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, Packing};
 use crate::params::RoomWall;
-use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "corner square",
@@ -38,10 +37,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let Some(widest) = own.iter().max_by(|a, b| thick(a).total_cmp(&thick(b))) else {
             continue;
         };
-        let tape = |it: Length| it.tape(unit, Rounding::Nearest);
-        let at = own.iter();
-        let at = at.map(|it| format!("{} at {}", tape(it.thickness), tape(it.at)));
-        let at = at.collect::<Vec<_>>().join(", ");
+        let at = packed_at(own.iter().copied(), unit);
         let turn = if design.params.corner_opens(wall) > 0.0 {
             "wider"
         } else {

@@ -14,11 +14,10 @@
 //! # Source
 //! Common practice, no source.
 
-use super::COMMON_PRACTICE;
+use super::{COMMON_PRACTICE, packed_at};
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, Packing, point};
 use crate::params::FloorReading;
-use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "floor readings",
@@ -43,14 +42,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some((deepest, place)) = deepest else {
         return;
     };
-    let tape = |it: Length| it.tape(unit, Rounding::Nearest);
-    let packed = soles.iter().filter(|it| it.thickness.is_positive());
-    let packed = packed.map(|it| {
-        let (of, at) = (&it.of, tape(it.at));
-        format!(
-            "{} under the {of} at {at} from its left end",
-            tape(it.thickness)
-        )
+    let mut walls: Vec<&str> = soles.iter().map(|it| it.of.as_str()).collect();
+    walls.dedup();
+    let packed = walls.iter().map(|wall| {
+        let own = soles.iter().filter(|it| it.of == **wall);
+        format!("{wall}: {}", packed_at(own.copied(), unit))
     });
     let packed: Vec<String> = packed.collect();
     let row = Row {
@@ -59,7 +55,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         location: Some(place),
         source: COMMON_PRACTICE.to_owned(),
         levers: &[],
-        detail: (!packed.is_empty()).then(|| format!("packed: {}", packed.join(", "))),
+        detail: (!packed.is_empty())
+            .then(|| format!("packed, from each left end: {}", packed.join("; "))),
     };
     let numbers = Numbers::at_most(deepest, report.allowance());
     if (deepest - report.allowance()).is_positive() {

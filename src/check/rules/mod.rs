@@ -62,6 +62,8 @@ mod walkway;
 mod wall_plumb;
 
 use super::Rule;
+use crate::design::Packing;
+use crate::units::{Length, Rounding, TapeUnit};
 
 /// Every rule, in the order of the job.
 pub static RULES: &[Rule] = &[
@@ -131,6 +133,19 @@ pub static RULES: &[Rule] = &[
 pub(super) const ARITHMETIC: &str = "arithmetic";
 /// Source of what the trade does and nobody has written down.
 const COMMON_PRACTICE: &str = "common practice, no source";
+
+/// What is packed, and where: "1/8 in at 4 in, ...".
+fn packed_at<'a>(packed: impl IntoIterator<Item = &'a Packing>, unit: TapeUnit) -> String {
+    let mut packed: Vec<&Packing> = packed.into_iter().collect();
+    packed.sort_by(|a, b| a.at.to_mm().total_cmp(&b.at.to_mm()));
+    let tape = |it: Length| it.tape(unit, Rounding::Nearest);
+    let texts = packed.iter();
+    let mut texts: Vec<String> = texts
+        .map(|it| format!("{} at {}", tape(it.thickness), tape(it.at)))
+        .collect();
+    texts.dedup();
+    texts.join(", ")
+}
 
 /// How a page of the unit's manual is cited.
 pub(super) fn page<T>(number: &crate::params::Manual<T>) -> String {

@@ -18,7 +18,7 @@
 //! # Source
 //! Least squares; 1/4 in, plumb ends and scribed board: common practice, no source.
 
-use super::COMMON_PRACTICE;
+use super::{COMMON_PRACTICE, packed_at};
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
 use crate::units::{Length, Rounding};
@@ -72,9 +72,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     };
     let tape = |it: Length| it.tape(unit, Rounding::Nearest);
-    let each = lean.read.iter();
-    let each = each.map(|(height, behind, _)| format!("{} at {}", tape(*behind), tape(*height)));
-    let each = each.collect::<Vec<_>>().join(", ");
+    let each = packed_at(design.packing.iter().filter(|it| it.is_behind()), unit);
     let longer = layout.vent_goes_on();
     let pipe = if longer.is_positive() {
         format!(

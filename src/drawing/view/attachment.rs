@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use crate::design::{Kind, Part};
+use crate::design::{Kind, Packing, Part};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
@@ -90,6 +90,7 @@ fn ceiling(subject: &Subject<'_>, stud: &Part, right: Length) -> Figure {
     figure.call(at(middle, plate), "top plate");
     figure.call(at(middle, stud_top - AROUND / 2.0), words(subject, stud));
     figure.notes = fasteners(subject, &["top plate", "top plates through"]);
+    figure.notes.extend(subject.packed(Packing::is_over));
     figure
 }
 
@@ -126,6 +127,7 @@ fn slab(subject: &Subject<'_>, stud: &Part, right: Length) -> Figure {
         .chains
         .push(Chain::new(Side::Left, [layout.slab, bottom]));
     figure.notes = fasteners(subject, &["sole plate", "sole plates to"]);
+    figure.notes.extend(subject.packed(Packing::is_under));
     figure
 }
 
