@@ -50,7 +50,8 @@ pub fn fitted_line(points: &[DVec2]) -> Option<DVec2> {
 }
 
 /// The straight line between two places that is nowhere over 0 nor over a point (place, height), and nowhere
-/// under the lowest of them; of all such lines the highest in the middle. Its height over 0, and its slope.
+/// under the lowest of them; of all such lines the highest in the middle, and of those the least steep. Its height
+/// over 0, and its slope.
 ///
 /// Such a line touches two of the points, of the ends at 0, or of the ends at the lowest height.
 pub fn line_under(points: &[DVec2], ends: (f64, f64)) -> DVec2 {
@@ -75,7 +76,10 @@ pub fn line_under(points: &[DVec2], ends: (f64, f64)) -> DVec2 {
             }
             let slope = (b.y - a.y) / (b.x - a.x);
             let line = DVec2::new(a.y - slope * a.x, slope);
-            if fits(line) && z(line, middle) - z(best, middle) > TOLERANCE {
+            let higher = z(line, middle) - z(best, middle);
+            let flatter = best.y.abs() - line.y.abs() > f64::EPSILON;
+            let better = higher > TOLERANCE || (higher > -TOLERANCE && flatter);
+            if better && fits(line) {
                 best = line;
             }
         }

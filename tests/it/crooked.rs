@@ -3,6 +3,7 @@
 
 use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::{Design, Kind, Part, design};
+use chasewright::drawing::{self, Paper};
 use chasewright::geom::line_under;
 use chasewright::params::{Params, Reading, Value};
 use chasewright::takeoff::takeoff;
@@ -47,6 +48,7 @@ fn the_line_under_readings_touches_the_lowest() {
         (vec![(0.0, 0.0), (1000.0, -8.0)], 0.0, -8.0),
         (vec![(0.0, -2.0), (1000.0, -8.0)], -2.0, -8.0),
         (vec![(450.0, -10.0)], -10.0, -10.0),
+        (vec![(500.0, -4.0), (1000.0, -6.0)], -2.0, -6.0),
         // from 0 at the start the line through (800, −4) reaches −5 at the end, where −6 is allowed
         (vec![(800.0, -4.0), (1000.0, -6.0)], 0.0, -6.0),
     ] {
@@ -427,4 +429,23 @@ fn the_layout_lists_what_is_packed() {
     for it in &taken.packing {
         assert!(it.thickness >= -Length::mm(1e-6), "{it:?}");
     }
+}
+
+/// Of the demo's readings those at 620 out lie 10 and 16 over those at the wall: that ceiling is not level.
+#[test]
+fn a_ceiling_that_was_read_is_not_called_level() {
+    let model = design(&demo("readings"));
+    let sheets = drawing::sheets(
+        &model,
+        &takeoff(&model),
+        Paper::usual(model.params.project.unit),
+    );
+    let texts = sheets.iter().flat_map(drawing::Sheet::texts);
+    let texts: Vec<&str> = texts.map(|it| it.text.as_str()).collect();
+    assert!(texts.iter().any(|it| it.contains("over the upper face")));
+    assert!(
+        !texts
+            .iter()
+            .any(|it| it.contains("level out from the wall"))
+    );
 }
