@@ -71,6 +71,17 @@ impl WallPlace {
         (low.min(0.0), self.length.to_mm() + high.max(0.0))
     }
 
+    /// The end that u counts from, as layout marks call it.
+    fn begins(&self) -> &'static str {
+        let along = self.frame.x;
+        match (along.x.abs() >= along.y.abs(), along.x > 0.0, along.y > 0.0) {
+            (true, true, _) => "left end",
+            (true, false, _) => "right end",
+            (false, _, true) => "room end",
+            (false, _, false) => "wall end",
+        }
+    }
+
     /// Which of these places lie over it or within a stud spacing of it: their number, and where along u.
     fn near(&self, params: &Params, places: &[DVec3]) -> Vec<(usize, f64)> {
         let (low, high) = self.ends();
@@ -102,7 +113,7 @@ impl WallPlace {
         let near = self.near(params, &places).into_iter();
         near.map(|(index, along)| Packing {
             of: format!("{}, sole plate", self.name),
-            from: "left end",
+            from: self.begins(),
             at: Length::mm(along),
             thickness: read[index].below,
             read: format!("floor reading {}", index + 1),
@@ -146,7 +157,7 @@ impl WallPlace {
             let over = layout.ceiling.z(on_face.truncate());
             Packing {
                 of: format!("{}, top plate", self.name),
-                from: "left end",
+                from: self.begins(),
                 at: Length::mm(it.x),
                 thickness: Length::mm(thickness),
                 read: format!("ceiling reading {}", index + 1),

@@ -61,6 +61,8 @@ impl<'a> Subject<'a> {
     /// What some of the packing says, one line for each thing that is packed.
     pub(super) fn packed(&self, which: impl Fn(&Packing) -> bool) -> Vec<String> {
         let own = self.design.packing.iter().filter(|it| which(it));
+        let mut own: Vec<&Packing> = own.collect();
+        own.sort_by(|a, b| a.of.cmp(&b.of).then(a.at.to_mm().total_cmp(&b.at.to_mm())));
         let mut lines: Vec<(&str, &str, Vec<String>)> = Vec::new();
         for it in own {
             let text = format!("{} at {}", self.tape(it.thickness), self.tape(it.at));
@@ -69,7 +71,8 @@ impl<'a> Subject<'a> {
                 _ => lines.push((&it.of, it.from, vec![text])),
             }
         }
-        let line = |(of, from, texts): (&str, &str, Vec<String>)| {
+        let line = |(of, from, mut texts): (&str, &str, Vec<String>)| {
+            texts.dedup();
             format!("Packed, {of}, from the {from}: {}.", texts.join(", "))
         };
         lines.into_iter().map(line).collect()

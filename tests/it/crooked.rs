@@ -426,6 +426,16 @@ fn the_layout_lists_what_is_packed() {
     for of in ["top plate", "sole plate", "back wall", "left wall"] {
         assert!(taken.packing.iter().any(|it| it.of.contains(of)), "{of}");
     }
+    let from = |of: &str| {
+        taken
+            .packing
+            .iter()
+            .find(|it| it.of == of)
+            .map(|it| it.from)
+    };
+    assert_eq!(from("front, sole plate"), Some("left end"));
+    assert_eq!(from("left side, sole plate"), Some("wall end"));
+    assert_eq!(from("right side, sole plate"), Some("room end"));
     for it in &taken.packing {
         assert!(it.thickness >= -Length::mm(1e-6), "{it:?}");
     }

@@ -94,7 +94,10 @@ fn packed(design: &Design, report: &mut Report<'_>) -> bool {
             location: Some(least.place),
             source: ARITHMETIC.to_owned(),
             levers: &["ceiling.gap"],
-            detail: Some(format!("the plate is packed, from its left end: {each}")),
+            detail: Some(format!(
+                "the plate is packed, from its {}: {each}",
+                least.from
+            )),
         };
         let numbers = Numbers::at_least(least.thickness, design.params.ceiling.gap);
         report.judge_flush(row, numbers);

@@ -56,7 +56,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         source: COMMON_PRACTICE.to_owned(),
         levers: &[],
         detail: (!packed.is_empty())
-            .then(|| format!("packed, from each left end: {}", packed.join("; "))),
+            .then(|| format!("packed, from where each is laid out: {}", packed.join("; "))),
     };
     let numbers = Numbers::at_most(deepest, report.allowance());
     if (deepest - report.allowance()).is_positive() {
