@@ -28,7 +28,8 @@ def points(parameters):
     unit = parameters["project"].get("unit", "inch")
     rows = [{key: mm(value, unit) for key, value in row.items()} for row in parameters["ceiling"]["readings"]]
     # heights count from the floor's highest place, where the level line is nearest to it
-    line = min((row["down"] for row in rows if "down" in row), default=0.0)
+    floor = [mm(down, unit) for _, _, down in parameters["room"].get("floor", [])]
+    line = min([row["down"] for row in rows if "down" in row] + floor, default=0.0)
     height = lambda row: row["height"] if "height" in row else row["up"] + line
     return numpy.array([(row["right"], row["out"], height(row)) for row in rows])
 

@@ -69,9 +69,16 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
         "Seen from the room. Snap each line from slab to ceiling; the numbers beside the names count from the {left}, \
          on the wall's finished face. Dashed: the studs that are there."
     )];
-    figure.notes.extend(subject.packed(|it| match wall.place {
-        RoomWall::Back => it.is_behind(),
-        side => it.is_beside(side),
+    figure.notes.extend(subject.packed(|it| {
+        match wall.place {
+            RoomWall::Back => {
+                it.is_behind()
+                    || [RoomWall::Left, RoomWall::Right]
+                        .iter()
+                        .any(|wall| it.is_beside(*wall))
+            }
+            side => it.is_beside(side),
+        }
     }));
     let rights = lines.iter().map(|it| it.right);
     let all = rights.chain([Length::ZERO, width]);
