@@ -1,7 +1,8 @@
 //! A design in, every part out that reaches beyond the room: its walls, its floor, its ceiling.
 //!
-//! The room itself, the vent with its cap, the framed pass and blocks between rafters may leave it. Behind a wall that a flush chase is
-//! set into, what counts is the far wall; an enclosure with a back of its own has none.
+//! The room itself, the vent with its cap, the framed pass, and blocks in its walls and over its ceiling may leave it.
+//! Behind a wall that a flush chase is set into, what counts is the far wall; an enclosure with a back of its own has
+//! none.
 
 use glam::DVec3;
 
@@ -56,8 +57,9 @@ fn stays_inside(part: &Part) -> bool {
         part.kind,
         Kind::PassFrame | Kind::Pipe | Kind::Elbow | Kind::Cap | Kind::Firestop | Kind::Collar
     );
-    let between_rafters = part.kind == Kind::Blocking && part.branch() == "ceiling";
-    !leaves && !between_rafters && !part.group.stands_already() && part.group != Group::Vent
+    // blocks between the studs of the room's walls, and between what carries its ceiling
+    let in_the_room = matches!(part.branch(), "existing wall" | "ceiling");
+    !leaves && !in_the_room && !part.group.stands_already() && part.group != Group::Vent
 }
 
 /// The room as half-spaces, the normals outward.

@@ -51,6 +51,10 @@ pub(super) fn tables(design: &Design, takeoff: &Takeoff) -> String {
         "Plumb lines on the existing wall, from the left corner",
         &plumb(takeoff, unit),
     );
+    if !takeoff.packing.is_empty() {
+        let title = "Packing: what lies between straight framing and the room at each reading";
+        section(&mut text, title, &packing(takeoff, unit));
+    }
     section(&mut text, "Buy list", &buy(design, takeoff));
     cost(&mut text, design, takeoff);
     section(&mut text, "Finish, without waste", &finish(takeoff, unit));
@@ -329,6 +333,23 @@ fn plumb(takeoff: &Takeoff, unit: TapeUnit) -> Table {
                 RoomWall::Back => line.what.to_owned(),
                 _ => format!("{}, from the {}", line.what, line.from()),
             },
+        ]);
+    }
+    table
+}
+
+fn packing(takeoff: &Takeoff, unit: TapeUnit) -> Table {
+    let mut table = table(&["of", "at", "packed", "read"]);
+    for it in &takeoff.packing {
+        table.add_row([
+            it.of.clone(),
+            format!(
+                "{} from the {}",
+                it.at.tape(unit, Rounding::Nearest),
+                it.from
+            ),
+            it.thickness.tape(unit, Rounding::Nearest),
+            it.read.clone(),
         ]);
     }
     table

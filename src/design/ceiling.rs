@@ -174,10 +174,12 @@ pub fn longest_free(length: Length, held: &[Length]) -> Length {
     longest
 }
 
-/// What a ceiling screw passes before it bites, plumb: the plates on this slope, the gap and the board.
+/// What a ceiling screw passes before it bites, plumb: the plates on this slope, the gap, the most that plates
+/// are packed, and the board.
 pub fn passed_by_ceiling_screw(params: &Params, plane: &EndPlane) -> Length {
     let plates = f64::from(params.chase.top_plates) * plane.steepness();
-    params.chase.stud.thickness * plates + params.ceiling.gap + params.fasteners.ceiling_board
+    let over = params.ceiling.gap + params.plates_drop();
+    params.chase.stud.thickness * plates + over + params.fasteners.ceiling_board
 }
 
 /// Builds the members, and the blocks where they are wanted.

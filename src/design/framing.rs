@@ -6,6 +6,7 @@ use super::builder::Builder;
 use super::enclosure;
 use super::layout::{Layout, RecessLayout, Side};
 use super::opened;
+use super::packing::WallPlace;
 use super::span::{Span, point};
 use super::wall::{Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, framing};
 use super::{Kind, Stock};
@@ -38,10 +39,6 @@ pub(super) fn frame(params: &Params, layout: &Layout, builder: &mut Builder) {
     if let Some(recess) = &layout.recess {
         recess_framing(params, layout, recess, builder);
     }
-}
-
-fn plates(params: &Params) -> Cover<'static> {
-    Cover::Plates(params.chase.top_plates)
 }
 
 /// The names of the framed walls that a chase may have; of a stepped front the set-back wall and the frame before it.
@@ -80,20 +77,63 @@ fn opening<'a>(params: &'a Params, layout: &Layout, begins: Length) -> Opening<'
     }
 }
 
-/// The wall that carries the ceiling line, the recess and an opening for the unit.
-fn front_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wall<'a> {
+/// A wall of the chase's studs under the ceiling.
+fn under_ceiling<'a>(place: &WallPlace, params: &'a Params, layout: &Layout) -> Wall<'a> {
     let chase = &params.chase;
-    let along = layout.framing_at(layout.upper_stud_face);
-    let origin = point(along.low, layout.upper_stud_face, layout.slab);
     let mut wall = Wall::under(
-        name,
-        Frame::at(origin),
-        (along.size(), front_skew(layout)),
+        place.name,
+        place.frame,
+        (place.length, place.skew),
         (&chase.stud, chase.stud_spacing),
-        (&layout.ceiling, params.ceiling.gap),
-        plates(params),
+        (&place.under(params, layout), params.ceiling.gap),
+        Cover::Plates(chase.top_plates),
     );
     wall.longest = longest_board(params);
+    wall
+}
+
+/// Where the walls under the ceiling stand: front or set-back wall, side walls, a divider's back.
+pub(super) fn places(params: &Params, layout: &Layout) -> Vec<WallPlace> {
+    let front = match params.front.form {
+        FrontForm::OneWall => "front",
+        FrontForm::Stepped => "set-back",
+    };
+    let mut places = vec![front_place(front, params, layout)];
+    for (name, side) in ["left side", "right side"].into_iter().zip(layout.sides) {
+        if side != Side::Corner {
+            places.push(side_place(name, params, layout));
+        }
+    }
+    if params.is_divider() {
+        places.push(back_place(params, layout));
+    }
+    places
+}
+
+/// Where the walls that stand on the slab stand: those, and the frame before a set-back wall.
+pub(super) fn standing_places(params: &Params, layout: &Layout) -> Vec<WallPlace> {
+    let mut places = places(params, layout);
+    if layout.is_stepped() {
+        places.push(bump_out_place(params, layout));
+    }
+    places
+}
+
+fn front_place(name: &'static str, params: &Params, layout: &Layout) -> WallPlace {
+    let along = layout.framing_at(layout.upper_stud_face);
+    WallPlace {
+        name,
+        frame: Frame::at(point(along.low, layout.upper_stud_face, layout.slab)),
+        length: along.size(),
+        depth: params.chase.stud.width,
+        skew: front_skew(layout),
+    }
+}
+
+/// The wall that carries the ceiling line, the recess and an opening for the unit.
+fn front_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wall<'a> {
+    let along = layout.framing_at(layout.upper_stud_face);
+    let mut wall = under_ceiling(&front_place(name, params, layout), params, layout);
     let recess = layout.recess.map(|recess| Recess {
         sides: recess.rough.moved(-along.low),
         heights: HeadHeights {
@@ -112,8 +152,7 @@ fn front_skew(layout: &Layout) -> [f64; 2] {
 }
 
 /// A side wall: it butts against the back of the front, and against the wall behind it.
-fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wall<'a> {
-    let chase = &params.chase;
+fn side_place(name: &'static str, params: &Params, layout: &Layout) -> WallPlace {
     let begins = layout.side_begins(Length::ZERO);
     let at_wall = if layout.is_across_corner { 1.0 } else { 0.0 };
     let skew = if name == "left side" {
@@ -128,15 +167,17 @@ fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wal
         let origin = point(layout.chase.high, layout.front_back, layout.slab);
         Frame::new(origin, DVec3::Y, DVec3::NEG_X)
     };
-    let mut wall = Wall::under(
+    WallPlace {
         name,
         frame,
-        (layout.front_back - begins, skew),
-        (&chase.stud, chase.stud_spacing),
-        (&layout.ceiling, params.ceiling.gap),
-        plates(params),
-    );
-    wall.longest = longest_board(params);
+        length: layout.front_back - begins,
+        depth: params.chase.stud.width,
+        skew,
+    }
+}
+
+fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wall<'a> {
+    let mut wall = under_ceiling(&side_place(name, params, layout), params, layout);
     if name == "right side" {
         // its left end is at the front; both sides count from the existing wall
         wall.layout_from = LayoutFrom::Right;
@@ -146,22 +187,39 @@ fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wal
 }
 
 /// The back of a divider, from side to side; its face is turned away from the front.
-fn back_wall<'a>(params: &'a Params, layout: &Layout) -> Wall<'a> {
-    let chase = &params.chase;
+fn back_place(params: &Params, layout: &Layout) -> WallPlace {
     let origin = point(layout.chase.high, Length::ZERO, layout.slab);
-    let mut wall = Wall::under(
-        "back",
-        Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y),
-        (chase.width, [0.0; 2]),
-        (&chase.stud, chase.stud_spacing),
-        (&layout.ceiling, params.ceiling.gap),
-        plates(params),
-    );
-    wall.longest = longest_board(params);
+    WallPlace {
+        name: "back",
+        frame: Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y),
+        length: params.chase.width,
+        depth: params.chase.stud.width,
+        skew: [0.0; 2],
+    }
+}
+
+fn back_wall<'a>(params: &'a Params, layout: &Layout) -> Wall<'a> {
+    let mut wall = under_ceiling(&back_place(params, layout), params, layout);
     // studs opposite to those of the front
     wall.layout_from = LayoutFrom::Right;
     wall.frame_plain();
     wall
+}
+
+fn bump_out_place(params: &Params, layout: &Layout) -> WallPlace {
+    let stud = params
+        .front
+        .bump_out_stud
+        .as_ref()
+        .unwrap_or(&params.chase.stud);
+    let along = layout.framing_at(layout.lower_stud_face);
+    WallPlace {
+        name: "bump-out",
+        frame: Frame::at(point(along.low, layout.lower_stud_face, layout.slab)),
+        length: along.size(),
+        depth: stud.width,
+        skew: front_skew(layout),
+    }
 }
 
 /// The frame before a set-back wall; its flat top plate is the ledge.
@@ -171,18 +229,18 @@ fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
     };
     let chase = &params.chase;
     let stud = params.front.bump_out_stud.as_ref().unwrap_or(&chase.stud);
-    let along = layout.framing_at(layout.lower_stud_face);
-    let origin = point(along.low, layout.lower_stud_face, layout.slab);
+    let place = bump_out_place(params, layout);
     let ledge_top = Underside::new(vec![EndPlane::level(layout.framing_top)]);
     let mut wall = Wall::under(
-        "bump-out",
-        Frame::at(origin),
-        (along.size(), front_skew(layout)),
+        place.name,
+        place.frame,
+        (place.length, place.skew),
         (stud, chase.stud_spacing),
         (&ledge_top, Length::ZERO),
         Cover::Ledge(ledge),
     );
-    wall.frame_front(&opening(params, layout, along.low), None);
+    let begins = layout.framing_at(layout.lower_stud_face).low;
+    wall.frame_front(&opening(params, layout, begins), None);
     wall.hand_over(builder);
     returns(layout, (stud, ledge), builder);
 }

@@ -15,7 +15,7 @@ use super::span::{Span, point};
 use super::standing::StandingWall;
 use super::vent::{Path, RoofPass, pass_layout, roof_pass};
 use crate::geom::{Frame, TOLERANCE, Underside};
-use crate::params::{FloorDatum, FrontForm, Layer, Params, RoomWall};
+use crate::params::{FloorDatum, FrontForm, Layer, Lean, Params, RoomWall};
 use crate::units::{Angle, Length};
 
 /// What a side of the chase ends against.
@@ -103,6 +103,8 @@ pub struct Layout {
     pub roof_pass: Option<RoofPass>,
     /// The layers of the wall behind the chase, each from the finished face outward (into the wall).
     pub wall: WallLayout,
+    /// How the wall behind the chase leans, where it was read.
+    pub lean: Option<Lean>,
     /// The walls of the room whose layers are known, the one behind the chase first.
     pub standing: Vec<StandingWall>,
 }
@@ -205,6 +207,7 @@ impl Layout {
         };
         let mut layout = Self {
             slab,
+            lean: params.wall_lean(slab),
             ceiling: params.underside(),
             chase,
             sides: sides(params, chase),

@@ -17,6 +17,7 @@ mod mantel;
 mod names;
 mod opened;
 mod order;
+mod packing;
 mod part;
 mod platform;
 mod room;
@@ -40,6 +41,7 @@ pub use layout::{Layout, PassLayout, RecessLayout, Side, UnderCeiling, WallLayou
 pub use mantel::{mantel_back, mantel_beyond, mantel_front, mantel_sides};
 pub use opened::{OPENED_WALL, OpenedWall};
 pub use order::{Hold, ORDER, Step};
+pub use packing::Packing;
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
 pub use span::{Span, point};
 pub use standing::{StandingWall, WallHole};
@@ -63,6 +65,8 @@ pub struct Design {
     pub clearances: Vec<Clearance>,
     /// What was done otherwise than asked.
     pub notes: Vec<Note>,
+    /// What is packed or scribed where the room is not as it is drawn.
+    pub packing: Vec<Packing>,
 }
 
 impl Design {
@@ -102,8 +106,10 @@ pub fn design(params: &Params) -> Design {
     blocking::build(params, &layout, &mut builder);
     behind::build(params, &layout, &mut builder);
     ceiling::build(params, &layout, &mut builder);
+    let packing = packing::all(params, &layout);
     Design {
         params: params.clone(),
+        packing,
         layout,
         parts: builder.parts,
         clearances: builder.clearances,

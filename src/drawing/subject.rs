@@ -11,7 +11,7 @@ use super::hidden;
 use super::ink::{Pen, Rect};
 use super::paper::Paper;
 use super::solid::Solid;
-use crate::design::{Clearance, ClearanceKind, Design, Group, Kind, Layout, Part};
+use crate::design::{Clearance, ClearanceKind, Design, Group, Kind, Layout, Packing, Part};
 use crate::geom::{Direction, Plane};
 use crate::params::Params;
 use crate::takeoff::Takeoff;
@@ -56,6 +56,26 @@ impl<'a> Subject<'a> {
     /// A length as the tape shows it.
     pub(super) fn tape(&self, length: Length) -> String {
         length.tape(self.params().project.unit, Rounding::Nearest)
+    }
+
+    /// What some of the packing says, one line for each thing that is packed.
+    pub(super) fn packed(&self, which: impl Fn(&Packing) -> bool) -> Vec<String> {
+        let own = self.design.packing.iter().filter(|it| which(it));
+        let mut own: Vec<&Packing> = own.collect();
+        own.sort_by(|a, b| a.of.cmp(&b.of).then(a.at.to_mm().total_cmp(&b.at.to_mm())));
+        let mut lines: Vec<(&str, &str, Vec<String>)> = Vec::new();
+        for it in own {
+            let text = format!("{} at {}", self.tape(it.thickness), self.tape(it.at));
+            match lines.last_mut() {
+                Some((of, _, texts)) if *of == it.of => texts.push(text),
+                _ => lines.push((&it.of, it.from, vec![text])),
+            }
+        }
+        let line = |(of, from, mut texts): (&str, &str, Vec<String>)| {
+            texts.dedup();
+            format!("Packed, {of}, from the {from}: {}.", texts.join(", "))
+        };
+        lines.into_iter().map(line).collect()
     }
 
     /// What is written on a stick.

@@ -36,7 +36,7 @@ pub use convex::{Convex, Face, Plane};
 pub use direction::Direction;
 pub use exit::exit;
 pub use faceted::{Facet, Faceted};
-pub use fit::fitted_plane;
+pub use fit::{fitted_line, fitted_plane, line_under};
 pub use frame::Frame;
 pub use key::ShapeKey;
 pub use mesh::{Mesh, Triangle};

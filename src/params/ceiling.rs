@@ -3,11 +3,10 @@
 //!
 //! *Frame*: the room's; y runs into the wall, so a plane that rises out into the room falls along y.
 
-use glam::DVec2;
+use glam::{DVec2, DVec3};
 
-use super::choice::RidgeRun;
+use super::choice::{PlatesAlong, RidgeRun};
 use super::list::{Params, Ridge};
-use super::reading::ceiling_points;
 use crate::geom::{EndPlane, Underside, fitted_plane};
 use crate::units::{Length, Slope};
 
@@ -23,7 +22,7 @@ impl Params {
         let plane = |height: Length, right: Slope, out: Slope| {
             EndPlane::sloped(height, DVec2::new(right.to_ratio(), -out.to_ratio()))
         };
-        let fitted = fitted_plane(&ceiling_points(&ceiling.readings));
+        let fitted = fitted_plane(&self.ceiling_points());
         if let Some(fitted) = fitted {
             return Underside::new(vec![fitted]);
         }
@@ -48,6 +47,31 @@ impl Params {
         })
     }
 
+    /// Where the ceiling was read, over the chase's frame, and how far each lies over the plane that is laid
+    /// through all; below zero where the ceiling hangs under it.
+    pub fn off_the_plane(&self) -> Vec<(DVec3, Length)> {
+        let room = self.room_frame();
+        let ceiling = self.underside();
+        let off = |it: DVec3| (it, Length::mm(it.z - ceiling.z(it.truncate())));
+        let points = self.ceiling_points().into_iter();
+        points.map(|it| off(room.point(it))).collect()
+    }
+
+    /// How far plates may lie under that plane beyond the gap, where they follow the readings: as far as the
+    /// lowest reading over the chase, or within a stud spacing of it.
+    pub fn plates_drop(&self) -> Length {
+        if self.ceiling.plates == PlatesAlong::Plane {
+            return Length::ZERO;
+        }
+        let (left, spacing) = (self.chase_left().to_mm(), self.chase.stud_spacing.to_mm());
+        let right = left - spacing..=left + self.chase.width.to_mm() + spacing;
+        let back = -self.chase.depth.to_mm() - spacing..=spacing;
+        let off = self.off_the_plane().into_iter();
+        off.filter(|(it, _)| right.contains(&it.x) && back.contains(&it.y))
+            .map(|(_, off)| -off)
+            .fold(Length::ZERO, Length::max)
+    }
+
     /// The written height at the left corner.
     fn corner_height(&self) -> Length {
         self.ceiling.height.unwrap_or_default()
@@ -55,7 +79,7 @@ impl Params {
 
     /// Whether the parameters say how high the ceiling is.
     pub(super) fn has_ceiling(&self) -> bool {
-        let readings = || fitted_plane(&ceiling_points(&self.ceiling.readings));
+        let readings = || fitted_plane(&self.ceiling_points());
         self.ceiling.height.is_some() || readings().is_some()
     }
 

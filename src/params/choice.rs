@@ -94,6 +94,15 @@ pub enum RidgeRun {
     Along,
 }
 
+/// What top plates lie along under a ceiling that was read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PlatesAlong {
+    /// The plane through all readings, less the gap.
+    Plane,
+    /// Each wall's own straight line under the readings over it.
+    Readings,
+}
+
 /// Whether the existing wall carries load.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Bearing {
@@ -296,6 +305,7 @@ words!(FrameStock { Wood = "wood", Steel = "steel" });
 words!(Rafters { Out = "out", Along = "along" });
 words!(RafterKind { Rafter = "rafter", Joist = "joist", Truss = "truss" });
 words!(RidgeRun { Out = "out", Along = "along" });
+words!(PlatesAlong { Plane = "plane", Readings = "readings" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
 words!(Placement { Projecting = "projecting", Divider = "divider", Flush = "flush", LeftCorner = "left_corner", RightCorner = "right_corner" });
 words!(SpaceBehind { Outdoors = "outdoors", Indoors = "indoors" });

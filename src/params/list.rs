@@ -6,14 +6,15 @@
 
 use super::choice::{
     Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, MantelExtent, Permission, Placement, ProjectionDatum, RafterKind,
-    Rafters, Reach, RidgeRun, SpaceBehind, StubFrom, VeneerStandard,
+    GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong, ProjectionDatum,
+    RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom, VeneerStandard,
 };
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, OutsideOpenings, RunRows, SideRows};
 use super::layer::Layer;
+use super::lean::PlumbRows;
 use super::manual::{MantelRule, Manual};
-use super::reading::Reading;
+use super::reading::{FloorRows, Reading};
 use super::table::{
     Group, Parameter, Presence, Range, Values, btu_per_hour, count, degrees, kilograms,
     lb_per_square_foot, meters, meters_above, mm, parameters, psi, put, ratio,
@@ -35,6 +36,9 @@ parameters! {
     room: Room = always, "The room." {
         width: Length = required in meters(1.0..=30.0), "Inside width of the room along the fireplace wall.";
         depth: Length = required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
+        left_corner: Length = default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "Tape across the left corner, from 3 ft (900 mm) along the fireplace wall to 4 ft (1200 mm) along the left wall: 5 ft (1500 mm) where it is square. A chase in it or across it stays square where the left wall comes farthest into the room, and what counts from that corner counts from there.";
+        right_corner: Length = default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "The same across the right corner.";
+        floor: FloorRows = default(FloorRows::default()), "Readings of an uneven slab from a level line, that of the ceiling's readings where they have one: right, out, down. Heights count from its highest place that was read; sole plates lie level on it and are packed elsewhere.";
         walkway: Length = default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Way to be left before the chase.";
         way_in: Option<Length> = absent in meters(0.5..=30.0), "Longest straight piece that can be carried into the room, round every corner on the way.";
         fixed: Vec<FixedThing> = default(Vec::new()), "What is fixed to the room's walls: windows, doors, switches, registers.";
@@ -47,6 +51,7 @@ parameters! {
         rise_out: Slope = default(Slope::LEVEL) in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room.";
         gap: Length = default(Length::inches(0.25)) in mm(0.0..=100.0), "Gap left between top plates and ceiling.";
         readings: Vec<Reading> = default(Vec::new()), "Readings of the ceiling, at three places or more; the plane through them by least squares stands in for `height` and slopes.";
+        plates: PlatesAlong = default(PlatesAlong::Plane), "Where the ceiling was read: top plates along the `plane` less the gap, or each wall's straight along its own `readings`, under the lowest of them, its studs cut to it and packed up to the ceiling.";
     }
     ridge: Ridge = optional, "A ridge in the ceiling, beyond which another plane falls." {
         runs: RidgeRun = required, "Whether the ridge runs `out` from the fireplace wall, or `along` it.";
@@ -80,6 +85,7 @@ parameters! {
         first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        plumb: PlumbRows = default(PlumbRows::default()), "Readings of a wall out of plumb: height, and the distance there from a plumb line before the wall to it. The chase stays plumb where the wall comes farthest into the room, and whatever counts out from the wall counts from there.";
         sealed: Option<bool> = absent, "Whether the wall behind the chase (of a flush chase outdoors, its enclosure) gets insulation, an air seal and board before the unit is set.";
     }
     left_wall: LeftWall = optional, "The wall of the room to the left, where the vent goes through it or the chase stands against it." {

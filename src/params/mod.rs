@@ -9,10 +9,12 @@
 mod ceiling;
 mod choice;
 mod consistent;
+mod corner;
 mod fault;
 mod fixed;
 mod grid;
 mod layer;
+mod lean;
 mod list;
 mod manual;
 mod nearest;
@@ -31,13 +33,14 @@ mod yard;
 
 pub use choice::{
     Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, MantelExtent, Permission, Placement, ProjectionDatum, RafterKind,
-    Rafters, Reach, RidgeRun, SheetKind, SpaceBehind, StubFrom, VeneerStandard,
+    GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong, ProjectionDatum,
+    RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind, StubFrom, VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;
 pub use grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 pub use layer::Layer;
+pub use lean::{Lean, PlumbRows};
 pub use list::{
     Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
     FarWall, Fasteners, Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params,
@@ -47,7 +50,7 @@ pub use list::{
 pub use manual::{MantelRule, Manual, Step};
 pub use placement::{RoomWall, wall_frame};
 pub use read::read;
-pub use reading::{Reading, ceiling_points};
+pub use reading::{FloorReading, FloorRows, Reading};
 pub use route::{Exit, Leg, Lie, Route};
 pub use table::{Group, Parameter, Presence, Range};
 pub use value::{Kind, Value};

@@ -1,8 +1,10 @@
-//! Readings of the ceiling: where the tape or the laser stood, and what it read.
+//! Readings of ceiling and floor: where the tape or the laser stood, and what it read. One level line serves both.
 
 use glam::DVec3;
 
 use super::fault::Fault;
+use super::grid::Columns;
+use super::list::Params;
 use super::sound::{limits_text, out_of_range, within};
 use super::value::length_text;
 use crate::units::{Length, TapeUnit};
@@ -25,29 +27,67 @@ pub struct Reading {
     pub down: Option<Length>,
 }
 
-/// The height of the level line above the highest place of the floor that was read.
-fn line(readings: &[Reading]) -> Length {
-    let down = readings.iter().filter_map(|it| it.down);
-    down.reduce(Length::min).unwrap_or_default()
+/// Readings of the bare slab from the level line: right, out, and down to it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct FloorRows(pub Vec<[Length; 3]>);
+
+impl FloorRows {
+    pub(super) const COLUMNS: Columns = Columns {
+        names: &["right", "out", "down"],
+        grows: false,
+        least_rows: 0,
+    };
 }
 
-/// Where the ceiling was read, as points of the world; a level line counts from the highest place of
-/// the floor.
-pub fn ceiling_points(readings: &[Reading]) -> Vec<DVec3> {
-    let line = line(readings);
-    let point = |it: &Reading| {
-        let from = it.down.map_or(Length::ZERO, |_| line);
-        DVec3::new(it.right.to_mm(), -it.out.to_mm(), (it.up + from).to_mm())
-    };
-    readings.iter().map(point).collect()
+/// The floor at a place that was read.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FloorReading {
+    /// From the left corner.
+    pub right: Length,
+    /// Out from the fireplace wall.
+    pub out: Length,
+    /// How far the floor lies there under its highest place that was read.
+    pub below: Length,
+}
+
+impl Params {
+    /// From the level line down to the floor, wherever that was read: with the ceiling, then alone.
+    fn downs(&self) -> impl Iterator<Item = [Length; 3]> {
+        let with_ceiling = self.ceiling.readings.iter();
+        let with_ceiling = with_ceiling.filter_map(|it| Some([it.right, it.out, it.down?]));
+        with_ceiling.chain(self.room.floor.0.iter().copied())
+    }
+
+    /// The height of the level line above the highest place of the floor that was read.
+    fn level_line(&self) -> Length {
+        let downs = self.downs().map(|[_, _, down]| down);
+        downs.reduce(Length::min).unwrap_or_default()
+    }
+
+    /// The floor wherever it was read.
+    pub fn floor_readings(&self) -> Vec<FloorReading> {
+        let line = self.level_line();
+        let reading = |[right, out, down]: [Length; 3]| FloorReading {
+            right,
+            out,
+            below: down - line,
+        };
+        self.downs().map(reading).collect()
+    }
+
+    /// Where the ceiling was read, as points of the room's frame; a level line counts from the highest place of
+    /// the floor.
+    pub fn ceiling_points(&self) -> Vec<DVec3> {
+        let line = self.level_line();
+        let point = |it: &Reading| {
+            let from = it.down.map_or(Length::ZERO, |_| line);
+            DVec3::new(it.right.to_mm(), -it.out.to_mm(), (it.up + from).to_mm())
+        };
+        self.ceiling.readings.iter().map(point).collect()
+    }
 }
 
 impl Reading {
-    /// How far the floor lies here under its highest place; `None` without a level line.
-    pub fn floor_below(&self, readings: &[Self]) -> Option<Length> {
-        self.down.map(|down| down - line(readings))
-    }
-
     pub(super) fn text(&self, unit: TapeUnit) -> String {
         let text = |length| length_text(length, unit);
         let place = format!("{} right, {} out", text(self.right), text(self.out));

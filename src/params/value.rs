@@ -3,8 +3,9 @@
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
 use super::layer::Layer;
+use super::lean::PlumbRows;
 use super::manual::{MantelRule, Manual};
-use super::reading::Reading;
+use super::reading::{FloorRows, Reading};
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock};
 use crate::catalog::Lumber;
@@ -252,7 +253,14 @@ macro_rules! grid_quantity {
     )+};
 }
 
-grid_quantity!(SideRows, RunRows, CableRoute, OutsideOpenings);
+grid_quantity!(
+    SideRows,
+    RunRows,
+    CableRoute,
+    OutsideOpenings,
+    PlumbRows,
+    FloorRows
+);
 
 impl<T: Quantity> Quantity for Option<T> {
     const KIND: Kind = T::KIND;

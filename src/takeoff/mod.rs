@@ -31,7 +31,7 @@ pub use yard::{Board, SoldLength};
 
 use std::collections::BTreeMap;
 
-use crate::design::Design;
+use crate::design::{Design, Packing};
 use crate::params::Fault;
 use crate::units::{Length, Money};
 use yard::Yard;
@@ -53,6 +53,8 @@ pub struct Takeoff {
     pub story_pole: Vec<PoleMark>,
     /// Plumb lines on the existing wall.
     pub plumb_lines: Vec<PlumbLine>,
+    /// What is packed or scribed, and how much, at each place that was read.
+    pub packing: Vec<Packing>,
     /// Nails, screws and anchors by purpose.
     pub fasteners: Vec<FastenerCount>,
     /// The vent as it is bought.
@@ -129,6 +131,7 @@ pub fn takeoff_watched(design: &Design, watch: PlanWatch<'_>) -> Takeoff {
         plates: layout::plates(design),
         story_pole: layout::story_pole(design),
         plumb_lines: layout::plumb_lines(design),
+        packing: design.packing.clone(),
         finish: buy::finish(design),
         weights: buy::weights(design, &buy),
         buy,

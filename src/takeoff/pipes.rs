@@ -1,7 +1,7 @@
 //! The pipe as it is bought: sections less their overlap, the adjustable one, elbows, pass and cap, and their joints.
 
 use super::fasteners::begun;
-use crate::design::{Design, Kind, Sections};
+use crate::design::{Design, Kind, Part, Sections};
 use crate::geom::{CenterLine, Shape};
 use crate::params::{Permission, PipeKit};
 use crate::units::Length;
@@ -45,11 +45,27 @@ pub struct PipeList {
 /// Takes off the vent.
 pub(super) fn list(design: &Design) -> PipeList {
     let kit = design.params.pipe.as_ref();
-    let straight = design.parts.iter().filter(|it| it.kind == Kind::Pipe);
+    let straight: Vec<&Part> = design
+        .parts
+        .iter()
+        .filter(|it| it.kind == Kind::Pipe)
+        .collect();
+    let last = straight.last().map(|it| it.id.clone());
+    let longer = |part: &Part| {
+        let is_last = last.as_ref() == Some(&part.id);
+        if is_last {
+            design.layout.vent_goes_on()
+        } else {
+            Length::ZERO
+        }
+    };
     let runs: Vec<Run> = straight
+        .into_iter()
         .filter_map(|part| match &part.body.shape {
             Shape::Tube(tube) => match tube.center_line {
-                CenterLine::Segment { length } => Some(run(&part.id, Length::mm(length), kit)),
+                CenterLine::Segment { length } => {
+                    Some(run(&part.id, Length::mm(length) + longer(part), kit))
+                }
                 CenterLine::Arc { .. } => None,
             },
             Shape::Swept(_) => None,

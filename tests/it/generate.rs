@@ -60,7 +60,7 @@ const BEHIND: [&str; 2] = [
     "[behind]\nspace = \"indoors\"\n\n[far_wall]\nstud = \"2x4\"\nfirst_stud = \"7 in\"\n",
 ];
 /// Changed after all others, so that the others of a seed stay what they were without them.
-const LAST: [&str; 20] = [
+const LAST: [&str; 25] = [
     "room.way_in",
     "room.fixed",
     "room.clear_beside",
@@ -81,6 +81,11 @@ const LAST: [&str; 20] = [
     "fasteners.sealant_reach",
     "fasteners.bracket_spacing",
     "pipe.strap_spacing",
+    "ceiling.plates",
+    "wall.plumb",
+    "room.floor",
+    "room.left_corner",
+    "room.right_corner",
 ];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 
@@ -228,6 +233,10 @@ fn change(random: &mut Random, parameter: &Parameter, value: &Value, unit: TapeU
         Value::Text(text) => Value::Text(format!("{text} {}", random.below(1000))),
         Value::Flag(_) => Value::Flag(random.below(2) == 0),
         Value::Count(_) => Value::Count(if random.below(2) == 0 { 1 } else { 2 }),
+        // a corner a little off square
+        Value::Length(length) if parameter.key.ends_with("_corner") => {
+            Value::Length(*length + Length::mm(random.between(-8.0, 8.0)))
+        }
         Value::Length(length) => Value::Length(near(random, parameter.range, *length, unit)),
         Value::Slope(slope) => Value::Slope(near_slope(random, parameter.range, *slope)),
         Value::Lumber(_) => Value::Lumber(lumber(random.pick(&STICKS)).expect("a nominal size")),
@@ -247,6 +256,18 @@ fn change(random: &mut Random, parameter: &Parameter, value: &Value, unit: TapeU
             value: amount.value * random.between(0.8, 1.25),
             ..*amount
         }),
+        Value::Grid(rows) if rows.is_empty() && parameter.key == "wall.plumb" => {
+            let row = |height: f64, distance: f64| vec![Length::mm(height), Length::mm(distance)];
+            let off = random.between(-15.0, 15.0);
+            Value::Grid(vec![row(50.0, 80.0), row(2000.0, 80.0 + off)])
+        }
+        Value::Grid(rows) if rows.is_empty() && parameter.key == "room.floor" => {
+            let mut row = |right: f64, out: f64| {
+                let down = 1200.0 + random.between(0.0, 8.0);
+                [right, out, down].map(Length::mm).to_vec()
+            };
+            Value::Grid(vec![row(1000.0, 0.0), row(2500.0, 0.0), row(1500.0, 700.0)])
+        }
         Value::Grid(rows) => {
             let by = Length::inches(random.between(0.0, 2.0));
             let moved = rows

@@ -7,6 +7,7 @@
 )]
 
 mod cli;
+mod crooked;
 mod distances;
 mod drawing;
 mod export;

@@ -147,6 +147,10 @@ fn mirror_what_has_a_place(image: &mut Params, room: Length, across: Length) {
             thing.from = room - thing.from - thing.width;
         }
     }
+    for [right, _, _] in &mut image.room.floor.0 {
+        *right = room - *right;
+    }
+    std::mem::swap(&mut image.room.left_corner, &mut image.room.right_corner);
     if let Some(gas) = &mut image.gas {
         gas.stub_right = across - gas.stub_right;
         gas.shutoff_right = across - gas.shutoff_right;

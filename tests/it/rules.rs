@@ -346,6 +346,10 @@ const TRIED_APART: &[&str] = &[
     "board joint",
     "brackets",
     "plates",
+    // in `crooked`
+    "wall plumb",
+    "corner square",
+    "floor readings",
 ];
 
 fn base(name: &str) -> Params {

@@ -459,6 +459,7 @@ pub(crate) fn empty(name: &str) -> Design {
         parts: Vec::new(),
         clearances: Vec::new(),
         notes: Vec::new(),
+        packing: Vec::new(),
         ..design::design(&params)
     }
 }

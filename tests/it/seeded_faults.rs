@@ -230,6 +230,24 @@ const FAULTS: &[Fault] = &[
         &[("vent.hand_reach", r#""12 in""#)],
     ),
     fails("ceiling readings", "readings", &[("ceiling.gap", "2")]),
+    asks(
+        "wall plumb",
+        "rises-away-from-wall",
+        &[("wall.plumb", r#"[["4 in", "3 in"], ["90 in", "3-3/8 in"]]"#)],
+    ),
+    asks(
+        "floor readings",
+        "rises-away-from-wall",
+        &[(
+            "room.floor",
+            r#"[["60 in", "2 in", "40 in"], ["90 in", "20 in", "40-1/2 in"]]"#,
+        )],
+    ),
+    asks(
+        "corner square",
+        "square-in-a-corner",
+        &[("room.left_corner", r#""60-1/2 in""#)],
+    ),
     fails(
         "mantel rule",
         "rises-away-from-wall",

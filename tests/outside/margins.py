@@ -140,7 +140,9 @@ class Chase:
         if self.by_roof:
             del rows["pass in its bay", "clear bay"]
         ceiling = p["ceiling"]
-        if slope(ceiling.get("rise_right", "0:12")) == 0:
+        if "readings" in ceiling:
+            pass  # `readings.py` lays that plane
+        elif slope(ceiling.get("rise_right", "0:12")) == 0:
             rows["run under the ceiling", "ceiling"] = (self.run_top, inches(ceiling["height"]))
         elif "ridge" in p:
             half = self.radius + inches(vent["side_clearance"])

@@ -2,20 +2,22 @@
 //!
 //! # What it finds
 //! How far the readings lie off the plane that is laid through them by least squares, the worst against
-//! 1/4 in; the gap over the plates against the reading that lies lowest under the plane; and, from a
-//! level line, how much the floor is out of level.
+//! 1/4 in; the gap over the plates against the reading that lies lowest under the plane, or, where each wall's
+//! plates follow the readings over it (`ceiling.plates`), what they are packed with.
 //!
 //! # Why
 //! A ceiling is no plane, and a tape is read wrong now and then: a reading that lies off by itself is
 //! to be measured again. Plates are straight, so where the ceiling hangs under the plane only the gap
-//! is left. Walls stand on the highest place of the floor, and the rest is shimmed.
+//! is left, or a wall's plates are set lower, straight under the readings over it, its studs cut to them, and
+//! packed up to the ceiling at each reading.
 //!
 //! # Source
 //! Least squares; 1/4 in: common practice, no source.
 
+use super::{ARITHMETIC, packed_at};
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::Design;
-use crate::params::{Reading, ceiling_points};
+use crate::design::{Design, Packing};
+use crate::params::PlatesAlong;
 use crate::units::{Length, Marks, Rounding, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
@@ -28,15 +30,7 @@ pub(super) const RULE: Rule = Rule {
 const OFF: Length = Length::inches(0.25);
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let readings = &design.params.ceiling.readings;
-    let room = &design.layout.room;
-    let points: Vec<_> = ceiling_points(readings)
-        .into_iter()
-        .map(|it| room.point(it))
-        .collect();
-    let ceiling = &design.layout.ceiling;
-    let off = points.iter().map(|it| it.z - ceiling.z(it.truncate()));
-    let off: Vec<Length> = off.map(Length::mm).collect();
+    let (points, off): (Vec<_>, Vec<_>) = design.params.off_the_plane().into_iter().unzip();
     let size = |at: &usize| off[*at].abs().to_mm();
     let Some(worst) = (0..off.len()).max_by(|a, b| size(a).total_cmp(&size(b))) else {
         return;
@@ -65,6 +59,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
     } else {
         report.limit(worst_row, numbers);
     }
+    if design.params.ceiling.plates == PlatesAlong::Readings && packed(design, report) {
+        return;
+    }
     let lowest = (0..off.len()).min_by(|a, b| off[*a].to_mm().total_cmp(&off[*b].to_mm()));
     if let Some(lowest) = lowest {
         let about = format!("gap over the plates for reading {}, the lowest", lowest + 1);
@@ -75,32 +72,37 @@ fn check(design: &Design, report: &mut Report<'_>) {
         };
         report.judge(lever, Numbers::at_least(design.params.ceiling.gap, under));
     }
-    floor(design, readings, report);
 }
 
-/// How much the floor is out of level.
-fn floor(design: &Design, readings: &[Reading], report: &mut Report<'_>) {
-    let below = |it: &Reading| it.floor_below(readings);
-    let depths = readings.iter().filter_map(|it| Some((it, below(it)?)));
-    let Some((reading, deepest)) = depths.max_by(|a, b| a.1.to_mm().total_cmp(&b.1.to_mm())) else {
-        return;
-    };
-    let slab = design.layout.slab;
-    let place = crate::design::point(reading.right, reading.out, slab);
-    let row = Row {
-        about: "floor under its highest place that was read".to_owned(),
-        parts: vec!["room/floor/1".to_owned()],
-        location: Some(design.layout.room.point(place)),
-        source: "the readings; heights count from the floor's highest place".to_owned(),
-        ..Row::default()
-    };
-    let numbers = Numbers::at_most(deepest, report.allowance());
-    if (deepest - report.allowance()).is_positive() {
-        let question = "Sole plates are drawn level on the floor's highest place: shim them there?";
-        report.ask(row, Some(numbers), question);
-    } else {
-        report.limit(row, numbers);
+/// How plates that follow the readings are packed, wall by wall; whether there is one under a reading.
+fn packed(design: &Design, report: &mut Report<'_>) -> bool {
+    let unit = design.params.project.unit;
+    let plates: Vec<_> = design.packing.iter().filter(|it| it.is_over()).collect();
+    let mut walls: Vec<&str> = plates.iter().map(|it| it.of.as_str()).collect();
+    walls.dedup();
+    for wall in &walls {
+        let own = plates.iter().filter(|it| it.of == **wall);
+        let own: Vec<&Packing> = own.copied().collect();
+        let thick = |it: &Packing| it.thickness.to_mm();
+        let Some(least) = own.iter().min_by(|a, b| thick(a).total_cmp(&thick(b))) else {
+            continue;
+        };
+        let each = packed_at(own.iter().copied(), unit);
+        let row = Row {
+            about: format!("{wall}: space under its lowest reading"),
+            parts: vec![design.ceiling_over(least.place)],
+            location: Some(least.place),
+            source: ARITHMETIC.to_owned(),
+            levers: &["ceiling.gap"],
+            detail: Some(format!(
+                "the plate is packed, from its {}: {each}",
+                least.from
+            )),
+        };
+        let numbers = Numbers::at_least(least.thickness, design.params.ceiling.gap);
+        report.judge_flush(row, numbers);
     }
+    !walls.is_empty()
 }
 
 fn signed(off: Length, unit: TapeUnit) -> String {

@@ -1,8 +1,8 @@
 //! Parts that reach out of the room.
 //!
 //! # What it finds
-//! Every part that goes through floor, ceiling or a wall; only the vent, its cap and the framing of its
-//! pass may.
+//! Every part that goes through floor, ceiling or a wall; only the vent, its cap, the framing of its pass,
+//! and blocks in the room's own walls and ceiling may.
 //!
 //! # Why
 //! The ceiling that is measured is the ceiling that is there.

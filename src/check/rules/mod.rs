@@ -10,12 +10,14 @@ mod cables;
 mod ceiling_readings;
 mod chase_depth;
 mod clearance;
+mod corner_square;
 mod door_swing;
 mod enclosure;
 mod envelope;
 mod existing_stud_cut;
 mod fireblocking;
 mod fixed_things;
+mod floor_readings;
 mod gas_line;
 mod gas_pipe;
 mod gas_shutoff;
@@ -58,8 +60,11 @@ mod veneer;
 mod vent_limits;
 mod vent_rise;
 mod walkway;
+mod wall_plumb;
 
 use super::Rule;
+use crate::design::Packing;
+use crate::units::{Length, Rounding, TapeUnit};
 
 /// Every rule, in the order of the job.
 pub static RULES: &[Rule] = &[
@@ -76,6 +81,8 @@ pub static RULES: &[Rule] = &[
     tilt_up::RULE,
     walkway::RULE,
     fixed_things::RULE,
+    wall_plumb::RULE,
+    corner_square::RULE,
     chase_depth::RULE,
     unit_in_chase::RULE,
     unit_through_opening::RULE,
@@ -89,6 +96,7 @@ pub static RULES: &[Rule] = &[
     vent_rise::RULE,
     run_under_ceiling::RULE,
     ceiling_readings::RULE,
+    floor_readings::RULE,
     pass_in_bay::RULE,
     existing_stud_cut::RULE,
     pass_angle::RULE,
@@ -127,6 +135,19 @@ pub static RULES: &[Rule] = &[
 pub(super) const ARITHMETIC: &str = "arithmetic";
 /// Source of what the trade does and nobody has written down.
 const COMMON_PRACTICE: &str = "common practice, no source";
+
+/// What is packed, and where: "1/8 in at 4 in, ...".
+fn packed_at<'a>(packed: impl IntoIterator<Item = &'a Packing>, unit: TapeUnit) -> String {
+    let mut packed: Vec<&Packing> = packed.into_iter().collect();
+    packed.sort_by(|a, b| a.at.to_mm().total_cmp(&b.at.to_mm()));
+    let tape = |it: Length| it.tape(unit, Rounding::Nearest);
+    let texts = packed.iter();
+    let mut texts: Vec<String> = texts
+        .map(|it| format!("{} at {}", tape(it.thickness), tape(it.at)))
+        .collect();
+    texts.dedup();
+    texts.join(", ")
+}
 
 /// How a page of the unit's manual is cited.
 pub(super) fn page<T>(number: &crate::params::Manual<T>) -> String {

@@ -11,7 +11,7 @@ use crate::units::Length;
 
 impl Layout {
     /// How high the ceiling has to be over a recess whose finished head lies at this height: board,
-    /// header, plates on a ceiling of this steepness, and the gap.
+    /// header, plates on a ceiling of this steepness, and the gap, or what plates along readings need.
     ///
     /// A plate of thickness t on a plane with slopes a and b takes t·√(1 + a² + b²) of height.
     pub fn stack_over_head(params: &Params, head: Length, steepness: f64) -> Length {
@@ -19,6 +19,7 @@ impl Layout {
         head + params.skins.board
             + stud.thickness * (1.0 + f64::from(params.chase.top_plates) * steepness)
             + params.ceiling.gap
+            + params.plates_drop()
     }
 
     /// The place over the header of the recess where the ceiling leaves least room for plates.

@@ -6,7 +6,7 @@ use super::super::standing::{StandingWall, WallHole};
 use super::super::vent::{Path, Piece};
 use super::Layout;
 use crate::geom::TOLERANCE;
-use crate::params::{Leg, Lie, Params};
+use crate::params::{Leg, Lie, Params, RoomWall};
 use crate::units::{Angle, Length};
 
 impl Layout {
@@ -29,6 +29,21 @@ impl Layout {
         self.path.legs.first().map(|leg| leg.length)
     }
 
+    /// How much farther the vent goes, along its last straight, than to the wall as it is drawn: the wall behind
+    /// the chase lies so far behind its place farthest into the room where the vent goes through.
+    pub fn vent_goes_on(&self) -> Length {
+        let behind = self
+            .lean
+            .as_ref()
+            .filter(|_| self.pass.wall == Some(RoomWall::Back));
+        let behind = behind.map(|lean| lean.behind(self.pass.heights.center()));
+        let along = self.path.last().zip(self.pass_wall());
+        let along = along.map(|(last, wall)| wall.frame.local_vector(last.frame.z).y);
+        behind
+            .zip(along)
+            .map_or(Length::ZERO, |(behind, along)| behind / along)
+    }
+
     /// How far the vent runs level, to the outside face of the wall that it goes through.
     pub fn vent_run(&self) -> Length {
         let level = |leg: &Leg| leg.length.to_mm() * leg.direction.truncate().length();
@@ -38,7 +53,11 @@ impl Layout {
             beyond / along.y * last.frame.z.truncate().length()
         });
         let whole: f64 = self.path.legs.iter().map(level).sum();
-        Length::mm(whole - past.unwrap_or(0.0))
+        let level = self
+            .path
+            .last()
+            .map_or(0.0, |it| it.frame.z.truncate().length());
+        Length::mm(whole - past.unwrap_or(0.0)) + self.vent_goes_on() * level
     }
 
     /// How far the vent rises plumb.

@@ -3,7 +3,7 @@
 
 use glam::DVec3;
 
-use crate::design::{Kind, Part, Span};
+use crate::design::{Kind, Packing, Part, Span};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
@@ -121,12 +121,15 @@ fn ceiling(subject: &Subject<'_>, wall: &Shown, stud: &Part, right: Length) -> F
     figure.call(at(middle, plate), "top plate");
     figure.call(at(middle, stud_top - AROUND / 2.0), words(subject, stud));
     figure.notes = fasteners(subject, &["top plate", "top plates through"]);
+    figure.notes.extend(subject.packed(Packing::is_over));
     figure
 }
 
 fn gap(subject: &Subject<'_>) -> String {
     let gap = subject.params().ceiling.gap;
-    if gap.is_positive() {
+    if subject.params().plates_drop().is_positive() {
+        format!("{} and packing", subject.tape(gap))
+    } else if gap.is_positive() {
         format!("a gap of {}", subject.tape(gap))
     } else {
         "no gap".to_owned()
@@ -155,6 +158,7 @@ fn slab(subject: &Subject<'_>, wall: &Shown, stud: &Part, right: Length) -> Figu
         .chains
         .push(Chain::new(Side::Left, [layout.slab, bottom]));
     figure.notes = fasteners(subject, &["sole plate", "sole plates to"]);
+    figure.notes.extend(subject.packed(Packing::is_under));
     figure
 }
 

@@ -75,6 +75,17 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
          on the wall's finished face. Dashed: the studs that {}.",
         if own { "are framed" } else { "are there" }
     )];
+    figure.notes.extend(subject.packed(|it| {
+        match wall.place {
+            RoomWall::Back => {
+                it.is_behind()
+                    || [RoomWall::Left, RoomWall::Right]
+                        .iter()
+                        .any(|wall| it.is_beside(*wall))
+            }
+            side => it.is_beside(side),
+        }
+    }));
     let rights = lines.iter().map(|it| it.right);
     let all = rights.chain([Length::ZERO, width]);
     figure.chains = vec![Chain::new(Side::Below, all.map(|it| face.along(it)))];

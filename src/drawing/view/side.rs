@@ -92,7 +92,11 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
         "finished face around the unit",
     );
     let over = subject.tape(ceiling(layout.upper_finished));
-    let slope = params.ceiling.rise_out;
+    // one plane may have been laid through readings, whose slope nobody has written
+    let slope = match layout.ceiling.planes() {
+        [plane] => Slope::ratio(-plane.slope.y),
+        _ => params.ceiling.rise_out,
+    };
     figure.notes.push(if slope == Slope::LEVEL {
         format!("Ceiling: {over} over the upper face, level out from the wall.")
     } else {

@@ -356,6 +356,17 @@ fn layout_marks(design: &Design, takeoff: &Takeoff) -> Bytes {
             "plumb line".to_owned(),
         ]));
     }
+    for it in &takeoff.packing {
+        table.row([
+            it.of.clone(),
+            it.from.to_owned(),
+            text(it.at),
+            mm(it.at),
+            String::new(),
+            it.read.clone(),
+            format!("packed {}", text(it.thickness)),
+        ]);
+    }
     table.bytes()
 }
 

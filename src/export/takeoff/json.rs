@@ -215,6 +215,13 @@ fn layout(takeoff: &Takeoff) -> Value {
             "from": it.from(),
             "right_mm": mm(it.right),
         })).collect::<Vec<_>>(),
+        "packing": takeoff.packing.iter().map(|it| json!({
+            "of": it.of,
+            "from": it.from,
+            "at_mm": mm(it.at),
+            "thickness_mm": mm(it.thickness),
+            "read": it.read,
+        })).collect::<Vec<_>>(),
     })
 }
 

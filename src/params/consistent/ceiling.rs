@@ -2,7 +2,7 @@
 
 use super::{Rule, fits, length_text};
 use crate::geom::fitted_plane;
-use crate::params::ceiling_points;
+use crate::params::choice::PlatesAlong;
 use crate::params::fault::Fault;
 use crate::params::list::{Params, Ridge};
 use crate::units::Slope;
@@ -16,6 +16,7 @@ pub(super) static RULES: &[Rule] = &[
     height_or_readings,
     readings_alone,
     readings_make_a_plane,
+    plates_along_readings,
     one_slope_beyond,
     one_slope_toward,
     ridge_in_room,
@@ -72,7 +73,7 @@ fn readings_make_a_plane(params: &Params) -> Vec<Fault> {
                 .way_out("read at more places, such as over the four corners of the chase"),
         ]
     };
-    let Some(plane) = fitted_plane(&ceiling_points(readings)) else {
+    let Some(plane) = fitted_plane(&params.ceiling_points()) else {
         return fault(
             "no plane goes through these readings alone",
             format!("{} of them, on one line or at one place", readings.len()),
@@ -89,6 +90,22 @@ fn readings_make_a_plane(params: &Params) -> Vec<Fault> {
         );
     }
     Vec::new()
+}
+
+fn plates_along_readings(params: &Params) -> Vec<Fault> {
+    let ceiling = &params.ceiling;
+    if ceiling.plates == PlatesAlong::Plane || !ceiling.readings.is_empty() {
+        return Vec::new();
+    }
+    vec![
+        Fault::new(
+            "ceiling.plates",
+            "there are no readings to lay plates along",
+        )
+        .found("plates = \"readings\" without `readings`")
+        .expected("readings of the ceiling over the chase's walls")
+        .way_out("add `readings` to [ceiling], or take `plates` out"),
+    ]
 }
 
 /// What a rule says of the ridge, if there is one.

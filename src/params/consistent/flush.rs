@@ -1,13 +1,19 @@
 //! Whether a chase that is set into a wall says what lies behind that wall, and has nothing that does not go there.
 
 use super::Rule;
-use crate::params::choice::{FrontForm, SpaceBehind};
+use crate::params::choice::{FrontForm, PlatesAlong, SpaceBehind};
 use crate::params::fault::Fault;
 use crate::params::list::Params;
 use crate::params::placement::RoomWall;
 use crate::params::vent_step::VentStep;
 
-pub(super) static RULES: &[Rule] = &[space_behind, far_wall, vent_gets_out, one_plain_front];
+pub(super) static RULES: &[Rule] = &[
+    space_behind,
+    far_wall,
+    vent_gets_out,
+    one_plain_front,
+    readings_of_the_room,
+];
 
 fn space_behind(params: &Params) -> Vec<Fault> {
     let word = params.chase.placement.word();
@@ -96,4 +102,24 @@ fn one_plain_front(params: &Params) -> Vec<Fault> {
         .way_out("take [recess] and [screen] out; a screen hangs before the wall")
     });
     stepped.into_iter().chain(recess).collect()
+}
+
+/// What was read stands in the room before the wall; behind it nobody has read anything.
+fn readings_of_the_room(params: &Params) -> Vec<Fault> {
+    let read = [
+        ("wall.plumb", !params.wall.plumb.0.is_empty()),
+        ("room.floor", !params.room.floor.0.is_empty()),
+        (
+            "ceiling.plates",
+            params.ceiling.plates == PlatesAlong::Readings,
+        ),
+    ];
+    let read = read.iter().filter(|it| it.1 && params.is_flush());
+    read.map(|(key, _)| {
+        Fault::new(key, "a flush chase stands behind what was read here")
+            .found(format!("{key} with placement = \"flush\""))
+            .expected("readings for a chase that stands in the room")
+            .way_out("take it out, and pack the enclosure's plates on site")
+    })
+    .collect()
 }

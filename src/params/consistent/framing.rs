@@ -126,9 +126,14 @@ fn header_under_ceiling(params: &Params) -> Vec<Fault> {
         .ledge
         .as_ref()
         .map_or(Length::ZERO, |ledge| ledge.thickness);
+    let under = if params.has_ceiling() {
+        params.plates_drop()
+    } else {
+        Length::ZERO
+    };
     let plate = match params.behind.as_ref().filter(|_| params.is_flush()) {
         Some(behind) => params.wall.stud.thickness * f64::from(behind.wall_plates),
-        None => params.chase.stud.thickness + params.ceiling.gap,
+        None => params.chase.stud.thickness + params.ceiling.gap + under,
     };
     unless_fits(
         params,

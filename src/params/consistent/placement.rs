@@ -16,6 +16,7 @@ pub(super) static RULES: &[Rule] = &[
     across_corner,
     centers,
     room_behind_front,
+    crate::params::lean::faults,
 ];
 
 /// The left edge has to be known before a wall, and is a matter of course across a corner.

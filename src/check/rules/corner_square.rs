@@ -1,0 +1,70 @@
+//! A corner of the room that is not square, with the chase in it or across it.
+//!
+//! # What it finds
+//! How far the side wall of the room lies behind its place farthest into the room, as far out as the chase reaches,
+//! against the build allowance.
+//!
+//! # Why
+//! A chase is framed square whatever corner it stands in: to the fireplace wall, or with its face at 45° to it. So
+//! it stands at the place where the side wall comes farthest into the room, nothing cuts into that wall, and
+//! elsewhere a gap widens: what is screwed there is packed, and board or trim is scribed to the wall.
+//!
+//! # Datum
+//! The place of the side wall farthest into the room, between the fireplace wall and the chase's end on it;
+//! whatever counts from that corner counts from there.
+//!
+//! # Source
+//! The tape across 3 and 4, 5 where it is square: the theorem of Pythagoras; packed and scribed: common practice,
+//! no source.
+
+use super::{COMMON_PRACTICE, packed_at};
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Packing};
+use crate::params::RoomWall;
+
+pub(super) const RULE: Rule = Rule {
+    name: "corner square",
+    text: include_str!("corner_square.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let unit = design.params.project.unit;
+    for wall in [RoomWall::Left, RoomWall::Right] {
+        let own = design.packing.iter().filter(|it| it.is_beside(wall));
+        let own: Vec<&Packing> = own.collect();
+        let thick = |it: &Packing| it.thickness.to_mm();
+        let Some(widest) = own.iter().max_by(|a, b| thick(a).total_cmp(&thick(b))) else {
+            continue;
+        };
+        let at = packed_at(own.iter().copied(), unit);
+        let turn = if design.params.corner_opens(wall) > 0.0 {
+            "wider"
+        } else {
+            "narrower"
+        };
+        let stays = if design.layout.is_across_corner {
+            "the face stays at 45° to the fireplace wall"
+        } else {
+            "the chase stays square to the fireplace wall"
+        };
+        let row = Row {
+            about: format!("gap at the {}, corner off square", wall.name()),
+            parts: vec!["room/floor/1".to_owned()],
+            location: Some(widest.place),
+            source: COMMON_PRACTICE.to_owned(),
+            levers: &[],
+            detail: Some(format!(
+                "the corner is {turn} than square, and {stays}; along the {} from the corner: {at}",
+                wall.name()
+            )),
+        };
+        let numbers = Numbers::at_most(widest.thickness, report.allowance());
+        if (widest.thickness - report.allowance()).is_positive() {
+            let question = "The chase stays square: is it packed where it is screwed to this wall, and the board scribed to it?";
+            report.ask(row, Some(numbers), question);
+        } else {
+            report.limit(row, numbers);
+        }
+    }
+}

@@ -1,0 +1,69 @@
+//! A floor that was read from a level line.
+//!
+//! # What it finds
+//! How far the floor lies under its highest place that was read, at the lowest reading under a wall of the chase,
+//! or at the lowest of all where none was taken there, against the build allowance.
+//!
+//! # Why
+//! Sole plates lie level on the highest place of the floor and are packed up elsewhere, so that opening, header,
+//! mantel and platform have one height from end to end, and studs that end under one plate are cut to one floor.
+//!
+//! # Datum
+//! The highest place of the floor that was read; all heights count from there.
+//!
+//! # Source
+//! Common practice, no source.
+
+use super::{COMMON_PRACTICE, packed_at};
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, Packing, point};
+use crate::params::FloorReading;
+
+pub(super) const RULE: Rule = Rule {
+    name: "floor readings",
+    text: include_str!("floor_readings.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let unit = design.params.project.unit;
+    let soles: Vec<&Packing> = design.packing.iter().filter(|it| it.is_under()).collect();
+    let layout = &design.layout;
+    let place = |it: &FloorReading| layout.room.point(point(it.right, it.out, layout.slab));
+    let read = design.params.floor_readings();
+    let anywhere = read.iter().map(|it| (it.below, place(it)));
+    let mut depths: Vec<_> = soles.iter().map(|it| (it.thickness, it.place)).collect();
+    if depths.is_empty() {
+        depths = anywhere.collect();
+    }
+    let deepest = depths
+        .into_iter()
+        .max_by(|a, b| a.0.to_mm().total_cmp(&b.0.to_mm()));
+    let Some((deepest, place)) = deepest else {
+        return;
+    };
+    let mut walls: Vec<&str> = soles.iter().map(|it| it.of.as_str()).collect();
+    walls.dedup();
+    let packed = walls.iter().map(|wall| {
+        let own = soles.iter().filter(|it| it.of == **wall);
+        format!("{wall}: {}", packed_at(own.copied(), unit))
+    });
+    let packed: Vec<String> = packed.collect();
+    let row = Row {
+        about: "floor under its highest place that was read".to_owned(),
+        parts: vec!["room/floor/1".to_owned()],
+        location: Some(place),
+        source: COMMON_PRACTICE.to_owned(),
+        levers: &[],
+        detail: (!packed.is_empty())
+            .then(|| format!("packed, from where each is laid out: {}", packed.join("; "))),
+    };
+    let numbers = Numbers::at_most(deepest, report.allowance());
+    if (deepest - report.allowance()).is_positive() {
+        let question =
+            "Sole plates are drawn level on the floor's highest place: are they packed up there?";
+        report.ask(row, Some(numbers), question);
+    } else {
+        report.limit(row, numbers);
+    }
+}
