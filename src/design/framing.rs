@@ -1,13 +1,16 @@
 //! The walls of the chase: front or stepped front, side walls, and the framing behind a recess.
 
-use glam::DVec3;
+use glam::{DVec3, Vec2Swizzles};
 
 use super::builder::Builder;
 use super::layout::{Layout, RecessLayout, Side};
 use super::span::{Span, point};
-use super::wall::{Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, framing};
+use super::wall::{
+    Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, Web, c_shape, cut_down, framing,
+    track_name,
+};
 use super::{Kind, Stock};
-use crate::catalog::{Lumber, Material};
+use crate::catalog::{Lumber, Material, Steel, track_for};
 use crate::geom::{EndPlane, Frame, Profile, Swept, Underside};
 use crate::params::{FrontForm, Params};
 use crate::units::Length;
@@ -34,8 +37,8 @@ pub(super) fn frame(params: &Params, layout: &Layout, builder: &mut Builder) {
     }
 }
 
-fn plates(params: &Params) -> Cover<'static> {
-    Cover::Plates(params.chase.top_plates)
+fn plates(params: &Params, stud: &Lumber) -> Cover<'static> {
+    Cover::Plates(params.plates_on(stud))
 }
 
 /// The names of the framed walls that a chase may have; of a stepped front the set-back wall and the frame before it.
@@ -48,20 +51,23 @@ pub const WALLS: [&str; 6] = [
     "bump-out",
 ];
 
-/// What is left of the yard's longest plain board of the chase's stock when its end is trimmed.
-pub fn longest_board(params: &Params) -> Length {
+/// What is left of the yard's longest plain board of the stock of a wall's plates, or of the track that
+/// goes with its studs, when its end is trimmed.
+pub fn longest_board(params: &Params, stud: &Lumber) -> Length {
     let stock = &params.stock;
+    let plate = track_for(stud).unwrap_or_else(|| stud.clone());
     let own = stock
         .boards
         .iter()
-        .filter(|it| it.size == params.chase.stud && !it.treated)
+        .filter(|it| it.size == plate && !it.treated)
         .map(|it| it.length)
         .reduce(Length::max);
-    let usual = stock
-        .lengths
-        .iter()
-        .copied()
-        .fold(Length::ZERO, Length::max);
+    let usual = if stud.is_steel() {
+        &stock.steel_lengths
+    } else {
+        &stock.lengths
+    };
+    let usual = usual.iter().copied().fold(Length::ZERO, Length::max);
     own.unwrap_or(usual) - stock.end_trim
 }
 
@@ -71,23 +77,24 @@ fn opening<'a>(params: &'a Params, layout: &Layout, begins: Length) -> Opening<'
         sides: layout.rough_opening.moved(-begins),
         header_bottom: layout.header_bottom - layout.slab,
         header: &params.front.header,
+        header_height: params.header_height(),
     }
 }
 
 /// The wall that carries the ceiling line, the recess and an opening for the unit.
 fn front_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wall<'a> {
-    let chase = &params.chase;
+    let stud = params.front_stud();
     let along = layout.framing_at(layout.upper_stud_face);
     let origin = point(along.low, layout.upper_stud_face, layout.slab);
     let mut wall = Wall::under(
         name,
         Frame::at(origin),
         (along.size(), front_skew(layout)),
-        (&chase.stud, chase.stud_spacing),
+        (stud, params.chase.stud_spacing),
         (&layout.ceiling, params.ceiling.gap),
-        plates(params),
+        plates(params, stud),
     );
-    wall.longest = longest_board(params);
+    wall.longest = longest_board(params, stud);
     let recess = layout.recess.map(|recess| Recess {
         sides: recess.rough.moved(-along.low),
         heights: HeadHeights {
@@ -128,9 +135,9 @@ fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wal
         (layout.front_back - begins, skew),
         (&chase.stud, chase.stud_spacing),
         (&layout.ceiling, params.ceiling.gap),
-        plates(params),
+        plates(params, &chase.stud),
     );
-    wall.longest = longest_board(params);
+    wall.longest = longest_board(params, &chase.stud);
     if name == "right side" {
         // its left end is at the front; both sides count from the existing wall
         wall.layout_from = LayoutFrom::Right;
@@ -149,9 +156,9 @@ fn back_wall<'a>(params: &'a Params, layout: &Layout) -> Wall<'a> {
         (chase.width, [0.0; 2]),
         (&chase.stud, chase.stud_spacing),
         (&layout.ceiling, params.ceiling.gap),
-        plates(params),
+        plates(params, &chase.stud),
     );
-    wall.longest = longest_board(params);
+    wall.longest = longest_board(params, &chase.stud);
     // studs opposite to those of the front
     wall.layout_from = LayoutFrom::Right;
     wall.frame_plain();
@@ -164,7 +171,7 @@ fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
         return;
     };
     let chase = &params.chase;
-    let stud = params.front.bump_out_stud.as_ref().unwrap_or(&chase.stud);
+    let stud = params.bump_out_stud();
     let along = layout.framing_at(layout.lower_stud_face);
     let origin = point(along.low, layout.lower_stud_face, layout.slab);
     let ledge_top = Underside::new(vec![EndPlane::level(layout.framing_top)]);
@@ -183,13 +190,20 @@ fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
 
 /// Short uprights that close the ends of the bump-out frame behind studs less deep than the ledge.
 ///
-/// They stand on the slab, so they are treated.
+/// They stand on the slab, so they are treated; behind studs of steel they are lengths of track, cut down.
 fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Builder) {
     let depth = ledge.width - stud.width;
     if !depth.is_positive() {
         return;
     }
     let height = layout.framing_top - ledge.thickness - layout.slab;
+    let (material, stock, profile) = if stud.is_steel() {
+        let profile = cut_down(depth, stud.thickness, stud.plate());
+        (Material::STEEL, Stock::Steel(track_name(stud)), profile)
+    } else {
+        let profile = Profile::rectangle(stud.thickness, depth);
+        (Material::TREATED, Stock::Rip(stud.name.clone()), profile)
+    };
     let ends = [layout.chase.low, layout.chase.high - stud.thickness];
     for (left, side) in ends.into_iter().zip(layout.sides) {
         if side == Side::Corner {
@@ -198,12 +212,8 @@ fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Bui
         let origin = point(left, layout.lower_stud_face - stud.width, layout.slab);
         builder.add_next(
             "bump-out",
-            framing(
-                Kind::Return,
-                Material::TREATED,
-                Stock::Rip(stud.name.clone()),
-            ),
-            Swept::square(Profile::rectangle(stud.thickness, depth), height),
+            framing(Kind::Return, material, stock.clone()),
+            Swept::square(profile.clone(), height),
             Frame::at(origin),
         );
     }
@@ -212,7 +222,7 @@ fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Bui
 /// Flat studs behind the lining of a recess, from sill to head; where the recess reaches behind
 /// the wall they lap over its sill and header, on spacers if there is a gap.
 fn recess_framing(params: &Params, layout: &Layout, recess: &RecessLayout, builder: &mut Builder) {
-    let stud = &params.chase.stud;
+    let stud = params.front_stud();
     let behind = layout.front_back - recess.framing_front;
     let rough = recess.rough_height;
     let heights = if behind < -Length::mm(crate::geom::TOLERANCE) {
@@ -223,37 +233,54 @@ fn recess_framing(params: &Params, layout: &Layout, recess: &RecessLayout, build
     if behind.is_positive() {
         for bottom in [heights.low, rough.high] {
             let origin = point(recess.rough.low, layout.front_back, bottom);
+            let (material, stock, profile) = spacer(stud, behind);
             builder.add_next(
                 "recess",
-                framing(
-                    Kind::Blocking,
-                    Material::LUMBER,
-                    Stock::Rip(stud.name.clone()),
-                ),
-                Swept::square(
-                    Profile::rectangle(behind, stud.thickness),
-                    recess.rough.size(),
-                ),
+                framing(Kind::Blocking, material, stock),
+                Swept::square(profile, recess.rough.size()),
                 Frame::new(origin, DVec3::Y, DVec3::Z),
             );
         }
     }
-    for left in backing(recess.rough, stud.width, params.chase.stud_spacing) {
+    let wide = stud.steel.map_or(stud.width, |it| it.web);
+    for left in backing(recess.rough, wide, params.chase.stud_spacing) {
         let origin = point(left, recess.framing_front, heights.low);
-        builder.add_next(
-            "recess",
-            framing(
-                Kind::RecessFraming,
+        let (material, stock, profile) = match &stud.steel {
+            Some(steel) => (
+                Material::STEEL,
+                Stock::Steel(stud.name.clone()),
+                laid_flat(steel),
+            ),
+            None => (
                 Material::LUMBER,
                 Stock::Stick(stud.name.clone()),
-            ),
-            Swept::square(
                 Profile::rectangle(stud.width, stud.thickness),
-                heights.size(),
             ),
+        };
+        builder.add_next(
+            "recess",
+            framing(Kind::RecessFraming, material, stock),
+            Swept::square(profile, heights.size()),
             Frame::at(origin),
         );
     }
+}
+
+/// What fills the gap between the wall and the studs behind a recess: a rip, or a track on its back whose
+/// flanges are cut down.
+fn spacer(stud: &Lumber, behind: Length) -> (Material, Stock, Profile) {
+    if !stud.is_steel() {
+        let profile = Profile::rectangle(behind, stud.thickness);
+        return (Material::LUMBER, Stock::Rip(stud.name.clone()), profile);
+    }
+    let profile = cut_down(stud.thickness, behind, stud.plate().min(behind));
+    (Material::STEEL, Stock::Steel(track_name(stud)), profile)
+}
+
+/// A stud's section with its web in front: x along the wall, y inward.
+fn laid_flat(steel: &Steel) -> Profile {
+    let turned = c_shape(steel, Web::Left).outline.into_iter();
+    Profile::polygon(turned.map(|it| it.yx()).collect())
 }
 
 /// Left edges of flat studs that back a span: one at each end, the others evenly between at no

@@ -82,12 +82,17 @@ fn ceiling(subject: &Subject<'_>, stud: &Part, right: Length) -> Figure {
         ),
     );
     let middle = (layout.front_back + layout.upper_stud_face) / 2.0;
-    let plate = over(middle) - params.ceiling.gap - params.chase.stud.thickness / 2.0;
+    let plate = over(middle) - params.ceiling.gap - params.front_stud().plate() / 2.0;
     figure.call(
         at(layout.upper_stud_face, over(layout.upper_stud_face)),
         format!("ceiling, {} over the plate", gap(subject)),
     );
-    figure.call(at(middle, plate), "top plate");
+    let name = if params.front_stud().is_steel() {
+        "top track"
+    } else {
+        "top plate"
+    };
+    figure.call(at(middle, plate), name);
     figure.call(at(middle, stud_top - AROUND / 2.0), words(subject, stud));
     figure.notes = fasteners(subject, &["top plate", "top plates through"]);
     figure
@@ -116,8 +121,12 @@ fn slab(subject: &Subject<'_>, stud: &Part, right: Length) -> Figure {
     );
     let middle = (layout.front_back + layout.upper_stud_face) / 2.0;
     figure.call(
-        at(middle, layout.slab + params.chase.stud.thickness / 2.0),
-        "sole plate, treated, anchored to the slab",
+        at(middle, layout.slab + params.front_stud().plate() / 2.0),
+        if params.front_stud().is_steel() {
+            "track, anchored to the slab"
+        } else {
+            "sole plate, treated, anchored to the slab"
+        },
     );
     figure.call(at(middle, layout.slab + AROUND / 2.0), words(subject, stud));
     figure

@@ -1,8 +1,8 @@
 //! Whether ledge, chase, ceiling and header go together.
 
 use super::{
-    Rule, bump_out_stud, ceiling_over_chase, fits, front_stud, ledge_depth, lowest_over_room,
-    platform_height, stepped, to_nearer_end, unless_fits,
+    Rule, ceiling_over_chase, fits, front_stud, ledge_depth, lowest_over_room, platform_height,
+    stepped, to_nearer_end, unless_fits,
 };
 use crate::params::choice::FrontForm;
 use crate::params::fault::Fault;
@@ -53,7 +53,7 @@ fn ledge_wide_enough(params: &Params) -> Vec<Fault> {
         "front.ledge",
         (
             "the width of the bump-out's studs",
-            bump_out_stud(params).width,
+            params.bump_out_stud().width,
         ),
         ("the width of the ledge over them", ledge_depth(params)),
         "take a wider ledge, or narrower `bump_out_stud`",
@@ -120,13 +120,13 @@ fn header_under_ceiling(params: &Params) -> Vec<Fault> {
         + appliance.body_height
         + appliance.top_clearance.value
         + params.front.header_ease
-        + params.front.header.width;
+        + params.header_height();
     let ledge = params
         .front
         .ledge
         .as_ref()
         .map_or(Length::ZERO, |ledge| ledge.thickness);
-    let plate = params.chase.stud.thickness + params.ceiling.gap;
+    let plate = params.front_stud().plate() + params.ceiling.gap;
     unless_fits(
         params,
         "ceiling.height",

@@ -109,8 +109,10 @@ fn across_corner(params: &Params) -> Vec<Fault> {
         "make the chase deeper: a face from wall to wall is just twice as wide as deep",
     );
     let wing = chase.depth - chase.width / 2.0;
-    let least =
-        ledge_depth(params) + chase.stud.width + LEAST_SIDE_WALL + chase.stud.thickness * 2.0;
+    let least = ledge_depth(params)
+        + params.front_stud().width
+        + LEAST_SIDE_WALL
+        + chase.stud.thickness * 2.0;
     if wing.to_mm() > TOLERANCE && wing < least {
         let text = |length| length_text(length, params.project.unit);
         faults.push(
@@ -173,7 +175,7 @@ fn room_behind_front(params: &Params) -> Vec<Fault> {
     } else {
         Length::ZERO
     };
-    let front = ledge_depth(params) + params.chase.stud.width + back;
+    let front = ledge_depth(params) + params.front_stud().width + back;
     unless_fits(
         params,
         "chase.depth",
