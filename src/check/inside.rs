@@ -1,6 +1,7 @@
 //! A design in, every part out that reaches beyond the room: its walls, its floor, its ceiling.
 //!
-//! The room itself, the vent with its cap, and the framed pass may leave it.
+//! The room itself, the vent with its cap, the framed pass, and blocks between the room's own studs and
+//! rafters may leave it.
 
 use glam::DVec3;
 
@@ -53,7 +54,9 @@ fn stays_inside(part: &Part) -> bool {
         part.kind,
         Kind::PassFrame | Kind::Pipe | Kind::Elbow | Kind::Cap | Kind::Firestop | Kind::Collar
     );
-    !leaves && !part.group.stands_already() && part.group != Group::Vent
+    // blocks that are set between the room's own studs and rafters
+    let of_the_room = ["existing wall", "ceiling"].contains(&part.branch());
+    !leaves && !of_the_room && !part.group.stands_already() && part.group != Group::Vent
 }
 
 /// The room as half-spaces, the normals outward.

@@ -1,6 +1,6 @@
 //! The walls of the chase: front or stepped front, side walls, and the framing behind a recess.
 
-use glam::{DVec3, Vec2Swizzles};
+use glam::{DVec2, DVec3, Vec2Swizzles};
 
 use super::builder::Builder;
 use super::layout::{Layout, RecessLayout, Side};
@@ -280,7 +280,7 @@ fn spacer(stud: &Lumber, behind: Length) -> (Material, Stock, Profile) {
 /// A stud's section with its web in front: x along the wall, y inward.
 fn laid_flat(steel: &Steel) -> Profile {
     let turned = c_shape(steel, Web::Left).outline.into_iter();
-    Profile::polygon(turned.map(|it| it.yx()).collect())
+    Profile::polygon(turned.map(DVec2::yx).collect())
 }
 
 /// Left edges of flat studs that back a span: one at each end, the others evenly between at no

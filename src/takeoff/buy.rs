@@ -84,6 +84,7 @@ pub(super) fn lines(
 ) -> Vec<Line> {
     let params = &design.params;
     let mut lines = lumber_lines(boards, params);
+    lines.extend(straps(design));
     lines.extend(sheet_lines(sheets, params));
     let mut nails: Vec<Line> = Vec::new();
     for it in fasteners {
@@ -323,7 +324,6 @@ fn other_lines(design: &Design) -> Vec<Line> {
     });
     let mut lines: Vec<Line> = lines.collect();
     lines.extend(pass_frame(design));
-    lines.extend(straps(design));
     if let Some(gas) = design.params.gas.as_ref().filter(|it| it.panel) {
         let side = gas.hand_room.tape(design.params.project.unit, Rounding::Up);
         lines.push(Line {
@@ -366,7 +366,8 @@ fn straps(design: &Design) -> Vec<Line> {
         let corners = swept.profile.outline.iter();
         let size = corners.fold(DVec2::ZERO, |most, it| most.max(*it));
         let wide = Length::mm(size.y).tape(unit, Rounding::Nearest);
-        let thick = (size.x / crate::units::MM_PER_INCH * 1000.0).round();
+        let stud = design.params.stud_of(part.branch()).steel;
+        let thick = stud.map_or(0, |it| it.mils);
         let item = format!("steel strap, {wide} wide, {thick} mil, pieces");
         let length = Length::mm(swept.top.first().map_or(0.0, |it| it.height));
         let length = length.tape(unit, Rounding::Nearest);

@@ -12,7 +12,7 @@
 mod steel;
 
 use crate::design::{Design, Kind, Part, passed_by_ceiling_screw};
-use crate::geom::{Contact, EndPlane, contact};
+use crate::geom::{Contact, EndPlane};
 use crate::params::{Fasteners, Fit};
 use crate::units::{Length, MM_PER_INCH};
 
@@ -61,7 +61,7 @@ pub(super) fn count(design: &Design) -> Vec<FastenerCount> {
     let framing: Vec<&Part> = design.parts.iter().filter(|it| is_framing(it)).collect();
     for (at, first) in framing.iter().enumerate() {
         for second in &framing[at + 1..] {
-            if let Some(touch) = contact(&first.body, &second.body) {
+            if let Some(touch) = steel::touch(first, second) {
                 if !steel::between(first, second, &touch, &mut counts) {
                     nails(first, second, &touch, design.params.chase.fit, &mut counts);
                 }

@@ -57,7 +57,11 @@ fn judge(design: &Design, band: &Band, (index, height): (usize, Length), report:
         height.to_mm(),
     ));
     let row = Row {
-        about: format!("longest stretch without wood behind {}", what(band, index)),
+        about: format!(
+            "longest stretch without {} behind {}",
+            stuff(design, band),
+            what(band, index)
+        ),
         parts: vec![part(band)],
         location: Some(bare.map_or(middle, |it| it.location)),
         source: COMMON_PRACTICE.to_owned(),
@@ -79,6 +83,14 @@ fn judge(design: &Design, band: &Band, (index, height): (usize, Length), report:
             Some(numbers),
             "You want no blocks here: what is it fixed to?",
         );
+    }
+}
+
+fn stuff(design: &Design, band: &Band) -> &'static str {
+    if design.params.stud_of(band.wall).is_steel() && band.backing != Backing::Screen {
+        "stud or strap"
+    } else {
+        "wood"
     }
 }
 

@@ -94,7 +94,10 @@ fn ceiling(subject: &Subject<'_>, stud: &Part, right: Length) -> Figure {
     };
     figure.call(at(middle, plate), name);
     figure.call(at(middle, stud_top - AROUND / 2.0), words(subject, stud));
-    figure.notes = fasteners(subject, &["top plate", "top plates through"]);
+    figure.notes = fasteners(
+        subject,
+        &["stud to track", "top plate", "top plates through"],
+    );
     figure
 }
 
@@ -132,7 +135,7 @@ fn slab(subject: &Subject<'_>, stud: &Part, right: Length) -> Figure {
     figure
         .chains
         .push(Chain::new(Side::Left, [layout.slab, bottom]));
-    figure.notes = fasteners(subject, &["sole plate", "sole plates to"]);
+    figure.notes = fasteners(subject, &["stud to track", "sole plate", "sole plates to"]);
     figure
 }
 

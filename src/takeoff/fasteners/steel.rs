@@ -42,7 +42,7 @@ pub(super) fn between(first: &Part, second: &Part, touch: &Contact, counts: &mut
         return false;
     }
     if !(is_metal(a) && is_metal(b)) {
-        wood_on_steel(a, b, counts);
+        wood_on_steel((a, b), touch, counts);
         return true;
     }
     match (a.kind, b.kind) {
@@ -62,8 +62,12 @@ pub(super) fn between(first: &Part, second: &Part, touch: &Contact, counts: &mut
         (upright, Kind::Header | Kind::Sill) if is_upright(upright) => {
             counts.add(FRAMING, 4, "header or sill to stud");
         }
-        (Kind::Blocking, _) | (_, Kind::Blocking) => {
+        (upright, Kind::Blocking) if is_upright(upright) => {
             counts.add(FRAMING, 2, "strap to stud");
+        }
+        (Kind::Blocking, _) | (_, Kind::Blocking) => {}
+        (a, b) if is_upright(a) && is_upright(b) && first.branch() != second.branch() => {
+            counts.add(FRAMING, along(span(touch), DOUBLED), "walls at corners");
         }
         (a, b) if is_upright(a) && is_upright(b) => {
             let count = 2 * along(span(touch), DOUBLED);
@@ -79,10 +83,30 @@ pub(super) fn between(first: &Part, second: &Part, touch: &Contact, counts: &mut
 }
 
 /// Wood against steel: a wood screw through the web or the flange.
-fn wood_on_steel(a: &Part, b: &Part, counts: &mut Counts) {
-    if is_upright(a.kind) || is_upright(b.kind) || a.kind == Kind::Ledge || b.kind == Kind::Ledge {
-        counts.add("1-1/2\" wood screws through steel", 2, "wood to steel");
+fn wood_on_steel((a, b): (&Part, &Part), touch: &Contact, counts: &mut Counts) {
+    const SCREW: &str = "1-1/2\" wood screws through steel";
+    let plates = |it: &Part| matches!(it.kind, Kind::SolePlate | Kind::TopPlate);
+    if is_upright(a.kind) && is_upright(b.kind) {
+        counts.add(SCREW, along(span(touch), DOUBLED), "walls at corners");
+    } else if plates(a) && plates(b) {
+        counts.add(SCREW, 2, "plates at corners");
+    } else if a.kind == Kind::Ledge && b.kind == Kind::Ledge {
+        counts.add(SCREW, along(span(touch), DOUBLED), "ledge to its track");
+    } else if a.branch() == b.branch() {
+        counts.add(SCREW, 2, "wood to steel");
     }
+}
+
+/// Where two sticks meet; a stud of steel that stands back behind its track is drawn up to the wall beside it.
+pub(super) fn touch(first: &Part, second: &Part) -> Option<Contact> {
+    contact(&first.body, &second.body).or_else(|| {
+        let corner =
+            is_upright(first.kind) && is_upright(second.kind) && first.branch() != second.branch();
+        if !corner {
+            return None;
+        }
+        drawn_up(first, second).or_else(|| drawn_up(second, first))
+    })
 }
 
 /// The screws of a board on a stick of steel.
@@ -97,28 +121,32 @@ pub(super) fn board_screw(stick: &Part, board: Length) -> String {
 
 /// Where a board and a stick meet; the board is drawn up to a stud that stands back behind its track.
 pub(super) fn board_on(board: &Part, stick: &Part) -> Option<Contact> {
-    contact(&board.body, &stick.body).or_else(|| {
-        if !is_steel(stick) || !is_upright(stick.kind) {
-            return None;
-        }
-        let Stock::Steel(name) = &stick.stock else {
-            return None;
-        };
-        let back = steel(name)?.nested().min(DRAWN_UP).to_mm();
-        let ways = [
-            glam::DVec3::X,
-            glam::DVec3::NEG_X,
-            glam::DVec3::Y,
-            glam::DVec3::NEG_Y,
-        ];
-        ways.into_iter()
-            .filter(|way| {
-                let near = board.body.bounds.center() - stick.body.bounds.center();
-                way.dot(near) < 0.0
-            })
-            .find_map(|way| {
-                contact(&board.body.moved(way * back), &stick.body)
-                    .filter(|it| it.normal.dot(way) > 0.5)
-            })
-    })
+    contact(&board.body, &stick.body).or_else(|| drawn_up(board, stick))
+}
+
+fn drawn_up(board: &Part, stick: &Part) -> Option<Contact> {
+    let (a, b) = (&board.body.bounds, &stick.body.bounds);
+    let apart = (a.low - b.high).max(b.low - a.high).max_element();
+    if !is_steel(stick) || !is_upright(stick.kind) || apart > DRAWN_UP.to_mm() {
+        return None;
+    }
+    let Stock::Steel(name) = &stick.stock else {
+        return None;
+    };
+    let back = steel(name)?.nested().min(DRAWN_UP).to_mm();
+    let ways = [
+        glam::DVec3::X,
+        glam::DVec3::NEG_X,
+        glam::DVec3::Y,
+        glam::DVec3::NEG_Y,
+    ];
+    ways.into_iter()
+        .filter(|way| {
+            let near = board.body.bounds.center() - stick.body.bounds.center();
+            way.dot(near) < 0.0
+        })
+        .find_map(|way| {
+            contact(&board.body.moved(way * back), &stick.body)
+                .filter(|it| it.normal.dot(way) > 0.5)
+        })
 }
