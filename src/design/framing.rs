@@ -71,13 +71,17 @@ pub fn longest_board(params: &Params, stud: &Lumber) -> Length {
     own.unwrap_or(usual) - stock.end_trim
 }
 
-/// The unit's rough opening in a wall that begins so far to the right.
-fn opening<'a>(params: &'a Params, layout: &Layout, begins: Length) -> Opening<'a> {
+/// The unit's rough opening in a wall of these studs that begins so far to the right.
+fn opening<'a>(
+    params: &'a Params,
+    layout: &Layout,
+    (begins, stud): (Length, &Lumber),
+) -> Opening<'a> {
     Opening {
         sides: layout.rough_opening.moved(-begins),
         header_bottom: layout.header_bottom - layout.slab,
         header: &params.front.header,
-        header_height: params.header_height(),
+        header_height: params.header_height(stud),
     }
 }
 
@@ -102,7 +106,7 @@ fn front_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wa
             head: recess.rough_height.high - layout.slab,
         },
     });
-    wall.frame_front(&opening(params, layout, along.low), recess.as_ref());
+    wall.frame_front(&opening(params, layout, (along.low, stud)), recess.as_ref());
     wall
 }
 
@@ -183,7 +187,7 @@ fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
         (&ledge_top, Length::ZERO),
         Cover::Ledge(ledge),
     );
-    wall.frame_front(&opening(params, layout, along.low), None);
+    wall.frame_front(&opening(params, layout, (along.low, stud)), None);
     wall.hand_over(builder);
     returns(layout, (stud, ledge), builder);
 }

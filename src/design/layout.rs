@@ -344,7 +344,7 @@ impl Layout {
         self.body_top = self.platform_top + appliance.body_height;
         self.opening_top = self.platform_top + appliance.opening_top;
         self.header_bottom = self.body_top + appliance.top_clearance.value + front.header_ease;
-        self.header_top = self.header_bottom + params.header_height();
+        self.header_top = self.header_bottom + params.header_height(params.lower_stud());
         self.framing_top = self.header_top
             + match (front.form, &front.ledge) {
                 (FrontForm::Stepped, Some(ledge)) => ledge.thickness,

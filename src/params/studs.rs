@@ -45,13 +45,13 @@ impl Params {
         }
     }
 
-    /// Height of the header over the unit: a stick's width, or a steel member's web and, in a wall of
-    /// steel, the tracks under and over it.
-    pub fn header_height(&self) -> Length {
+    /// Height of the header over the unit in a wall of these studs: a stick's width, or a steel member's
+    /// web and, in a wall of steel, the tracks under and over it.
+    pub fn header_height(&self, stud: &Lumber) -> Length {
         let header = &self.front.header;
         header
             .steel
-            .map_or(header.width, |it| it.web + self.lower_stud().nested() * 2.0)
+            .map_or(header.width, |it| it.web + stud.nested() * 2.0)
     }
 
     /// Lumber for blocks beside the chase's own walls: the chase's studs, or the existing wall's where those are steel.

@@ -434,6 +434,14 @@ const FAULTS: &[Fault] = &[
         "square-in-a-corner",
         &[("room.way_in", r#""12 ft""#)],
     ),
+    fails(
+        "steel load",
+        "steel-front",
+        &[
+            ("mantel.combustible", "false"),
+            ("mantel.thickness", r#""12-1/8 in""#),
+        ],
+    ),
 ];
 
 /// A demo with keys written over it.

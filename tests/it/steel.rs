@@ -425,3 +425,125 @@ fn steel_is_refused_where_it_is_not_modeled() {
         ["front.header"]
     );
 }
+
+/// ASTM C645-04, 3.2.2: 100 lb/ft beside the board. A mantel of stone at 2400 kg/m³ and 8 in out: 100 lb/ft is
+/// 148.8164 kg/m (NIST SP 811, B.8), so 148.8164 / (2400 · 0.2032) = 0.305 151 7 m thick at most.
+#[test]
+fn a_mantel_may_weigh_a_hundred_pounds_a_foot() {
+    let verdict = |millimetres: f64| {
+        let params = with(&[
+            ("mantel.combustible", Value::Flag(false)),
+            ("mantel.thickness", Value::Length(Length::mm(millimetres))),
+        ]);
+        let found = check(&design(&params))
+            .into_iter()
+            .find(|it| it.rule == "steel load");
+        found.expect("a mantel on steel").verdict
+    };
+    assert_eq!(verdict(305.151), Verdict::Pass);
+    assert_eq!(verdict(305.153), Verdict::Fail);
+    // on studs of wood it says nothing
+    let lumber = |name: &str| Value::Lumber(chasewright::catalog::lumber(name).expect("nominal"));
+    let wood = with(&[("front.stud", lumber("2x4"))]);
+    assert!(
+        check(&design(&wood))
+            .iter()
+            .all(|it| it.rule != "steel load")
+    );
+}
+
+/// Blocks between the room's own rafters and studs lie outside the room, and are meant to.
+#[test]
+fn blocks_of_the_room_are_not_outside_it() {
+    let model = design(&demo());
+    for branch in ["ceiling", "existing wall"] {
+        assert!(
+            model
+                .parts
+                .iter()
+                .any(|it| it.branch() == branch && it.kind == Kind::Blocking),
+            "the demo has blocks in {branch}"
+        );
+    }
+    let findings = check(&model);
+    assert!(
+        findings
+            .iter()
+            .all(|it| it.rule != "inside the room" || it.verdict != Verdict::Fail)
+    );
+}
+
+/// A recess in a wall of steel: sill and head are tracks, and what stands on them nests in their flanges.
+#[test]
+fn a_recess_is_framed_in_tracks() {
+    let text = DEMO.replace("[stock]", "[recess]\nwidth = \"48 in\"\nheight = \"26 in\"\ndepth = \"3 in\"\nsill = \"66 in\"\n\n[stock]");
+    let params = read(&text).expect("a recess fits");
+    let model = design(&params);
+    let sill = of(&model, "front/sill/1");
+    // the lining is 1/2 in thick, so the web's top lies at 65.5
+    assert_near(inches(sill.body.bounds.high.z), 65.5, 1e-9);
+    assert_near(inches(sill.body.bounds.low.z), 65.5 - FLANGE, 1e-9);
+    let kinds = |id: &str| of(&model, id).stock.clone();
+    assert_eq!(kinds("front/sill/1"), Stock::Steel("362T125-33".to_owned()));
+    let failing: Vec<_> = check(&model)
+        .into_iter()
+        .filter(|it| {
+            [
+                "held",
+                "part in part",
+                "stud spacing",
+                "plates",
+                "treated plate",
+            ]
+            .contains(&it.rule)
+                && it.verdict != Verdict::Pass
+                && it.verdict != Verdict::Flush
+        })
+        .map(|it| it.about)
+        .collect();
+    assert!(failing.is_empty(), "{failing:?}");
+}
+
+/// A stepped face with both of its walls of steel, and a wall of wood with a header of steel alone.
+#[test]
+fn steel_stands_in_a_stepped_face_and_over_an_opening_alone() {
+    let stepped = read(include_str!("../../params/stepped-face.toml")).expect("a demo");
+    let steel_walls = ["front.header", "front.stud", "front.bump_out_stud"];
+    let all = steel_walls.iter().fold(stepped.clone(), |params, key| {
+        params.with(key, &member("350S125-30")).expect("steel")
+    });
+    let header = stepped
+        .with("front.header", &member("350S162-33"))
+        .expect("steel");
+    for params in [all, header] {
+        let before: Vec<String> = failing(&stepped);
+        let new: Vec<String> = failing(&params)
+            .into_iter()
+            .filter(|it| !before.contains(it))
+            .collect();
+        assert!(new.is_empty(), "{new:?}");
+    }
+    let alone = design(
+        &stepped
+            .with("front.header", &member("350S162-33"))
+            .expect("steel"),
+    );
+    let headers = alone
+        .parts
+        .iter()
+        .filter(|it| it.kind == Kind::Header && it.branch() == "bump-out");
+    let headers: Vec<&Part> = headers.collect();
+    assert_eq!(headers.len(), 2);
+    for header in headers {
+        assert_eq!(header.material, Material::STEEL);
+        assert_near(inches(header.body.bounds.size().z), 3.5, 1e-9);
+    }
+}
+
+fn failing(params: &Params) -> Vec<String> {
+    check(&design(params))
+        .into_iter()
+        .filter(|it| it.verdict == Verdict::Fail)
+        .map(|it| format!("{}: {}", it.rule, it.about))
+        .collect()
+}

@@ -120,7 +120,7 @@ fn header_under_ceiling(params: &Params) -> Vec<Fault> {
         + appliance.body_height
         + appliance.top_clearance.value
         + params.front.header_ease
-        + params.header_height();
+        + params.header_height(params.lower_stud());
     let ledge = params
         .front
         .ledge
