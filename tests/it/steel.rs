@@ -512,6 +512,15 @@ fn steel_stands_in_a_stepped_face_and_over_an_opening_alone() {
     let all = steel_walls.iter().fold(stepped.clone(), |params, key| {
         params.with(key, &member("350S125-30")).expect("steel")
     });
+    // the ledge lies two tracks of 0.0312 in higher than on a header of 3-1/2 in
+    let higher = |params: Params, key: &str| {
+        let Some(Value::Length(at)) = params.get(key) else {
+            panic!("{key}");
+        };
+        let at = Value::Length(at + Length::inches(2.0 * 0.0312));
+        params.with(key, &at).expect("a little higher")
+    };
+    let all = higher(higher(all, "mantel.underside"), "skins.noncombustible_to");
     let header = stepped
         .with("front.header", &member("350S162-33"))
         .expect("steel");
@@ -546,4 +555,25 @@ fn failing(params: &Params) -> Vec<String> {
         .filter(|it| it.verdict == Verdict::Fail)
         .map(|it| format!("{}: {}", it.rule, it.about))
         .collect()
+}
+
+/// IRC 2018 R603.2.6.1, from memory: a hole in the web is no wider than half of its depth, 3.625/2 = 1-13/16 in,
+/// and than 2-1/2 in. Whether there is a punch-out is asked; a wider hole is none.
+#[test]
+fn a_cable_goes_through_a_punch_out_or_not_at_all() {
+    let said = |diameter: f64| {
+        let lines = format!(
+            "[cables]\ndiameter = \"{diameter} in\"\nroute = [[\"114.5 in\", \"23.1529 in\", \"20 in\"], [\"119 in\", \"23.1529 in\", \"20 in\"]]\n\n[stock]"
+        );
+        let params = read(&DEMO.replace("[stock]", &lines)).expect("a cable");
+        let findings = check(&design(&params)).into_iter();
+        let own = findings.filter(|it| {
+            it.parts.iter().any(|it| it == "front/stud/2")
+                && ["bores and notches", "part in part"].contains(&it.rule)
+        });
+        own.map(|it| (it.rule, it.verdict)).collect::<Vec<_>>()
+    };
+    let bores = "bores and notches";
+    assert_eq!(said(1.8125), [(bores, Verdict::Ask)]);
+    assert_eq!(said(1.8125 + 1.0 / 64.0), [(bores, Verdict::Fail)]);
 }

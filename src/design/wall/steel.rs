@@ -9,7 +9,7 @@ use glam::DVec2;
 use super::super::span::Span;
 use super::super::{Kind, Stock};
 use super::stick::framing;
-use super::{Reach, Wall};
+use super::{Cover, Reach, Wall};
 use crate::catalog::{Lumber, Material, Steel, track_for};
 use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
 use crate::units::Length;
@@ -232,8 +232,11 @@ impl Wall<'_> {
             let up = |flange| (flange, Flanges::Up);
             let under = whole.min(steel.web);
             self.level_track(Kind::Header, (along, bottom), up(under));
-            let over = base + steel.web;
-            self.level_track(Kind::Header, (along, over), up(whole.min(above)));
+            // under a ledge the ledge's own track lies over them
+            if matches!(self.cover, Cover::Plates(_)) {
+                let over = base + steel.web;
+                self.level_track(Kind::Header, (along, over), up(whole.min(above)));
+            }
         }
     }
 
