@@ -441,7 +441,11 @@ const FAULTS: &[Fault] = &[
             ("mantel.combustible", "false"),
             ("mantel.thickness", r#""12-1/8 in""#),
         ],
-    ),
+    )
+    .and(&[(
+        "mantel rule",
+        "of a mantel that does not burn it asks what the manual says",
+    )]),
 ];
 
 /// A demo with keys written over it.
