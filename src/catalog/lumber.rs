@@ -3,17 +3,20 @@
 //! # Source
 //! DOC PS 20 (American Softwood Lumber Standard), table of nominal and minimum-dressed sizes, dry.
 
+use super::Steel;
 use crate::units::Length;
 
-/// A stick's cross-section.
+/// A stick's cross-section; of wood, unless it says that it is steel.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Lumber {
     /// What the yard calls it, such as `2x4`, or the actual size for stock without a nominal one.
     pub name: String,
     /// The smaller actual side.
     pub thickness: Length,
-    /// The larger actual side.
+    /// The larger actual side; of steel, the depth of a wall framed with it.
     pub width: Length,
+    /// The cross-section of a steel member; nothing for wood.
+    pub steel: Option<Steel>,
 }
 
 /// Nominal number and dressed thickness in inches, dry.
@@ -54,5 +57,6 @@ pub fn lumber(nominal: &str) -> Option<Lumber> {
         name: nominal.to_owned(),
         thickness: find(THICKNESSES, thickness)?,
         width: find(WIDTHS, width)?,
+        steel: None,
     })
 }

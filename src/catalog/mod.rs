@@ -1,9 +1,11 @@
-//! Facts of the trade that do not depend on the job: dressed lumber sizes and materials, each with its source.
+//! Facts of the trade that do not depend on the job: sizes of dressed lumber and steel members, and materials, each with its source.
 
 mod gas;
 mod lumber;
 mod material;
+mod steel;
 
 pub use gas::{GAS_HALF_INCH_DROP, GAS_THREE_INCH_DROP, GasRow};
 pub use lumber::{Lumber, lumber};
 pub use material::Material;
+pub use steel::{Steel, SteelForm, steel, track_for};

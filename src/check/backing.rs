@@ -26,12 +26,14 @@ pub(super) fn longest_bare(
     heights: Span,
     openings: &[Span],
 ) -> Option<Bare> {
+    // steel studs stand back behind the flanges of their tracks; the board is drawn up to them
+    let nested = design.params.stud_of(band.wall).nested();
     let behind = design
         .parts
         .iter()
         .filter(|part| part.group == Group::Framing || part.kind == Kind::ExistingStud)
         .filter(|part| part.branch() == band.wall)
-        .filter_map(|part| reach(part, band, heights));
+        .filter_map(|part| reach(part, band, heights, nested));
     let gaps = band.along.gaps(behind.chain(openings.iter().copied()));
     let longest = gaps.into_iter().reduce(
         |kept, gap| {
@@ -49,12 +51,14 @@ pub(super) fn longest_bare(
 }
 
 /// From where to where a stick stands right behind the face, if it does so over all these heights.
-fn reach(part: &Part, band: &Band, heights: Span) -> Option<Span> {
+fn reach(part: &Part, band: &Band, heights: Span, nested: Length) -> Option<Span> {
     let bounds = &part.body.bounds;
     let [a, b] = [bounds.low, bounds.high].map(|it| band.frame.local_point(it));
     let (low, high) = (a.min(b), a.max(b));
     let over_all =
         low.z <= heights.low.to_mm() + TOLERANCE && high.z >= heights.high.to_mm() - TOLERANCE;
-    let span = section(part, &band.frame, Length::ZERO)?;
-    (low.y <= TOLERANCE && over_all).then_some(span)
+    let stands_back = low.y > TOLERANCE;
+    let depth = if stands_back { nested } else { Length::ZERO };
+    let span = section(part, &band.frame, depth)?;
+    (low.y <= depth.to_mm() + TOLERANCE && over_all).then_some(span)
 }

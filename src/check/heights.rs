@@ -150,7 +150,7 @@ fn lowest_sill(design: &Design, mantel_top: Length) -> Option<(Length, &'static 
         return Some((mantel_top, "mantel"));
     }
     let vent = layout.vent_clearance_top(params);
-    let over_vent = vent + params.chase.stud.thickness + params.skins.board;
+    let over_vent = vent + params.front_stud().thickness + params.skins.board;
     Some(if over_vent > mantel_top {
         (over_vent, "vent below the recess")
     } else {

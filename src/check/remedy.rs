@@ -160,7 +160,8 @@ fn attempts(
             .into_iter()
             .filter_map(|sign| smallest_step(params, key, (*length, sign), finding, goal))
             .collect(),
-        Some(Value::Lumber(now)) => STOCK
+        // what is steel is so for the manual's sake
+        Some(Value::Lumber(now)) if !now.is_steel() => STOCK
             .into_iter()
             .filter(|name| *name != now.name)
             .filter_map(lumber)

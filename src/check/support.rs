@@ -6,6 +6,8 @@
 //! have to reach over at least half of its length. Plates under the ceiling, headers, sills and
 //! ledges carry, so they need, near both ends, an upright, a plate or the room under them: within a
 //! quarter of the length, by a contact that faces down, not sideways.
+//! A steel stud under a slope is cut square below its track and screwed through the flanges that lap it, so
+//! there a lap near its top is as good as something against it, and carries the track.
 //! The gas line's end and cables are fixed by their trades and are not looked at.
 //! Uprights, headers and sills are cut to fit between others, so they need something against both of
 //! their ends.
@@ -13,7 +15,7 @@
 use glam::DVec3;
 
 use super::sieve;
-use crate::design::{Design, Group, Kind, Part};
+use crate::design::{Design, Group, Kind, Part, Stock};
 use crate::geom::{Contact, TOLERANCE, contact};
 use crate::units::Length;
 
@@ -195,6 +197,28 @@ fn ends_against(kind: Kind) -> bool {
     )
 }
 
+/// Whether a part is a top track of steel, and another a stud of steel, which its flanges lap.
+fn laps(track: &Part, stud: &Part) -> bool {
+    let is_steel = |part: &Part| matches!(part.stock, Stock::Steel(_));
+    track.kind == Kind::TopPlate
+        && is_steel(track)
+        && is_steel(stud)
+        && matches!(
+            stud.kind,
+            Kind::Stud | Kind::King | Kind::Jack | Kind::Cripple
+        )
+}
+
+/// Whether a contact reaches right to the end of a part.
+fn reaches(part: &Part, hold: &Hold<'_>, end: DVec3) -> bool {
+    let tip = end.dot(part.body.farthest(end));
+    let corners = hold.contact.corners.iter();
+    corners
+        .map(|it| end.dot(*it))
+        .fold(f64::NEG_INFINITY, f64::max)
+        >= tip - TOLERANCE
+}
+
 /// From where to where along an axis contacts reach, counted from the part's first end, and how long
 /// the part is that way.
 fn reach<'a>(
@@ -229,7 +253,12 @@ fn lack(part: &Part, holds: &[Hold<'_>], design: &Design) -> Option<Unheld> {
     }
     if ends_against(part.kind) {
         for end in [axis, -axis] {
-            if !holds.iter().any(|hold| hold.normal.dot(end) >= CARRIES) {
+            let against = |hold: &Hold<'_>| {
+                let track = &design.parts[hold.other];
+                hold.normal.dot(end) >= CARRIES
+                    || (end.z > 0.0 && laps(track, part) && reaches(part, hold, end))
+            };
+            if !holds.iter().any(against) {
                 return Some(unheld_part(part, Lack::EndFree, part.body.farthest(end)));
             }
         }
@@ -237,7 +266,10 @@ fn lack(part: &Part, holds: &[Hold<'_>], design: &Design) -> Option<Unheld> {
     if !carries(part.kind) {
         return None;
     }
-    let under = |hold: &&Hold<'_>| hold.normal.z <= -CARRIES && bears(&design.parts[hold.other]);
+    let under = |hold: &&Hold<'_>| {
+        let other = &design.parts[hold.other];
+        (hold.normal.z <= -CARRIES || laps(part, other)) && bears(other)
+    };
     // along the level, in which the plumb ends of a plate on a slope have no length of their own
     let axis = axis.with_z(0.0).normalize_or(axis);
     let (low, high, length) = reach(part, axis, &mut holds.iter().filter(under));
@@ -251,7 +283,7 @@ fn lack(part: &Part, holds: &[Hold<'_>], design: &Design) -> Option<Unheld> {
     };
     // a short plate beside a ridge may reach past what is under it by a stud's thickness
     let allowed = match part.kind {
-        Kind::TopPlate => design.params.chase.stud.thickness.to_mm(),
+        Kind::TopPlate => design.params.stud_of(part.branch()).thickness.to_mm(),
         _ => 0.0,
     };
     (free > allowed.max(length / 4.0) + TOLERANCE)

@@ -1,4 +1,5 @@
-//! Blocks between studs: behind what hangs on them, behind the joint of the boards, and against fire.
+//! Blocks between studs: behind what hangs on them, behind the joint of the boards, and against fire. In a
+//! wall of steel straps of its track's gauge lie on the studs, between board and stud, in place of blocks.
 //!
 //! In: the framed walls and the clearance volumes. Out: level sticks from stud to stud. A block that would
 //! lie in another part, or in a clearance that keeps wood out, is not made; the rules find that it is missing.
@@ -63,7 +64,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     let stock = &params.blocking.stock;
     for band in bands(params, layout).iter().filter(|it| it.wanted) {
         let size = match band.backing {
-            Backing::BoardJoint => front_stud(params, band.wall),
+            Backing::BoardJoint => wooden(params, band.wall),
             _ => stock,
         };
         let rows = match band.backing {
@@ -72,7 +73,9 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         };
         for row in rows {
             let middle = band.height + size.width * row;
-            block_row(band, middle, [size, &params.chase.stud], builder);
+            let stud = params.stud_of(band.wall);
+            let kept = has_straps(band, stud).then_some(stud);
+            block_row(band, middle, ([size, params.block_stock()], kept), builder);
         }
     }
     if params.blocking.every_ten_feet {
@@ -81,12 +84,19 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     boards_across(params, layout, builder);
 }
 
-fn front_stud<'a>(params: &'a Params, wall: &str) -> &'a Lumber {
-    match &params.front.bump_out_stud {
-        _ if wall == OPENED_WALL => &params.wall.stud,
-        Some(stud) if wall == "bump-out" => stud,
-        _ => &params.chase.stud,
+/// The lumber of a wall's studs, or of blocks in a wall of steel.
+fn wooden<'a>(params: &'a Params, wall: &str) -> &'a Lumber {
+    let stud = params.stud_of(wall);
+    if stud.is_steel() {
+        params.block_stock()
+    } else {
+        stud
     }
+}
+
+/// Whether a band is backed by straps: in a wall of steel, but not behind a recess, whose studs lie flat.
+fn has_straps(band: &Band, stud: &Lumber) -> bool {
+    stud.is_steel() && band.wall != "recess"
 }
 
 /// Every band of wood that something asks for.
@@ -109,7 +119,7 @@ fn front(layout: &Layout, face: Length) -> (Frame, Span) {
 }
 
 /// Name and stud face of the front wall that stands behind the face at a height.
-fn wall_behind(params: &Params, layout: &Layout, height: Length) -> (&'static str, Length) {
+pub fn wall_behind(params: &Params, layout: &Layout, height: Length) -> (&'static str, Length) {
     match params.front.form {
         _ if layout.opened.is_some() => (OPENED_WALL, layout.lower_stud_face),
         FrontForm::OneWall => ("front", layout.lower_stud_face),
@@ -223,14 +233,26 @@ fn board_joint(params: &Params, layout: &Layout) -> Option<Band> {
 
 /// Blocks from stud to stud in every bay that a band touches: at their height, or as little above or below
 /// as lets most of them in beside headers and sills; of narrower stock where that lets in more.
-fn block_row(band: &Band, middle: Length, stocks: [&Lumber; 2], builder: &mut Builder) {
+///
+/// In a wall of steel they are straps on these studs.
+fn block_row(
+    band: &Band,
+    middle: Length,
+    (stocks, steel): ([&Lumber; 2], Option<&Lumber>),
+    builder: &mut Builder,
+) {
     let mut best: Vec<(Shape, Frame, Stock)> = Vec::new();
     for stock in stocks {
         let heights = Span::about(middle, stock.width);
         for heights in shifted(band, heights, &builder.parts) {
-            let blocks = blocks(band, heights, stock.thickness, builder);
+            let (blocks, cut) = match steel {
+                Some(stud) => (straps(band, heights, stud, builder), Stock::Bought),
+                None => (
+                    blocks(band, heights, stock.thickness, builder),
+                    Stock::Stick(stock.name.clone()),
+                ),
+            };
             if blocks.len() > best.len() {
-                let cut = Stock::Stick(stock.name.clone());
                 best = blocks
                     .into_iter()
                     .map(|(shape, frame)| (shape, frame, cut.clone()))
@@ -239,8 +261,41 @@ fn block_row(band: &Band, middle: Length, stocks: [&Lumber; 2], builder: &mut Bu
         }
     }
     for (shape, frame, stock) in best {
-        builder.add_next(band.wall, block(stock), shape, frame);
+        let material = if steel.is_some() {
+            Material::STEEL
+        } else {
+            Material::LUMBER
+        };
+        let make = framing(Kind::Blocking, material, stock);
+        builder.add_next(band.wall, make, shape, frame);
     }
+}
+
+/// The straps of a row that have room, each from the middle of one stud to that of the next.
+fn straps(band: &Band, heights: Span, stud: &Lumber, builder: &Builder) -> Vec<(Shape, Frame)> {
+    let thick = stud.plate();
+    let studs = Band {
+        frame: band.frame.place(&Frame::at(DVec3::Y * thick.to_mm())),
+        ..band.clone()
+    };
+    let half = stud.thickness / 2.0;
+    let touched = bays(&studs, heights, Length::ZERO, &builder.parts)
+        .into_iter()
+        .map(|bay| Span::new(bay.low.face - half, bay.high.face + half))
+        .filter(|bay| bay.overlaps(band.along));
+    touched
+        .map(|bay| {
+            let corner = DVec3::new(bay.low.to_mm(), 0.0, heights.low.to_mm());
+            let frame = band.frame.place(&Frame::new(corner, DVec3::Y, DVec3::Z));
+            let profile = Profile::rectangle(thick, heights.size());
+            (Shape::from(Swept::square(profile, bay.size())), frame)
+        })
+        .filter(|(shape, frame)| {
+            let body = Body::new(shape.clone(), *frame);
+            let bars = |it: &Bars| *it == Bars::Everything;
+            fits_in(&body, bars, builder)
+        })
+        .collect()
 }
 
 fn block(stock: Stock) -> super::builder::Make {
@@ -298,16 +353,21 @@ fn blocks(band: &Band, heights: Span, depth: Length, builder: &Builder) -> Vec<(
 
 /// Whether a body of wood lies in no other part and in no clearance that keeps wood out.
 pub(super) fn has_room(body: &Body, builder: &Builder) -> bool {
+    fits_in(body, |bars| *bars != Bars::CombustibleSkins, builder)
+}
+
+/// Whether a body lies in no other part and in no clearance that bars it.
+fn fits_in(body: &Body, bars: impl Fn(&Bars) -> bool, builder: &Builder) -> bool {
     let in_part = builder.parts.iter().any(|part| overlaps(body, &part.body));
-    let in_clearance = builder.clearances.iter().any(|clearance| {
-        clearance.bars != Bars::CombustibleSkins && overlaps(body, &clearance.body)
-    });
+    let in_clearance = builder
+        .clearances
+        .iter()
+        .any(|clearance| bars(&clearance.bars) && overlaps(body, &clearance.body));
     !in_part && !in_clearance
 }
 
 /// Rows of blocks on flat in every wall under the ceiling, so that no bay is open over more than 10 ft upward.
 fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let stud = &params.chase.stud;
     let front_wall = match params.front.form {
         FrontForm::OneWall => "front",
         FrontForm::Stepped => "set-back",
@@ -333,7 +393,8 @@ fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
         let along = Span::new(Length::ZERO, params.chase.width);
         walls.push(("back", Frame::at(origin), along));
     }
-    for (wall, frame, along) in walls {
+    let of_wood = |it: &(&'static str, Frame, Span)| !params.stud_of(it.0).is_steel();
+    for (wall, frame, along) in walls.into_iter().filter(of_wood) {
         let tallest = builder
             .parts
             .iter()
@@ -352,6 +413,7 @@ fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
                 height: layout.slab + tallest * (row / rows),
                 wanted: true,
             };
+            let stud = params.stud_of(wall);
             let heights = Span::about(band.height, stud.thickness);
             for (shape, frame) in blocks(&band, heights, stud.width, builder) {
                 let cut = Stock::Stick(stud.name.clone());

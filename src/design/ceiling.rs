@@ -177,9 +177,10 @@ pub fn longest_free(length: Length, held: &[Length]) -> Length {
 /// What a ceiling screw passes before it bites, plumb: the plates on this slope, the gap, the most that plates
 /// are packed, and the board.
 pub fn passed_by_ceiling_screw(params: &Params, plane: &EndPlane) -> Length {
-    let plates = f64::from(params.chase.top_plates) * plane.steepness();
+    let plates = |stud: &Lumber| stud.plate() * f64::from(params.plates_on(stud));
+    let thickest = plates(&params.chase.stud).max(plates(params.front_stud()));
     let over = params.ceiling.gap + params.plates_drop();
-    params.chase.stud.thickness * plates + over + params.fasteners.ceiling_board
+    thickest * plane.steepness() + over + params.fasteners.ceiling_board
 }
 
 /// Builds the members, and the blocks where they are wanted.
@@ -218,7 +219,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
 
 /// Blocks on flat from member to member, over every plate that lies between two and crosses none.
 fn blocks(params: &Params, members: &CeilingMembers, plane: EndPlane, builder: &mut Builder) {
-    let stud = &params.chase.stud;
+    let stud = params.block_stock();
     let (over, beside) = members.axes();
     for wall in WALLS {
         let Some(run) = PlateRun::of(wall, &builder.parts, members) else {

@@ -232,12 +232,7 @@ impl Volumes<'_> {
             );
         }
         if unit.wood_behind_facing.value == Permission::No {
-            let depth = params
-                .front
-                .bump_out_stud
-                .as_ref()
-                .unwrap_or(&params.chase.stud)
-                .width;
+            let depth = params.lower_stud().width;
             let behind = Span::new(layout.lower_stud_face - depth, layout.lower_stud_face);
             self.add(
                 "behind facing",

@@ -27,7 +27,7 @@ pub(super) fn frame_back(params: &Params, layout: &Layout, builder: &mut Builder
         (&layout.ceiling, params.ceiling.gap),
         Cover::Plates(chase.top_plates),
     );
-    wall.longest = longest_board(params);
+    wall.longest = longest_board(params, &chase.stud);
     let standing = layout.standing_wall(RoomWall::Behind);
     wall.frame_around(standing.and_then(|it| layout.hole_in(it)));
     wall.hand_over(builder);

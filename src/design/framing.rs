@@ -1,6 +1,6 @@
 //! The walls of the chase: front or stepped front, side walls, and the framing behind a recess.
 
-use glam::DVec3;
+use glam::{DVec2, DVec3, Vec2Swizzles};
 
 use super::builder::Builder;
 use super::enclosure;
@@ -8,9 +8,12 @@ use super::layout::{Layout, RecessLayout, Side};
 use super::opened;
 use super::packing::WallPlace;
 use super::span::{Span, point};
-use super::wall::{Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, framing};
+use super::wall::{
+    Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, Web, c_shape, cut_down, framing,
+    track_name,
+};
 use super::{Kind, Stock};
-use crate::catalog::{Lumber, Material};
+use crate::catalog::{Lumber, Material, Steel, track_for};
 use crate::geom::{EndPlane, Frame, Profile, Swept, Underside};
 use crate::params::{FrontForm, Params};
 use crate::units::Length;
@@ -51,44 +54,52 @@ pub const WALLS: [&str; 6] = [
     "bump-out",
 ];
 
-/// What is left of the yard's longest plain board of the chase's stock when its end is trimmed.
-pub fn longest_board(params: &Params) -> Length {
+/// What is left of the yard's longest plain board of the stock of a wall's plates, or of the track that
+/// goes with its studs, when its end is trimmed.
+pub fn longest_board(params: &Params, stud: &Lumber) -> Length {
     let stock = &params.stock;
+    let plate = track_for(stud).unwrap_or_else(|| stud.clone());
     let own = stock
         .boards
         .iter()
-        .filter(|it| it.size == params.chase.stud && !it.treated)
+        .filter(|it| it.size == plate && !it.treated)
         .map(|it| it.length)
         .reduce(Length::max);
-    let usual = stock
-        .lengths
-        .iter()
-        .copied()
-        .fold(Length::ZERO, Length::max);
+    let usual = if stud.is_steel() {
+        &stock.steel_lengths
+    } else {
+        &stock.lengths
+    };
+    let usual = usual.iter().copied().fold(Length::ZERO, Length::max);
     own.unwrap_or(usual) - stock.end_trim
 }
 
-/// The unit's rough opening in a wall that begins so far to the right.
-fn opening<'a>(params: &'a Params, layout: &Layout, begins: Length) -> Opening<'a> {
+/// The unit's rough opening in a wall of these studs that begins so far to the right.
+fn opening<'a>(
+    params: &'a Params,
+    layout: &Layout,
+    (begins, stud): (Length, &Lumber),
+) -> Opening<'a> {
     Opening {
         sides: layout.rough_opening.moved(-begins),
         header_bottom: layout.header_bottom - layout.slab,
         header: &params.front.header,
+        header_height: params.header_height(stud),
     }
 }
 
-/// A wall of the chase's studs under the ceiling.
+/// A wall under the ceiling, of its own studs.
 fn under_ceiling<'a>(place: &WallPlace, params: &'a Params, layout: &Layout) -> Wall<'a> {
-    let chase = &params.chase;
+    let stud = params.stud_of(place.name);
     let mut wall = Wall::under(
         place.name,
         place.frame,
         (place.length, place.skew),
-        (&chase.stud, chase.stud_spacing),
+        (stud, params.chase.stud_spacing),
         (&place.under(params, layout), params.ceiling.gap),
-        Cover::Plates(chase.top_plates),
+        Cover::Plates(params.plates_on(stud)),
     );
-    wall.longest = longest_board(params);
+    wall.longest = longest_board(params, stud);
     wall
 }
 
@@ -125,7 +136,7 @@ fn front_place(name: &'static str, params: &Params, layout: &Layout) -> WallPlac
         name,
         frame: Frame::at(point(along.low, layout.upper_stud_face, layout.slab)),
         length: along.size(),
-        depth: params.chase.stud.width,
+        depth: params.front_stud().width,
         skew: front_skew(layout),
     }
 }
@@ -141,7 +152,10 @@ fn front_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wa
             head: recess.rough_height.high - layout.slab,
         },
     });
-    wall.frame_front(&opening(params, layout, along.low), recess.as_ref());
+    wall.frame_front(
+        &opening(params, layout, (along.low, wall.stud)),
+        recess.as_ref(),
+    );
     wall
 }
 
@@ -228,7 +242,7 @@ fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
         return;
     };
     let chase = &params.chase;
-    let stud = params.front.bump_out_stud.as_ref().unwrap_or(&chase.stud);
+    let stud = params.bump_out_stud();
     let place = bump_out_place(params, layout);
     let ledge_top = Underside::new(vec![EndPlane::level(layout.framing_top)]);
     let mut wall = Wall::under(
@@ -240,20 +254,27 @@ fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
         Cover::Ledge(ledge),
     );
     let begins = layout.framing_at(layout.lower_stud_face).low;
-    wall.frame_front(&opening(params, layout, begins), None);
+    wall.frame_front(&opening(params, layout, (begins, stud)), None);
     wall.hand_over(builder);
     returns(layout, (stud, ledge), builder);
 }
 
 /// Short uprights that close the ends of the bump-out frame behind studs less deep than the ledge.
 ///
-/// They stand on the slab, so they are treated.
+/// They stand on the slab, so they are treated; behind studs of steel they are lengths of track, cut down.
 fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Builder) {
     let depth = ledge.width - stud.width;
     if !depth.is_positive() {
         return;
     }
     let height = layout.framing_top - ledge.thickness - layout.slab;
+    let (material, stock, profile) = if stud.is_steel() {
+        let profile = cut_down(depth, stud.thickness, stud.plate());
+        (Material::STEEL, Stock::Steel(track_name(stud)), profile)
+    } else {
+        let profile = Profile::rectangle(stud.thickness, depth);
+        (Material::TREATED, Stock::Rip(stud.name.clone()), profile)
+    };
     let ends = [layout.chase.low, layout.chase.high - stud.thickness];
     for (left, side) in ends.into_iter().zip(layout.sides) {
         if side == Side::Corner {
@@ -262,12 +283,8 @@ fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Bui
         let origin = point(left, layout.lower_stud_face - stud.width, layout.slab);
         builder.add_next(
             "bump-out",
-            framing(
-                Kind::Return,
-                Material::TREATED,
-                Stock::Rip(stud.name.clone()),
-            ),
-            Swept::square(Profile::rectangle(stud.thickness, depth), height),
+            framing(Kind::Return, material, stock.clone()),
+            Swept::square(profile.clone(), height),
             Frame::at(origin),
         );
     }
@@ -276,7 +293,7 @@ fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Bui
 /// Flat studs behind the lining of a recess, from sill to head; where the recess reaches behind
 /// the wall they lap over its sill and header, on spacers if there is a gap.
 fn recess_framing(params: &Params, layout: &Layout, recess: &RecessLayout, builder: &mut Builder) {
-    let stud = &params.chase.stud;
+    let stud = params.front_stud();
     let behind = layout.front_back - recess.framing_front;
     let rough = recess.rough_height;
     let heights = if behind < -Length::mm(crate::geom::TOLERANCE) {
@@ -287,37 +304,54 @@ fn recess_framing(params: &Params, layout: &Layout, recess: &RecessLayout, build
     if behind.is_positive() {
         for bottom in [heights.low, rough.high] {
             let origin = point(recess.rough.low, layout.front_back, bottom);
+            let (material, stock, profile) = spacer(stud, behind);
             builder.add_next(
                 "recess",
-                framing(
-                    Kind::Blocking,
-                    Material::LUMBER,
-                    Stock::Rip(stud.name.clone()),
-                ),
-                Swept::square(
-                    Profile::rectangle(behind, stud.thickness),
-                    recess.rough.size(),
-                ),
+                framing(Kind::Blocking, material, stock),
+                Swept::square(profile, recess.rough.size()),
                 Frame::new(origin, DVec3::Y, DVec3::Z),
             );
         }
     }
-    for left in backing(recess.rough, stud.width, params.chase.stud_spacing) {
+    let wide = stud.steel.map_or(stud.width, |it| it.web);
+    for left in backing(recess.rough, wide, params.chase.stud_spacing) {
         let origin = point(left, recess.framing_front, heights.low);
-        builder.add_next(
-            "recess",
-            framing(
-                Kind::RecessFraming,
+        let (material, stock, profile) = match &stud.steel {
+            Some(steel) => (
+                Material::STEEL,
+                Stock::Steel(stud.name.clone()),
+                laid_flat(steel),
+            ),
+            None => (
                 Material::LUMBER,
                 Stock::Stick(stud.name.clone()),
-            ),
-            Swept::square(
                 Profile::rectangle(stud.width, stud.thickness),
-                heights.size(),
             ),
+        };
+        builder.add_next(
+            "recess",
+            framing(Kind::RecessFraming, material, stock),
+            Swept::square(profile, heights.size()),
             Frame::at(origin),
         );
     }
+}
+
+/// What fills the gap between the wall and the studs behind a recess: a rip, or a track on its back whose
+/// flanges are cut down.
+fn spacer(stud: &Lumber, behind: Length) -> (Material, Stock, Profile) {
+    if !stud.is_steel() {
+        let profile = Profile::rectangle(behind, stud.thickness);
+        return (Material::LUMBER, Stock::Rip(stud.name.clone()), profile);
+    }
+    let profile = cut_down(stud.thickness, behind, stud.plate().min(behind));
+    (Material::STEEL, Stock::Steel(track_name(stud)), profile)
+}
+
+/// A stud's section with its web in front: x along the wall, y inward.
+fn laid_flat(steel: &Steel) -> Profile {
+    let turned = c_shape(steel, Web::Left).outline.into_iter();
+    Profile::polygon(turned.map(DVec2::yx).collect())
 }
 
 /// Left edges of flat studs that back a span: one at each end, the others evenly between at no

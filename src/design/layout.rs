@@ -255,7 +255,7 @@ impl Layout {
     /// Between the end studs of the wall that carries the recess. Across a corner they lie flat on the
     /// room's walls, at 45°, and reach farther in at the wall's back.
     pub fn between_end_studs(&self, params: &Params) -> Span {
-        let stud = &params.chase.stud;
+        let stud = params.front_stud();
         let taken = self.sides.map(|side| match side {
             Side::Corner => stud.width + stud.thickness * SQRT_2,
             Side::Free | Side::Wall | Side::Behind => stud.thickness,
@@ -355,7 +355,7 @@ impl Layout {
         self.front_back = if params.is_flush() {
             self.upper_stud_face - params.wall.stud.width - params.wall.sheathing
         } else {
-            self.upper_stud_face - chase.stud.width
+            self.upper_stud_face - params.front_stud().width
         };
         self.lower_finished = self.lower_stud_face + skins.board + skins.lower_finish;
         self.upper_finished = self.upper_stud_face + skins.board + upper_finish;
@@ -371,7 +371,7 @@ impl Layout {
         self.body_top = self.platform_top + appliance.body_height;
         self.opening_top = self.platform_top + appliance.opening_top;
         self.header_bottom = self.body_top + appliance.top_clearance.value + front.header_ease;
-        self.header_top = self.header_bottom + front.header.width;
+        self.header_top = self.header_bottom + params.header_height(params.lower_stud());
         self.framing_top = self.header_top
             + match (front.form, &front.ledge) {
                 (FrontForm::Stepped, Some(ledge)) => ledge.thickness,

@@ -30,7 +30,7 @@ mod vent;
 mod wall;
 
 pub use beside::{CabinetLayout, cabinets};
-pub use blocking::{Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, hollow, section};
+pub use blocking::{Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, hollow, section, wall_behind};
 pub use ceiling::{
     CeilingMembers, LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceiling_screw,
 };

@@ -103,7 +103,7 @@ impl ClearanceKind {
 impl fmt::Display for Stock {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Stick(name) => f.write_str(name),
+            Self::Stick(name) | Self::Steel(name) => f.write_str(name),
             Self::Rip(name) => write!(f, "ripped from {name}"),
             Self::Sheet(thickness) => {
                 // without the noise of sums: a millionth of an inch is enough

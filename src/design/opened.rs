@@ -135,6 +135,7 @@ pub(super) fn frame(params: &Params, layout: &Layout, builder: &mut Builder) {
         sides: layout.rough_opening,
         header_bottom: layout.header_bottom - layout.slab,
         header: &params.front.header,
+        header_height: params.header_height(&params.wall.stud),
     };
     wall.frame_opened(&opening, opened);
     wall.hand_over(builder);

@@ -33,6 +33,8 @@ pub enum Stock {
     Stick(String),
     /// A stick ripped from wider stock; the name is the stock's.
     Rip(String),
+    /// A length of a steel member; the name is its designation, such as `362S125-30`.
+    Steel(String),
     /// A sheet of this thickness.
     Sheet(Length),
     /// Bought as it is.

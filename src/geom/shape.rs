@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, TOLERANCE};
 
 /// An exact shape in its own frame.
 #[derive(Debug, Clone, PartialEq)]
@@ -118,6 +118,28 @@ impl Profile {
             outline: turned(outline, true),
             openings: Vec::new(),
         }
+    }
+
+    /// The convex polygon round these points, which do not all lie on one line.
+    pub fn around(points: &[DVec2]) -> Self {
+        let mut sorted = points.to_vec();
+        sorted.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+        let chain = |points: &mut dyn Iterator<Item = DVec2>| {
+            let mut kept: Vec<DVec2> = Vec::new();
+            for point in points {
+                while let [.., a, b] = kept[..]
+                    && (b - a).perp_dot(point - a) <= TOLERANCE
+                {
+                    kept.pop();
+                }
+                kept.push(point);
+            }
+            kept.pop();
+            kept
+        };
+        let below = chain(&mut sorted.iter().copied());
+        let above = chain(&mut sorted.iter().rev().copied());
+        Self::polygon([below, above].concat())
     }
 
     /// The same profile with one more opening, turned clockwise if it is not.

@@ -21,7 +21,7 @@ use super::table::{
 };
 use super::value::Quantity;
 use super::vent_step::VentStep;
-use super::yard::{BoardStock, Price, SheetStock, usual_lengths, usual_stops};
+use super::yard::{BoardStock, Price, SheetStock, usual_lengths, usual_steel, usual_stops};
 use crate::catalog::{Lumber, lumber};
 use crate::units::{Angle, AreaWeight, HeatInput, Length, Pressure, Slope, TapeUnit, Weight};
 
@@ -124,19 +124,20 @@ parameters! {
         way_behind: Option<Length> = absent in meters(0.0..=30.0), "A divider: from the wall to the back of its framing.";
         width: Length = required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth goes from wall to wall, less leaves short wings.";
         depth: Length = required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; a flush one's, from the inside of its back; across a corner, from the corner itself.";
-        stud: Lumber = default(lumber("2x4")?), "Studs and plates.";
+        stud: Lumber = default(lumber("2x4")?), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        top_plates: u32 = default(1) in count(1..=2), "Number of top plates.";
+        top_plates: u32 = default(1) in count(1..=2), "Number of top plates; a wall of steel has one track.";
         fit: Fit = default(Fit::TiltUp), "How studs are cut: `tilt_up` a mark short, or `in_place` a mark long, tapped in between plates.";
         two_lift: Weight = default(Weight::new(46.0)) in kilograms(10.0..=500.0), "What two people lift together on this job; the default is twice the 23 kg of the lifting equation of NIOSH (Publication 94-110).";
     }
     front: Front = always, "The front of the chase." {
         form: FrontForm = required, "`one_wall`, or `stepped`: a set-back wall with a bump-out frame before it.";
-        header: Lumber = default(lumber("2x4")?), "Stock of the header's plies, on edge.";
+        header: Lumber = default(lumber("2x4")?), "Stock of the header's plies, on edge; of steel, two members toe to toe, in a wall of steel with a track under and over them.";
         opening_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances.";
         header_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance.";
         ledge: Option<Lumber> = absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
         bump_out_stud: Option<Lumber> = absent, "Stepped front: studs of the bump-out frame; the chase's studs if left out.";
+        stud: Option<Lumber> = absent, "Studs and plates of the wall that reaches the ceiling, such as `362S125-30` for studs of steel in tracks; the chase's studs if left out.";
     }
     platform: Platform = always, "The low platform under the unit." {
         layers: Vec<Layer> = required, "Layers from the slab up.";
@@ -303,6 +304,7 @@ parameters! {
     }
     stock: StockYard = always, "What the yard has, and how it is cut." {
         lengths: Vec<Length> = default(usual_lengths(TapeUnit::Inch), usual_lengths(TapeUnit::Millimeter)), "Board lengths of the yard, for every size that `boards` does not name.";
+        steel_lengths: Vec<Length> = default(usual_steel(TapeUnit::Inch), usual_steel(TapeUnit::Millimeter)), "Lengths of steel studs and tracks, for every one that `boards` does not name.";
         boards: Vec<BoardStock> = default(Vec::new()), "Boards by size and length, with their prices.";
         sheets: Vec<SheetStock> = default(Vec::new()), "Sheets by material and size, with their prices.";
         kerf: Length = default(Length::inches(0.125), Length::mm(3.0)) in mm(0.0..=20.0), "Width of the saw's cut.";

@@ -25,6 +25,7 @@ mod route;
 mod rows;
 mod sound;
 mod stock;
+mod studs;
 mod table;
 mod value;
 mod vent_step;

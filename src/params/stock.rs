@@ -1,7 +1,7 @@
 //! Sizes of sticks and layers, out of the words a yard uses.
 
 use super::layer::Layer;
-use crate::catalog::{Lumber, lumber};
+use crate::catalog::{Lumber, lumber, steel};
 use crate::units::{Length, TapeUnit};
 
 /// A layer of the platform: `2x4 flat`, `2x8 on edge` or `3/4 in panel`.
@@ -17,11 +17,11 @@ pub(super) fn layer(text: &str, unit: TapeUnit) -> Option<Layer> {
     }
 }
 
-/// A stick's size: `2x4` dressed, or `45x95 mm` and `1-1/2 x 5-1/2 in` as they are.
+/// A stick's size: `2x4` dressed, `45x95 mm` and `1-1/2 x 5-1/2 in` as they are, or a steel member's designation.
 pub(super) fn stick(text: &str) -> Option<Lumber> {
     let plain = text.trim().replace('\u{d7}', "x");
     let nominal: String = plain.chars().filter(|c| !c.is_whitespace()).collect();
-    if let Some(stick) = lumber(&nominal) {
+    if let Some(stick) = lumber(&nominal).or_else(|| steel(&nominal)) {
         return Some(stick);
     }
     let (smaller, larger) = plain.split_once('x')?;
@@ -39,5 +39,6 @@ pub(super) fn stick(text: &str) -> Option<Lumber> {
         name: plain.clone(),
         thickness: Length::parse(&smaller, TapeUnit::Millimeter).ok()?,
         width: Length::parse(larger, TapeUnit::Millimeter).ok()?,
+        steel: None,
     })
 }

@@ -19,6 +19,10 @@ const MAY_BE_EMPTY: [&str; 2] = ["appliance.brackets", "blocking.across"];
 const USUAL_FEET: [f64; 5] = [8.0, 10.0, 12.0, 14.0, 16.0];
 /// The same in metres.
 const USUAL_METERS: [f64; 5] = [2.4, 3.0, 3.6, 4.2, 4.8];
+/// Feet of the steel members that yards usually have (common practice, no source).
+const STEEL_FEET: [f64; 3] = [8.0, 10.0, 12.0];
+/// The same in metres.
+const STEEL_METERS: [f64; 3] = [2.4, 3.0, 3.6];
 /// Kilograms that nothing in a chase weighs more than.
 const HEAVIEST: f64 = 5000.0;
 /// Degrees at which common saws click in (common practice, no source).
@@ -107,11 +111,20 @@ fn priced(price: Option<Money>) -> String {
 
 /// The lengths of a yard that nobody has described.
 pub(super) fn usual_lengths(unit: TapeUnit) -> Vec<Length> {
+    sold(unit, &USUAL_FEET, &USUAL_METERS)
+}
+
+/// The same of steel studs and tracks.
+pub(super) fn usual_steel(unit: TapeUnit) -> Vec<Length> {
+    sold(unit, &STEEL_FEET, &STEEL_METERS)
+}
+
+fn sold(unit: TapeUnit, feet: &[f64], meters: &[f64]) -> Vec<Length> {
+    let in_feet = |it: &f64| Length::inches(it * 12.0);
+    let in_meters = |it: &f64| Length::mm((it * 1000.0).round());
     match unit {
-        TapeUnit::Inch => USUAL_FEET.map(|feet| Length::inches(feet * 12.0)).to_vec(),
-        TapeUnit::Millimeter => USUAL_METERS
-            .map(|it| Length::mm((it * 1000.0).round()))
-            .to_vec(),
+        TapeUnit::Inch => feet.iter().map(in_feet).collect(),
+        TapeUnit::Millimeter => meters.iter().map(in_meters).collect(),
     }
 }
 

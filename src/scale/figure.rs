@@ -6,7 +6,7 @@ use glam::DVec3;
 
 use super::{ScaleError, Settings};
 use crate::design::{Design, Kind, Part, Stock};
-use crate::geom::{Body, Bounds, Mesh, Shape};
+use crate::geom::{Body, Bounds, Mesh, Profile, Shape, Swept};
 use crate::units::Length;
 
 /// One part as it is printed.
@@ -73,7 +73,13 @@ pub(super) fn figures<'a>(
         .filter(|part| !part.group.stands_already());
     let figures = built.map(|part| {
         let least = settings.least() * f64::from(settings.ratio);
-        let shape = filled(&part.body.shape, least, &part.id, changed);
+        let shape = match (&part.stock, &part.body.shape) {
+            (Stock::Steel(_), Shape::Swept(swept)) => {
+                changed.push(format!("{}: printed solid, its steel is too thin", part.id));
+                solid(swept)
+            }
+            (_, shape) => filled(shape, least, &part.id, changed),
+        };
         let mesh = Mesh::new(&shape, Mesh::CHORD_ERROR);
         let mesh = thickened(mesh, part, least, changed);
         Figure {
@@ -82,6 +88,13 @@ pub(super) fn figures<'a>(
         }
     });
     figures.collect()
+}
+
+/// A bent sheet as the bar that fills it.
+fn solid(swept: &Swept) -> Shape {
+    let mut solid = swept.clone();
+    solid.profile = Profile::around(&swept.profile.outline);
+    solid.into()
 }
 
 /// A pipe with a wall that does not print is a bar.
@@ -103,7 +116,7 @@ fn filled(shape: &Shape, least: Length, id: &str, changed: &mut Vec<String>) -> 
 
 /// Whether some rim between an outline and an opening is too thin; the rims of openings are judged by
 /// their boxes.
-fn is_thin_frame(profile: &crate::geom::Profile, least: Length) -> bool {
+fn is_thin_frame(profile: &Profile, least: Length) -> bool {
     let around =
         |corners: &[glam::DVec2]| Bounds::around(corners.iter().map(|corner| corner.extend(0.0)));
     let outline = around(&profile.outline);

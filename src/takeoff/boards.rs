@@ -150,6 +150,8 @@ fn too_long(kind: &Kind<'_>, sold: &[SoldLength], params: &Params) -> Vec<Fault>
         .any(|it| it.size.name == kind.board.size.name);
     let key = if listed {
         "stock.boards"
+    } else if kind.board.size.is_steel() {
+        "stock.steel_lengths"
     } else {
         "stock.lengths"
     };

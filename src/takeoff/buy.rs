@@ -84,6 +84,7 @@ pub(super) fn lines(
 ) -> Vec<Line> {
     let params = &design.params;
     let mut lines = lumber_lines(boards, params);
+    lines.extend(straps(design));
     lines.extend(sheet_lines(sheets, params));
     let mut nails: Vec<Line> = Vec::new();
     for it in fasteners {
@@ -145,7 +146,12 @@ fn lumber_lines(boards: &[BoardPlan], params: &Params) -> Vec<Line> {
                 line.count += 1;
                 continue;
             }
-            let mut line = line("lumber", item, 1, params);
+            let section = if plan.board.size.is_steel() {
+                "steel"
+            } else {
+                "lumber"
+            };
+            let mut line = line(section, item, 1, params);
             line.price = cut.sold.price.or(line.price);
             // until all are counted, the feet of one
             line.board_feet = board_feet(&plan.board.size.name, cut.sold.length);
@@ -367,6 +373,38 @@ fn pass_frame(design: &Design) -> Option<Line> {
     })
 }
 
+/// Steel straps behind what hangs on walls of steel: pieces by length, one line for each height and gauge.
+fn straps(design: &Design) -> Vec<Line> {
+    let unit = design.params.project.unit;
+    let mut lines: Vec<Line> = Vec::new();
+    for part in &design.parts {
+        let (Kind::Blocking, Stock::Bought, Shape::Swept(swept)) =
+            (part.kind, &part.stock, &part.body.shape)
+        else {
+            continue;
+        };
+        let corners = swept.profile.outline.iter();
+        let size = corners.fold(DVec2::ZERO, |most, it| most.max(*it));
+        let wide = Length::mm(size.y).tape(unit, Rounding::Nearest);
+        let stud = design.params.stud_of(part.branch()).steel;
+        let thick = stud.map_or(0, |it| it.mils);
+        let item = format!("steel strap, {wide} wide, {thick} mil, pieces");
+        let length = Length::mm(swept.top.first().map_or(0.0, |it| it.height));
+        let length = length.tape(unit, Rounding::Nearest);
+        match lines.iter_mut().find(|it| it.item == item) {
+            Some(line) => {
+                line.count += 1;
+                line.detail = format!("{}, {length}", line.detail);
+            }
+            None => lines.push(Line {
+                detail: format!("lengths {length}"),
+                ..line("steel", item, 1, &design.params)
+            }),
+        }
+    }
+    lines
+}
+
 /// Finish by face, with its outside corners.
 pub(super) fn finish(design: &Design) -> Vec<FinishArea> {
     let mut found: Vec<FinishArea> = Vec::new();
@@ -467,8 +505,8 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
 /// Whether a part's volume says what it weighs: what is bought whole is hollow inside.
 pub fn is_weighed(part: &Part) -> bool {
     match part.stock {
-        Stock::Stick(_) | Stock::Rip(_) | Stock::Sheet(_) => true,
-        Stock::Bought => matches!(part.kind, Kind::Mantel | Kind::Leg),
+        Stock::Stick(_) | Stock::Rip(_) | Stock::Steel(_) | Stock::Sheet(_) => true,
+        Stock::Bought => matches!(part.kind, Kind::Mantel | Kind::Leg | Kind::Blocking),
         Stock::Existing => false,
     }
 }

@@ -6,7 +6,9 @@
 use super::stick::{End, Rip, Stick};
 use super::wood::{self, Key};
 use super::yard::{Board, Yard};
+use crate::catalog::SteelForm;
 use crate::design::{Design, Kind};
+use crate::geom::TOLERANCE;
 use crate::params::{Fit, Params};
 use crate::units::{Angle, Length, Rounding};
 
@@ -220,8 +222,41 @@ fn lies_on_edge(stick: &Stick<'_>, params: &Params) -> bool {
     !all(End::flat) && all(End::on_edge)
 }
 
+/// What has to be known of a piece of steel.
+fn steel_notes(row: &Row, params: &Params) -> Vec<String> {
+    let mut notes = vec!["snips or cold saw; gloves, the edges cut".to_owned()];
+    let (member, section) = (&row.board.size, row.section);
+    let Some(steel) = &member.steel else {
+        return notes;
+    };
+    let unit = params.project.unit;
+    let whole = match steel.form {
+        SteelForm::Stud => steel.web,
+        SteelForm::Track => member.width,
+    };
+    // of a track under a slope across the wall the section is taller than its flange
+    let leans = (section.0 - whole).abs().to_mm() > TOLERANCE;
+    let cut_down = (steel.flange - section.1).to_mm() > TOLERANCE;
+    if cut_down && !leans {
+        let flange = section.1.tape(unit, Rounding::Down);
+        notes.push(format!("flanges cut down to {flange}"));
+    }
+    if row.kinds.contains(&Kind::TopPlate) {
+        if leans || (section.1 - steel.flange).to_mm() > TOLERANCE {
+            notes.push("web bent to the slope across the wall: have it formed".to_owned());
+        }
+        if row.ends.iter().any(|end| !end.is_square()) {
+            notes.push("plumb cuts, parallel".to_owned());
+        }
+    }
+    notes
+}
+
 fn notes(row: &Row, params: &Params) -> Vec<String> {
     let mut notes = Vec::new();
+    if row.board.size.is_steel() {
+        return steel_notes(row, params);
+    }
     if row.long_point < params.saw.shortest_piece {
         notes.push("short: clamp it, or cut it off a longer piece".to_owned());
     }

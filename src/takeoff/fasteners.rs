@@ -9,8 +9,10 @@
 //! 16 in along each edge; header to stud 4-8d toe nailed; blocking 3-8d toe nailed; plates at laps and
 //! intersections 2-16d.
 
+mod steel;
+
 use crate::design::{Design, Kind, Part, passed_by_ceiling_screw};
-use crate::geom::{Contact, EndPlane, contact};
+use crate::geom::{Contact, EndPlane};
 use crate::params::{Fasteners, Fit};
 use crate::units::{Length, MM_PER_INCH};
 
@@ -59,8 +61,10 @@ pub(super) fn count(design: &Design) -> Vec<FastenerCount> {
     let framing: Vec<&Part> = design.parts.iter().filter(|it| is_framing(it)).collect();
     for (at, first) in framing.iter().enumerate() {
         for second in &framing[at + 1..] {
-            if let Some(touch) = contact(&first.body, &second.body) {
-                nails(first, second, &touch, design.params.chase.fit, &mut counts);
+            if let Some(touch) = steel::touch(first, second) {
+                if !steel::between(first, second, &touch, &mut counts) {
+                    nails(first, second, &touch, design.params.chase.fit, &mut counts);
+                }
                 panel_screws(first, second, &touch, &design.params.fasteners, &mut counts);
             }
         }
@@ -161,11 +165,12 @@ fn nails(first: &Part, second: &Part, touch: &Contact, fit: Fit, counts: &mut Co
 
 /// The length of a screw: what it passes and its bite, to the next size.
 fn screw(passed: Length, bite: Length) -> String {
+    format!("{} screws", screw_length(passed, bite))
+}
+
+fn screw_length(passed: Length, bite: Length) -> String {
     let steps = ((passed + bite) / SCREW_STEP - 1e-6).ceil().max(1.0);
-    format!(
-        "{} screws",
-        (SCREW_STEP * steps).tape(crate::units::TapeUnit::Inch, crate::units::Rounding::Up)
-    )
+    (SCREW_STEP * steps).tape(crate::units::TapeUnit::Inch, crate::units::Rounding::Up)
 }
 
 fn panel_screws(
@@ -212,11 +217,15 @@ fn board_screws(design: &Design, framing: &[&Part], counts: &mut Counts) {
     let own = &design.params.fasteners;
     for board in design.parts.iter().filter(|it| it.kind == Kind::Board) {
         for stick in framing {
-            if let Some(touch) = contact(&board.body, &stick.body) {
+            if let Some(touch) = steel::board_on(board, stick) {
                 let length = span(&touch);
                 // the edge of a stick holds one row, and a crumb of contact none
                 if length > Length::mm(MM_PER_INCH) {
-                    let item = screw(thickness(board), own.screw_bite);
+                    let item = if steel::is_steel(stick) {
+                        steel::board_screw(stick, thickness(board))
+                    } else {
+                        screw(thickness(board), own.screw_bite)
+                    };
                     let purpose = if board.material == crate::catalog::Material::CEMENT_BOARD {
                         "cement board"
                     } else {
@@ -237,8 +246,13 @@ fn long_parts(design: &Design, counts: &mut Counts) {
         let length = Length::mm(size.x.max(size.y));
         match part.kind {
             Kind::SolePlate => {
+                let item = if steel::is_steel(part) {
+                    "slab anchors or drive pins, for track"
+                } else {
+                    "slab anchors, hot-dip galvanized or stainless"
+                };
                 counts.add(
-                    "slab anchors, hot-dip galvanized or stainless",
+                    item,
                     along(length, own.anchor_spacing),
                     "sole plates to the slab",
                 );

@@ -65,7 +65,9 @@ pub(super) fn setups(rows: &[Row], params: &Params) -> Vec<Setup> {
     let mut setups: Vec<(Setup, (Length, Length))> = Vec::new();
     for row in rows {
         let cuts: Vec<End> = row.ends.iter().flat_map(End::cuts).collect();
-        for end in cuts.iter().filter(|end| !end.is_square()) {
+        // steel is cut with snips or a cold saw
+        let wood = !row.board.size.is_steel();
+        for end in cuts.iter().filter(|end| wood && !end.is_square()) {
             let cut = Cut {
                 mark: row.mark.clone(),
                 quantity: row.quantity(),

@@ -131,7 +131,7 @@ fn setting(across: f64, up: f64) -> (Angle, Angle) {
 impl<'a> Stick<'a> {
     /// A part as a stick; `None` for what is no stick.
     pub(super) fn new(part: &'a Part, yard: &Yard<'_>) -> Option<Self> {
-        let (Stock::Stick(name) | Stock::Rip(name)) = &part.stock else {
+        let (Stock::Stick(name) | Stock::Rip(name) | Stock::Steel(name)) = &part.stock else {
             return None;
         };
         let Shape::Swept(swept) = &part.body.shape else {
@@ -147,7 +147,7 @@ impl<'a> Stick<'a> {
         let extent = |direction: DVec3| extent(&corners, direction);
         let section = (extent(DVec3::X), extent(DVec3::Y));
         let thick = (section.1 - size.thickness).is_positive();
-        let board = if thick {
+        let board = if thick || size.is_steel() {
             size.clone()
         } else {
             yard.wide_enough(&size, section.0)
@@ -164,7 +164,11 @@ impl<'a> Stick<'a> {
             short_point: shortest,
             longest_edge: longest,
             ends: ends(part, swept, &axes),
-            rip: rip(&swept.profile, &axes, section, &board),
+            rip: if size.is_steel() {
+                None
+            } else {
+                rip(&swept.profile, &axes, section, &board)
+            },
             corners,
         })
     }

@@ -2,7 +2,7 @@
 //!
 //! In: parameters. Out: boards and their lengths. A size without prices has none; nothing is guessed.
 
-use crate::catalog::{Lumber, lumber};
+use crate::catalog::{Lumber, lumber, steel};
 use crate::geom::TOLERANCE;
 use crate::params::{Layer, Params};
 use crate::units::{Length, Money};
@@ -51,7 +51,9 @@ impl<'a> Yard<'a> {
             params.wall.stud.clone(),
             front.header.clone(),
             params.blocking.stock.clone(),
+            params.block_stock().clone(),
         ];
+        sizes.extend(front.stud.clone());
         sizes.extend(front.ledge.clone());
         sizes.extend(front.bump_out_stud.clone());
         sizes.extend(params.platform.layers.iter().filter_map(|it| match it {
@@ -65,7 +67,10 @@ impl<'a> Yard<'a> {
     /// The actual size behind a name of the design.
     pub(super) fn size(&self, name: &str) -> Option<Lumber> {
         let known = self.sizes.iter().find(|it| it.name == name);
-        known.cloned().or_else(|| lumber(name))
+        known
+            .cloned()
+            .or_else(|| lumber(name))
+            .or_else(|| steel(name))
     }
 
     /// This board where it is wide enough, else the narrowest of its thickness that is.
@@ -102,7 +107,12 @@ impl<'a> Yard<'a> {
             })
             .collect();
         if lengths.is_empty() {
-            lengths.extend(stock.lengths.iter().map(|length| SoldLength {
+            let usual = if board.size.is_steel() {
+                &stock.steel_lengths
+            } else {
+                &stock.lengths
+            };
+            lengths.extend(usual.iter().map(|length| SoldLength {
                 length: *length,
                 price: None,
             }));
@@ -120,5 +130,6 @@ fn made_to_size(size: &Lumber, width: Length) -> Lumber {
         name: format!("{}x{} mm", size.thickness.to_mm().round(), width.to_mm()),
         thickness: size.thickness,
         width,
+        steel: None,
     }
 }

@@ -3,7 +3,7 @@
 //! A good file is taken, optional tables and keys of it are dropped, and then every parameter in turn is given
 //! another value; a value that does not go with the others is left as it was. So every seed gives parameters.
 
-use chasewright::catalog::lumber;
+use chasewright::catalog::{lumber, steel};
 use chasewright::params::{
     self, BoardStock, FixedThing, Kind, Layer, MantelRule, PARAMETERS, Parameter, Params, Price,
     Range, Reading, SheetKind, SheetStock, Step, Value, VentStep,
@@ -60,7 +60,7 @@ const BEHIND: [&str; 2] = [
     "[behind]\nspace = \"indoors\"\n\n[far_wall]\nstud = \"2x4\"\nfirst_stud = \"7 in\"\n",
 ];
 /// Changed after all others, so that the others of a seed stay what they were without them.
-const LAST: [&str; 25] = [
+const LAST: [&str; 27] = [
     "room.way_in",
     "room.fixed",
     "room.clear_beside",
@@ -86,6 +86,22 @@ const LAST: [&str; 25] = [
     "room.floor",
     "room.left_corner",
     "room.right_corner",
+    "front.stud",
+    "stock.steel_lengths",
+];
+/// Studs of steel, and the keys that may have them.
+const STEEL: [&str; 5] = [
+    "362S125-18",
+    "362S125-33",
+    "250S125-30",
+    "350S162-43",
+    "600S137-30",
+];
+const OF_STEEL: [&[&str]; 4] = [
+    &[],
+    &["front.stud"],
+    &["front.stud", "front.bump_out_stud"],
+    &["front.stud", "front.bump_out_stud", "chase.stud"],
 ];
 const STICKS: [&str; 5] = ["2x3", "2x4", "2x6", "2x8", "4x4"];
 
@@ -121,7 +137,20 @@ pub(crate) fn random_params(seed: u64) -> Params {
             params = changed;
         }
     }
-    params
+    some_of_steel(&mut random, params)
+}
+
+/// One design in four is framed of steel, in its header alone, its front or all of its walls.
+fn some_of_steel(random: &mut Random, params: Params) -> Params {
+    if random.below(4) > 0 {
+        return params;
+    }
+    let stock = Value::Lumber(steel(random.pick(&STEEL)).expect("a designation"));
+    let keys = random.pick(&OF_STEEL);
+    let all = ["front.header"].iter().chain(keys);
+    let mut all = all.copied();
+    all.try_fold(params.clone(), |params, key| params.with(key, &stock).ok())
+        .unwrap_or(params)
 }
 
 /// A good file, with some of what may be left out left out: placed and vented at random, then without

@@ -343,6 +343,7 @@ const TRIED_APART: &[&str] = &[
     "attachment",
     "bores and notches",
     "blocking",
+    "steel load",
     "board joint",
     "brackets",
     "plates",

@@ -453,6 +453,18 @@ const FAULTS: &[Fault] = &[
         "square-in-a-corner",
         &[("room.way_in", r#""12 ft""#)],
     ),
+    fails(
+        "steel load",
+        "steel-front",
+        &[
+            ("mantel.combustible", "false"),
+            ("mantel.thickness", r#""12-1/8 in""#),
+        ],
+    )
+    .and(&[(
+        "mantel rule",
+        "of a mantel that does not burn it asks what the manual says",
+    )]),
 ];
 
 /// A demo with keys written over it.

@@ -38,7 +38,23 @@ def slope(text):
     return inches(rise) / inches(run)
 
 
+# Steel members such as 362S125-33: hundredths of an inch of web and flange, cut off from eighths, and mils of steel,
+# whose thickness for design is here (AISI S220-15, from memory).
+MEMBER = re.compile(r"(\d+)S(\d+)-(\d+)")
+SHEET = {"18": "0.0188", "27": "0.0283", "30": "0.0312", "33": "0.0346", "43": "0.0451", "54": "0.0566"}
+
+
+def sheet(name):
+    """Thickness of a member's steel; nothing for wood."""
+    member = MEMBER.fullmatch(name)
+    return Fraction(SHEET[member[3]]) if member else 0
+
+
 def side(name, which):
+    """Thickness or width of a stick; of steel the flange, or the depth of a wall in its tracks."""
+    if member := MEMBER.fullmatch(name):
+        size = Fraction(round(int(member[2 - which]) * 8 / 100), 8)
+        return size + which * 2 * sheet(name)
     return Fraction(DRESSED[name.split("x")[which]])
 
 
@@ -75,14 +91,16 @@ class Chase:
         chase, skins, unit, vent = p["chase"], p["skins"], p["appliance"], p["vent"]
         front = p["front"]
         stud = chase.get("stud", "2x4")
-        self.thick, self.deep = side(stud, 0), side(stud, 1)
+        before = front.get("stud", stud)
+        self.thick, self.deep = side(before, 0), side(stud, 1)
+        self.plate = sheet(before) or self.thick
         self.width, self.depth = inches(chase["width"]), inches(chase["depth"])
         self.middle = inches(chase["left"]) + self.width / 2
         self.board = inches(skins.get("board", "1/2 in"))
         stepped = front["form"] == "stepped"
         ledge = side(front["ledge"], 1) if stepped else 0
         self.upper_stud = self.depth - ledge
-        self.back = self.upper_stud - self.deep
+        self.back = self.upper_stud - side(before, 1)
         upper = skins.get("upper_finish", 0) if stepped else skins["lower_finish"]
         self.upper_finished = self.upper_stud + self.board + inches(upper)
         self.platform = sum(layer(it) for it in p["platform"]["layers"])
@@ -90,7 +108,9 @@ class Chase:
         self.opening_top = self.platform + inches(unit["opening_top"])
         ease = inches(front.get("header_ease", 0))
         self.framing_top = self.body_top + inches(unit["top_clearance"]) + ease
-        self.framing_top += side(front.get("header", "2x4"), 1)
+        header = front.get("header", "2x4")
+        # a header of steel is as high as its web, in a wall of steel with a track under and over it
+        self.framing_top += side(header, 1) - 2 * sheet(header) + 2 * sheet(before)
         self.framing_top += side(front["ledge"], 0) if stepped else 0
         self.opening = inches(unit["body_width"]) + 2 * inches(unit["side_clearance"])
         self.opening += inches(front.get("opening_ease", 0))
@@ -172,8 +192,8 @@ class Chase:
         width, height = inches(recess["width"]), inches(recess["height"])
         sill, depth = inches(recess["sill"]), inches(recess["depth"])
         rough = width + 2 * self.board
-        plates = p["chase"].get("top_plates", 1) * float(self.thick) * steepness(p["ceiling"])
-        stack = float(sill + height + self.board + self.thick) + plates
+        plates = p["chase"].get("top_plates", 1) * float(self.plate) * steepness(p["ceiling"])
+        stack = float(sill + height + self.board + self.plate) + plates
         stack += float(inches(p["ceiling"].get("gap", "1/4 in")))
         low_end = inches(p["ceiling"]["height"]) + self.back * slope(p["ceiling"].get("rise_out", "0:12"))
         header = rough / 2 + self.thick

@@ -6,6 +6,7 @@ saw follows from the angles between the end face, the wide face and the axis.
 """
 
 import json
+import re
 import sys
 from math import acos, degrees
 from pathlib import Path
@@ -30,7 +31,9 @@ from OCP.XCAFDoc import XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
 from report import Report
 
 # Kilograms in a cubic metre: 29 and 35 lb/ft3 (common practice, no source), as the model's materials have them.
-LUMBER, TREATED = 465.0, 560.0
+LUMBER, TREATED, STEEL = 465.0, 560.0, 7850.0
+# What a steel member is called, such as 362S125-33.
+MEMBER = re.compile(r"\d+[ST]\d+-\d+")
 # Millimetres and degrees: the list is exact, the file to nine decimals.
 NEAR, TURN = 1e-4, 1e-5
 
@@ -161,7 +164,7 @@ def check_row(report, row, solid, name):
     for (miter, bevel), (turn, tilt) in zip(found, expected):
         report.near(miter, turn, TURN, f"{name}: miter")
         report.near(bevel, tilt, TURN, f"{name}: bevel")
-    density = TREATED if row["treated"] else LUMBER
+    density = STEEL if MEMBER.fullmatch(row["stock"]) else TREATED if row["treated"] else LUMBER
     report.near(row["kilograms"], solid.volume * 1e-9 * density, 1e-6, f"{name}: mass")
 
 

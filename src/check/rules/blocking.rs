@@ -5,7 +5,8 @@
 //! two rows that the screen's mount is screwed to, and behind a rail on the side walls. A stretch of
 //! 1-1/2 in or less is let pass. Blocks that would lie in a clearance or in another part are not made,
 //! and are missing here. Where the parameters want no blocks, it is a question how the thing is fixed.
-//! A mantel that lies on the ledge is carried by it and not judged.
+//! A mantel that lies on the ledge is carried by it and not judged. On studs of steel, with straps across
+//! them in place of blocks, it asks what these hold.
 //!
 //! # Why
 //! Board holds nothing. A mantel or a screen on board alone comes down.
@@ -56,14 +57,25 @@ fn judge(design: &Design, band: &Band, (index, height): (usize, Length), report:
         height.to_mm(),
     ));
     let row = Row {
-        about: format!("longest stretch without wood behind {}", what(band, index)),
+        about: format!(
+            "longest stretch without {} behind {}",
+            stuff(design, band),
+            what(band, index)
+        ),
         parts: vec![part(band)],
         location: Some(bare.map_or(middle, |it| it.location)),
         source: COMMON_PRACTICE.to_owned(),
         levers: levers(band.backing),
         ..Row::default()
     };
-    if band.wanted || numbers.margin >= 0.0 {
+    let on_steel = design.params.stud_of(band.wall).is_steel() && band.backing != Backing::Screen;
+    if on_steel && numbers.margin >= 0.0 {
+        report.ask(
+            row,
+            Some(numbers),
+            "Behind it are studs and straps of thin steel: what do the makers of bracket and screw let them hold there? A toggle in the board alone is no stud; through-bolts or wood in the bays hold more.",
+        );
+    } else if band.wanted || numbers.margin >= 0.0 {
         report.limit(row, numbers);
     } else {
         report.ask(
@@ -71,6 +83,14 @@ fn judge(design: &Design, band: &Band, (index, height): (usize, Length), report:
             Some(numbers),
             "You want no blocks here: what is it fixed to?",
         );
+    }
+}
+
+fn stuff(design: &Design, band: &Band) -> &'static str {
+    if design.params.stud_of(band.wall).is_steel() && band.backing != Backing::Screen {
+        "stud or strap"
+    } else {
+        "wood"
     }
 }
 

@@ -43,8 +43,13 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let longest = bare.map_or(Length::ZERO, |it| it.along.size());
         let numbers = Numbers::at_most(longest, LEAST_BAY);
         let middle = DVec3::new(band.along.center().to_mm(), 0.0, band.height.to_mm());
+        let stuff = if params.stud_of(band.wall).is_steel() {
+            "stud or strap"
+        } else {
+            "wood"
+        };
         let row = Row {
-            about: "longest stretch of the boards' joint without wood behind it".to_owned(),
+            about: format!("longest stretch of the boards' joint without {stuff} behind it"),
             parts: vec![format!("{}/board", band.wall)],
             location: Some(bare.map_or(band.frame.point(middle), |it| it.location)),
             source: COMMON_PRACTICE.to_owned(),

@@ -17,12 +17,13 @@
 //! # Source
 //! IRC 2018 R602.6, read in a secondary copy: in an outside wall or one that carries, notches up to 25 % and
 //! bores up to 40 % of the stud's width; in one that carries nothing, 40 % and 60 %; 5/8 in left between bore
-//! and edge. A bore of up to 60 % in a carrying wall, with the stud doubled, is not looked at.
+//! and edge. In the web of a steel stud half its depth and 2-1/2 in at most, on the middle of the web (IRC
+//! R603.2.6.1, from memory). A bore of up to 60 % in a carrying wall, with the stud doubled, is not looked at.
 
 use glam::DVec3;
 
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind, Part};
+use crate::design::{Design, Kind, Part, Stock};
 use crate::geom::{CenterLine, Frame, Shape, TOLERANCE, Tube, overlaps};
 use crate::params::{Bearing, RoomWall};
 use crate::units::{Length, Rounding, TapeUnit};
@@ -35,6 +36,10 @@ pub(super) const RULE: Rule = Rule {
 
 /// Between a bore and the stud's edge.
 const EDGE: Length = Length::inches(0.625);
+/// The widest hole in the web of a steel stud.
+const STEEL_HOLE: Length = Length::inches(2.5);
+const STEEL_SOURCE: &str =
+    "IRC 2018 R603.2.6.1, from memory; bushings: NEC 300.4(B), from memory; the local code decides";
 const SOURCE: &str = "IRC 2018 R602.6, read in a secondary copy; the local code decides";
 
 /// Something round that passes straight through an upright.
@@ -90,7 +95,8 @@ fn bore(service: &Part, stud: &Part) -> Option<Bore> {
         return None;
     };
     let corners = swept.profile.outline.iter();
-    let is_square = swept.profile.outline.len() == 4
+    let steel = matches!(stud.stock, Stock::Steel(_));
+    let is_square = (steel || swept.profile.outline.len() == 4)
         && corners
             .clone()
             .zip(corners.cycle().skip(1))
@@ -113,7 +119,8 @@ fn bore(service: &Part, stud: &Part) -> Option<Bore> {
     let through = [way.x, way.y].map(|it| it.abs() > 1.0 - TOLERANCE);
     let (along, across) = match through {
         [true, _] => ([start.x, end.x, near.x, far.x], [start.y, near.y, far.y]),
-        [_, true] => ([start.y, end.y, near.y, far.y], [start.x, near.x, far.x]),
+        // through the flanges of a steel stud nothing passes
+        [_, true] if !steel => ([start.y, end.y, near.y, far.y], [start.x, near.x, far.x]),
         _ => return None,
     };
     let [a, b, front, back] = along;
@@ -160,6 +167,19 @@ fn share(width: Length, share: f64, unit: TapeUnit) -> Length {
     mark * ((width * share) / mark + 1e-9).floor()
 }
 
+/// Holes in the web of a steel stud.
+fn judge_steel(design: &Design, row: Row, bore: &Bore, report: &mut Report<'_>) {
+    let unit = design.params.project.unit;
+    let most = share(bore.width, 0.5, unit).min(STEEL_HOLE);
+    let numbers = Numbers::at_most(bore.diameter, most);
+    if numbers.margin < -TOLERANCE {
+        report.limit(row, numbers);
+        return;
+    }
+    let question = "Is there a punch-out at this height, 10 in or more from the stud's end, with a bushing for a cable? No other hole goes through the web without the maker's word.";
+    report.ask(row, Some(numbers), question);
+}
+
 fn judge(design: &Design, (service, stud): (&Part, &Part), bore: &Bore, report: &mut Report<'_>) {
     let unit = design.params.project.unit;
     let carries = carries(design, stud);
@@ -172,6 +192,14 @@ fn judge(design: &Design, (service, stud): (&Part, &Part), bore: &Bore, report: 
         levers: &["cables.diameter"],
         detail,
     };
+    if matches!(stud.stock, Stock::Steel(_)) {
+        let row = Row {
+            source: STEEL_SOURCE.to_owned(),
+            ..row("hole in the web", None)
+        };
+        judge_steel(design, row, bore, report);
+        return;
+    }
     let left = bore.from_edge - bore.diameter / 2.0;
     if left.is_positive() {
         let size = bore.diameter.tape(unit, Rounding::Up);

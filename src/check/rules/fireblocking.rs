@@ -4,7 +4,7 @@
 //! How far the hollow of the chase runs sideways between side walls and boards across it, against 10 ft;
 //! how much of each wall has no plate under the ceiling, and of a bump-out frame no ledge over it; and,
 //! where the local code asks for it (`blocking.every_ten_feet`), the tallest stretch of a stud bay
-//! between blocks, against 10 ft.
+//! between blocks, against 10 ft. Bays of steel studs get no blocks; where they are taller it asks.
 //!
 //! # Why
 //! Fire runs up and along hollows. Where a wall meets the ceiling, where a step of the face makes a shelf,
@@ -19,7 +19,9 @@
 //! R302.11.1. Editions of about 2000, and some states, ask for 10 ft upward too. The local code decides.
 
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind, LEAST_BAY, LONGEST_HOLLOW, Part, Span, WALLS, hollow, point};
+use crate::design::{
+    Design, Kind, LEAST_BAY, LONGEST_HOLLOW, Part, Span, Stock, WALLS, hollow, point,
+};
 use crate::geom::TOLERANCE;
 use crate::units::Length;
 
@@ -44,7 +46,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         }
         closed_above(wall, &own, report);
         if design.params.blocking.every_ten_feet && wall != "bump-out" {
-            upward(wall, &own, report);
+            let steel = design.params.stud_of(wall).is_steel();
+            upward((wall, steel), &own, report);
         }
     }
 }
@@ -121,7 +124,7 @@ fn closed_above(wall: &str, own: &[&Part], report: &mut Report<'_>) {
 }
 
 /// The tallest stretch of a bay between sticks that close it.
-fn upward(wall: &str, own: &[&Part], report: &mut Report<'_>) {
+fn upward((wall, steel): (&str, bool), own: &[&Part], report: &mut Report<'_>) {
     let way = along(own);
     let is_upright = |it: &Part| {
         matches!(
@@ -165,7 +168,13 @@ fn upward(wall: &str, own: &[&Part], report: &mut Report<'_>) {
         source: "IRC of about 2000, R602.8; the local code decides".to_owned(),
         ..Row::default()
     };
-    report.limit(row, Numbers::at_most(worst.size(), LONGEST_HOLLOW));
+    let numbers = Numbers::at_most(worst.size(), LONGEST_HOLLOW);
+    if steel && numbers.margin < -TOLERANCE {
+        let question = "The code speaks of combustible construction: does the inspector want these bays of steel closed, and with what?";
+        report.ask(row, Some(numbers), question);
+    } else {
+        report.limit(row, numbers);
+    }
 }
 
 /// The tallest gap, upward, between sticks over one place of a wall, up to the plates.
@@ -174,6 +183,8 @@ fn tallest(own: &[&Part], way: glam::DVec3, (at, plates): (Length, Length)) -> S
         .iter()
         // a plate on a slope is lower elsewhere
         .filter(|it| it.kind != Kind::TopPlate)
+        // a strap on the studs' faces closes no bay
+        .filter(|it| it.kind != Kind::Blocking || it.stock != Stock::Bought)
         .filter(|it| {
             let span = it.reach(way);
             span.low <= at && at <= span.high

@@ -48,6 +48,7 @@ mod recess_under_ceiling;
 mod run_under_ceiling;
 mod screen_height;
 mod screen_in_recess;
+mod steel_load;
 mod stud_height;
 mod stud_spacing;
 mod terminal;
@@ -119,6 +120,7 @@ pub static RULES: &[Rule] = &[
     veneer::RULE,
     attachment::RULE,
     blocking::RULE,
+    steel_load::RULE,
     board_joint::RULE,
     fireblocking::RULE,
     recess_above_mantel::RULE,

@@ -96,7 +96,8 @@ fn across(design: &Design, wall: &str, plates: &[&Part], report: &mut Report<'_>
             }
         }
     }
-    let width = design.params.chase.stud.width;
+    let stud = design.params.stud_of(wall);
+    let width = stud.width;
     if let Some((missing, plate)) = least {
         let about = format!("{wall}: plate's cover over the width of the studs");
         let numbers = Numbers::at_least(width - missing, width);
@@ -104,7 +105,8 @@ fn across(design: &Design, wall: &str, plates: &[&Part], report: &mut Report<'_>
     }
     if let Some((out, plate)) = proud {
         let about = format!("{wall}: plate's edge beyond the studs' face");
-        let numbers = Numbers::at_most(out, Length::ZERO);
+        // the flange of a track laps the studs
+        let numbers = Numbers::at_most(out, stud.nested());
         report.judge_flush(row(about, plate, ARITHMETIC, &[]), numbers);
     }
 }
@@ -120,8 +122,15 @@ fn lengths(design: &Design, wall: &str, plates: &[&Part], report: &mut Report<'_
         .max_by(|a, b| length(a).to_mm().total_cmp(&length(b).to_mm()));
     if let Some(plate) = longest {
         let about = format!("{wall}: longest piece of a plate against the longest board");
-        let numbers = Numbers::at_most(length(plate), longest_board(&design.params));
-        let row = row(about, plate, "stock.lengths", &["chase.width"]);
+        let stud = design.params.stud_of(wall);
+        let longest = longest_board(&design.params, stud);
+        let numbers = Numbers::at_most(length(plate), longest);
+        let source = if stud.is_steel() {
+            "stock.steel_lengths"
+        } else {
+            "stock.lengths"
+        };
+        let row = row(about, plate, source, &["chase.width"]);
         report.limit(row, numbers);
     }
 }

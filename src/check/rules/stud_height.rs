@@ -1,7 +1,8 @@
 //! The height of studs in a wall that carries nothing but itself.
 //!
 //! # What it finds
-//! The longest stud of the chase against the height and the spacing that the code gives for its stock.
+//! The longest stud of the chase against the height and the spacing that the code gives for its stock; of
+//! steel, whose height its maker's table limits, it asks.
 //!
 //! # Why
 //! A stud that is too slender bows under board, stone and a screen.
@@ -14,8 +15,8 @@
 //! 24 in (2x6 read in a secondary copy, the others from memory). The local code decides.
 
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind};
-use crate::units::Length;
+use crate::design::{Design, Kind, Part, Stock};
+use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "stud height",
@@ -30,18 +31,48 @@ const TABLE: [(&str, Length, Length); 3] = [
     ("2x6", Length::inches(240.0), Length::inches(24.0)),
 ];
 
+const STEEL: &str = "the maker's table of limiting heights, as AISI S220 asks for one";
 const SOURCE: &str = "IRC 2021 table R602.3(5), nonbearing, from memory; the local code decides";
 
-fn check(design: &Design, report: &mut Report<'_>) {
-    let chase = &design.params.chase;
+/// The longest upright among these.
+fn longest(design: &Design, among: impl Fn(&Part) -> bool) -> Option<&Part> {
     let uprights = design
         .parts
         .iter()
-        .filter(|it| matches!(it.kind, Kind::Stud | Kind::King));
-    let Some(longest) = uprights.max_by(|a, b| {
-        let height = |it: &crate::design::Part| it.body.bounds.size().z;
+        .filter(|it| matches!(it.kind, Kind::Stud | Kind::King) && among(it));
+    uprights.max_by(|a, b| {
+        let height = |it: &Part| it.body.bounds.size().z;
         height(a).total_cmp(&height(b))
-    }) else {
+    })
+}
+
+/// How tall a steel stud may be is in its maker's table, by gauge, spacing and board.
+fn steel(design: &Design, report: &mut Report<'_>) {
+    let Some(longest) = longest(design, |it| matches!(it.stock, Stock::Steel(_))) else {
+        return;
+    };
+    let unit = design.params.project.unit;
+    let height = Length::mm(longest.body.bounds.size().z).tape(unit, Rounding::Up);
+    let spacing = design.params.chase.stud_spacing.tape(unit, Rounding::Up);
+    let row = Row {
+        about: "longest stud of steel".to_owned(),
+        parts: vec![longest.id.clone()],
+        location: Some(longest.body.bounds.center()),
+        source: STEEL.to_owned(),
+        levers: &["front.stud", "chase.stud"],
+        ..Row::default()
+    };
+    let question = format!(
+        "Does the maker's table of limiting heights allow {} at {height} and {spacing} on center, with your board?",
+        longest.stock
+    );
+    report.ask(row, None, question);
+}
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let chase = &design.params.chase;
+    steel(design, report);
+    let Some(longest) = longest(design, |it| !matches!(it.stock, Stock::Steel(_))) else {
         return;
     };
     let row = |about: &str| Row {

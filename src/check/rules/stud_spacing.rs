@@ -5,7 +5,7 @@
 //! against the spacing that the parameters ask for; and plates or ledges without an upright at their
 //! very end. Where a stud of the layout gave way to a jack or
 //! a king, that one stands up to a stud's thickness off the layout; so much is allowed for. The
-//! upper of two plates lies on the lower one.
+//! upper of two plates lies on the lower one, and a ledge over studs of steel on their track.
 //!
 //! # Why
 //! Board, cement board and stone want a stud behind them at every step.
@@ -28,8 +28,9 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let chase = &design.params.chase;
-    let allowed = chase.stud_spacing + chase.stud.thickness;
     for level in design.parts.iter().filter(|it| is_level(it)) {
+        let thickness = design.params.stud_of(level.branch()).thickness;
+        let allowed = chase.stud_spacing + thickness;
         let found = Supports::new(design, level);
         let row = |about: &str, at| Row {
             about: format!("{about} {}", level.id),
@@ -39,15 +40,15 @@ fn check(design: &Design, report: &mut Report<'_>) {
             levers: &["chase.stud_spacing"],
             ..Row::default()
         };
-        if let Some((step, at)) = found.widest(chase.stud.thickness)
+        if let Some((step, at)) = found.widest(thickness)
             && (step - allowed).is_positive()
         {
             let about = "widest step between uprights along";
             report.fail(row(about, at), Some(Numbers::at_most(step, allowed)));
         }
         // a sill ends against jacks; every other needs an upright at its very end
-        if level.kind != Kind::Sill && found.free_end(chase.stud.thickness).is_positive() {
-            let free = found.free_end(chase.stud.thickness);
+        if level.kind != Kind::Sill && found.free_end(thickness).is_positive() {
+            let free = found.free_end(thickness);
             let numbers = Numbers::at_most(free, Length::ZERO);
             let at = level.body.bounds.center();
             report.fail(row("no upright at an end of", at), Some(numbers));
@@ -95,7 +96,7 @@ impl Supports {
         let mut places: Vec<(f64, f64, DVec3)> = design
             .parts
             .iter()
-            .filter(|it| supports(it) || it.kind == Kind::TopPlate)
+            .filter(|it| supports(it) || matches!(it.kind, Kind::TopPlate | Kind::Ledge))
             .filter(|it| it.body.bounds.touches(&level.body.bounds))
             .filter(|it| it.branch() == wall)
             .filter(|it| touches(it, level))

@@ -1,7 +1,7 @@
 //! Wood on the slab.
 //!
 //! # What it finds
-//! Sticks and panels that touch the floor and are not treated.
+//! Sticks and panels of wood that touch the floor and are not treated. A track of steel is no wood.
 //!
 //! # Why
 //! A slab is damp from below; bare wood on it rots. Fasteners in treated wood are galvanized or
@@ -29,6 +29,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let stands = |part: &&Part| {
         matches!(part.group, Group::Framing | Group::Platform)
             && part.material != Material::TREATED
+            && part.material != Material::STEEL
             && part.body.bounds.touches(&floor.body.bounds)
             && contact(&part.body, &floor.body).is_some()
     };

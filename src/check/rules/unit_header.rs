@@ -1,7 +1,7 @@
 //! The header over the unit's opening.
 //!
 //! # What it finds
-//! The opening that the header spans, against 8 ft.
+//! The opening that the header spans, against 8 ft; for a header of steel it asks for its maker's table.
 //!
 //! # Why
 //! The chase carries nothing but itself, and for a wall that carries nothing the code's own header ends
@@ -17,7 +17,7 @@
 
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
-use crate::units::Length;
+use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "unit header",
@@ -49,5 +49,22 @@ fn check(design: &Design, report: &mut Report<'_>) {
         levers: &["front.opening_ease"],
         ..Row::default()
     };
-    report.limit(row, Numbers::at_most(layout.rough_opening.size(), SPAN));
+    let numbers = Numbers::at_most(layout.rough_opening.size(), SPAN);
+    if design.params.front.header.is_steel() {
+        let row = Row {
+            source: "the maker's table of headers, as AISI S220 asks for one".to_owned(),
+            ..row
+        };
+        let opening = layout
+            .rough_opening
+            .size()
+            .tape(design.params.project.unit, Rounding::Up);
+        let question = format!(
+            "Does the maker's table allow a header of two {} over {opening}, for board and finish above it?",
+            design.params.front.header.name
+        );
+        report.ask(row, None, question);
+        return;
+    }
+    report.limit(row, numbers);
 }

@@ -15,9 +15,9 @@ impl Layout {
     ///
     /// A plate of thickness t on a plane with slopes a and b takes t·√(1 + a² + b²) of height.
     pub fn stack_over_head(params: &Params, head: Length, steepness: f64) -> Length {
-        let stud = &params.chase.stud;
+        let stud = params.front_stud();
         head + params.skins.board
-            + stud.thickness * (1.0 + f64::from(params.chase.top_plates) * steepness)
+            + stud.plate() * (1.0 + f64::from(params.plates_on(stud)) * steepness)
             + params.ceiling.gap
             + params.plates_drop()
     }
@@ -51,7 +51,7 @@ impl Layout {
 
     /// The plan of the header over the recess, counter-clockwise.
     fn over_recess(&self, params: &Params) -> Option<[DVec2; 4]> {
-        let header = self.recess?.rough.grown(params.chase.stud.thickness);
+        let header = self.recess?.rough.grown(params.front_stud().thickness);
         let (front, back) = (self.upper_stud_face, self.front_back);
         let corners = [
             (header.low, front),
@@ -75,12 +75,12 @@ impl Layout {
             framed: framed_sides(
                 finished.grown(board),
                 self.rough_opening,
-                params.chase.stud.thickness,
+                params.front_stud().thickness,
             ),
             rough_height: finished_height.grown(board),
             back,
             framing_front: back - board,
-            framing_back: back - board - params.chase.stud.thickness,
+            framing_back: back - board - params.front_stud().thickness,
         })
     }
 }

@@ -6,10 +6,13 @@
 mod joints;
 mod opened;
 mod opening;
+mod steel;
 mod stick;
 mod top;
 
 pub(super) use opening::{HeadHeights, Opening, Recess, framed_sides};
+use steel::{Flanges, track_flange};
+pub(super) use steel::{Web, c_shape, cut_down, track_name};
 use stick::Flat;
 pub(super) use stick::framing;
 
@@ -141,6 +144,11 @@ impl<'a> Wall<'a> {
         self.stud.width
     }
 
+    /// What a plate, or the web of a track, takes of its height.
+    fn plate(&self) -> Length {
+        self.stud.plate()
+    }
+
     /// Frames a wall without openings.
     pub(super) fn frame_plain(&mut self) {
         self.frame_around(None);
@@ -183,8 +191,18 @@ impl<'a> Wall<'a> {
         for (end, skew) in [Length::ZERO, self.length].into_iter().zip(self.skew) {
             let along = thickness * (1.0 + skew * skew).sqrt();
             let left = if end.is_positive() { end - along } else { end };
-            let reach = Reach::ToPlates(thickness);
-            self.upright_of(Kind::Stud, left, (along, skew), reach);
+            let reach = Reach::ToPlates(self.plate());
+            match &self.stud.steel {
+                Some(steel) => {
+                    let web = if end.is_positive() {
+                        Web::Right
+                    } else {
+                        Web::Left
+                    };
+                    self.steel_upright(Kind::Stud, (left, web), reach, steel);
+                }
+                None => self.upright_of(Kind::Stud, left, (along, skew), reach),
+            }
         }
     }
 
@@ -197,9 +215,20 @@ impl<'a> Wall<'a> {
                 }
             }
             Cover::Ledge(ledge) => {
+                let along = Span::new(Length::ZERO, self.length);
+                let bottom = self.top.height_at(Length::ZERO, Length::ZERO) - ledge.thickness;
+                if self.stud.is_steel() {
+                    let under = bottom - self.plate();
+                    let flange = (track_flange(self.stud), Flanges::Down);
+                    self.level_track(Kind::Ledge, (along, under), flange);
+                    // the ledge on it comes first
+                    if let Some(track) = self.sticks.last_mut() {
+                        track.from_left.1 = bottom + ledge.thickness;
+                    }
+                }
                 let flat = Flat {
-                    along: Span::new(Length::ZERO, self.length),
-                    bottom: self.top.height_at(Length::ZERO, Length::ZERO) - ledge.thickness,
+                    along,
+                    bottom,
                     stock: ledge,
                 };
                 self.flat(Kind::Ledge, Material::LUMBER, &flat);
@@ -239,7 +268,7 @@ impl<'a> Wall<'a> {
 
     /// What is left of a full-height stud where openings cut it.
     fn around(&self, along: Span, holes: &[Hole]) -> Vec<Reach> {
-        let mut bottom = self.stud.thickness;
+        let mut bottom = self.plate();
         let mut left = Vec::new();
         for hole in holes.iter().filter(|hole| hole.sides.overlaps(along)) {
             if (hole.heights.low - bottom).is_positive() {

@@ -32,7 +32,8 @@ impl Wall<'_> {
         self.jacks_and_kings(opening, None);
         let header = opening.sides.grown(thickness);
         if opened.is_settled {
-            self.header(header, opening.header_bottom, opening.header);
+            let above = self.room_over(header, over_header);
+            self.header(header, opening.header_bottom, (opening.header, above));
         } else {
             self.room_for_header(header, opening.header_bottom, opening.header);
         }

@@ -2,6 +2,7 @@
 
 use super::super::Kind;
 use super::super::span::Span;
+use super::steel::{Flanges, Web, track_flange};
 use super::stick::Flat;
 use super::{Hole, Reach, Wall};
 use crate::catalog::{Lumber, Material};
@@ -15,6 +16,8 @@ pub(in super::super) struct Opening<'a> {
     pub(in super::super) header_bottom: Length,
     /// Stock of the header's plies.
     pub(in super::super) header: &'a Lumber,
+    /// Height of the whole header.
+    pub(in super::super) header_height: Length,
 }
 
 /// The rough opening of a recess, in the wall's own frame.
@@ -64,7 +67,7 @@ enum Stand {
 
 impl Opening<'_> {
     pub(super) fn header_top(&self) -> Length {
-        self.header_bottom + self.header.width
+        self.header_bottom + self.header_height
     }
 }
 
@@ -123,33 +126,36 @@ impl Wall<'_> {
     /// Jacks, kings and header of the unit's opening.
     pub(super) fn frame_opening(&mut self, opening: &Opening<'_>, recess: Option<&FittedRecess>) {
         self.jacks_and_kings(opening, recess);
-        self.header(
-            opening.sides.grown(self.stud.thickness),
-            opening.header_bottom,
-            opening.header,
-        );
+        let plate = self.plate();
+        let along = opening.sides.grown(self.stud.thickness);
+        let over = opening.header_top() - self.stud.nested();
+        let mut above = self.room_over(along, over);
+        if let Some(recess) = recess {
+            above = above.min(recess.heights.sill - plate - over);
+        }
+        self.header(along, opening.header_bottom, (opening.header, above));
     }
 
     /// Jacks and kings of the unit's opening; kings stop under the sill of a wider recess.
     pub(super) fn jacks_and_kings(&mut self, opening: &Opening<'_>, recess: Option<&FittedRecess>) {
-        let thickness = self.stud.thickness;
+        let (thickness, plate) = (self.stud.thickness, self.plate());
         let Span { low, high } = opening.sides;
-        for u in [low - thickness, high] {
-            self.upright(
-                Kind::Jack,
-                u,
-                Reach::Between(thickness, opening.header_bottom),
-            );
+        for place in [(low - thickness, Web::Right), (high, Web::Left)] {
+            let reach = Reach::Between(plate, opening.header_bottom);
+            self.upright_facing(Kind::Jack, place, reach);
         }
-        for u in [low - 2.0 * thickness, high + thickness] {
-            let along = Span::new(u, u + thickness);
+        for place in [
+            (low - 2.0 * thickness, Web::Right),
+            (high + thickness, Web::Left),
+        ] {
+            let along = Span::new(place.0, place.0 + thickness);
             let reach = match recess {
                 Some(recess) if recess.between.overlaps(along) => {
-                    Reach::Between(thickness, recess.heights.sill - thickness)
+                    Reach::Between(plate, recess.heights.sill - plate)
                 }
-                _ => Reach::ToPlates(thickness),
+                _ => Reach::ToPlates(plate),
             };
-            self.upright(Kind::King, u, reach);
+            self.upright_facing(Kind::King, place, reach);
         }
     }
 
@@ -164,15 +170,24 @@ impl Wall<'_> {
         ];
         for (side, (jack, king)) in recess.sides.iter().zip(places) {
             let base = self.base(*side, opening);
-            self.upright(Kind::Jack, jack, Reach::Between(base, head));
+            let web = if jack < between.center() {
+                Web::Right
+            } else {
+                Web::Left
+            };
+            self.upright_facing(Kind::Jack, (jack, web), Reach::Between(base, head));
             if side.stand != Stand::UnitKing {
-                self.upright(Kind::King, king, Reach::ToPlates(base));
+                self.upright_facing(Kind::King, (king, web), Reach::ToPlates(base));
             }
         }
-        for (bottom, along, kind) in [
+        if self.stud.is_steel() {
+            self.recess_tracks(opening, between, recess.heights);
+        }
+        let sticks = [
             (sill - thickness, between, Kind::Sill),
             (head, between.grown(thickness), Kind::Header),
-        ] {
+        ];
+        for (bottom, along, kind) in sticks.into_iter().filter(|_| !self.stud.is_steel()) {
             let flat = Flat {
                 along,
                 bottom,
@@ -180,31 +195,52 @@ impl Wall<'_> {
             };
             self.flat(kind, Material::LUMBER, &flat);
         }
-        for side in &recess.sides {
-            self.fill(side, recess.heights);
+        for (side, web) in recess.sides.iter().zip([Web::Right, Web::Left]) {
+            self.fill(side, web, recess.heights);
         }
         self.sill_ends(opening, recess);
+    }
+
+    /// Sill and header of a recess in a wall of steel: tracks round the cripples under and over them, their
+    /// flanges cut down where the unit's header or the top track leaves no more.
+    fn recess_tracks(&mut self, opening: &Opening<'_>, between: Span, heights: HeadHeights) {
+        let (plate, whole) = (self.plate(), track_flange(self.stud));
+        let over_unit = opening.header_top() - self.stud.nested();
+        let mut down = whole;
+        if between.overlaps(opening.sides) {
+            let taken = whole.min(heights.sill - plate - over_unit);
+            down = whole.min(heights.sill - over_unit - taken);
+        }
+        let sill = (between, heights.sill - plate);
+        self.level_track(Kind::Sill, sill, (down, Flanges::Down));
+        let along = between.grown(self.stud.thickness);
+        let up = whole.min(self.room_over(along, heights.head));
+        self.level_track(Kind::Header, (along, heights.head), (up, Flanges::Up));
     }
 
     /// Height that the sticks of one side of a recess stand on.
     fn base(&self, side: Side, opening: &Opening<'_>) -> Length {
         match side.stand {
-            Stand::Sole => self.stud.thickness,
+            Stand::Sole => self.plate(),
             Stand::Header | Stand::UnitKing => opening.header_top(),
         }
     }
 
     /// Uprights between sill and header that bring a wider framed recess in to its own side.
-    fn fill(&mut self, side: &Side, heights: HeadHeights) {
+    fn fill(&mut self, side: &Side, web: Web, heights: HeadHeights) {
         let Some(fill) = side.fill else { return };
         let reach = Reach::Between(heights.sill, heights.head);
+        if self.stud.is_steel() {
+            self.steel_filler(fill, web, reach);
+            return;
+        }
         self.upright_of(Kind::Cripple, fill.low, (fill.size(), 0.0), reach);
     }
 
     /// Cripples under the two ends of the sill, where the unit's kings do not carry it already.
     fn sill_ends(&mut self, opening: &Opening<'_>, recess: &FittedRecess) {
         let thickness = self.stud.thickness;
-        let under = recess.heights.sill - thickness;
+        let under = recess.heights.sill - self.plate();
         let ends = [recess.between.low, recess.between.high - thickness];
         for (side, u) in recess.sides.iter().zip(ends) {
             let base = self.base(*side, opening);
@@ -230,13 +266,10 @@ impl Wall<'_> {
 
     /// What a recess, its sill and its header take up.
     pub(super) fn recess_hole(&self, recess: &FittedRecess) -> Hole {
-        let thickness = self.stud.thickness;
+        let plate = self.plate();
         Hole {
-            sides: recess.between.grown(thickness),
-            heights: Span::new(
-                recess.heights.sill - thickness,
-                recess.heights.head + thickness,
-            ),
+            sides: recess.between.grown(self.stud.thickness),
+            heights: Span::new(recess.heights.sill - plate, recess.heights.head + plate),
         }
     }
 }

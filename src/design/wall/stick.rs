@@ -6,6 +6,7 @@ use super::super::builder::Make;
 use super::super::span::Span;
 use super::super::standing::existing;
 use super::super::{Group, Kind, Stage, Stock};
+use super::steel::{Flanges, Web, track_flange};
 use super::{Reach, Stick, Wall};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
@@ -32,7 +33,15 @@ struct Ply {
 impl Wall<'_> {
     /// A vertical stick of the wall's stock whose left side lies at `u`.
     pub(super) fn upright(&mut self, kind: Kind, u: Length, reach: Reach) {
-        self.upright_of(kind, u, (self.stud.thickness, 0.0), reach);
+        self.upright_facing(kind, (u, Web::Left), reach);
+    }
+
+    /// The same; one of steel has its web on this side.
+    pub(super) fn upright_facing(&mut self, kind: Kind, (u, web): (Length, Web), reach: Reach) {
+        match &self.stud.steel {
+            Some(steel) => self.steel_upright(kind, (u, web), reach, steel),
+            None => self.upright_of(kind, u, (self.stud.thickness, 0.0), reach),
+        }
     }
 
     /// A vertical stick of another thickness along the wall, or with sides that run to the right for
@@ -80,7 +89,18 @@ impl Wall<'_> {
     }
 
     /// A level stick lying flat, its front edge flush with the wall's face.
+    ///
+    /// Of steel it is a track: that of a sill has its flanges down, round the cripples under it.
     pub(super) fn flat(&mut self, kind: Kind, material: Material, flat: &Flat<'_>) {
+        if flat.stock.is_steel() {
+            let flanges = match kind {
+                Kind::Sill => Flanges::Down,
+                _ => Flanges::Up,
+            };
+            let flange = track_flange(self.stud);
+            self.level_track(kind, (flat.along, flat.bottom), (flange, flanges));
+            return;
+        }
         let profile = Profile::rectangle(flat.stock.width, flat.stock.thickness);
         let stock = Stock::Stick(flat.stock.name.clone());
         let place = self.along(flat.along.low, Length::ZERO, flat.bottom);
@@ -95,7 +115,18 @@ impl Wall<'_> {
     }
 
     /// A header: plies on edge, packed out to the wall's thickness.
-    pub(super) fn header(&mut self, along: Span, bottom: Length, stock: &Lumber) {
+    ///
+    /// Over it lies so much room for what a track over it may have as flanges.
+    pub(super) fn header(
+        &mut self,
+        along: Span,
+        bottom: Length,
+        (stock, above): (&Lumber, Length),
+    ) {
+        if let Some(steel) = &stock.steel {
+            self.steel_header((along, bottom), stock, steel, above);
+            return;
+        }
         let mut plies = 1;
         while !(stock.thickness * f64::from(plies + 1) - self.depth()).is_positive() {
             plies += 1;
@@ -171,7 +202,7 @@ impl Wall<'_> {
     }
 
     /// A frame whose z runs along the wall: x is v, y is w.
-    fn along(&self, u: Length, v: Length, w: Length) -> Frame {
+    pub(super) fn along(&self, u: Length, v: Length, w: Length) -> Frame {
         self.frame.place(&Frame::new(
             DVec3::new(u.to_mm(), v.to_mm(), w.to_mm()),
             DVec3::Y,

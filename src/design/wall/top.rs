@@ -7,6 +7,7 @@ use glam::{DVec2, DVec3};
 use super::super::Kind;
 use super::super::span::Span;
 use super::joints::{SHORTEST_PIECE, joints_away_from};
+use super::steel::track_name;
 use super::{Cover, Hole, Reach, Wall};
 use crate::catalog::{Lumber, Material};
 use crate::design::Stock;
@@ -138,8 +139,8 @@ impl Wall<'_> {
     /// How far below a plane of the top studs end.
     fn cover_under(&self, plane: &EndPlane) -> Length {
         match self.cover {
-            Cover::Plates(count) => self.stud.thickness * (f64::from(count) * plane.steepness()),
-            Cover::Ledge(ledge) => ledge.thickness,
+            Cover::Plates(count) => self.plate() * (f64::from(count) * plane.steepness()),
+            Cover::Ledge(ledge) => ledge.thickness + self.stud.nested(),
         }
     }
 
@@ -258,12 +259,16 @@ impl Wall<'_> {
         let thickness = self.stud.thickness.to_mm() * (1.0 + tilt * tilt).sqrt();
         let width = self.depth().to_mm();
         let down = -thickness * f64::from(layer);
-        let profile = Profile::polygon(vec![
-            DVec2::new(0.0, down - thickness),
-            DVec2::new(width, down - thickness + tilt * width),
-            DVec2::new(width, down + tilt * width),
-            DVec2::new(0.0, down),
-        ]);
+        let profile = if self.stud.is_steel() {
+            self.top_track(tilt)
+        } else {
+            Profile::polygon(vec![
+                DVec2::new(0.0, down - thickness),
+                DVec2::new(width, down - thickness + tilt * width),
+                DVec2::new(width, down + tilt * width),
+                DVec2::new(0.0, down),
+            ])
+        };
         let [left, right] = stretch.ends;
         let plumb = |seam: Seam| EndPlane {
             height: (seam.u - left.u) * longer,
@@ -281,12 +286,14 @@ impl Wall<'_> {
             DVec3::new(-rise.x, 0.0, 1.0) / longer,
         ));
         let name = self.stud.name.clone();
-        let stock = if tilt.abs() > TOLERANCE {
-            Stock::Rip(name)
+        let (material, stock) = if self.stud.is_steel() {
+            (Material::STEEL, Stock::Steel(track_name(self.stud)))
+        } else if tilt.abs() > TOLERANCE {
+            (Material::LUMBER, Stock::Rip(name))
         } else {
-            Stock::Stick(name)
+            (Material::LUMBER, Stock::Stick(name))
         };
-        let make = self.make(Kind::TopPlate, Material::LUMBER, stock);
+        let make = self.make(Kind::TopPlate, material, stock);
         self.raise((Length::mm(left.u), Length::mm(down)), make, shape, frame);
     }
 }

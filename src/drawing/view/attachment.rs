@@ -113,14 +113,22 @@ fn ceiling(subject: &Subject<'_>, wall: &Shown, stud: &Part, right: Length) -> F
         ),
     );
     let middle = wall.framing.center();
-    let plate = over(middle) - params.ceiling.gap - params.chase.stud.thickness / 2.0;
+    let plate = over(middle) - params.ceiling.gap - params.front_stud().plate() / 2.0;
     figure.call(
         at(wall.framing.high, over(wall.framing.high)),
         format!("ceiling, {} over the plate", gap(subject)),
     );
-    figure.call(at(middle, plate), "top plate");
+    let name = if params.front_stud().is_steel() {
+        "top track"
+    } else {
+        "top plate"
+    };
+    figure.call(at(middle, plate), name);
     figure.call(at(middle, stud_top - AROUND / 2.0), words(subject, stud));
-    figure.notes = fasteners(subject, &["top plate", "top plates through"]);
+    figure.notes = fasteners(
+        subject,
+        &["stud to track", "top plate", "top plates through"],
+    );
     figure.notes.extend(subject.packed(Packing::is_over));
     figure
 }
@@ -150,14 +158,18 @@ fn slab(subject: &Subject<'_>, wall: &Shown, stud: &Part, right: Length) -> Figu
     );
     let middle = wall.framing.center();
     figure.call(
-        at(middle, layout.slab + params.chase.stud.thickness / 2.0),
-        "sole plate, treated, anchored to the slab",
+        at(middle, layout.slab + params.front_stud().plate() / 2.0),
+        if params.front_stud().is_steel() {
+            "track, anchored to the slab"
+        } else {
+            "sole plate, treated, anchored to the slab"
+        },
     );
     figure.call(at(middle, layout.slab + AROUND / 2.0), words(subject, stud));
     figure
         .chains
         .push(Chain::new(Side::Left, [layout.slab, bottom]));
-    figure.notes = fasteners(subject, &["sole plate", "sole plates to"]);
+    figure.notes = fasteners(subject, &["stud to track", "sole plate", "sole plates to"]);
     figure.notes.extend(subject.packed(Packing::is_under));
     figure
 }

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use crate::design::{Group, Kind, OPENED_WALL, Part};
+use crate::design::{Group, Kind, OPENED_WALL, Part, Stock};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
@@ -68,6 +68,16 @@ fn wall(subject: &Subject<'_>, name: &str) -> Figure {
                 .to_owned(),
         );
     }
+    let parts = subject.parts(wanted);
+    if parts
+        .iter()
+        .any(|(part, _)| part.kind == Kind::Blocking && part.stock == Stock::Bought)
+    {
+        figure.notes.push(
+            "Straps have no mark: they are cut on the wall, from the middle of one stud to that of the next."
+                .to_owned(),
+        );
+    }
     figure
 }
 
@@ -103,8 +113,10 @@ fn dimensions(
             Kind::Header | Kind::Sill | Kind::Ledge | Kind::SolePlate
         )
     };
-    let levels = sticks.iter().filter(|it| crossing(&it.0));
-    let levels = levels.flat_map(|it| [Length::mm(it.1.low.y), Length::mm(it.1.high.y)]);
+    let levels = whole(sticks.iter().filter(|it| crossing(&it.0)).map(|it| it.1));
+    let levels = levels
+        .into_iter()
+        .flat_map(|it| [Length::mm(it.low.y), Length::mm(it.high.y)]);
     let highest = |left: bool| {
         let edge = if left { all.low.x } else { all.high.x };
         let near = sticks.iter().filter(|it| upright(&it.1));
@@ -124,4 +136,23 @@ fn dimensions(
     if figure.chains[4] == figure.chains[5] {
         figure.chains.pop();
     }
+}
+
+/// Sticks that lie on or in each other from end to end, such as the members and tracks of one header, as one.
+fn whole(sticks: impl Iterator<Item = Rect>) -> Vec<Rect> {
+    let mut found: Vec<Rect> = Vec::new();
+    for stick in sticks {
+        let same = |it: &&mut Rect| {
+            let ends = (it.low.x - stick.low.x).abs() + (it.high.x - stick.high.x).abs();
+            ends < 1.0 && it.low.y < stick.high.y && stick.low.y < it.high.y
+        };
+        match found.iter_mut().find(same) {
+            Some(known) => {
+                known.low = known.low.min(stick.low);
+                known.high = known.high.max(stick.high);
+            }
+            None => found.push(stick),
+        }
+    }
+    found
 }

@@ -61,7 +61,7 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
         at(body, (layout.platform_top + layout.body_top) / 2.0),
         "the unit's body".to_owned(),
     );
-    let header = params.chase.stud.width / 2.0;
+    let header = params.lower_stud().width / 2.0;
     figure.call(
         at(
             layout.upper_stud_face - header,

@@ -6,7 +6,7 @@ use super::html::Html;
 use super::section;
 
 /// The cautions: what they are about, and what to do.
-const CAUTIONS: [(&str, &str); 14] = [
+const CAUTIONS: [(&str, &str); 15] = [
     (
         "Plan",
         "This is a planning aid. The unit's own manual, the local code, the inspector and licensed trades decide.",
@@ -54,6 +54,10 @@ const CAUTIONS: [(&str, &str); 14] = [
     (
         "Treated wood",
         "Fasteners made for it, gloves, and no scraps into any fire.",
+    ),
+    (
+        "Sheet steel",
+        "Its edges cut: gloves and glasses. Snips leave burrs; cables through it want bushings.",
     ),
     (
         "Dust and old stuff",

@@ -93,7 +93,7 @@ fn texts(design: &Design, stage: Stage) -> Vec<String> {
         Stage::Plates => &[
             "Outline of the chase on the slab, its two diagonals equal.",
             "Ceiling line plumbed up from the floor, not measured along the slope.",
-            "Sole plates are treated wood, anchored with fasteners made for it.",
+            "Sole plates of wood are treated and anchored with fasteners made for it; steel tracks need no treated wood under them.",
             "Top plates screwed into rafters or blocking, not into board alone.",
         ],
         Stage::Platform => &["Platform level both ways and firm; nothing of it moves underfoot."],

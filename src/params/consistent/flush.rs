@@ -13,6 +13,7 @@ pub(super) static RULES: &[Rule] = &[
     vent_gets_out,
     one_plain_front,
     readings_of_the_room,
+    all_of_wood,
 ];
 
 fn space_behind(params: &Params) -> Vec<Fault> {
@@ -122,4 +123,22 @@ fn readings_of_the_room(params: &Params) -> Vec<Fault> {
             .way_out("take it out, and pack the enclosure's plates on site")
     })
     .collect()
+}
+
+/// The wall that is opened is framed as it stands, and its enclosure with it, in lumber.
+fn all_of_wood(params: &Params) -> Vec<Fault> {
+    let steel = [
+        ("chase.stud", params.chase.stud.is_steel()),
+        ("front.stud", params.front.stud.is_some()),
+        ("front.header", params.front.header.is_steel()),
+    ];
+    let steel = steel.iter().filter(|it| it.1 && params.is_flush());
+    steel
+        .map(|(key, _)| {
+            Fault::new(key, "a wall that is opened keeps its own studs of lumber")
+                .found(format!("{key} with placement = \"flush\""))
+                .expected("studs of the wall, wall.stud; lumber for the enclosure and the header")
+                .way_out("take it out, or write lumber")
+        })
+        .collect()
 }

@@ -1,8 +1,8 @@
 //! Whether ledge, chase, ceiling and header go together.
 
 use super::{
-    Rule, bump_out_stud, ceiling_over_chase, fits, front_stud, ledge_depth, lowest_over_room,
-    platform_height, stepped, to_nearer_end, unless_fits,
+    Rule, ceiling_over_chase, fits, front_stud, ledge_depth, lowest_over_room, platform_height,
+    stepped, to_nearer_end, unless_fits,
 };
 use crate::params::choice::FrontForm;
 use crate::params::fault::Fault;
@@ -53,7 +53,7 @@ fn ledge_wide_enough(params: &Params) -> Vec<Fault> {
         "front.ledge",
         (
             "the width of the bump-out's studs",
-            bump_out_stud(params).width,
+            params.bump_out_stud().width,
         ),
         ("the width of the ledge over them", ledge_depth(params)),
         "take a wider ledge, or narrower `bump_out_stud`",
@@ -120,7 +120,7 @@ fn header_under_ceiling(params: &Params) -> Vec<Fault> {
         + appliance.body_height
         + appliance.top_clearance.value
         + params.front.header_ease
-        + params.front.header.width;
+        + params.header_height(params.lower_stud());
     let ledge = params
         .front
         .ledge
@@ -133,7 +133,7 @@ fn header_under_ceiling(params: &Params) -> Vec<Fault> {
     };
     let plate = match params.behind.as_ref().filter(|_| params.is_flush()) {
         Some(behind) => params.wall.stud.thickness * f64::from(behind.wall_plates),
-        None => params.chase.stud.thickness + params.ceiling.gap + under,
+        None => params.front_stud().plate() + params.ceiling.gap + under,
     };
     unless_fits(
         params,

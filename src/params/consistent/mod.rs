@@ -11,6 +11,7 @@ mod framing;
 mod placement;
 mod recess;
 mod services;
+mod steel;
 mod vent;
 
 use glam::DVec2;
@@ -20,7 +21,6 @@ use super::fault::Fault;
 use super::layer::Layer;
 use super::list::Params;
 use super::value::length_text;
-use crate::catalog::Lumber;
 use crate::geom::TOLERANCE;
 use crate::units::Length;
 
@@ -38,6 +38,7 @@ pub(super) fn faults(params: &Params) -> Vec<Fault> {
         appliance::RULES,
         recess::RULES,
         services::RULES,
+        steel::RULES,
         vent::RULES,
     ];
     rules
@@ -75,14 +76,6 @@ fn stepped(params: &Params) -> bool {
     params.front.form == FrontForm::Stepped
 }
 
-fn bump_out_stud(params: &Params) -> &Lumber {
-    params
-        .front
-        .bump_out_stud
-        .as_ref()
-        .unwrap_or(&params.chase.stud)
-}
-
 /// Depth that the ledge takes; nothing for one wall.
 fn ledge_depth(params: &Params) -> Length {
     params
@@ -94,14 +87,8 @@ fn ledge_depth(params: &Params) -> Length {
 
 /// The thicker of the studs that stand beside the unit.
 fn front_stud(params: &Params) -> Length {
-    let chase = params.chase.stud.thickness;
-    if params.is_flush() {
-        params.wall.stud.thickness
-    } else if stepped(params) {
-        chase.max(bump_out_stud(params).thickness)
-    } else {
-        chase
-    }
+    let front = params.front_stud().thickness;
+    front.max(params.lower_stud().thickness)
 }
 
 /// The lower of the distances from a point to the two ends of the chase.

@@ -113,8 +113,10 @@ fn across_corner(params: &Params) -> Vec<Fault> {
         "make the chase deeper: a face from wall to wall is just twice as wide as deep",
     );
     let wing = chase.depth - chase.width / 2.0;
-    let least =
-        ledge_depth(params) + chase.stud.width + LEAST_SIDE_WALL + chase.stud.thickness * 2.0;
+    let least = ledge_depth(params)
+        + params.front_stud().width
+        + LEAST_SIDE_WALL
+        + chase.stud.thickness * 2.0;
     if wing.to_mm() > TOLERANCE && wing < least {
         let text = |length| length_text(length, params.project.unit);
         faults.push(
@@ -180,7 +182,7 @@ fn room_behind_front(params: &Params) -> Vec<Fault> {
     let front = if params.is_flush() {
         params.wall.stud.width + params.wall.sheathing
     } else {
-        ledge_depth(params) + params.chase.stud.width + back
+        ledge_depth(params) + params.front_stud().width + back
     };
     unless_fits(
         params,

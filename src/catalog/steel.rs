@@ -1,0 +1,150 @@
+//! Light-gauge steel members for walls that carry nothing: studs of C shape and the tracks that they stand in.
+//!
+//! A designation such as `362S125-30` says hundredths of an inch of the web, `S` for a stud with lips or `T`
+//! for a track without, hundredths of an inch of the flange, and mils of base steel.
+//!
+//! # Source
+//! Designations: IRC R603, read in a secondary copy. Webs, flanges and lips as AISI S220 and ASTM C645 list
+//! them, from memory. Thickness of base steel, least and for design (least over 0.95), AISI S220-15, from memory.
+//! Bends are drawn sharp, so that a member has up to 3 % more steel than one with its bends rolled.
+
+use super::Lumber;
+use crate::units::Length;
+
+/// What a member is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SteelForm {
+    /// A stud: web, two flanges and a lip on each.
+    Stud,
+    /// A track: web and two flanges, as wide inside as the stud that stands in it.
+    Track,
+}
+
+/// The cross-section of a steel member.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Steel {
+    /// Stud or track.
+    pub form: SteelForm,
+    /// Width of the web: of a stud outside, of a track between its flanges.
+    pub web: Length,
+    /// Width of a flange, outside.
+    pub flange: Length,
+    /// Length of a stud's lip, outside; a track has none.
+    pub lip: Length,
+    /// Thickness of the base steel, for design.
+    pub thickness: Length,
+    /// The number of the thickness in the designation: mils of base steel, at least.
+    pub mils: u32,
+}
+
+/// Hundredths of an inch as the designation has them, and inches.
+const WEBS: &[(&str, f64)] = &[
+    ("162", 1.625),
+    ("250", 2.5),
+    ("350", 3.5),
+    ("362", 3.625),
+    ("400", 4.0),
+    ("550", 5.5),
+    ("600", 6.0),
+];
+
+/// Flanges of studs and of tracks, and the lip of a stud with such flanges, in inches.
+const FLANGES: &[(&str, f64, f64)] = &[
+    ("125", 1.25, 0.1875),
+    ("137", 1.375, 0.375),
+    ("162", 1.625, 0.5),
+    ("200", 2.0, 0.625),
+];
+
+/// Mils as the designation has them, and the thickness for design in inches.
+const MILS: &[(&str, f64)] = &[
+    ("18", 0.0188),
+    ("27", 0.0283),
+    ("30", 0.0312),
+    ("33", 0.0346),
+    ("43", 0.0451),
+    ("54", 0.0566),
+];
+
+/// The flange of the tracks that walls stand in, as the designation has it.
+const TRACK_FLANGE: &str = "125";
+
+/// The member of a designation such as `362S125-30` or `362T125-30`; `None` for what is none.
+///
+/// As stock its thickness is that of the flange, and its width that of a wall framed with it: over the
+/// flanges of the track.
+pub fn steel(designation: &str) -> Option<Lumber> {
+    let (section, mils) = designation.split_once('-')?;
+    let (form, letter) = if section.contains('S') {
+        (SteelForm::Stud, 'S')
+    } else {
+        (SteelForm::Track, 'T')
+    };
+    let (web, flange) = section.split_once(letter)?;
+    let web = WEBS.iter().find(|it| it.0 == web)?.1;
+    let (_, flange, lip) = *FLANGES.iter().find(|it| it.0 == flange)?;
+    let thickness = MILS.iter().find(|it| it.0 == mils)?.1;
+    let member = Steel {
+        form,
+        web: Length::inches(web),
+        flange: Length::inches(flange),
+        lip: match form {
+            SteelForm::Stud => Length::inches(lip),
+            SteelForm::Track => Length::ZERO,
+        },
+        thickness: Length::inches(thickness),
+        mils: mils.parse().ok()?,
+    };
+    Some(Lumber {
+        name: designation.to_owned(),
+        thickness: member.flange,
+        width: member.web + member.thickness * 2.0,
+        steel: Some(member),
+    })
+}
+
+/// The track that a stud of this stock stands in; `None` for wood.
+pub fn track_for(stud: &Lumber) -> Option<Lumber> {
+    let web = stud.name.split_once('S')?.0;
+    let mils = stud.steel?.mils;
+    steel(&format!("{web}T{TRACK_FLANGE}-{mils}"))
+}
+
+impl Steel {
+    /// Area of the cross-section in square millimetres, its bends sharp.
+    pub fn area(&self) -> f64 {
+        let t = self.thickness.to_mm();
+        let web = match self.form {
+            SteelForm::Stud => self.web.to_mm(),
+            SteelForm::Track => self.web.to_mm() + 2.0 * t,
+        };
+        let lips = if self.lip.is_positive() {
+            2.0 * (self.lip.to_mm() - t)
+        } else {
+            0.0
+        };
+        (web + 2.0 * (self.flange.to_mm() - t) + lips) * t
+    }
+}
+
+impl Lumber {
+    /// What a plate of this stock takes of a wall's height: a stick on flat, or the web of a track.
+    pub fn plate(&self) -> Length {
+        self.steel.map_or(self.thickness, |it| it.thickness)
+    }
+
+    /// How far studs of this stock stand behind the faces of their wall: the flange of the track laps them.
+    pub fn nested(&self) -> Length {
+        self.steel.map_or(Length::ZERO, |it| it.thickness)
+    }
+
+    /// Whether it is steel.
+    pub const fn is_steel(&self) -> bool {
+        self.steel.is_some()
+    }
+
+    /// Whether it is a steel track.
+    pub fn is_track(&self) -> bool {
+        self.steel.is_some_and(|it| it.form == SteelForm::Track)
+    }
+}

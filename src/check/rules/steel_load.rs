@@ -1,0 +1,53 @@
+//! The mantel on a wall of steel studs.
+//!
+//! # What it finds
+//! Where the mantel hangs or lies on a wall of light-gauge steel: what it weighs, by its own size and
+//! material, against 100 lb for each foot of its length.
+//!
+//! # Why
+//! Studs of this kind are made for walls that carry board and little else; a heavier thing wants studs that
+//! somebody has designed, or something of its own to stand on.
+//!
+//! # Source
+//! ASTM C645-04, 3.2.2, read: what a nonstructural stud may carry beside its board, 100 lb/ft.
+
+use crate::check::{Numbers, Quantity, Report, Row, Rule};
+use crate::design::{Design, Kind, wall_behind};
+
+pub(super) const RULE: Rule = Rule {
+    name: "steel load",
+    text: include_str!("steel_load.rs"),
+    check,
+};
+
+const SOURCE: &str = "ASTM C645-04 3.2.2; the maker's tables decide";
+/// 100 lb/ft in kilograms per millimetre: 1 lb/ft is 1.488164 kg/m (NIST SP 811 (2008), appendix B.8).
+const LIMIT: f64 = 100.0 * 1.488_164e-3;
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let Some(mantel) = design.parts.iter().find(|it| it.kind == Kind::Mantel) else {
+        return;
+    };
+    let (wall, _) = wall_behind(params, layout, mantel.heights().low);
+    if !params.stud_of(wall).is_steel() {
+        return;
+    }
+    let mass = mantel.body.volume() * 1e-9 * mantel.material.density;
+    let most = mantel.sides().size().to_mm() * LIMIT;
+    let row = Row {
+        about: format!("weight of the mantel on the steel studs of the {wall} wall"),
+        parts: vec![mantel.id.clone()],
+        location: Some(mantel.body.bounds.center()),
+        source: SOURCE.to_owned(),
+        levers: &["mantel.thickness", "mantel.projection"],
+        ..Row::default()
+    };
+    let numbers = Numbers {
+        quantity: Quantity::Mass,
+        measured: mass,
+        required: most,
+        margin: most - mass,
+    };
+    report.limit(row, numbers);
+}
