@@ -48,8 +48,20 @@ pub fn outside(design: &Design) -> Vec<Outside> {
     let parts = design.parts.iter().filter(|part| stays_inside(part));
     parts
         .filter(|part| !part.body.is_empty())
-        .flat_map(|part| sides.iter().filter_map(|side| beyond(part, side)))
+        .flat_map(|part| {
+            let behind = is_behind(design, part);
+            let sides = sides.iter();
+            let sides = sides
+                .filter(move |it| !behind || !matches!(it.0, Boundary::Left | Boundary::Right));
+            sides.filter_map(|side| beyond(part, side))
+        })
         .collect()
+}
+
+/// Whether a part stands wholly behind the wall that a flush chase is set into, where the room has no sides.
+fn is_behind(design: &Design, part: &Part) -> bool {
+    let front = -design.layout.front_back.to_mm();
+    design.layout.opened.is_some() && part.body.bounds.low.y >= front - TOLERANCE
 }
 
 fn stays_inside(part: &Part) -> bool {

@@ -12,7 +12,7 @@ use super::framing::WALLS;
 use super::layout::Layout;
 use super::span::Span;
 use super::standing::existing;
-use super::vent::{Member, member, member_centers};
+use super::vent::{Member, member};
 use super::wall::framing;
 use super::{Kind, Part, Stock};
 use crate::catalog::{Lumber, Material};
@@ -78,6 +78,34 @@ impl CeilingMembers {
             Rafters::Along => (DVec3::NEG_Y, DVec3::X),
         }
     }
+}
+
+/// Centers of what carries the ceiling, between the room's walls, and on behind a wall that a flush chase is
+/// set into.
+pub(super) fn member_centers(
+    params: &Params,
+    runs: Rafters,
+    (first, spacing): (Length, Length),
+    thickness: Length,
+) -> Vec<Length> {
+    let (begin, end) = match runs {
+        Rafters::Out => (Length::ZERO, params.room.width),
+        Rafters::Along => (-params.ceiling_behind(), params.room.depth),
+    };
+    let half = thickness / 2.0;
+    let mut center = first;
+    // the first is that of the room; others lie behind its wall
+    while begin < Length::ZERO && center - spacing - half >= begin {
+        center = center - spacing;
+    }
+    let mut found = Vec::new();
+    while center + half <= end {
+        if center - half >= begin {
+            found.push(center);
+        }
+        center += spacing;
+    }
+    found
 }
 
 /// A top plate as it lies under the ceiling's members, seen from above.
@@ -194,7 +222,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     let [plane] = seen.planes() else { return };
     if params.roof.is_none() {
         let whole = match members.runs {
-            Rafters::Out => Span::new(-params.room.depth, Length::ZERO),
+            Rafters::Out => Span::new(-params.room.depth, params.ceiling_behind()),
             Rafters::Along => Span::new(Length::ZERO, params.room.width),
         };
         for center in &members.centers {

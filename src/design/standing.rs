@@ -4,7 +4,11 @@
 //! inward, w up from the bare slab. One code serves the wall behind the chase and the walls to its
 //! left and right, so a hole, its framing and a stud headed off for it are the same in each of them.
 
+mod described;
+
 use glam::{DVec2, DVec3};
+
+use described::{centers, described, framed_centers};
 
 use super::builder::{Builder, Make};
 use super::layout::WallLayout;
@@ -47,55 +51,6 @@ pub struct WallHole {
     pub sides: Span,
     /// Its bottom and top along w, from the bare slab.
     pub heights: Span,
-}
-
-/// A wall as the parameters describe it.
-struct Described<'a> {
-    layers: (Length, &'a Lumber, Length),
-    /// Center of the first stud and the spacing.
-    layout: (Length, Length),
-    /// Whether the layout counts from the wall's right end.
-    from_right: bool,
-    bearing: Bearing,
-}
-
-fn described(params: &Params, place: RoomWall) -> Option<Described<'_>> {
-    // both side walls count from the wall behind the chase
-    match place {
-        RoomWall::Back => Some(&params.wall).map(|wall| Described {
-            layers: (wall.board, &wall.stud, wall.sheathing),
-            layout: (wall.first_stud, wall.stud_spacing),
-            from_right: false,
-            bearing: wall.bearing,
-        }),
-        RoomWall::Left => params.left_wall.as_ref().map(|wall| Described {
-            layers: (wall.board, &wall.stud, wall.sheathing),
-            layout: (wall.first_stud, wall.stud_spacing),
-            from_right: true,
-            bearing: wall.bearing,
-        }),
-        RoomWall::Right => params.right_wall.as_ref().map(|wall| Described {
-            layers: (wall.board, &wall.stud, wall.sheathing),
-            layout: (wall.first_stud, wall.stud_spacing),
-            from_right: false,
-            bearing: wall.bearing,
-        }),
-        RoomWall::Behind => match (&params.far_wall, &params.behind) {
-            (Some(wall), _) => Some(Described {
-                layers: (wall.board, &wall.stud, wall.sheathing),
-                layout: (wall.first_stud, wall.stud_spacing),
-                from_right: false,
-                bearing: wall.bearing,
-            }),
-            (None, Some(behind)) => Some(Described {
-                layers: (params.lining(), &params.chase.stud, behind.cover),
-                layout: (params.chase.stud_spacing, params.chase.stud_spacing),
-                from_right: false,
-                bearing: Bearing::No,
-            }),
-            (None, None) => None,
-        },
-    }
 }
 
 impl StandingWall {
@@ -375,39 +330,6 @@ pub(super) fn existing(kind: Kind, material: Material) -> Make {
         stock: Stock::Existing,
         stage: Stage::Existing,
     }
-}
-
-/// Centers of a wall's studs along u, those that stand between its ends.
-fn centers(wall: &Described<'_>, length: Length) -> Vec<Length> {
-    let half = wall.layers.1.thickness / 2.0;
-    let (mut center, spacing) = wall.layout;
-    let mut found = Vec::new();
-    while center + half <= length {
-        if center >= half {
-            found.push(if wall.from_right {
-                length - center
-            } else {
-                center
-            });
-        }
-        center += spacing;
-    }
-    if wall.from_right {
-        found.reverse();
-    }
-    found
-}
-
-/// Centers of the studs of an enclosure's own back: one at each end, and those of its layout between.
-fn framed_centers(wall: &Described<'_>, length: Length) -> Vec<Length> {
-    let thickness = wall.layers.1.thickness;
-    let ends = [thickness / 2.0, length - thickness / 2.0];
-    let between = |center: &Length| {
-        !(ends[0] + thickness - *center).is_positive()
-            && !(*center + thickness - ends[1]).is_positive()
-    };
-    let laid = centers(wall, length).into_iter().filter(between);
-    [ends[0]].into_iter().chain(laid).chain([ends[1]]).collect()
 }
 
 /// The part of a counter-clockwise hole under a line, from its right end on the line round to its

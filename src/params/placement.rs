@@ -56,6 +56,15 @@ impl Params {
         }
     }
 
+    /// How far behind the fireplace wall's finished face the ceiling runs on: over the enclosure of a flush chase.
+    pub fn ceiling_behind(&self) -> Length {
+        let own = self.behind.as_ref().filter(|_| self.has_own_back());
+        let back = own.map_or(Length::ZERO, |it| {
+            self.lining() + self.chase.stud.width + it.cover
+        });
+        self.wall_face() + back
+    }
+
     /// The wall that the vent's "back wall" is: that of the room, or what stands behind a flush chase.
     pub fn wall_behind(&self) -> RoomWall {
         if self.is_flush() {

@@ -18,9 +18,7 @@ pub(super) use pass::pass_layout;
 pub(super) use path::end_plane;
 pub use path::{Path, Piece};
 pub use roof::RoofPass;
-pub(super) use roof::{
-    Member, build_rafters, member, member_centers, pass_volume, roof_pass, ways_out,
-};
+pub(super) use roof::{Member, build_rafters, member, pass_volume, roof_pass, ways_out};
 pub use sections::Sections;
 pub(super) use sections::joints;
 

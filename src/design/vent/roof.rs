@@ -9,6 +9,7 @@ use super::path::Path;
 use super::{FIRESTOP_LAP, METAL, part};
 use crate::catalog::Material;
 use crate::design::builder::{Builder, Make};
+use crate::design::ceiling::member_centers;
 use crate::design::layout::Layout;
 use crate::design::span::{Span, rectangle};
 use crate::design::standing::existing;
@@ -112,34 +113,6 @@ fn across(roof: &Roof, pass: &RoofPass) -> (Span, Span) {
 fn centers(params: &Params, roof: &Roof) -> Vec<Length> {
     let layout = (roof.first_rafter, roof.rafter_spacing);
     member_centers(params, roof.rafters, layout, roof.rafter.thickness)
-}
-
-/// Centers of what carries the ceiling, between the room's walls, and on behind a wall that a flush chase is
-/// set into.
-pub(in crate::design) fn member_centers(
-    params: &Params,
-    runs: Rafters,
-    (first, spacing): (Length, Length),
-    thickness: Length,
-) -> Vec<Length> {
-    let (begin, end) = match runs {
-        Rafters::Out => (Length::ZERO, params.room.width),
-        Rafters::Along => (-params.wall_face(), params.room.depth),
-    };
-    let half = thickness / 2.0;
-    let mut center = first;
-    // the first is that of the room; others lie behind its wall
-    while begin < Length::ZERO && center - spacing - half >= begin {
-        center = center - spacing;
-    }
-    let mut found = Vec::new();
-    while center + half <= end {
-        if center - half >= begin {
-            found.push(center);
-        }
-        center += spacing;
-    }
-    found
 }
 
 /// Level directions of the room's frame across the rafters, as they are counted, and along them.
@@ -252,7 +225,7 @@ pub(in crate::design) fn build_rafters(params: &Params, layout: &Layout, builder
     let ceiling = one_plane(params);
     let (over_way, along_way) = axes(roof.rafters);
     let whole = match roof.rafters {
-        Rafters::Out => Span::new(-params.room.depth, params.wall_face()),
+        Rafters::Out => Span::new(-params.room.depth, params.ceiling_behind()),
         Rafters::Along => Span::new(Length::ZERO, params.room.width),
     };
     for center in centers(params, roof) {
