@@ -6,8 +6,6 @@
 mod recess;
 mod vent;
 
-use std::f64::consts::SQRT_2;
-
 use glam::{DVec2, DVec3};
 
 use super::span::{Span, point};
@@ -25,7 +23,8 @@ pub enum Side {
     Free,
     /// A wall of the room, square to the face.
     Wall,
-    /// A wall of the room at 45° to the face, which widens toward the room: there is no side wall.
+    /// A wall of the room at half the corner's angle to the way out, so that the chase widens toward the room: there
+    /// is no side wall.
     Corner,
 }
 
@@ -44,6 +43,9 @@ pub struct Layout {
     pub room: Frame,
     /// Where the inside of the chase begins, out from the wall: behind a divider's own back wall.
     pub inside_begins: Length,
+    /// How far the walls of the corner that the chase stands across go to either side for each step out: 1 where
+    /// it is square.
+    pub spread: f64,
     /// Whether the chase stands across a corner of the room.
     pub is_across_corner: bool,
     /// Stud face of the front that carries the unit, out from the wall.
@@ -168,7 +170,7 @@ pub struct WallLayout {
 fn sides(params: &Params, chase: Span) -> [Side; 2] {
     if params.is_across_corner() {
         // wings stand free; without them the face goes from wall to wall
-        let wing = params.chase.depth - chase.size() / 2.0;
+        let wing = params.chase.depth - chase.size() / (2.0 * params.corner_spread());
         return [if wing.is_positive() {
             Side::Free
         } else {
@@ -187,7 +189,7 @@ impl Layout {
     pub(super) fn new(params: &Params) -> Self {
         let chase = Span::new(
             params.chase_left(),
-            params.chase_left() + params.chase.width,
+            params.chase_left() + params.chase_width(),
         );
         let slab = match params.project.floor_datum {
             FloorDatum::BareSlab => Length::ZERO,
@@ -201,6 +203,7 @@ impl Layout {
             sides: sides(params, chase),
             room: params.room_frame(),
             is_across_corner: params.is_across_corner(),
+            spread: params.corner_spread(),
             inside_begins: if params.is_divider() {
                 params.chase.stud.width
             } else {
@@ -228,7 +231,7 @@ impl Layout {
         let reach = |side: Side, edge: Length| match side {
             Side::Free => edge + thickness,
             Side::Wall => edge,
-            Side::Corner => out,
+            Side::Corner => out * self.spread,
         };
         let middle = self.chase.center();
         let half = self.chase.size() / 2.0;
@@ -239,11 +242,13 @@ impl Layout {
     }
 
     /// Between the end studs of the wall that carries the recess. Across a corner they lie flat on the
-    /// room's walls, at 45°, and reach farther in at the wall's back.
+    /// room's walls and reach farther in at the wall's back.
     pub fn between_end_studs(&self, params: &Params) -> Span {
         let stud = &params.chase.stud;
         let taken = self.sides.map(|side| match side {
-            Side::Corner => stud.width + stud.thickness * SQRT_2,
+            Side::Corner => {
+                stud.width * self.spread + stud.thickness * (1.0 + self.spread * self.spread).sqrt()
+            }
             Side::Free | Side::Wall => stud.thickness,
         });
         let wall = self.framing_at(self.upper_stud_face);
@@ -254,7 +259,7 @@ impl Layout {
     /// its framing; out from the wall or the corner.
     pub fn side_begins(&self, outside: Length) -> Length {
         if self.is_across_corner {
-            self.chase.size() / 2.0 + outside
+            (self.chase.size() / 2.0 + outside) / self.spread
         } else {
             self.inside_begins
         }
@@ -263,7 +268,7 @@ impl Layout {
     /// How far out the wall behind the chase comes over this much to either side of the unit's center.
     pub fn wall_behind(&self, half: Length) -> Length {
         if self.is_across_corner {
-            (self.unit_center - self.chase.center()).abs() + half
+            ((self.unit_center - self.chase.center()).abs() + half) / self.spread
         } else {
             self.inside_begins
         }
@@ -273,7 +278,7 @@ impl Layout {
     pub fn wall_behind_span(&self, sides: Span) -> Length {
         if self.is_across_corner {
             let middle = self.chase.center();
-            (sides.low - middle).abs().max((sides.high - middle).abs())
+            (sides.low - middle).abs().max((sides.high - middle).abs()) / self.spread
         } else {
             self.inside_begins
         }
@@ -287,7 +292,11 @@ impl Layout {
 
     /// The way straight back to the wall behind the chase, for each step square to that wall.
     pub fn wall_stretch(&self) -> f64 {
-        if self.is_across_corner { SQRT_2 } else { 1.0 }
+        if self.is_across_corner {
+            (1.0 + 1.0 / (self.spread * self.spread)).sqrt()
+        } else {
+            1.0
+        }
     }
 
     /// The shortest way straight out from the chase's front to a wall of the room.

@@ -6,12 +6,12 @@ use super::Kind;
 use super::builder::Builder;
 use super::layout::Layout;
 use super::skins::add_box;
-use super::span::{Span, point, rectangle};
+use super::span::{Span, rectangle};
 use super::standing::existing;
 use super::vent::build_rafters;
 use crate::catalog::Material;
 use crate::geom::{EndPlane, Frame, Profile, Swept, roofline};
-use crate::params::{Params, RoomWall};
+use crate::params::{Params, RoomWall, room_plan};
 use crate::units::Length;
 
 /// Thickness of the solids that stand for floor, ceiling and the other walls.
@@ -20,7 +20,11 @@ const SURFACE: Length = Length::inches(0.5);
 /// Builds floor, walls, ceiling and existing studs, in the room's own frame.
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     builder.within = layout.room;
-    let width = Span::new(Length::ZERO, params.room.width);
+    let plan = room_plan(params);
+    let across = plan.iter().map(|it| Length::mm(it.x));
+    let width = across.fold(Span::new(Length::ZERO, params.room.width), |all, it| {
+        Span::new(all.low.min(it), all.high.max(it))
+    });
     let under_wall = Span::new(-layout.wall.outside, params.room.depth);
     let below = Span::new(layout.slab - SURFACE, layout.slab);
     let floor = existing(Kind::Floor, Material::CONCRETE);
@@ -43,14 +47,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
 /// One thin solid for each plane of the ceiling; they meet plumb.
 fn ceiling(params: &Params, layout: &Layout, builder: &mut Builder) {
     let ceiling = params.room_underside();
-    let corner = point(Length::ZERO, params.room.depth, Length::ZERO);
-    let far = point(params.room.width, Length::ZERO, Length::ZERO);
-    let plan = [
-        corner.truncate(),
-        DVec2::new(far.x, corner.y),
-        far.truncate(),
-        DVec2::new(corner.x, far.y),
-    ];
+    let plan = room_plan(params);
     for (at, part) in ceiling.over(&plan) {
         let plane = ceiling.planes()[at];
         let at_height = |height: f64| EndPlane { height, ..plane };
@@ -80,29 +77,29 @@ fn ceiling(params: &Params, layout: &Layout, builder: &mut Builder) {
 fn side_walls(params: &Params, layout: &Layout, builder: &mut Builder) {
     let corner = |out: Length, height: Length| DVec2::new(out.to_mm(), height.to_mm());
     let depth = params.room.depth;
-    for (place, inner, outer) in [
-        (RoomWall::Left, Length::ZERO, -SURFACE),
-        (
-            RoomWall::Right,
-            params.room.width,
-            params.room.width + SURFACE,
-        ),
+    let right = DVec3::X * params.room.width.to_mm();
+    for (wall, corner_at, outward) in [
+        (RoomWall::Left, DVec3::ZERO, Length::ZERO),
+        (RoomWall::Right, right, SURFACE),
     ] {
-        if layout.standing_wall(place).is_some() {
+        if layout.standing_wall(wall).is_some() {
             continue;
         }
+        let along = params.way_out_along(wall);
+        // the left wall is swept outward, the right one inward
+        let swept = along.cross(DVec3::Z);
         let ceiling = params.room_underside();
-        let place = |out: Length| point(inner, out, Length::ZERO).truncate();
+        let place = |out: Length| (corner_at + along * out.to_mm()).truncate();
         let lines: Vec<_> = ceiling.lines(place(Length::ZERO), place(depth)).collect();
         let roof = roofline(&lines, (0.0, depth.to_mm()));
         let floor = [Length::ZERO, depth].map(|out| corner(out, layout.slab));
         let outline = floor.into_iter().chain(roof.into_iter().rev()).collect();
-        let origin = point(inner.max(outer), Length::ZERO, Length::ZERO);
+        let origin = corner_at - swept * outward.to_mm();
         builder.add_next(
             "room",
             existing(Kind::SideWall, Material::DRYWALL),
             Swept::square(Profile::polygon(outline), SURFACE),
-            Frame::new(origin, DVec3::NEG_Y, DVec3::Z),
+            Frame::new(origin, along, DVec3::Z),
         );
     }
 }

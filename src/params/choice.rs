@@ -121,9 +121,9 @@ pub enum Placement {
     Projecting,
     /// Free of the wall behind it, with a framed back of its own: it divides the room.
     Divider,
-    /// Across the left corner of the fireplace wall, at 45°.
+    /// Across the left corner of the fireplace wall, its face at one angle to both walls.
     LeftCorner,
-    /// Across the right corner of the fireplace wall, at 45°.
+    /// Across the right corner of the fireplace wall, its face at one angle to both walls.
     RightCorner,
 }
 
