@@ -507,6 +507,35 @@ fn wings_before_a_corner_off_square_are_alike() {
     );
 }
 
+/// A tape of 61 in across 3 and 4 ft: acos((25 − (61/12)²) / 24) = 92.0064°, so plates that end on both walls are mitered
+/// 46.0032° there, and sleepers that run out to them the rest of a right angle.
+#[test]
+fn plates_across_a_corner_off_square_are_mitered_to_half_its_angle() {
+    let value = Value::Length(Length::inches(61.0));
+    let params = with(&demo("across-the-corner"), "room.left_corner", &value);
+    let taken = takeoff(&design(&params));
+    let miters = |part: &str, end: usize| {
+        let mut rows = taken.cut_list.iter();
+        let row = rows
+            .find(|it| it.parts.iter().any(|id| id == part))
+            .expect(part);
+        row.setting(&row.ends[end]).0.to_degrees()
+    };
+    for end in [0, 1] {
+        assert_near(miters("set-back/top plate/1", end), 46.0032, 1e-4);
+    }
+    let sleepers = taken
+        .cut_list
+        .iter()
+        .filter(|it| it.parts[0].starts_with("platform/"));
+    let ends = sleepers.flat_map(|it| it.ends.iter().map(|end| it.setting(end).0.to_degrees()));
+    let ends: Vec<f64> = ends.collect();
+    assert!(
+        ends.iter().any(|it| (it - 43.9968).abs() < 1e-4),
+        "{ends:?}"
+    );
+}
+
 /// What is packed is told where sticks are laid out, to whoever lays them out.
 #[test]
 fn the_layout_lists_what_is_packed() {

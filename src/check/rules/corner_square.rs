@@ -5,8 +5,10 @@
 //! against the build allowance.
 //!
 //! # Why
-//! A chase in a corner is framed square to the fireplace wall, whatever the side wall does. So it stands at the place where the side wall comes farthest into the room, nothing cuts into that wall, and
-//! elsewhere a gap widens: what is screwed there is packed, and board or trim is scribed to the wall.
+//! A chase in a corner is framed square to the fireplace wall, whatever the side wall does. So it stands at the
+//! place where the side wall comes farthest into the room, nothing cuts into that wall, and elsewhere a gap
+//! widens: what is screwed there is packed, and board or trim is scribed to the wall. (A chase across a corner is
+//! cut to the corner's own angle instead.)
 //!
 //! # Datum
 //! The place of the side wall farthest into the room, between the fireplace wall and the chase's end on it;
