@@ -8,6 +8,7 @@ use glam::DVec3;
 
 use crate::design::{Design, Group, Kind, Part};
 use crate::geom::{Plane, TOLERANCE};
+use crate::params::RoomWall;
 use crate::units::Length;
 
 /// A side of the room.
@@ -85,13 +86,22 @@ fn sides(design: &Design) -> Vec<(Boundary, Plane)> {
             offset: offset.to_mm() + normal.dot(frame.origin),
         }
     };
+    // a wall's normal lies to the left of the way out along it, or to the right
+    let outward = |wall| {
+        let along = design.params.way_out_along(wall);
+        match wall {
+            RoomWall::Right => DVec3::Z.cross(along),
+            _ => along.cross(DVec3::Z),
+        }
+    };
+    let right = outward(RoomWall::Right);
     let ceiling = design.layout.ceiling.planes().iter().map(|plane| {
         let through = Plane::through(DVec3::Z * plane.height, plane.up());
         (Boundary::Ceiling, through)
     });
     [
-        (Boundary::Left, side(DVec3::NEG_X, Length::ZERO)),
-        (Boundary::Right, side(DVec3::X, room.width)),
+        (Boundary::Left, side(outward(RoomWall::Left), Length::ZERO)),
+        (Boundary::Right, side(right, room.width * right.x)),
         (Boundary::Wall, side(DVec3::Y, design.layout.wall_face)),
         (Boundary::Opposite, side(DVec3::NEG_Y, room.depth)),
         (Boundary::Floor, side(DVec3::NEG_Z, -design.layout.slab)),

@@ -386,7 +386,7 @@ fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
     if params.is_divider() {
         let origin = point(layout.chase.high, Length::ZERO, Length::ZERO);
         let frame = Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y);
-        walls.push(("back", frame, Span::new(Length::ZERO, params.chase.width)));
+        walls.push(("back", frame, Span::new(Length::ZERO, layout.chase.size())));
     }
     if params.has_own_back() {
         let origin = point(layout.chase.low, -layout.lining, Length::ZERO);

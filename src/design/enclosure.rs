@@ -150,7 +150,7 @@ fn surfaces(params: &Params, layout: &Layout, cover: Length, builder: &mut Build
     ceiling_over(
         "behind",
         &layout.ceiling,
-        (sides, over),
+        &rectangle(sides, Span::new(-over.high, -over.low)),
         hole.as_deref(),
         builder,
     );

@@ -161,14 +161,24 @@ fn front_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wa
 
 /// How the ends of a front wall run: straight back, or along the walls of a corner.
 fn front_skew(layout: &Layout) -> [f64; 2] {
-    let skew = |side: Side| if side == Side::Corner { 1.0 } else { 0.0 };
+    let skew = |side: Side| {
+        if side == Side::Corner {
+            layout.spread
+        } else {
+            0.0
+        }
+    };
     [skew(layout.sides[0]), -skew(layout.sides[1])]
 }
 
 /// A side wall: it butts against the back of the front, and against the wall behind it.
 fn side_place(name: &'static str, params: &Params, layout: &Layout) -> WallPlace {
     let begins = layout.side_begins(Length::ZERO);
-    let at_wall = if layout.is_across_corner { 1.0 } else { 0.0 };
+    let at_wall = if layout.is_across_corner {
+        1.0 / layout.spread
+    } else {
+        0.0
+    };
     let skew = if name == "left side" {
         [-at_wall, 0.0]
     } else {
@@ -206,7 +216,7 @@ fn back_place(params: &Params, layout: &Layout) -> WallPlace {
     WallPlace {
         name: "back",
         frame: Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y),
-        length: params.chase.width,
+        length: layout.chase.size(),
         depth: params.chase.stud.width,
         skew: [0.0; 2],
     }

@@ -6,8 +6,6 @@
 mod recess;
 mod vent;
 
-use std::f64::consts::SQRT_2;
-
 use glam::{DVec2, DVec3};
 
 use super::opened::OpenedWall;
@@ -26,7 +24,8 @@ pub enum Side {
     Free,
     /// A wall of the room, square to the face.
     Wall,
-    /// A wall of the room at 45° to the face, which widens toward the room: there is no side wall.
+    /// A wall of the room at half the corner's angle to the way out, so that the chase widens toward the room: there
+    /// is no side wall.
     Corner,
     /// The back of the wall that the chase is set into: the enclosure's side is not seen from the room.
     Behind,
@@ -53,6 +52,9 @@ pub struct Layout {
     pub wall_face: Length,
     /// The wall that a flush chase is set into.
     pub opened: Option<OpenedWall>,
+    /// How far the walls of the corner that the chase stands across go to either side for each step out: 1 where
+    /// it is square.
+    pub spread: f64,
     /// Whether the chase stands across a corner of the room.
     pub is_across_corner: bool,
     /// Stud face of the front that carries the unit, out from the wall.
@@ -180,7 +182,7 @@ fn sides(params: &Params, chase: Span) -> [Side; 2] {
     }
     if params.is_across_corner() {
         // wings stand free; without them the face goes from wall to wall
-        let wing = params.chase.depth - chase.size() / 2.0;
+        let wing = params.chase.depth - chase.size() / (2.0 * params.corner_spread());
         return [if wing.is_positive() {
             Side::Free
         } else {
@@ -199,7 +201,7 @@ impl Layout {
     pub(super) fn new(params: &Params) -> Self {
         let chase = Span::new(
             params.chase_left(),
-            params.chase_left() + params.chase.width,
+            params.chase_left() + params.chase_width(),
         );
         let slab = match params.project.floor_datum {
             FloorDatum::BareSlab => Length::ZERO,
@@ -215,6 +217,7 @@ impl Layout {
             is_across_corner: params.is_across_corner(),
             lining: params.lining(),
             wall_face: params.wall_face(),
+            spread: params.corner_spread(),
             inside_begins: if params.is_divider() {
                 params.chase.stud.width
             } else {
@@ -242,7 +245,7 @@ impl Layout {
         let reach = |side: Side, edge: Length| match side {
             Side::Free => edge + thickness,
             Side::Wall | Side::Behind => edge,
-            Side::Corner => out,
+            Side::Corner => out * self.spread,
         };
         let middle = self.chase.center();
         let half = self.chase.size() / 2.0;
@@ -253,11 +256,13 @@ impl Layout {
     }
 
     /// Between the end studs of the wall that carries the recess. Across a corner they lie flat on the
-    /// room's walls, at 45°, and reach farther in at the wall's back.
+    /// room's walls and reach farther in at the wall's back.
     pub fn between_end_studs(&self, params: &Params) -> Span {
         let stud = params.front_stud();
         let taken = self.sides.map(|side| match side {
-            Side::Corner => stud.width + stud.thickness * SQRT_2,
+            Side::Corner => {
+                stud.width * self.spread + stud.thickness * (1.0 + self.spread * self.spread).sqrt()
+            }
             Side::Free | Side::Wall | Side::Behind => stud.thickness,
         });
         let wall = self.framing_at(self.upper_stud_face);
@@ -268,7 +273,7 @@ impl Layout {
     /// its framing; out from the wall or the corner.
     pub fn side_begins(&self, outside: Length) -> Length {
         if self.is_across_corner {
-            self.chase.size() / 2.0 + outside
+            (self.chase.size() / 2.0 + outside) / self.spread
         } else {
             // a side wall butts against the studs of the back, whose lining lies between the sides
             self.inside_begins - self.lining
@@ -283,7 +288,7 @@ impl Layout {
     /// How far out the wall behind the chase comes over this much to either side of the unit's center.
     pub fn wall_behind(&self, half: Length) -> Length {
         if self.is_across_corner {
-            (self.unit_center - self.chase.center()).abs() + half
+            ((self.unit_center - self.chase.center()).abs() + half) / self.spread
         } else {
             self.inside_begins
         }
@@ -293,7 +298,7 @@ impl Layout {
     pub fn wall_behind_span(&self, sides: Span) -> Length {
         if self.is_across_corner {
             let middle = self.chase.center();
-            (sides.low - middle).abs().max((sides.high - middle).abs())
+            (sides.low - middle).abs().max((sides.high - middle).abs()) / self.spread
         } else {
             self.inside_begins
         }
@@ -307,7 +312,11 @@ impl Layout {
 
     /// The way straight back to the wall behind the chase, for each step square to that wall.
     pub fn wall_stretch(&self) -> f64 {
-        if self.is_across_corner { SQRT_2 } else { 1.0 }
+        if self.is_across_corner {
+            (1.0 + 1.0 / (self.spread * self.spread)).sqrt()
+        } else {
+            1.0
+        }
     }
 
     /// The shortest way straight out from the chase's front to a wall of the room.

@@ -82,7 +82,7 @@ pub fn mantel_sides(mantel: &Mantel, params: &Params, layout: &Layout, out: Leng
         }
         MantelExtent::Room => {
             let walls = if layout.is_across_corner {
-                Span::about(layout.chase.center(), out * 2.0)
+                Span::about(layout.chase.center(), out * (2.0 * layout.spread))
             } else {
                 Span::new(Length::ZERO, params.room.width)
             };

@@ -3,14 +3,12 @@
 //! Plates are straight, plumb and square whatever they stand before; what is left between them and the room is
 //! packed with shims, or closed by a board that is scribed to it.
 
-use std::f64::consts::FRAC_1_SQRT_2;
-
 use glam::{DVec2, DVec3};
 
 use super::layout::{Layout, Side};
 use super::span::point;
 use crate::geom::{EndPlane, Frame, TOLERANCE, Underside, line_under};
-use crate::params::{FloorReading, Params, Placement, PlatesAlong, RoomWall};
+use crate::params::{FloorReading, Params, PlatesAlong, RoomWall};
 use crate::units::Length;
 
 /// The space between a straight part and the room at one place.
@@ -204,29 +202,19 @@ fn at_the_wall(params: &Params, layout: &Layout) -> Vec<Packing> {
     read.map(packing).collect()
 }
 
-/// What a square chase leaves before a side wall of the room that is not square to the fireplace wall: at the
-/// corner, and where the chase ends on that wall.
+/// What a chase that stands square against a side wall of the room leaves there, where that is not square to the
+/// fireplace wall: at the corner, and at the chase's finished face.
 fn beside(wall: RoomWall, params: &Params, layout: &Layout) -> Vec<Packing> {
     let opens = params.corner_opens(wall);
-    let (index, corner) = match wall {
-        RoomWall::Left => (0, Placement::LeftCorner),
-        _ => (1, Placement::RightCorner),
+    let (index, right) = match wall {
+        RoomWall::Left => (0, Length::ZERO),
+        _ => (1, params.room.width),
     };
-    let across = params.chase.placement == corner;
     let stands = layout.sides[index] == Side::Wall && !params.is_divider();
-    if opens.abs() <= TOLERANCE || !(across || stands) {
+    if opens.abs() <= TOLERANCE || !stands {
         return Vec::new();
     }
-    let reach = if across {
-        (params.chase.depth + params.chase.width / 2.0) * FRAC_1_SQRT_2
-    } else {
-        layout.lower_finished
-    };
-    let right = if wall == RoomWall::Left {
-        Length::ZERO
-    } else {
-        params.room.width
-    };
+    let reach = layout.lower_finished;
     let gap = |out: Length| {
         if opens > 0.0 {
             out * opens

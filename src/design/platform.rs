@@ -34,6 +34,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         front: layout.lower_stud_face,
         wall: layout.inside_begins,
         corner: layout.is_across_corner.then(|| layout.chase.center()),
+        spread: layout.spread,
     };
     let mut bottom = layout.slab;
     let mut rows = 0_u32;
@@ -80,13 +81,15 @@ struct Area {
     wall: Length,
     /// Where the room's corner lies behind the platform, if it does.
     corner: Option<Length>,
+    /// How far that corner's walls go to either side for each step out.
+    spread: f64,
 }
 
 impl Area {
     /// How far out the platform begins over a place along the wall.
     fn begins(&self, right: Length) -> Length {
         self.corner
-            .map_or(self.wall, |corner| (right - corner).abs())
+            .map_or(self.wall, |corner| (right - corner).abs() / self.spread)
     }
 
     /// The inside along the wall, less the thin ends before a corner's walls.
@@ -167,7 +170,10 @@ impl Sticks<'_> {
     fn out(&self, left: Length, (area, to): (&Area, Length), builder: &mut Builder) {
         let mut begin = vec![EndPlane::level(area.wall)];
         if let Some(corner) = area.corner {
-            let wall = |sign: f64| EndPlane::sloped((left - corner) * sign, DVec2::new(sign, 0.0));
+            let wall = |sign: f64| {
+                let rise = sign / area.spread;
+                EndPlane::sloped((left - corner) * rise, DVec2::new(rise, 0.0))
+            };
             begin.clear();
             if (corner - left).is_positive() {
                 begin.push(wall(-1.0));
@@ -189,8 +195,8 @@ impl Sticks<'_> {
         if let Some(corner) = area.corner {
             let meets = |planes: &mut Vec<EndPlane>, far: Length, slope: f64| {
                 // where the wall crosses the stick's front edge, past the end of the span
-                let past = far - front;
-                if (past + self.size.0).is_positive() {
+                let past = far - front * area.spread;
+                if (past + self.size.0 * area.spread).is_positive() {
                     if !(-past).is_positive() {
                         planes.clear();
                     }
@@ -202,8 +208,8 @@ impl Sticks<'_> {
                     planes.push(EndPlane::sloped(at, DVec2::new(slope, 0.0)));
                 }
             };
-            meets(&mut begin, corner - span.low, 1.0);
-            meets(&mut end, span.high - corner, -1.0);
+            meets(&mut begin, corner - span.low, area.spread);
+            meets(&mut end, span.high - corner, -area.spread);
         }
         let origin = point(span.low, front, self.bottom);
         let frame = Frame::new(origin, DVec3::Y, DVec3::Z);

@@ -7,12 +7,12 @@ use super::builder::Builder;
 use super::layout::Layout;
 use super::opened;
 use super::skins::add_box;
-use super::span::{Span, point, rectangle};
+use super::span::{Span, rectangle};
 use super::standing::existing;
 use super::vent::build_rafters;
 use crate::catalog::Material;
 use crate::geom::{EndPlane, Frame, Profile, Swept, Underside, roofline};
-use crate::params::{Params, RoomWall};
+use crate::params::{Params, RoomWall, room_plan};
 use crate::units::Length;
 
 /// Thickness of the solids that stand for floor, ceiling and the other walls.
@@ -21,7 +21,11 @@ pub(super) const SURFACE: Length = Length::inches(0.5);
 /// Builds floor, walls, ceiling and existing studs, in the room's own frame.
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     builder.within = layout.room;
-    let width = Span::new(Length::ZERO, params.room.width);
+    let plan = room_plan(params);
+    let across = plan.iter().map(|it| Length::mm(it.x));
+    let width = across.fold(Span::new(Length::ZERO, params.room.width), |all, it| {
+        Span::new(all.low.min(it), all.high.max(it))
+    });
     let behind = layout.standing_wall(RoomWall::Back);
     let behind = behind.map_or(Length::ZERO, |wall| wall.depths.outside);
     let under_wall = Span::new(-behind, params.room.depth);
@@ -59,30 +63,19 @@ fn ceiling(params: &Params, layout: &Layout, builder: &mut Builder) {
     let pass = layout.roof_pass.as_ref();
     let pass = pass.filter(|_| ceiling.planes().len() == 1 && layout.opened.is_none());
     let hole = pass.map(|it| rectangle(it.right, it.back));
-    let over = (
-        Span::new(Length::ZERO, params.room.width),
-        Span::new(Length::ZERO, params.room.depth),
-    );
-    ceiling_over("room", &ceiling, over, hole.as_deref(), builder);
+    let plan = room_plan(params);
+    ceiling_over("room", &ceiling, &plan, hole.as_deref(), builder);
 }
 
-/// One thin solid for each plane of a ceiling over a rectangle, to the right and out; they meet plumb.
+/// One thin solid for each plane of a ceiling over a plan, counter-clockwise; they meet plumb.
 pub(super) fn ceiling_over(
     branch: &'static str,
     ceiling: &Underside,
-    (right, out): (Span, Span),
+    plan: &[DVec2],
     hole: Option<&[DVec2]>,
     builder: &mut Builder,
 ) {
-    let corner = point(right.low, out.high, Length::ZERO);
-    let far = point(right.high, out.low, Length::ZERO);
-    let plan = [
-        corner.truncate(),
-        DVec2::new(far.x, corner.y),
-        far.truncate(),
-        DVec2::new(corner.x, far.y),
-    ];
-    for (at, part) in ceiling.over(&plan) {
+    for (at, part) in ceiling.over(plan) {
         let plane = ceiling.planes()[at];
         let at_height = |height: f64| EndPlane { height, ..plane };
         let outline = part.iter().map(|it| *it - part[0]).collect();
@@ -105,29 +98,29 @@ pub(super) fn ceiling_over(
 fn side_walls(params: &Params, layout: &Layout, builder: &mut Builder) {
     let corner = |out: Length, height: Length| DVec2::new(out.to_mm(), height.to_mm());
     let depth = params.room.depth;
-    for (place, inner, outer) in [
-        (RoomWall::Left, Length::ZERO, -SURFACE),
-        (
-            RoomWall::Right,
-            params.room.width,
-            params.room.width + SURFACE,
-        ),
+    let right = DVec3::X * params.room.width.to_mm();
+    for (wall, corner_at, outward) in [
+        (RoomWall::Left, DVec3::ZERO, Length::ZERO),
+        (RoomWall::Right, right, SURFACE),
     ] {
-        if layout.standing_wall(place).is_some() {
+        if layout.standing_wall(wall).is_some() {
             continue;
         }
+        let along = params.way_out_along(wall);
+        // the left wall is swept outward, the right one inward
+        let swept = along.cross(DVec3::Z);
         let ceiling = params.room_underside();
-        let place = |out: Length| point(inner, out, Length::ZERO).truncate();
+        let place = |out: Length| (corner_at + along * out.to_mm()).truncate();
         let lines: Vec<_> = ceiling.lines(place(Length::ZERO), place(depth)).collect();
         let roof = roofline(&lines, (0.0, depth.to_mm()));
         let floor = [Length::ZERO, depth].map(|out| corner(out, layout.slab));
         let outline = floor.into_iter().chain(roof.into_iter().rev()).collect();
-        let origin = point(inner.max(outer), Length::ZERO, Length::ZERO);
+        let origin = corner_at - swept * outward.to_mm();
         builder.add_next(
             "room",
             existing(Kind::SideWall, Material::DRYWALL),
             Swept::square(Profile::polygon(outline), SURFACE),
-            Frame::new(origin, DVec3::NEG_Y, DVec3::Z),
+            Frame::new(origin, along, DVec3::Z),
         );
     }
 }

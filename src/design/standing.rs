@@ -20,7 +20,7 @@ use crate::geom::{EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, Underside, 
 use crate::params::{Bearing, Params, RoomWall, wall_frame};
 use crate::units::Length;
 
-/// What lies so near to the face, in millimetres, lies against it: walls at 45° are rounded.
+/// What lies so near to the face, in millimetres, lies against it: walls at an angle are rounded.
 const AGAINST: f64 = 1e-3;
 
 /// A wall of the room whose layers and studs are known.

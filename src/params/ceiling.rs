@@ -64,7 +64,7 @@ impl Params {
             return Length::ZERO;
         }
         let (left, spacing) = (self.chase_left().to_mm(), self.chase.stud_spacing.to_mm());
-        let right = left - spacing..=left + self.chase.width.to_mm() + spacing;
+        let right = left - spacing..=left + self.chase_width().to_mm() + spacing;
         let back = -self.chase.depth.to_mm() - spacing..=spacing;
         let off = self.off_the_plane().into_iter();
         off.filter(|(it, _)| right.contains(&it.x) && back.contains(&it.y))

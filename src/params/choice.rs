@@ -123,9 +123,9 @@ pub enum Placement {
     Divider,
     /// Set into a wall of the room: the face lies in that wall, the enclosure stands behind it.
     Flush,
-    /// Across the left corner of the fireplace wall, at 45°.
+    /// Across the left corner of the fireplace wall, its face at one angle to both walls.
     LeftCorner,
-    /// Across the right corner of the fireplace wall, at 45°.
+    /// Across the right corner of the fireplace wall, its face at one angle to both walls.
     RightCorner,
 }
 

@@ -3,9 +3,15 @@
 //! Marks lie 3 ft (900 mm) from the corner along the fireplace wall and 4 ft (1200 mm) along the side wall; from
 //! mark to mark a square corner reads 5 ft (1500 mm).
 
+use glam::DVec3;
+
+use super::choice::Placement;
 use super::list::Params;
 use super::placement::RoomWall;
 use crate::units::{Length, TapeUnit};
+
+/// A tape that reads 5 steps within this share of a step reads a square corner.
+const SQUARE: f64 = 1e-9;
 
 /// A third of the shorter leg; the legs are 3 and 4 of them, and the diagonal 5 where the corner is square.
 const fn step(unit: TapeUnit) -> Length {
@@ -16,18 +22,58 @@ const fn step(unit: TapeUnit) -> Length {
 }
 
 impl Params {
-    /// How far a side wall of the room goes away from square, for each step out from the fireplace wall; below
-    /// zero it comes into the room. Zero for the fireplace wall itself.
+    /// The sine of how much wider than square a corner of the room is; below zero it is narrower.
     ///
-    /// By the law of cosines the sine of the angle beyond a right one is (d² − 3² − 4²) / (2 · 3 · 4).
-    pub fn corner_opens(&self, wall: RoomWall) -> f64 {
+    /// By the law of cosines (d² − 3² − 4²) / (2 · 3 · 4).
+    fn corner_sine(&self, wall: RoomWall) -> f64 {
         let diagonal = match wall {
             RoomWall::Back | RoomWall::Behind => return 0.0,
             RoomWall::Left => self.room.left_corner,
             RoomWall::Right => self.room.right_corner,
         };
         let steps = diagonal / step(self.project.unit);
-        let sine = (steps * steps - 25.0) / 24.0;
-        sine / (1.0 - sine * sine).max(f64::MIN_POSITIVE).sqrt()
+        if (steps - 5.0).abs() <= SQUARE {
+            return 0.0;
+        }
+        (steps * steps - 25.0) / 24.0
+    }
+
+    /// How far a side wall of the room goes away from square, for each step out from the fireplace wall; below
+    /// zero it comes into the room. Zero for the fireplace wall itself.
+    pub fn corner_opens(&self, wall: RoomWall) -> f64 {
+        let sine = self.corner_sine(wall);
+        sine / (1.0 - sine * sine).sqrt()
+    }
+
+    /// The side wall of the corner that the chase stands across.
+    pub(super) fn side_wall_across(&self) -> Option<RoomWall> {
+        match self.chase.placement {
+            Placement::LeftCorner => Some(RoomWall::Left),
+            Placement::RightCorner => Some(RoomWall::Right),
+            Placement::Projecting | Placement::Divider | Placement::Flush => None,
+        }
+    }
+
+    /// How far the walls of the corner that the chase stands across go to either side for each step out along
+    /// the line that halves the corner: the tangent of half its angle, 1 where it is square.
+    ///
+    /// With the sine s of how much wider it is, √((1 + s) / (1 − s)).
+    pub fn corner_spread(&self) -> f64 {
+        let sine = self
+            .side_wall_across()
+            .map_or(0.0, |it| self.corner_sine(it));
+        ((1.0 + sine) / (1.0 - sine)).sqrt()
+    }
+
+    /// The way along a side wall of the room from its corner out, in the room's frame. A side wall is square to the
+    /// fireplace wall but where the chase stands across its corner.
+    pub fn way_out_along(&self, wall: RoomWall) -> DVec3 {
+        let across = self.side_wall_across().filter(|it| *it == wall);
+        let sine = across.map_or(0.0, |it| self.corner_sine(it));
+        if sine.abs() <= f64::MIN_POSITIVE {
+            return DVec3::NEG_Y;
+        }
+        let away = if wall == RoomWall::Left { -sine } else { sine };
+        DVec3::new(away, -(1.0 - sine * sine).sqrt(), 0.0)
     }
 }

@@ -36,7 +36,7 @@ parameters! {
     room: Room = always, "The room." {
         width: Length = required in meters(1.0..=30.0), "Inside width of the room along the fireplace wall.";
         depth: Length = required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
-        left_corner: Length = default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "Tape across the left corner, from 3 ft (900 mm) along the fireplace wall to 4 ft (1200 mm) along the left wall: 5 ft (1500 mm) where it is square. A chase in it or across it stays square where the left wall comes farthest into the room, and what counts from that corner counts from there.";
+        left_corner: Length = default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "Tape across the left corner, from 3 ft (900 mm) along the fireplace wall to 4 ft (1200 mm) along the left wall: 5 ft (1500 mm) where it is square. A chase in it stays square where the left wall comes farthest into the room, and what counts from that corner counts from there; one across it is cut to the corner.";
         right_corner: Length = default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "The same across the right corner.";
         floor: FloorRows = default(FloorRows::default()), "Readings of an uneven slab from a level line, that of the ceiling's readings where they have one: right, out, down. Heights count from its highest place that was read; sole plates lie level on it and are packed elsewhere.";
         walkway: Length = default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Way to be left before the chase.";
@@ -119,10 +119,10 @@ parameters! {
         bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     chase: Chase = always, "The chase's framing." {
-        placement: Placement = default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, or at 45° across the `left_corner` or `right_corner` of the fireplace wall.";
+        placement: Placement = default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, or across the `left_corner` or `right_corner` of the fireplace wall.";
         left: Option<Length> = absent in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room; not across a corner.";
         way_behind: Option<Length> = absent in meters(0.0..=30.0), "A divider: from the wall to the back of its framing.";
-        width: Length = required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth goes from wall to wall, less leaves short wings.";
+        width: Length = required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth goes from wall to wall, however wide the corner is; less leaves short wings.";
         depth: Length = required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; a flush one's, from the inside of its back; across a corner, from the corner itself.";
         stud: Lumber = default(lumber("2x4")?), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";

@@ -49,7 +49,7 @@ pub use list::{
     StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
-pub use placement::{RoomWall, wall_frame};
+pub use placement::{RoomWall, room_plan, wall_frame};
 pub use read::read;
 pub use reading::{FloorReading, FloorRows, Reading};
 pub use route::{Exit, Leg, Lie, Route};

@@ -6,17 +6,15 @@
 //! Across a corner the room's corner lies behind the middle of the face, and x counts from the left end of the
 //! face; the room is what is turned.
 
-use std::f64::consts::FRAC_1_SQRT_2;
-
 use glam::{DVec2, DVec3};
 
 use super::choice::{Placement, SpaceBehind};
 use super::list::Params;
 use crate::geom::Frame;
-use crate::units::Length;
+use crate::units::{Length, TOLERANCE};
 
 impl Params {
-    /// Whether the chase stands across a corner of the room, its face at 45° to both walls.
+    /// Whether the chase stands across a corner of the room, its face at one angle to both walls.
     pub fn is_across_corner(&self) -> bool {
         matches!(
             self.chase.placement,
@@ -87,6 +85,16 @@ impl Params {
         ]
     }
 
+    /// Width of the chase's framing; from wall to wall across a corner it is what the corner makes it.
+    pub fn chase_width(&self) -> Length {
+        let (width, whole) = (self.chase.width, self.chase.depth * 2.0);
+        if self.is_across_corner() && (width - whole).abs().to_mm() <= TOLERANCE {
+            width * self.corner_spread()
+        } else {
+            width
+        }
+    }
+
     /// Left edge of the chase's framing, in the chase's frame.
     pub fn chase_left(&self) -> Length {
         self.chase.left.unwrap_or_default()
@@ -94,9 +102,10 @@ impl Params {
 
     /// The room's frame, in the chase's: its origin is the left corner of the fireplace wall.
     pub fn room_frame(&self) -> Frame {
-        let corner = DVec3::X * (self.chase.width / 2.0).to_mm();
+        let corner = DVec3::X * (self.chase_width() / 2.0).to_mm();
+        let spread = self.corner_spread();
         let turned = |origin: DVec3, right: DVec2| {
-            let right = right.extend(0.0) * FRAC_1_SQRT_2;
+            let right = right.extend(0.0) * (1.0 / (1.0 + spread * spread)).sqrt();
             Frame::new(origin, right, DVec3::Z.cross(right))
         };
         match self.chase.placement {
@@ -106,9 +115,9 @@ impl Params {
                 Frame::at(DVec3::Y * behind.to_mm())
             }
             Placement::Flush => Frame::at(DVec3::NEG_Y * self.wall_face().to_mm()),
-            Placement::LeftCorner => turned(corner, DVec2::new(1.0, -1.0)),
+            Placement::LeftCorner => turned(corner, DVec2::new(spread, -1.0)),
             Placement::RightCorner => {
-                let room = turned(corner, DVec2::ONE);
+                let room = turned(corner, DVec2::new(spread, 1.0));
                 Frame {
                     origin: corner - room.x * self.room.width.to_mm(),
                     ..room
@@ -156,25 +165,50 @@ impl RoomWall {
     }
 }
 
-/// The frame of a wall, in the chase's own frame, and its length: u along it from its left end as seen from the room, v from its
+/// The frame of a wall, in the room's frame, and its length: u along it from its left end as seen from the room, v from its
 /// finished face inward, w up from the floor datum.
-pub fn wall_frame(params: &Params, wall: RoomWall) -> (Frame, Length) {
+fn wall_in_room(params: &Params, wall: RoomWall) -> (Frame, Length) {
     let (width, depth) = (params.room.width, params.room.depth);
-    let (frame, length) = match wall {
-        RoomWall::Back => (Frame::WORLD, width),
+    let out = params.way_out_along(wall);
+    match wall {
+        RoomWall::Back | RoomWall::Behind => (Frame::WORLD, width),
         RoomWall::Left => {
-            let far = DVec3::new(0.0, -depth.to_mm(), 0.0);
-            (Frame::new(far, DVec3::Y, DVec3::NEG_X), depth)
+            let far = out * depth.to_mm();
+            let along = if out == DVec3::NEG_Y { DVec3::Y } else { -out };
+            (Frame::new(far, along, DVec3::Z.cross(along)), depth)
         }
         RoomWall::Right => {
             let corner = DVec3::new(width.to_mm(), 0.0, 0.0);
-            (Frame::new(corner, DVec3::NEG_Y, DVec3::X), depth)
+            (Frame::new(corner, out, DVec3::Z.cross(out)), depth)
         }
-        RoomWall::Behind if params.has_own_back() => {
-            let left = DVec3::X * params.chase_left().to_mm();
-            return (Frame::at(left), params.chase.width);
-        }
-        RoomWall::Behind => return (Frame::WORLD, width),
-    };
+    }
+}
+
+/// The frame of a wall, in the chase's own frame, and its length: u along it from its left end as seen from the room, v from its
+/// finished face inward, w up from the floor datum.
+pub fn wall_frame(params: &Params, wall: RoomWall) -> (Frame, Length) {
+    if wall == RoomWall::Behind {
+        return match params.has_own_back() {
+            true => {
+                let left = DVec3::X * params.chase_left().to_mm();
+                (Frame::at(left), params.chase.width)
+            }
+            false => (Frame::WORLD, params.room.width),
+        };
+    }
+    let (frame, length) = wall_in_room(params, wall);
     (params.room_frame().place(&frame), length)
+}
+
+/// The room's plan in its own frame, counter-clockwise from the far end of the left wall.
+pub fn room_plan(params: &Params) -> [DVec2; 4] {
+    let (width, depth) = (params.room.width.to_mm(), params.room.depth.to_mm());
+    let far = |wall| (params.way_out_along(wall) * depth).truncate();
+    let right = DVec2::new(width, 0.0);
+    [
+        far(RoomWall::Left),
+        right + far(RoomWall::Right),
+        right,
+        DVec2::ZERO,
+    ]
 }

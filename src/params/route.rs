@@ -114,7 +114,9 @@ impl Params {
             Collar::Up => (face - self.vent.collar_offset, base + unit.body_height),
             Collar::Back => (face - unit.body_depth, base + self.vent.collar_offset),
         };
-        let right = unit.center.unwrap_or(self.chase_left() + chase.width / 2.0);
+        let right = unit
+            .center
+            .unwrap_or(self.chase_left() + self.chase_width() / 2.0);
         DVec3::new(right.to_mm(), -out.to_mm(), height.to_mm())
     }
 

@@ -5,7 +5,7 @@ use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::{Design, Kind, Part, design};
 use chasewright::drawing::{self, Paper};
 use chasewright::geom::line_under;
-use chasewright::params::{Params, Reading, Value};
+use chasewright::params::{Params, Reading, RoomWall, Value, wall_frame};
 use chasewright::takeoff::takeoff;
 use chasewright::units::Length;
 use glam::{DVec2, DVec3};
@@ -395,26 +395,145 @@ fn a_corner_off_square_leaves_a_gap_at_one_end() {
     assert!(found(&design(&params), "corner square").is_empty());
 }
 
-/// Across a corner the chase ends (depth + width / 2) / √2 along the wall. 6 mm is allowed, the build allowance of
-/// metric files; in inches 1/4 in. The tape that leaves so much follows from the law of cosines turned round.
+/// The chase's face is 35-5/8 in out. The tape that leaves the build allowance there follows from the law of cosines
+/// turned round.
 #[test]
 fn a_corner_is_asked_about_beyond_the_allowance() {
-    let params = demo("across-the-corner");
-    let chase = &params.chase;
-    let reach = ((chase.depth + chase.width / 2.0) * std::f64::consts::FRAC_1_SQRT_2).to_mm();
-    let key = match chase.placement.word() {
-        "left_corner" => "room.left_corner",
-        _ => "room.right_corner",
-    };
+    let params = demo("square-in-a-corner");
+    let reach = 35.625 * 25.4;
     for (share, verdict) in [(1.0 - 1e-9, Verdict::Pass), (1.01, Verdict::Ask)] {
         let opens = params.project.build_allowance.to_mm() * share / reach;
         let sine = opens / (1.0 + opens * opens).sqrt();
-        let across = (25.0 + 24.0 * sine).sqrt() / 5.0 * params.room.left_corner.to_mm();
-        let changed = with(&params, key, &Value::Length(Length::mm(across)));
+        let across = Length::inches(12.0 * (25.0 + 24.0 * sine).sqrt());
+        let changed = with(&params, "room.left_corner", &Value::Length(across));
         let found = found(&design(&changed), "corner square");
         assert_eq!(found.len(), 1);
         assert_eq!(found[0].verdict, verdict, "{:?}", found[0].numbers);
     }
+}
+
+/// The angle of a corner by the law of cosines over 3 and 4.
+fn corner_angle(across: f64) -> f64 {
+    ((25.0 - across * across) / 24.0).acos()
+}
+
+/// Across a corner the chase is cut to it: both walls run at half the corner's angle from the line that halves it, so
+/// a face 52 in out reaches 52 · tan(θ / 2) to either side, and its end studs lie flat on both walls.
+#[test]
+fn a_chase_across_a_corner_is_cut_to_the_corner() {
+    for (name, key) in [
+        ("across-the-corner", "room.left_corner"),
+        ("corner-with-wings", "room.right_corner"),
+    ] {
+        let demo = demo(name);
+        let key = if demo.chase.placement.word() == "left_corner" {
+            "room.left_corner"
+        } else {
+            key
+        };
+        let wall = if key == "room.left_corner" {
+            RoomWall::Left
+        } else {
+            RoomWall::Right
+        };
+        let before = fails(&design(&demo));
+        for across in [60.0, 60.5, 59.25] {
+            let params = with(&demo, key, &Value::Length(Length::inches(across)));
+            let model = design(&params);
+            let half = corner_angle(across / 12.0) / 2.0;
+            let goes_to_walls = (demo.chase.width - demo.chase.depth * 2.0).abs().to_mm() < 1e-6;
+            let width = if goes_to_walls {
+                2.0 * demo.chase.depth.to_mm() * half.tan()
+            } else {
+                demo.chase.width.to_mm()
+            };
+            assert_near(model.layout.chase.size().to_mm(), width, 1e-6);
+            // the walls of the room meet at that angle behind the middle of the face
+            let [back, side] = [RoomWall::Back, wall].map(|it| wall_frame(&params, it).0);
+            let corner = DVec3::new(width / 2.0, 0.0, 0.0);
+            for frame in [back, side] {
+                assert_near(frame.local_point(corner).y, 0.0, 1e-6);
+                let from_middle = frame.x.dot(DVec3::NEG_Y).abs().acos();
+                assert_near(from_middle, half, 1e-9);
+            }
+            // what ends at the walls ends on both of them, and in neither
+            for frame in [back, side] {
+                let studs = model.parts.iter().filter(|it| it.kind == Kind::Stud);
+                let corners =
+                    studs.flat_map(|it| it.body.pieces.iter().flat_map(|it| &it.vertices));
+                let nearest = corners
+                    .map(|it| frame.local_point(*it).y)
+                    .fold(f64::NEG_INFINITY, f64::max);
+                assert_near(nearest, 0.0, 1e-6);
+            }
+            assert_eq!(fails(&model), before, "{name} {across}");
+            assert!(found(&model, "corner square").is_empty());
+        }
+    }
+}
+
+/// What fails, by rule and by what it is about.
+fn fails(design: &Design) -> Vec<(&'static str, String)> {
+    let all = check(design).into_iter();
+    let fails = all.filter(|it| it.verdict == Verdict::Fail);
+    fails.map(|it| (it.rule, it.about)).collect()
+}
+
+/// Wings run from the face straight back to the walls: depth less half the width over tan(θ / 2), less the front's
+/// studs, as long on either side.
+#[test]
+fn wings_before_a_corner_off_square_are_alike() {
+    let demo = demo("corner-with-wings");
+    let (key, wall) = match demo.chase.placement.word() {
+        "left_corner" => ("room.left_corner", RoomWall::Left),
+        _ => ("room.right_corner", RoomWall::Right),
+    };
+    let params = with(&demo, key, &Value::Length(Length::inches(60.5)));
+    let model = design(&params);
+    let tangent = (corner_angle(60.5 / 12.0) / 2.0).tan();
+    let back = model.layout.front_back.to_mm();
+    let long = back - demo.chase.width.to_mm() / 2.0 / tangent;
+    for side in ["left side", "right side"] {
+        let sole = part(&model, &format!("{side}/sole plate/1"));
+        let size = sole.body.bounds.size();
+        // the inner edge reaches farther, to where the wall lies over the plate's width
+        let inner = demo.chase.stud.width.to_mm() / tangent;
+        assert_near(size.y, long + inner, 1e-6);
+    }
+    assert_near(
+        params.corner_opens(wall),
+        (corner_angle(60.5 / 12.0) - std::f64::consts::FRAC_PI_2).tan(),
+        1e-12,
+    );
+}
+
+/// A tape of 61 in across 3 and 4 ft: acos((25 − (61/12)²) / 24) = 92.0064°, so plates that end on both walls are mitered
+/// 46.0032° there, and sleepers that run out to them the rest of a right angle.
+#[test]
+fn plates_across_a_corner_off_square_are_mitered_to_half_its_angle() {
+    let value = Value::Length(Length::inches(61.0));
+    let params = with(&demo("across-the-corner"), "room.left_corner", &value);
+    let taken = takeoff(&design(&params));
+    let miters = |part: &str, end: usize| {
+        let mut rows = taken.cut_list.iter();
+        let row = rows
+            .find(|it| it.parts.iter().any(|id| id == part))
+            .expect(part);
+        row.setting(&row.ends[end]).0.to_degrees()
+    };
+    for end in [0, 1] {
+        assert_near(miters("set-back/top plate/1", end), 46.0032, 1e-4);
+    }
+    let sleepers = taken
+        .cut_list
+        .iter()
+        .filter(|it| it.parts[0].starts_with("platform/"));
+    let ends = sleepers.flat_map(|it| it.ends.iter().map(|end| it.setting(end).0.to_degrees()));
+    let ends: Vec<f64> = ends.collect();
+    assert!(
+        ends.iter().any(|it| (it - 43.9968).abs() < 1e-4),
+        "{ends:?}"
+    );
 }
 
 /// What is packed is told where sticks are laid out, to whoever lays them out.

@@ -60,7 +60,7 @@ const BEHIND: [&str; 2] = [
     "[behind]\nspace = \"indoors\"\n\n[far_wall]\nstud = \"2x4\"\nfirst_stud = \"7 in\"\n",
 ];
 /// Changed after all others, so that the others of a seed stay what they were without them.
-const LAST: [&str; 27] = [
+const LAST: [&str; 20] = [
     "room.way_in",
     "room.fixed",
     "room.clear_beside",
@@ -81,6 +81,9 @@ const LAST: [&str; 27] = [
     "fasteners.sealant_reach",
     "fasteners.bracket_spacing",
     "pipe.strap_spacing",
+];
+/// Changed after those again.
+const NEWEST: [&str; 7] = [
     "ceiling.plates",
     "wall.plumb",
     "room.floor",
@@ -124,11 +127,13 @@ pub(crate) fn random_params(seed: u64) -> Params {
     let mut params = good
         .find_map(|text| params::read(&text).ok())
         .expect("a good file without what may be left out is good");
-    let of = |last: bool| {
-        let keys = PARAMETERS.iter();
-        keys.filter(move |it| LAST.contains(&it.key) == last)
+    // in which turn a key is changed
+    let turn = |key: &str| {
+        let later = [LAST.as_slice(), &NEWEST];
+        later.iter().position(|keys| keys.contains(&key))
     };
-    for parameter in of(false).chain(of(true)) {
+    let of = |its: Option<usize>| PARAMETERS.iter().filter(move |it| turn(it.key) == its);
+    for parameter in [None, Some(0), Some(1)].into_iter().flat_map(of) {
         let Some(value) = params.get(parameter.key).filter(|_| random.below(3) > 0) else {
             continue;
         };

@@ -1,13 +1,14 @@
-//! A corner of the room that is not square, with the chase in it or across it.
+//! A corner of the room that is not square, with the chase square in it.
 //!
 //! # What it finds
 //! How far the side wall of the room lies behind its place farthest into the room, as far out as the chase reaches,
 //! against the build allowance.
 //!
 //! # Why
-//! A chase is framed square whatever corner it stands in: to the fireplace wall, or with its face at 45° to it. So
-//! it stands at the place where the side wall comes farthest into the room, nothing cuts into that wall, and
-//! elsewhere a gap widens: what is screwed there is packed, and board or trim is scribed to the wall.
+//! A chase in a corner is framed square to the fireplace wall, whatever the side wall does. So it stands at the
+//! place where the side wall comes farthest into the room, nothing cuts into that wall, and elsewhere a gap
+//! widens: what is screwed there is packed, and board or trim is scribed to the wall. (A chase across a corner is
+//! cut to the corner's own angle instead.)
 //!
 //! # Datum
 //! The place of the side wall farthest into the room, between the fireplace wall and the chase's end on it;
@@ -43,11 +44,6 @@ fn check(design: &Design, report: &mut Report<'_>) {
         } else {
             "narrower"
         };
-        let stays = if design.layout.is_across_corner {
-            "the face stays at 45° to the fireplace wall"
-        } else {
-            "the chase stays square to the fireplace wall"
-        };
         let row = Row {
             about: format!("gap at the {}, corner off square", wall.name()),
             parts: vec!["room/floor/1".to_owned()],
@@ -55,7 +51,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             source: COMMON_PRACTICE.to_owned(),
             levers: &[],
             detail: Some(format!(
-                "the corner is {turn} than square, and {stays}; along the {} from the corner: {at}",
+                "the corner is {turn} than square, and the chase stays square to the fireplace wall; along the {} from the corner: {at}",
                 wall.name()
             )),
         };

@@ -40,7 +40,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let inside = if layout.sides.contains(&Side::Corner) {
         layout.framing_at(layout.unit_back).size()
     } else {
-        params.chase.width - 2.0 * layout.side_taken(params)
+        layout.chase.size() - 2.0 * layout.side_taken(params)
     };
     let wide = Row {
         about: "width between the side walls".to_owned(),

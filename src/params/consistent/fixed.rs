@@ -42,7 +42,7 @@ fn mantel_between_walls(params: &Params) -> Vec<Fault> {
     let center = params
         .appliance
         .center
-        .unwrap_or(params.chase_left() + params.chase.width / 2.0);
+        .unwrap_or(params.chase_left() + params.chase_width() / 2.0);
     let room = params.room.width;
     let nearer = center.min(room - center);
     unless_fits(

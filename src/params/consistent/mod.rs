@@ -93,7 +93,7 @@ fn front_stud(params: &Params) -> Length {
 
 /// The lower of the distances from a point to the two ends of the chase.
 fn to_nearer_end(params: &Params, center: Option<Length>) -> Length {
-    let half = params.chase.width / 2.0;
+    let half = params.chase_width() / 2.0;
     let middle = params.chase_left() + half;
     half - center.map_or(Length::ZERO, |center| (center - middle).abs())
 }
@@ -134,7 +134,7 @@ fn lowest_over_room(params: &Params) -> Length {
 fn ceiling_over_chase(params: &Params) -> Length {
     let chase = &params.chase;
     let left = params.chase_left();
-    lowest_ceiling(params, (left, left + chase.width), chase.depth)
+    lowest_ceiling(params, (left, left + params.chase_width()), chase.depth)
 }
 
 fn platform_height(params: &Params) -> Length {

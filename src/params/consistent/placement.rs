@@ -105,14 +105,18 @@ fn across_corner(params: &Params) -> Vec<Fault> {
         return Vec::new();
     }
     let (chase, room) = (&params.chase, &params.room);
+    let (width, spread) = (params.chase_width(), params.corner_spread());
     let mut faults = unless_fits(
         params,
         "chase.width",
-        ("the width of the face", chase.width),
-        ("twice the depth from the corner", chase.depth * 2.0),
+        ("the width of the face", params.chase_width()),
+        (
+            "what the corner leaves so far out, twice the depth where it is square",
+            chase.depth * 2.0 * spread,
+        ),
         "make the chase deeper: a face from wall to wall is just twice as wide as deep",
     );
-    let wing = chase.depth - chase.width / 2.0;
+    let wing = chase.depth - width / (2.0 * spread);
     let least = ledge_depth(params)
         + params.front_stud().width
         + LEAST_SIDE_WALL
@@ -135,8 +139,9 @@ fn across_corner(params: &Params) -> Vec<Fault> {
             )),
         );
     }
-    // how far a corner of the face lies along either wall, at 45 degrees
-    let along = (chase.depth + chase.width / 2.0) * std::f64::consts::FRAC_1_SQRT_2;
+    // how far a corner of the face lies along either wall
+    let scale = (1.0 / (1.0 + spread * spread)).sqrt();
+    let along = (chase.depth + width * spread / 2.0) * scale;
     for (name, size) in [
         ("the room's width", room.width),
         ("the room's depth", room.depth),
@@ -162,7 +167,7 @@ fn centers(params: &Params) -> Vec<Fault> {
     ];
     let outside = given
         .into_iter()
-        .filter(|(_, center)| across && center.is_some_and(|center| center > params.chase.width));
+        .filter(|(_, center)| across && center.is_some_and(|center| center > params.chase_width()));
     outside
         .map(|(key, _)| {
             Fault::new(key, "the center lies beyond the right end of the face")
