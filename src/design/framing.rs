@@ -9,7 +9,7 @@ use super::opened;
 use super::packing::WallPlace;
 use super::span::{Span, point};
 use super::wall::{
-    Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, Web, c_shape, cut_down, framing,
+    Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, Web, c_shape, framing, half_track,
     track_name,
 };
 use super::{Kind, Stock};
@@ -271,19 +271,33 @@ fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
 
 /// Short uprights that close the ends of the bump-out frame behind studs less deep than the ledge.
 ///
-/// They stand on the slab, so they are treated; behind studs of steel they are lengths of track, cut down.
+/// They stand on the slab, so they are treated; behind studs of steel they are half a track.
 fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Builder) {
     let depth = ledge.width - stud.width;
     if !depth.is_positive() {
         return;
     }
     let height = layout.framing_top - ledge.thickness - layout.slab;
-    let (material, stock, profile) = if stud.is_steel() {
-        let profile = cut_down(depth, stud.thickness, stud.plate());
-        (Material::STEEL, Stock::Steel(track_name(stud)), profile)
+    let (material, stock) = if stud.is_steel() {
+        (Material::STEEL, Stock::Steel(track_name(stud)))
     } else {
-        let profile = Profile::rectangle(stud.thickness, depth);
-        (Material::TREATED, Stock::Rip(stud.name.clone()), profile)
+        (Material::TREATED, Stock::Rip(stud.name.clone()))
+    };
+    // the web of a half track closes the end
+    let profile = |is_left: bool| {
+        if !stud.is_steel() {
+            return Profile::rectangle(stud.thickness, depth);
+        }
+        let corners = half_track(stud, depth).outline.into_iter().map(DVec2::yx);
+        let width = stud.thickness.to_mm();
+        let placed = corners.map(|it| {
+            if is_left {
+                it
+            } else {
+                DVec2::new(width - it.x, it.y)
+            }
+        });
+        Profile::polygon(placed.collect())
     };
     let ends = [layout.chase.low, layout.chase.high - stud.thickness];
     for (left, side) in ends.into_iter().zip(layout.sides) {
@@ -294,7 +308,7 @@ fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Bui
         builder.add_next(
             "bump-out",
             framing(Kind::Return, material, stock.clone()),
-            Swept::square(profile.clone(), height),
+            Swept::square(profile(left == layout.chase.low), height),
             Frame::at(origin),
         );
     }
@@ -347,14 +361,13 @@ fn recess_framing(params: &Params, layout: &Layout, recess: &RecessLayout, build
     }
 }
 
-/// What fills the gap between the wall and the studs behind a recess: a rip, or a track on its back whose
-/// flanges are cut down.
+/// What fills the gap between the wall and the studs behind a recess: a rip, or half a track.
 fn spacer(stud: &Lumber, behind: Length) -> (Material, Stock, Profile) {
     if !stud.is_steel() {
         let profile = Profile::rectangle(behind, stud.thickness);
         return (Material::LUMBER, Stock::Rip(stud.name.clone()), profile);
     }
-    let profile = cut_down(stud.thickness, behind, stud.plate().min(behind));
+    let profile = half_track(stud, behind);
     (Material::STEEL, Stock::Steel(track_name(stud)), profile)
 }
 

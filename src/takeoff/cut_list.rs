@@ -236,6 +236,10 @@ fn steel_notes(row: &Row, params: &Params) -> Vec<String> {
     };
     // of a track under a slope across the wall the section is taller than its flange
     let leans = (section.0 - whole).abs().to_mm() > TOLERANCE;
+    let is_half = leans && !row.kinds.contains(&Kind::TopPlate);
+    if is_half && steel.form == SteelForm::Track {
+        notes.push("half of a track, ripped along its web".to_owned());
+    }
     let cut_down = (steel.flange - section.1).to_mm() > TOLERANCE;
     if cut_down && !leans {
         let flange = section.1.tape(unit, Rounding::Down);

@@ -12,7 +12,7 @@ mod top;
 
 pub(super) use opening::{HeadHeights, Opening, Recess, framed_sides};
 use steel::{Flanges, track_flange};
-pub(super) use steel::{Web, c_shape, cut_down, track_name};
+pub(super) use steel::{Web, c_shape, half_track, track_name};
 use stick::Flat;
 pub(super) use stick::framing;
 

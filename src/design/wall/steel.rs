@@ -98,16 +98,23 @@ fn track(stud: &Lumber, flange: Length, flanges: Flanges) -> Profile {
     Profile::polygon(turned.collect())
 }
 
-/// A channel standing on a wall's back: its web on y = 0..height at x = 0, its flanges cut down to reach
-/// so far along x.
-pub(in super::super) fn cut_down(height: Length, reach: Length, thickness: Length) -> Profile {
-    let corners = channel(height, reach, thickness);
-    Profile::polygon(
-        corners
-            .into_iter()
-            .map(|it| DVec2::new(-it.y, it.x))
-            .collect(),
-    )
+/// Half of a track ripped along its web: so much of the web along x from the origin, the flange along y.
+pub(in super::super) fn half_track(stud: &Lumber, web: Length) -> Profile {
+    let flange = track_flange(stud).to_mm();
+    let (w, t) = (web.to_mm(), stud.plate().to_mm());
+    let mut corners = vec![
+        (0.0, 0.0),
+        (w, 0.0),
+        (w, t),
+        (t, t),
+        (t, flange),
+        (0.0, flange),
+    ];
+    if w - t <= TOLERANCE {
+        // no more than the flange is left
+        corners = vec![(0.0, 0.0), (w, 0.0), (w, flange), (0.0, flange)];
+    }
+    Profile::polygon(corners.into_iter().map(DVec2::from).collect())
 }
 
 /// The name of the track that goes with a stud.

@@ -144,7 +144,7 @@ fn whole(sticks: impl Iterator<Item = Rect>) -> Vec<Rect> {
     for stick in sticks {
         let same = |it: &&mut Rect| {
             let ends = (it.low.x - stick.low.x).abs() + (it.high.x - stick.high.x).abs();
-            ends < 1.0 && it.low.y < stick.high.y && stick.low.y < it.high.y
+            ends < 1.0 && it.low.y < stick.high.y + 0.1 && stick.low.y < it.high.y + 0.1
         };
         match found.iter_mut().find(same) {
             Some(known) => {
