@@ -78,8 +78,11 @@ fn projections(params: &Params, mantel: &Mantel) -> Vec<Length> {
     )
 }
 
-/// One wall, and the file's own ledge or a 2x6.
+/// One wall, and the file's own ledge or a 2x6; a face that lies in a wall of the room has none.
 fn ledges(params: &Params) -> Vec<Option<Lumber>> {
+    if params.is_flush() {
+        return vec![None];
+    }
     let ledge = params.front.ledge.clone().or_else(|| lumber("2x6"));
     vec![None, ledge]
 }

@@ -96,7 +96,7 @@ pub(super) fn member_centers(
     let mut center = first;
     // the first is that of the room; others lie behind its wall
     while begin < Length::ZERO && center - spacing - half >= begin {
-        center = center - spacing;
+        center -= spacing;
     }
     let mut found = Vec::new();
     while center + half <= end {

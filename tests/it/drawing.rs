@@ -252,12 +252,12 @@ fn a_front_is_as_wide_as_its_finish() {
         let chains = &front.expect("a front").chains;
         let below = chains.iter().filter(|it| it.side == Side::Below);
         let wide = below.map(|it| it.stops.iter().copied());
-        let ends = wide.map(|it| {
+        let mut ends = wide.map(|it| {
             it.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), stop| {
                 (a.min(stop.to_mm()), b.max(stop.to_mm()))
             })
         });
-        let (a, b) = ends.last().expect("a chain");
+        let (a, b) = ends.next_back().expect("a chain");
         assert_near(a / 25.4, low, 1e-6);
         assert_near(b / 25.4, high, 1e-6);
     }

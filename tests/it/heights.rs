@@ -58,9 +58,22 @@ fn past_the_table_there_is_no_height() {
     assert_eq!(found.mantel_by, "past the manual's table");
 }
 
+/// A face that lies in a wall of the room has no ledge to bring a shelf lower.
+#[test]
+fn a_flush_face_has_no_ledge() {
+    let params = demo("flush-in-a-wall");
+    let rows = heights(&params);
+    assert!(!rows.is_empty() && rows.iter().all(|it| it.ledge.is_none()));
+}
+
 #[test]
 fn the_table_fits_a_terminal_and_the_plot_is_text() {
-    for name in ["reading-room", "stepped-face", "flat-with-cabinets"] {
+    for name in [
+        "reading-room",
+        "stepped-face",
+        "flat-with-cabinets",
+        "flush-in-a-wall",
+    ] {
         let ended = run(&["heights", &format!("params/{name}.toml")]);
         assert_eq!(ended.exit.code(), 0, "{}", ended.err);
         for line in ended.out.lines() {
