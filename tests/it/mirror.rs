@@ -55,7 +55,7 @@ fn mirrored(params: &Params) -> Params {
     };
     // across a corner centers count along the face
     let across = if params.is_across_corner() {
-        chase.width
+        params.chase_width()
     } else {
         room
     };
