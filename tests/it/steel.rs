@@ -577,3 +577,71 @@ fn a_cable_goes_through_a_punch_out_or_not_at_all() {
     assert_eq!(said(1.8125), [(bores, Verdict::Ask)]);
     assert_eq!(said(1.8125 + 1.0 / 64.0), [(bores, Verdict::Fail)]);
 }
+
+/// Limiting heights, spans of headers and what a strap holds stand in no code's table; neither does a block
+/// in a bay of steel (IRC R302.11 speaks of combustible construction).
+#[test]
+fn what_only_the_maker_knows_is_asked() {
+    let asked = |params: &Params| {
+        let findings = check(&design(params)).into_iter();
+        let asks = findings.filter(|it| it.verdict == Verdict::Ask && it.question.is_some());
+        asks.map(|it| format!("{}: {}", it.rule, it.about))
+            .collect::<Vec<_>>()
+    };
+    let of_steel = [
+        "stud height: longest stud of steel",
+        "unit header: opening under the unit's header",
+        "blocking: longest stretch without stud or strap behind the mantel",
+    ];
+    let found = asked(&demo());
+    for about in of_steel {
+        assert!(found.iter().any(|it| it == about), "{about}: {found:?}");
+    }
+    let bay = "fireblocking: front: stud bay upward, without a block in it";
+    let tall = with(&[
+        ("ceiling.height", Value::Length(Length::inches(150.0))),
+        ("blocking.every_ten_feet", Value::Flag(true)),
+    ]);
+    assert!(asked(&tall).iter().any(|it| it == bay));
+    let wood = Value::Lumber(chasewright::catalog::lumber("2x4").expect("nominal"));
+    let wood = with(&[("front.stud", wood.clone()), ("front.header", wood)]);
+    let found = asked(&wood);
+    for about in of_steel {
+        assert!(!found.iter().any(|it| it == about), "{about}");
+    }
+}
+
+/// Behind a bump-out of steel whose ledge is wider than its studs each end is closed by half a track, as high
+/// as from the slab to the ledge: a leg of 5.5 − (2.5 + 2·0.0312) = 2.9376 in of web, and a flange of 1.25.
+#[test]
+fn returns_behind_steel_are_half_a_track() {
+    let stepped = read(include_str!("../../params/stepped-face.toml")).expect("a demo");
+    let keys = ["front.header", "front.stud", "front.bump_out_stud"];
+    let params = keys.iter().fold(stepped, |params, key| {
+        params.with(key, &member("250S125-30")).expect("steel")
+    });
+    let model = design(&params);
+    let returns: Vec<&Part> = model
+        .parts
+        .iter()
+        .filter(|it| it.kind == Kind::Return)
+        .collect();
+    assert_eq!(returns.len(), 2);
+    for part in returns {
+        let size = part.body.bounds.size();
+        assert_near(inches(size.x), FLANGE, 1e-9);
+        assert_near(inches(size.y), 5.5 - (2.5 + 2.0 * 0.0312), 1e-9);
+        let area = (2.9376 + FLANGE - 0.0312) * 0.0312;
+        let volume = area * inches(size.z) * 25.4_f64.powi(3);
+        assert_near(part.body.volume() / volume, 1.0, 1e-9);
+    }
+    let rows = takeoff(&model).cut_list;
+    let row = rows.iter().find(|it| it.kinds.contains(&Kind::Return));
+    let row = row.expect("a row of returns");
+    assert!(
+        row.notes.iter().any(|it| it.starts_with("half of a track")),
+        "{:?}",
+        row.notes
+    );
+    assert_eq!(row.board.size.name, "250T125-30");
+}

@@ -61,7 +61,7 @@ fn every_stick_stands_in_the_list_once() {
         let sticks = design
             .parts
             .iter()
-            .filter(|it| matches!(it.stock, Stock::Stick(_) | Stock::Rip(_)));
+            .filter(|it| matches!(it.stock, Stock::Stick(_) | Stock::Rip(_) | Stock::Steel(_)));
         let mut sticks: Vec<&String> = sticks.map(|it| &it.id).collect();
         listed.sort();
         sticks.sort();
