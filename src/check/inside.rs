@@ -1,6 +1,6 @@
 //! A design in, every part out that reaches beyond the room: its walls, its floor, its ceiling.
 //!
-//! The room itself, the vent with its cap, the framed pass and blocks between rafters may leave it. Behind a wall that a flush chase is
+//! The room itself, the vent with its cap, the framed pass and blocks between rafters or studs of the room may. Behind a wall that a flush chase is
 //! set into, what counts is the far wall; an enclosure with a back of its own has none.
 
 use glam::DVec3;
@@ -68,8 +68,9 @@ fn stays_inside(part: &Part) -> bool {
         part.kind,
         Kind::PassFrame | Kind::Pipe | Kind::Elbow | Kind::Cap | Kind::Firestop | Kind::Collar
     );
-    let between_rafters = part.kind == Kind::Blocking && part.branch() == "ceiling";
-    !leaves && !between_rafters && !part.group.stands_already() && part.group != Group::Vent
+    let in_the_house =
+        part.kind == Kind::Blocking && matches!(part.branch(), "ceiling" | "existing wall");
+    !leaves && !in_the_house && !part.group.stands_already() && part.group != Group::Vent
 }
 
 /// The room as half-spaces, the normals outward.

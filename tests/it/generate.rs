@@ -452,7 +452,7 @@ fn seeds_give_the_same_design_twice_and_others_another() {
 
 #[test]
 fn every_placement_is_tried() {
-    let designs: Vec<Params> = (0..60).map(random_params).collect();
+    let designs: Vec<Params> = (0..200).map(random_params).collect();
     for word in [
         "projecting",
         "divider",
