@@ -70,8 +70,9 @@ fn stays_inside(part: &Part) -> bool {
         part.kind,
         Kind::PassFrame | Kind::Pipe | Kind::Elbow | Kind::Cap | Kind::Firestop | Kind::Collar
     );
-    // blocks between the studs of the room's walls, and between what carries its ceiling
-    let in_the_room = matches!(part.branch(), "existing wall" | "ceiling");
+    // between the studs of the room's walls, and between what carries its ceiling
+    let in_the_room =
+        part.kind == Kind::Blocking && matches!(part.branch(), "existing wall" | "ceiling");
     !leaves && !in_the_room && !part.group.stands_already() && part.group != Group::Vent
 }
 

@@ -194,6 +194,8 @@ fn a_header_is_drawn_as_settled_only_where_nothing_bears() {
         let findings = check(&design);
         let asked = finding(&findings, "existing stud cut", "opening for the unit");
         assert_eq!(asked.verdict, Verdict::Ask);
+        let studs = "61\", 77\" cut over the header; 93\" taken out for a king";
+        assert!(asked.detail.as_deref().unwrap_or_default().ends_with(studs));
         assert!(
             asked
                 .question

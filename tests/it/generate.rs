@@ -49,7 +49,7 @@ const PLACED: [&[(&str, &str)]; 6] = [
 ];
 /// Set into the wall: one front, no recess, and the tables of [`BEHIND`].
 const FLUSH: &[(&str, &str)] = &[
-    ("stud_spacing", "placement = \"flush\"\n"),
+    ("[chase]", "[chase]\nplacement = \"flush\"\n"),
     ("form", "form = \"one_wall\"\n"),
     ("ledge", ""),
     ("bump_out_stud", ""),
@@ -224,7 +224,15 @@ fn written(
             in_chase = table == "chase]";
         }
         let key = line.split(" =").next().unwrap_or_default();
-        let anywhere = ["center", "rise", "form", "ledge", "bump_out_stud"].contains(&key);
+        let anywhere = [
+            "center",
+            "rise",
+            "form",
+            "ledge",
+            "bump_out_stud",
+            "[chase]",
+        ]
+        .contains(&key);
         if let Some((_, other)) = placed
             .iter()
             .find(|it| it.0 == key && (in_chase || anywhere))
@@ -494,6 +502,26 @@ fn seeds_give_the_same_design_twice_and_others_another() {
     for seed in 0..50 {
         assert_eq!(random_params(seed), random_params(seed), "seed {seed}");
         assert_ne!(random_params(seed), random_params(seed + 1), "seed {seed}");
+    }
+}
+
+#[test]
+fn every_placement_is_tried() {
+    let designs: Vec<Params> = (0..200).map(random_params).collect();
+    for word in [
+        "projecting",
+        "divider",
+        "flush",
+        "left_corner",
+        "right_corner",
+    ] {
+        let placed = |it: &Params| it.get("chase.placement") == Some(Value::Choice(word));
+        assert!(designs.iter().any(placed), "{word}");
+    }
+    // behind a wall, outdoors and in a closet
+    for far_wall in [false, true] {
+        let flush = |it: &Params| it.behind.is_some() && it.far_wall.is_some() == far_wall;
+        assert!(designs.iter().any(flush), "far wall: {far_wall}");
     }
 }
 

@@ -49,6 +49,8 @@ fn a_side_wall_ends_at_a_stud() {
         .filter(|it| it.kind == Kind::Blocking && it.id.starts_with("existing wall/"));
     // 9 ft less the gap and a plate: five rows, 24 in apart or less
     assert!(blocks.count() >= 5);
+    // they stand in the wall, where they belong
+    assert_eq!(chasewright::check::outside(&model), []);
     assert_sound(&model);
 }
 

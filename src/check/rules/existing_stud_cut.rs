@@ -18,6 +18,7 @@
 use crate::check::{Numbers, Quantity, Report, Row, Rule};
 use crate::design::{Design, OPENED_WALL, OpenedWall, StandingWall, WallHole, point};
 use crate::params::{Bearing, RoomWall};
+use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "existing stud cut",
@@ -53,7 +54,7 @@ fn opening(design: &Design, opened: &OpenedWall, report: &mut Report<'_>) {
         )),
         source: "local code; a licensed designer where the wall carries load".to_owned(),
         levers: &["appliance.center", "chase.left"],
-        ..Row::default()
+        detail: places(design, opened),
     };
     let question = match design.params.wall.bearing {
         Bearing::No if gone == 0 => return,
@@ -69,6 +70,22 @@ fn opening(design: &Design, opened: &OpenedWall, report: &mut Report<'_>) {
     };
     let numbers = Numbers::none(Quantity::Count, gone as f64);
     report.ask(row, Some(numbers), question);
+}
+
+/// Where those studs stand, and what becomes of them; nothing where none is cut.
+fn places(design: &Design, opened: &OpenedWall) -> Option<String> {
+    let unit = design.params.project.unit;
+    let of = |centers: &[Length], what: &str| {
+        let centers = centers.iter().map(|it| it.tape(unit, Rounding::Nearest));
+        let centers: Vec<String> = centers.collect();
+        (!centers.is_empty()).then(|| format!("{} {what}", centers.join(", ")))
+    };
+    let both = [
+        of(&opened.cut, "cut over the header"),
+        of(&opened.taken_out, "taken out for a king"),
+    ];
+    let both: Vec<String> = both.into_iter().flatten().collect();
+    (!both.is_empty()).then(|| format!("centers from the left corner: {}", both.join("; ")))
 }
 
 fn judge(wall: &StandingWall, hole: WallHole, report: &mut Report<'_>) {
