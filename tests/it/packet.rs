@@ -188,6 +188,8 @@ fn everything_that_is_known_is_in_the_packet() {
         taken.buy.iter().for_each(|it| has(&it.item));
         taken.story_pole.iter().for_each(|it| has(&it.what));
         taken.plumb_lines.iter().for_each(|it| has(it.what));
+        let packed = taken.packing.iter();
+        packed.for_each(|it| has(&format!("packing, {}", it.of)));
         for step in ORDER {
             has(step.name());
         }

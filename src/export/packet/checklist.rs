@@ -11,7 +11,7 @@ use crate::check::{Finding, Verdict};
 use crate::design::{Design, Hold, ORDER, Stage, Step};
 use crate::export::Texts;
 use crate::params::Permission;
-use crate::units::Rounding;
+use crate::units::{Length, Rounding};
 
 /// Writes the checklist.
 pub(super) fn write(html: &mut Html, packet: &Packet<'_>) {
@@ -173,6 +173,12 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
         let right = it.right.tape(unit, Rounding::Nearest);
         (format!("{}, from the {}", it.what, it.from()), right)
     });
+    let tape = |length: Length| length.tape(unit, Rounding::Nearest);
+    let packing = takeoff.packing.iter().filter(|_| stage == Stage::Plates);
+    let packing = packing.map(|it| {
+        let place = format!("packing, {}, {} from the {}", it.of, tape(it.at), it.from);
+        (place, tape(it.thickness))
+    });
     let heights = takeoff.story_pole.iter();
     let heights = heights
         .filter(|it| height_stage(&it.what) == stage)
@@ -192,7 +198,7 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
             format!("{}, at least {}", texts.measured, texts.required),
         ))
     });
-    lines.chain(heights).chain(tight).collect()
+    lines.chain(packing).chain(heights).chain(tight).collect()
 }
 
 fn line_stage(what: &str) -> Stage {
