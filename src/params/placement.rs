@@ -188,12 +188,11 @@ fn wall_in_room(params: &Params, wall: RoomWall) -> (Frame, Length) {
 /// finished face inward, w up from the floor datum.
 pub fn wall_frame(params: &Params, wall: RoomWall) -> (Frame, Length) {
     if wall == RoomWall::Behind {
-        return match params.has_own_back() {
-            true => {
-                let left = DVec3::X * params.chase_left().to_mm();
-                (Frame::at(left), params.chase.width)
-            }
-            false => (Frame::WORLD, params.room.width),
+        return if params.has_own_back() {
+            let left = DVec3::X * params.chase_left().to_mm();
+            (Frame::at(left), params.chase.width)
+        } else {
+            (Frame::WORLD, params.room.width)
         };
     }
     let (frame, length) = wall_in_room(params, wall);
