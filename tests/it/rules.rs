@@ -351,6 +351,8 @@ const TRIED_APART: &[&str] = &[
     "wall plumb",
     "corner square",
     "floor readings",
+    // in `flush`
+    "enclosure",
 ];
 
 fn base(name: &str) -> Params {
