@@ -1,4 +1,5 @@
-//! How far the writers reach: 200 unique parts, and 10,000 as copies of the demo side by side, as one line of JSON.
+//! How far writers and interference reach: 200 unique parts, and 10,000 as copies of the demo side by side, as one
+//! line of JSON.
 //! `cargo bench --bench reach`; the 200 are also written into `target/tmp/reach/parts.json`, for
 //! `tests/bench/reference.py`, which times the same job in the reference kernel.
 //!
@@ -10,6 +11,7 @@ use std::collections::BTreeSet;
 use std::hint::black_box;
 use std::time::Instant;
 
+use chasewright::check::{clearances, interference, outside};
 use chasewright::design::{Design, Part, design};
 use chasewright::export::{FORMATS, Products, StepForm};
 use chasewright::geom::{Body, EndPlane, Frame, Mesh, Profile, Shape, Swept, Tube};
@@ -20,6 +22,7 @@ use glam::{DVec2, DVec3};
 use serde_json::{Value, json};
 
 const DEMO: &str = include_str!("../../params/reading-room.toml");
+const CORNER: &str = include_str!("../../params/across-the-corner.toml");
 /// Runs of which the median counts.
 const RUNS: usize = 15;
 
@@ -164,12 +167,25 @@ fn main() {
         }),
         "step, glb, stl of 200": median(RUNS, || { black_box(write(&unique, &made, &all)); }),
     });
+    for (name, text) in [("square", DEMO), ("at 45 degrees", CORNER)] {
+        let params = read(text).expect("the demo is valid");
+        let time = median(20 * RUNS, || {
+            let made = design(&params);
+            black_box((interference(&made), clearances(&made), outside(&made)));
+        });
+        let parts = design(&params).parts.len();
+        found[format!("design and interference, {name}, of {parts}")] = json!(time);
+    }
     for count in [1_000, 10_000] {
         let rack = copies(&demo, count);
         let time = median(3, || {
             black_box(write(&rack, &solids(&rack), &all));
         });
         found[format!("build, step, glb, stl of {count}")] = json!(time);
+        let time = median(RUNS, || {
+            black_box(interference(&rack));
+        });
+        found[format!("interference of {count}")] = json!(time);
     }
     found["megabytes"] = json!(most_memory());
     println!("{found}");
