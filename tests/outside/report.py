@@ -6,8 +6,8 @@ from pathlib import Path
 
 import numpy
 
-# A coordinate in 32 bits under 4096 mm is off by half of 2^-11 mm at most, along each axis.
-SINGLE_STEP = 3**0.5 * 2.0**-12
+# A coordinate in 32 bits under 16,384 mm is off by half of 2^-10 mm at most, along each axis (IEEE 754).
+SINGLE_STEP = 3**0.5 * 2.0**-11
 
 
 class Report:
