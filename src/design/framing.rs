@@ -231,17 +231,12 @@ fn back_wall<'a>(params: &'a Params, layout: &Layout) -> Wall<'a> {
 }
 
 fn bump_out_place(params: &Params, layout: &Layout) -> WallPlace {
-    let stud = params
-        .front
-        .bump_out_stud
-        .as_ref()
-        .unwrap_or(&params.chase.stud);
     let along = layout.framing_at(layout.lower_stud_face);
     WallPlace {
         name: "bump-out",
         frame: Frame::at(point(along.low, layout.lower_stud_face, layout.slab)),
         length: along.size(),
-        depth: stud.width,
+        depth: params.bump_out_stud().width,
         skew: front_skew(layout),
     }
 }

@@ -15,11 +15,12 @@ pub mod plan;
 mod saw;
 mod sheets;
 mod stick;
+mod weights;
 mod wood;
 mod yard;
 
 pub use boards::{BoardPlan, CutBoard, NearMiss, PlanCost, PlanWatch, Planning};
-pub use buy::{FinishArea, Line, Weight, board_feet, is_weighed, square_feet};
+pub use buy::{FinishArea, Line, board_feet, square_feet};
 pub use cut_list::Row;
 pub use fasteners::FastenerCount;
 pub use layout::{PlateMarks, PlumbLine, PoleMark, StickMark};
@@ -27,6 +28,7 @@ pub use pipes::{PipeList, Run};
 pub use saw::{Cut, Setup, Stop};
 pub use sheets::{CutSheet, PlacedPiece, Sheet, SheetPiece, SheetPlan};
 pub use stick::{End, Rip, SecondCut};
+pub use weights::{Weight, is_weighed};
 pub use yard::{Board, SoldLength};
 
 use std::collections::BTreeMap;
@@ -83,7 +85,7 @@ impl Takeoff {
 
     /// What is bought whole and has no weight, which the weight on the slab lacks.
     pub fn without_weight(&self) -> impl Iterator<Item = &str> {
-        let whole = self.buy.iter().filter(|it| buy::is_bought_whole(it));
+        let whole = self.buy.iter().filter(|it| weights::is_bought_whole(it));
         whole
             .filter(|it| it.weight.is_none())
             .map(|it| it.item.as_str())
@@ -133,7 +135,7 @@ pub fn takeoff_watched(design: &Design, watch: PlanWatch<'_>) -> Takeoff {
         plumb_lines: layout::plumb_lines(design),
         packing: design.packing.clone(),
         finish: buy::finish(design),
-        weights: buy::weights(design, &buy),
+        weights: weights::weights(design, &buy),
         buy,
         cut_list,
         boards,

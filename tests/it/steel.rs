@@ -347,14 +347,7 @@ fn studs_under_a_slope_are_cut_square_below_their_track() {
         let track = of(&model, "front/top plate/1");
         let touch = contact(&stud.body, &track.body).expect("the flanges lap the stud");
         assert!(inches(touch.high.z - touch.low.z) > 0.5, "{key}");
-        let unheld: Vec<_> = check(&model)
-            .into_iter()
-            .filter(|it| {
-                ["held", "part in part", "stud spacing", "plates"].contains(&it.rule)
-                    && it.verdict == Verdict::Fail
-            })
-            .map(|it| it.about)
-            .collect();
+        let unheld = framing_that_fails(&model);
         assert!(unheld.is_empty(), "{key}: {unheld:?}");
     }
     let slope = Value::Slope(chasewright::units::Slope::ratio(0.25));
@@ -394,14 +387,7 @@ fn every_wall_of_steel_stands_without_wood() {
                 part.id
             );
         }
-        let failing: Vec<_> = check(&model)
-            .into_iter()
-            .filter(|it| {
-                ["held", "part in part", "stud spacing", "plates"].contains(&it.rule)
-                    && it.verdict == Verdict::Fail
-            })
-            .map(|it| it.about)
-            .collect();
+        let failing = framing_that_fails(&model);
         assert!(failing.is_empty(), "{failing:?}");
     }
 }
@@ -644,4 +630,12 @@ fn returns_behind_steel_are_half_a_track() {
         row.notes
     );
     assert_eq!(row.board.size.name, "250T125-30");
+}
+
+/// What fails of the rules of sticks that hold and touch one another.
+fn framing_that_fails(model: &Design) -> Vec<String> {
+    let rules = ["held", "part in part", "stud spacing", "plates"];
+    let found = check(model).into_iter();
+    let failing = found.filter(|it| rules.contains(&it.rule) && it.verdict == Verdict::Fail);
+    failing.map(|it| it.about).collect()
 }
