@@ -138,9 +138,10 @@ fn margin<'a>(clearance: &'a Clearance, part: &'a Part, limit: Length) -> Option
         }
         let piece = &part.body.pieces[at];
         let body = Body {
+            shape: part.body.shape.clone(),
+            frame: part.body.frame,
             bounds: piece.bounds,
             pieces: vec![piece.clone()],
-            ..part.body.clone()
         };
         if let Some(found) = margin_of(clearance, part, &body, limit).filter(|it| it.faces)
             && kept.as_ref().is_none_or(|(before, it)| {

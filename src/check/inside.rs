@@ -113,6 +113,10 @@ fn sides(design: &Design) -> Vec<(Boundary, Plane)> {
 }
 
 fn beyond(part: &Part, (boundary, plane): &(Boundary, Plane)) -> Option<Outside> {
+    // most parts lie inside with all of their box
+    if part.body.bounds.reach(plane.normal) - plane.offset <= TOLERANCE {
+        return None;
+    }
     let location = part.body.farthest(plane.normal);
     let height = plane.height(location);
     (height > TOLERANCE).then(|| Outside {

@@ -241,45 +241,54 @@ fn block_row(
     (stocks, steel): ([&Lumber; 2], Option<&Lumber>),
     builder: &mut Builder,
 ) {
-    let mut best: Vec<(Shape, Frame, Stock)> = Vec::new();
+    let mut best = (Vec::new(), Stock::Bought);
     for stock in stocks {
         let heights = Span::about(middle, stock.width);
         for heights in shifted(band, heights, &builder.parts) {
             let (blocks, cut) = match steel {
-                Some(stud) => (straps(band, heights, stud, builder), Stock::Bought),
+                Some(stud) => (straps(band, heights, stud, &builder.parts), Stock::Bought),
                 None => (
-                    blocks(band, heights, stock.thickness, builder),
+                    blocks(band, heights, stock.thickness, &builder.parts),
                     Stock::Stick(stock.name.clone()),
                 ),
             };
-            if blocks.len() > best.len() {
-                best = blocks
-                    .into_iter()
-                    .map(|(shape, frame)| (shape, frame, cut.clone()))
-                    .collect();
+            // to look for room costs most, and is in vain where fewer could be more
+            if blocks.len() <= best.0.len() {
+                continue;
+            }
+            let fit = |it: &(Shape, Frame)| {
+                let body = Body::new(it.0.clone(), it.1);
+                match steel {
+                    Some(_) => fits_in(&body, |bars| *bars == Bars::Everything, builder),
+                    None => has_room(&body, builder),
+                }
+            };
+            let fitting: Vec<(Shape, Frame)> = blocks.into_iter().filter(fit).collect();
+            if fitting.len() > best.0.len() {
+                best = (fitting, cut);
             }
         }
     }
-    for (shape, frame, stock) in best {
+    for (shape, frame) in best.0 {
         let material = if steel.is_some() {
             Material::STEEL
         } else {
             Material::LUMBER
         };
-        let make = framing(Kind::Blocking, material, stock);
+        let make = framing(Kind::Blocking, material, best.1.clone());
         builder.add_next(band.wall, make, shape, frame);
     }
 }
 
-/// The straps of a row that have room, each from the middle of one stud to that of the next.
-fn straps(band: &Band, heights: Span, stud: &Lumber, builder: &Builder) -> Vec<(Shape, Frame)> {
+/// The straps of a row, each from the middle of one stud to that of the next.
+fn straps(band: &Band, heights: Span, stud: &Lumber, parts: &[Part]) -> Vec<(Shape, Frame)> {
     let thick = stud.plate();
     let studs = Band {
         frame: band.frame.place(&Frame::at(DVec3::Y * thick.to_mm())),
         ..band.clone()
     };
     let half = stud.thickness / 2.0;
-    let touched = bays(&studs, heights, Length::ZERO, &builder.parts)
+    let touched = bays(&studs, heights, Length::ZERO, parts)
         .into_iter()
         .map(|bay| Span::new(bay.low.face - half, bay.high.face + half))
         .filter(|bay| bay.overlaps(band.along));
@@ -289,11 +298,6 @@ fn straps(band: &Band, heights: Span, stud: &Lumber, builder: &Builder) -> Vec<(
             let frame = band.frame.place(&Frame::new(corner, DVec3::Y, DVec3::Z));
             let profile = Profile::rectangle(thick, heights.size());
             (Shape::from(Swept::square(profile, bay.size())), frame)
-        })
-        .filter(|(shape, frame)| {
-            let body = Body::new(shape.clone(), *frame);
-            let bars = |it: &Bars| *it == Bars::Everything;
-            fits_in(&body, bars, builder)
         })
         .collect()
 }
@@ -324,9 +328,9 @@ fn shifted(band: &Band, heights: Span, parts: &[Part]) -> Vec<Span> {
     shifts.into_iter().map(|by| heights.moved(by)).collect()
 }
 
-/// The blocks of a row that have room.
-fn blocks(band: &Band, heights: Span, depth: Length, builder: &Builder) -> Vec<(Shape, Frame)> {
-    let bays = bays(band, heights, depth, &builder.parts);
+/// The blocks of a row.
+fn blocks(band: &Band, heights: Span, depth: Length, parts: &[Part]) -> Vec<(Shape, Frame)> {
+    let bays = bays(band, heights, depth, parts);
     let touched = bays
         .into_iter()
         .filter(|bay| Span::new(bay.low.face, bay.high.face).overlaps(band.along));
@@ -345,9 +349,7 @@ fn blocks(band: &Band, heights: Span, depth: Length, builder: &Builder) -> Vec<(
             };
             (Shape::from(swept), frame)
         })
-        .filter(|(shape, frame)| {
-            has_body(shape) && has_room(&Body::new(shape.clone(), *frame), builder)
-        })
+        .filter(|(shape, _)| has_body(shape))
         .collect()
 }
 
@@ -415,7 +417,9 @@ fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
             };
             let stud = params.stud_of(wall);
             let heights = Span::about(band.height, stud.thickness);
-            for (shape, frame) in blocks(&band, heights, stud.width, builder) {
+            let mut blocks = blocks(&band, heights, stud.width, &builder.parts);
+            blocks.retain(|(shape, frame)| has_room(&Body::new(shape.clone(), *frame), builder));
+            for (shape, frame) in blocks {
                 let cut = Stock::Stick(stud.name.clone());
                 builder.add_next(wall, block(cut), shape, frame);
             }

@@ -65,13 +65,16 @@ impl Body {
     /// The point that lies farthest in a direction of the world; the origin for an empty body.
     pub fn farthest(&self, direction: DVec3) -> DVec3 {
         match &self.shape {
-            Shape::Swept(_) => self
-                .pieces
-                .iter()
-                .flat_map(|piece| &piece.vertices)
-                .copied()
-                .max_by(|a, b| direction.dot(*a).total_cmp(&direction.dot(*b)))
-                .unwrap_or_default(),
+            Shape::Swept(_) => {
+                let mut best = (f64::NEG_INFINITY, DVec3::ZERO);
+                for vertex in self.pieces.iter().flat_map(|piece| &piece.vertices) {
+                    let height = direction.dot(*vertex);
+                    if height.total_cmp(&best.0).is_ge() {
+                        best = (height, *vertex);
+                    }
+                }
+                best.1
+            }
             Shape::Tube(tube) => self
                 .frame
                 .point(tube.farthest(self.frame.local_vector(direction))),

@@ -56,6 +56,46 @@ impl Bounds {
         self.low.cmple(other.high + TOLERANCE).all() && other.low.cmple(self.high + TOLERANCE).all()
     }
 
+    /// Whether two boxes have more in common than the tolerance in every direction: what is in them can overlap.
+    pub fn overlaps(&self, other: &Self) -> bool {
+        self.shared(other).cmpgt(DVec3::splat(TOLERANCE)).all()
+    }
+
+    /// Whether two boxes have more in common than the tolerance in two directions at least: what is in them can
+    /// touch over an area.
+    pub fn meets(&self, other: &Self) -> bool {
+        let wide = self.shared(other).cmpgt(DVec3::splat(TOLERANCE));
+        wide.bitmask().count_ones() > 1 && self.touches(other)
+    }
+
+    /// How far along each axis both reach.
+    fn shared(&self, other: &Self) -> DVec3 {
+        self.high.min(other.high) - self.low.max(other.low)
+    }
+
+    /// The largest of way · p over the box.
+    pub fn reach(&self, way: DVec3) -> f64 {
+        (way * self.low).max(way * self.high).element_sum()
+    }
+
+    /// From where to where, as parts from 0 to 1, a segment runs within a distance of the box along every axis;
+    /// `None` where it does not.
+    pub(crate) fn within(&self, distance: f64, from: DVec3, to: DVec3) -> Option<(f64, f64)> {
+        let (low, high) = ((self.low - distance - from), (self.high + distance - from));
+        let way = to - from;
+        let (mut start, mut end) = (0.0_f64, 1.0_f64);
+        for axis in 0..3 {
+            if way[axis].abs() > 0.0 {
+                let (a, b) = (low[axis] / way[axis], high[axis] / way[axis]);
+                start = start.max(a.min(b));
+                end = end.min(a.max(b));
+            } else if low[axis] > 0.0 || high[axis] < 0.0 {
+                return None;
+            }
+        }
+        (start < end).then_some((start, end))
+    }
+
     /// The least distance between two boxes in millimetres, 0 when they touch or overlap.
     ///
     /// What is inside them is at least as far apart.

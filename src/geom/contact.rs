@@ -1,6 +1,7 @@
 //! Where two bodies touch, and over how large an area.
 
 use glam::{DVec2, DVec3};
+use smallvec::{SmallVec, smallvec};
 
 use super::convex::Face;
 use super::disc::{Portion, lens};
@@ -10,6 +11,8 @@ use super::{Body, Bounds, CenterLine, Convex, Frame, Shape, TOLERANCE, Tube};
 
 /// Unit normals whose sum is shorter than this are opposite.
 const OPPOSITE: f64 = 1e-9;
+/// Planes whose offsets differ by more, in millimetres, are not one, whatever their normals are rounded to.
+const FAR: f64 = 1e-3;
 /// Corners of a disc where only its outline matters.
 const SIDES: u32 = 32;
 
@@ -27,15 +30,18 @@ pub struct Contact {
     /// Largest coordinates of the area.
     pub high: DVec3,
     /// The corners of the area's convex patches; of a round patch points of its rim.
-    pub corners: Vec<DVec3>,
+    pub corners: Polygon,
 }
+
+/// Corners of a flat polygon.
+pub type Polygon = SmallVec<[DVec3; 8]>;
 
 /// A convex part of the common area.
 struct Patch {
     area: f64,
     center: DVec3,
     normal: DVec3,
-    corners: Vec<DVec3>,
+    corners: Polygon,
 }
 
 /// The area over which two bodies touch, or `None` when they share no area.
@@ -45,13 +51,13 @@ struct Patch {
 /// A straight tube that fills a bore shares the side. Bends touch with their ends only. Of a flat
 /// end the outline, and so its middle against a partial face, is that of a polygon of 32 corners.
 pub fn contact(first: &Body, second: &Body) -> Option<Contact> {
-    if !first.bounds.touches(&second.bounds) {
+    if !first.bounds.meets(&second.bounds) {
         return None;
     }
     let patches = match (&first.shape, &second.shape) {
         (Shape::Swept(_), Shape::Swept(_)) => {
             let mut patches = Vec::new();
-            for (a, b) in pairs(first, second) {
+            for (a, b) in pairs(first, second, Bounds::meets) {
                 between_pieces(a, b, &mut patches);
             }
             patches
@@ -98,7 +104,8 @@ fn opposite(first: DVec3, second: DVec3) -> bool {
 fn between_pieces(a: &Convex, b: &Convex, patches: &mut Vec<Patch>) {
     for face in &a.faces {
         for other in &b.faces {
-            if opposite(face.plane.normal, other.plane.normal)
+            if (face.plane.offset + other.plane.offset).abs() < FAR
+                && opposite(face.plane.normal, other.plane.normal)
                 && face.plane.height(b.vertices[other.corners[0]]).abs() <= TOLERANCE
             {
                 let common = clipped(b.corners(other).collect(), a, face);
@@ -109,7 +116,7 @@ fn between_pieces(a: &Convex, b: &Convex, patches: &mut Vec<Patch>) {
 }
 
 /// A flat polygon as a patch on a face, if there is anything of it.
-fn flat_patch(corners: Vec<DVec3>, face: &Face) -> Option<Patch> {
+fn flat_patch(corners: Polygon, face: &Face) -> Option<Patch> {
     let (area, center) = area_and_center(&corners, face.plane.normal)?;
     Some(Patch {
         area,
@@ -120,26 +127,26 @@ fn flat_patch(corners: Vec<DVec3>, face: &Face) -> Option<Patch> {
 }
 
 /// The part of a polygon in a face's plane that lies within the face.
-fn clipped(polygon: Vec<DVec3>, convex: &Convex, face: &Face) -> Vec<DVec3> {
-    let sides = face.sides().map(|(a, b)| {
+fn clipped(mut polygon: Polygon, convex: &Convex, face: &Face) -> Polygon {
+    for (a, b) in face.sides() {
         let (a, b) = (convex.vertices[a], convex.vertices[b]);
-        (a, (b - a).cross(face.plane.normal).normalize_or_zero())
-    });
-    sides.fold(polygon, |rest, (point, out)| below(rest, point, out))
+        cut(&mut polygon, a, (b - a).cross(face.plane.normal));
+    }
+    polygon
 }
 
-/// The part of a polygon that lies on the inner side of a line.
-fn below(polygon: Vec<DVec3>, point: DVec3, out: DVec3) -> Vec<DVec3> {
+/// Leaves of a polygon what lies on the inner side of a line; the vector out may have any length.
+fn cut(polygon: &mut Polygon, point: DVec3, out: DVec3) {
     let height = |corner: DVec3| out.dot(corner - point);
-    if polygon.iter().all(|corner| height(*corner) <= 0.0) {
-        return polygon;
-    }
-    let Some(last) = polygon.last() else {
-        return polygon;
+    let Some(last) = polygon.last().copied() else {
+        return;
     };
-    let mut kept = Vec::with_capacity(polygon.len() + 1);
-    let (mut before, mut from) = (*last, height(*last));
-    for corner in polygon {
+    if polygon.iter().all(|corner| height(*corner) <= 0.0) {
+        return;
+    }
+    let mut kept = Polygon::new();
+    let (mut before, mut from) = (last, height(last));
+    for corner in polygon.iter().copied() {
         let to = height(corner);
         if (from < 0.0 && to > 0.0) || (from > 0.0 && to < 0.0) {
             kept.push(before.lerp(corner, from / (from - to)));
@@ -149,7 +156,7 @@ fn below(polygon: Vec<DVec3>, point: DVec3, out: DVec3) -> Vec<DVec3> {
         }
         (before, from) = (corner, to);
     }
-    kept
+    *polygon = kept;
 }
 
 /// Area and middle of a flat polygon; `None` when it is no wider than the tolerance.
@@ -201,7 +208,7 @@ fn end_on_face(end: &Disc, piece: &Convex, face: &Face) -> Option<Patch> {
     })
 }
 
-fn outline(end: &Disc) -> Vec<DVec3> {
+fn outline(end: &Disc) -> Polygon {
     let (u, v) = end.axes();
     let turn = std::f64::consts::TAU / f64::from(SIDES);
     let corner = |i| {
@@ -222,7 +229,7 @@ fn side_on_face(tube: &Tube, frame: &Frame, piece: &Convex, face: &Face) -> Opti
     if !on_face(start) || !on_face(end) {
         return None;
     }
-    let line = clipped(vec![start, end], piece, face);
+    let line = clipped(smallvec![start, end], piece, face);
     let bounds = Bounds::around(line.iter().copied());
     let shared = bounds.size().length();
     (!line.is_empty() && shared > TOLERANCE).then(|| Patch {
@@ -262,7 +269,7 @@ fn between_ends(end: &Disc, other: &Disc) -> Option<Patch> {
     let rim = outline(other);
     for (i, a) in rim.iter().enumerate() {
         let side = rim[(i + 1) % rim.len()] - *a;
-        corners = below(corners, *a, side.cross(other.normal));
+        cut(&mut corners, *a, side.cross(other.normal));
     }
     let (_, center) = area_and_center(&corners, end.normal)?;
     (area > TOLERANCE * end.outer).then_some(Patch {
@@ -307,6 +314,6 @@ fn in_bore(inside: (&Tube, &Frame), around: (&Tube, &Frame)) -> Option<Patch> {
         area: std::f64::consts::TAU * radius * (high - low),
         center: at(f64::midpoint(low, high)),
         normal: inside.1.x,
-        corners: [rim(low), rim(high)].concat(),
+        corners: rim(low).into_iter().chain(rim(high)).collect(),
     })
 }

@@ -65,13 +65,14 @@ impl Convex {
         let mut normals = Vec::with_capacity(faces.len());
         let mut directions = Vec::with_capacity(faces.len());
         for face in &faces {
-            push_unless_parallel(&mut normals, face.plane.normal);
+            if !has_parallel(&normals, face.plane.normal) {
+                normals.push(face.plane.normal);
+            }
             for (a, b) in face.sides() {
                 // Each edge is run through once either way, by the two faces that share it.
                 if a < b {
                     edges.push([a, b]);
-                    let direction = (vertices[b] - vertices[a]).normalize_or_zero();
-                    push_unless_parallel(&mut directions, direction);
+                    push_unless_parallel(&mut directions, vertices[b] - vertices[a]);
                 }
             }
         }
@@ -203,8 +204,11 @@ impl Convex {
 impl Face {
     /// The face's sides as pairs of indices, in the order of its corners.
     pub fn sides(&self) -> impl Iterator<Item = (usize, usize)> + '_ {
-        let next = self.corners.iter().cycle().skip(1);
-        self.corners.iter().copied().zip(next.copied())
+        let corners = self.corners.as_slice();
+        (0..corners.len()).map(move |at| {
+            let next = corners.get(at + 1).unwrap_or(&corners[0]);
+            (corners[at], *next)
+        })
     }
 }
 
@@ -288,11 +292,16 @@ fn open_loop(faces: &[Face]) -> Vec<usize> {
     corners
 }
 
-fn push_unless_parallel(list: &mut Vec<DVec3>, direction: DVec3) {
-    if !list
-        .iter()
-        .any(|other| other.cross(direction).length_squared() < PARALLEL * PARALLEL)
-    {
-        list.push(direction);
+/// Adds the direction of an edge.
+fn push_unless_parallel(list: &mut Vec<DVec3>, edge: DVec3) {
+    if !has_parallel(list, edge) {
+        list.push(edge.normalize_or_zero());
     }
+}
+
+/// Whether a list of unit vectors has one along a vector, either way round.
+fn has_parallel(list: &[DVec3], way: DVec3) -> bool {
+    let limit = PARALLEL * PARALLEL * way.length_squared();
+    list.iter()
+        .any(|other| other.cross(way).length_squared() <= limit)
 }

@@ -111,7 +111,10 @@ fn radial(part: &Body, volume: &Body) -> f64 {
     beside
         .map(|piece| match tube.center_line {
             CenterLine::Segment { .. } => tube.outer + beyond_line(&piece),
-            CenterLine::Arc { .. } => tube.outer - tube_to_convex(&tube.thread(), &piece).distance,
+            CenterLine::Arc { .. } => {
+                let thread = tube.thread();
+                tube.outer - tube_to_convex(&thread, &piece, f64::INFINITY).distance
+            }
         })
         .fold(0.0, f64::max)
 }

@@ -31,7 +31,7 @@ mod underside;
 
 pub use body::Body;
 pub use bounds::Bounds;
-pub use contact::{Contact, contact};
+pub use contact::{Contact, Polygon, contact};
 pub use convex::{Convex, Face, Plane};
 pub use direction::Direction;
 pub use exit::exit;

@@ -111,10 +111,10 @@ fn lowest(part: &[DVec2], plane: &EndPlane) -> f64 {
 fn prism(part: &[DVec2], bottom: &EndPlane, top: &EndPlane, frame: &Frame) -> Convex {
     let count = part.len();
     let ends = [bottom, top];
-    let vertices: Vec<DVec3> = ends
-        .iter()
-        .flat_map(|end| part.iter().map(|p| frame.point(p.extend(end.z(*p)))))
-        .collect();
+    let mut vertices = Vec::with_capacity(2 * count);
+    for end in ends {
+        vertices.extend(part.iter().map(|p| frame.point(p.extend(end.z(*p)))));
+    }
     let mut faces = Vec::with_capacity(count + 2);
     faces.push(Face {
         plane: bottom.turned_over().plane(-1.0, frame),

@@ -8,7 +8,7 @@ use glam::DVec3;
 
 use super::{Body, Convex, Frame, Shape, TOLERANCE, Tube};
 
-pub(crate) use tube::nearest as tube_to_convex;
+pub(crate) use tube::nearest_within as tube_to_convex;
 pub(crate) use tubes::closest_pass;
 
 /// The least distance between two bodies and the two points it lies between.
@@ -121,7 +121,8 @@ fn with_tube(tube: &Tube, placed: &Body, swept: &Body, mut found: Nearest) -> Ne
             && beyond_faces(piece, placed) < found.distance
         {
             let local = piece.seen_from(&placed.frame);
-            found.keep_nearer(tube::nearest(tube, &local).placed(&placed.frame));
+            let nearer = tube::nearest_within(tube, &local, found.distance);
+            found.keep_nearer(nearer.placed(&placed.frame));
         }
     }
     found

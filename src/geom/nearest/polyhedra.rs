@@ -1,6 +1,7 @@
 //! Least distance between two convex bodies with flat faces.
 
 use glam::DVec3;
+use smallvec::SmallVec;
 
 use super::Nearest;
 use crate::geom::overlap::apart;
@@ -11,33 +12,48 @@ const SAME_AXIS: f64 = 1e-12;
 /// Distances that differ by less, in millimetres, differ by rounding only.
 const SAME_DISTANCE: f64 = 1e-9;
 
-/// Endless when they are at least as far apart as the limit and that is easily seen.
+/// Not nearer than the limit when they are at least as far apart.
 pub(super) fn nearest_within(a: &Convex, b: &Convex, limit: f64) -> Nearest {
     if boxes_agree(a, b) {
         return boxes(a, b);
     }
-    let least = apart(a, b);
+    let least = apart(a, b, limit);
     if least < -TOLERANCE {
         return Nearest::touching(a.bounds.common(&b.bounds).center());
     }
     if least >= limit {
         return Nearest::NOWHERE;
     }
-    let mut found = corners_to_faces(a, b);
-    found.keep_nearer(corners_to_faces(b, a).swapped());
+    let nowhere = Nearest {
+        distance: limit,
+        ..Nearest::NOWHERE
+    };
+    let mut found = corners_to_faces(a, b, nowhere);
+    found = corners_to_faces(b, a, found.swapped()).swapped();
     // Nothing is nearer than the gap along an axis; edges need a look only where faces leave room for them.
     if found.distance <= least + SAME_DISTANCE {
         return found;
     }
-    for (p, q) in a.segments() {
-        let edge = Bounds::around([p, q]);
-        for (r, s) in b.segments() {
-            if edge.gap(&Bounds::around([r, s])) < found.distance {
-                found.keep_nearer(segments(p, q, r, s));
+    let others = edges_near(b, &a.bounds, found.distance);
+    for (edge, p, q) in edges_near(a, &b.bounds, found.distance) {
+        for (other, r, s) in &others {
+            if edge.gap(other) < found.distance {
+                found.keep_nearer(segments(p, q, *r, *s));
             }
         }
     }
     found
+}
+
+/// The edges whose boxes are nearer to a box than a distance, each with its box.
+fn edges_near(
+    convex: &Convex,
+    bounds: &Bounds,
+    distance: f64,
+) -> SmallVec<[(Bounds, DVec3, DVec3); 12]> {
+    let edges = convex.segments();
+    let boxed = edges.map(|(from, to)| (Bounds::around([from, to]), from, to));
+    boxed.filter(|it| it.0.gap(bounds) < distance).collect()
 }
 
 /// Whether both are boxes with the same three axes.
@@ -68,9 +84,8 @@ fn boxes(a: &Convex, b: &Convex) -> Nearest {
     Nearest::between(on_a, on_b)
 }
 
-/// From the corners of one to the faces of the other.
-fn corners_to_faces(a: &Convex, b: &Convex) -> Nearest {
-    let mut found = Nearest::NOWHERE;
+/// From the corners of one to the faces of the other, where that is nearer than what was found.
+fn corners_to_faces(a: &Convex, b: &Convex, mut found: Nearest) -> Nearest {
     for face in &b.faces {
         for corner in &a.vertices {
             let height = face.plane.height(*corner);

@@ -7,23 +7,33 @@ use glam::DVec3;
 
 use super::Nearest;
 use crate::geom::numeric::{dips, least};
-use crate::geom::{CenterLine, Convex, Face, TOLERANCE, Tube};
+use crate::geom::{CenterLine, Convex, Face, Frame, TOLERANCE, Tube};
 
 /// Steps along an edge that is held against a bend.
 const STEPS: u32 = 24;
 
-pub(crate) fn nearest(tube: &Tube, piece: &Convex) -> Nearest {
+/// Not nearer than the limit when they are at least as far apart.
+pub(crate) fn nearest_within(tube: &Tube, piece: &Convex, limit: f64) -> Nearest {
     if piece.contains(tube.center_line.at(0.0).0) {
         return Nearest::touching(tube.center_line.at(0.0).0);
     }
-    let mut found = Nearest::NOWHERE;
+    let mut found = Nearest {
+        distance: limit,
+        ..Nearest::NOWHERE
+    };
     for vertex in &piece.vertices {
         found.keep_nearer(Nearest::between(tube.nearest(*vertex), *vertex));
     }
     for face in &piece.faces {
         to_face(tube, piece, face, &mut found);
     }
+    let bounds = tube.bounds(&Frame::WORLD);
     for (a, b) in piece.segments() {
+        // nothing of an edge is nearer than what was found but where it runs by the tube's box
+        let Some((from, to)) = bounds.within(found.distance, a, b) else {
+            continue;
+        };
+        let (a, b) = (a.lerp(b, from), a.lerp(b, to));
         let ends = tube.distance(a) + tube.distance(b) - a.distance(b);
         if ends / 2.0 < found.distance {
             along_edge(tube, a, b, &mut found);

@@ -5,7 +5,7 @@ mod polyhedra;
 mod tube;
 mod tubes;
 
-use super::{Body, Convex, Shape, TOLERANCE, Tube};
+use super::{Body, Bounds, Convex, Shape, TOLERANCE, Tube};
 
 pub use common::common;
 use polyhedra::depth;
@@ -31,7 +31,7 @@ pub struct Overlap {
 
 /// What two bodies have in common, or `None` when they are apart or only touch.
 pub fn overlap(first: &Body, second: &Body) -> Option<Overlap> {
-    if !first.bounds.touches(&second.bounds) {
+    if !first.bounds.overlaps(&second.bounds) {
         return None;
     }
     match (&first.shape, &second.shape) {
@@ -44,10 +44,12 @@ pub fn overlap(first: &Body, second: &Body) -> Option<Overlap> {
 
 /// Whether two bodies have something in common: whether [`overlap`] finds anything, without measuring it.
 pub fn overlaps(first: &Body, second: &Body) -> bool {
+    if !first.bounds.overlaps(&second.bounds) {
+        return false;
+    }
     match (&first.shape, &second.shape) {
         (Shape::Swept(_), Shape::Swept(_)) => {
-            first.bounds.touches(&second.bounds)
-                && pairs(first, second).any(|(a, b)| depth(a, b) > TOLERANCE)
+            pairs(first, second, Bounds::overlaps).any(|(a, b)| depth(a, b) > TOLERANCE)
         }
         _ => overlap(first, second).is_some(),
     }
@@ -55,7 +57,7 @@ pub fn overlaps(first: &Body, second: &Body) -> bool {
 
 fn swept(first: &Body, second: &Body) -> Option<Overlap> {
     let mut found = None;
-    for (a, b) in pairs(first, second) {
+    for (a, b) in pairs(first, second, Bounds::overlaps) {
         let depth = depth(a, b);
         if depth > TOLERANCE {
             found = add(found, polyhedra::common_volume(a, b), depth);
@@ -67,7 +69,7 @@ fn swept(first: &Body, second: &Body) -> Option<Overlap> {
 fn with_tube(tube: &Tube, placed: &Body, swept: &Body) -> Option<Overlap> {
     let mut found = None;
     for piece in &swept.pieces {
-        if piece.bounds.touches(&placed.bounds) {
+        if piece.bounds.overlaps(&placed.bounds) {
             let local: Convex = piece.seen_from(&placed.frame);
             let depth = tube::depth(tube, &local);
             if depth > TOLERANCE {
@@ -81,13 +83,17 @@ fn with_tube(tube: &Tube, placed: &Body, swept: &Body) -> Option<Overlap> {
     found
 }
 
-/// Pieces of two bodies whose bounds touch.
+/// Pieces of two bodies whose bounds are to one another as asked.
 pub(crate) fn pairs<'a>(
     first: &'a Body,
     second: &'a Body,
+    near: fn(&Bounds, &Bounds) -> bool,
 ) -> impl Iterator<Item = (&'a Convex, &'a Convex)> {
     first.pieces.iter().flat_map(move |a| {
-        let near = second.pieces.iter().filter(|b| b.bounds.touches(&a.bounds));
+        let near = second
+            .pieces
+            .iter()
+            .filter(move |b| near(&b.bounds, &a.bounds));
         near.map(move |b| (a, b))
     })
 }

@@ -38,13 +38,18 @@ pub(crate) fn depth(a: &Convex, b: &Convex) -> f64 {
     depth
 }
 
-/// The widest gap between two convex bodies along an axis that could part them, in millimetres; below zero when
-/// they overlap. They are at least as far apart.
-pub(crate) fn apart(a: &Convex, b: &Convex) -> f64 {
-    axes(a, b).fold(f64::NEG_INFINITY, |widest, axis| {
+/// The widest gap between two convex bodies along an axis that could part them, in millimetres, or the first that is
+/// as wide as the limit; below zero when they overlap. They are at least as far apart.
+pub(crate) fn apart(a: &Convex, b: &Convex, limit: f64) -> f64 {
+    let mut widest = f64::NEG_INFINITY;
+    for axis in axes(a, b) {
         let ((a_low, a_high), (b_low, b_high)) = (a.interval(axis), b.interval(axis));
-        widest.max(a_low - b_high).max(b_low - a_high)
-    })
+        widest = widest.max(a_low - b_high).max(b_low - a_high);
+        if widest >= limit {
+            break;
+        }
+    }
+    widest
 }
 
 /// The volume that two convex bodies share, in cubic millimetres.
