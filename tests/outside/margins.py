@@ -285,7 +285,6 @@ class Chase:
         rear = inches(unit["rear_clearance"])
         inside = self.width - 2 * (self.deep + self.lining)
         inside = min(inside, 2 * body_back) if self.corner else inside
-        pipe_needs = self.clear / (Fraction(HALF) if self.corner else 1) + self.inside
         opening = self.between(self.back) - self.opening / 2 - 2 * self.thick
         rise = self.vent.up
         if rise is None:
@@ -300,10 +299,6 @@ class Chase:
             ),
             ("unit in the chase", "gap behind"): (rear, body_back - body_behind),
             ("unit in the chase", "width"): (self.needed, inside),
-            ("chase depth", "chase's depth"): (
-                max(self.depth - body_back + rear + body_behind, self.depth - self.pipe + pipe_needs),
-                self.depth,
-            ),
             ("opening in the front", "left"): (0, opening),
             ("pipe behind the front", "back"): (self.keep_out, self.back),
             ("pipe before the wall", "gap"): (inches(vent["vertical_clearance"]), to_wall - self.radius),
