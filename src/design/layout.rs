@@ -13,7 +13,7 @@ use super::span::Span;
 use super::standing::StandingWall;
 use super::vent::{Path, RoofPass, pass_layout, roof_pass};
 use crate::geom::{Frame, Underside};
-use crate::params::{FloorDatum, FrontForm, Layer, Lean, Params, Placement, RoomWall};
+use crate::params::{Collar, FloorDatum, FrontForm, Layer, Lean, Params, Placement, RoomWall};
 use crate::units::{Angle, Length};
 
 /// What a side of the chase ends against.
@@ -317,6 +317,24 @@ impl Layout {
         } else {
             1.0
         }
+    }
+
+    /// The least depth of the chase for the body with what has to be free behind it, and for the pipe before the
+    /// wall; the larger governs. Of a vent that leaves the body behind only the first.
+    pub fn least_depths(&self, params: &Params) -> [Length; 2] {
+        let (unit, vent) = (&params.appliance, &params.vent);
+        let half = unit.body_width / 2.0 + unit.side_clearance.value;
+        let body =
+            unit.body_depth + unit.rear_clearance.value - unit.face_offset + self.wall_behind(half);
+        let pipe = match vent.collar {
+            Collar::Up => {
+                // a wall at an angle comes less near to the pipe than it lies behind it
+                let clear = vent.pipe_diameter / 2.0 + vent.vertical_clearance.value;
+                params.chase.depth + (clear - self.pipe_to_wall()) * self.wall_stretch()
+            }
+            Collar::Back => Length::ZERO,
+        };
+        [body, pipe]
     }
 
     /// How far a place is from the walls of the room that the front looks at, square to the nearest: the one
