@@ -156,7 +156,7 @@ class Vent:
 
 
 class Chase:
-    """The stack-ups of one parameter file; `out` from the back of the chase or from the corner, heights from the slab."""
+    """The stack-ups of one parameter file; `out` from the chase's back or from the corner, heights from the slab."""
 
     def __init__(self, p):
         self.p = p
@@ -304,7 +304,16 @@ class Chase:
             ("pipe before the wall", "gap"): (inches(vent["vertical_clearance"]), to_wall - self.radius),
             ("vent rise", "rise"): (inches(vent["least_rise"]), rise),
             ("walkway", "walkway"): self.walkway(),
+            ("unit through the opening", "opening's width"): (inches(unit["body_width"]), self.opening),
+            ("unit through the opening", "opening's height"): (
+                inches(unit["body_height"]) + inches(unit.get("standoff", 0)),
+                inches(unit["body_height"]) + inches(unit["top_clearance"]) + inches(p["front"].get("header_ease", 0)),
+            ),
+            # IRC R302.11 and R602.7.4: hollows of 10 ft, openings of 8 ft under a flat header
+            ("fireblocking", "hollow of the chase"): (self.hollow(), 120),
         }
+        if not self.flush and not sheet(p["front"].get("header", "2x4")):
+            rows["unit header", "opening under"] = (self.opening, 96)
         if self.vent.end == "back wall":
             rows["pass in its bay", "clear bay"] = (self.hole(), self.bay())
         if self.vent.steps:
@@ -320,6 +329,12 @@ class Chase:
         if "recess" in p:
             rows |= self.recess_rows(p["recess"])
         return rows | self.crooked_rows()
+
+    def hollow(self):
+        """How wide the chase is inside; from wall to wall of a corner behind its front."""
+        if self.corner and self.width == self.depth * 2:
+            return 2 * self.back
+        return self.width - 2 * (self.deep + self.lining)
 
     def beside(self):
         """Whether a wall of the room stands at the left and at the right end of the front."""
@@ -383,6 +398,7 @@ class Chase:
             ("recess in the front", "wall between"): (rough + 4 * self.thick, 2 * between),
             ("recess in the front", "left beside"): (0, between - rough / 2 - 2 * self.thick),
             ("recess under the ceiling", "ceiling"): (stack, min(self.ceiling.over(*it) for it in places)),
+            ("recess header", "opening under"): (rough, 96),
         }
         underside = sill - self.board - self.thick
         top = self.vent_top()
@@ -399,6 +415,8 @@ class Chase:
             air = 2 * inches(screen.get("air", "1 in" if p["project"].get("unit", "inch") == "inch" else "25 mm"))
             rows["screen in the recess", "recess's width"] = (inches(screen["width"]) + air, width)
             rows["screen in the recess", "recess's height"] = (inches(screen["height"]) + air, height)
+            mount = inches(screen["thickness"]) + inches(screen["mount"])
+            rows["screen in the recess", "recess's depth"] = (mount, depth)
         return rows
 
     def vent_top(self):
@@ -438,7 +456,8 @@ class Chase:
         if "left_corner" in room:
             # the law of cosines in the triangle of 3 ft on one wall and 4 ft on the other
             cosine = (36**2 + 48**2 - float(inches(room["left_corner"])) ** 2) / (2 * 36 * 48)
-            rows["corner square", "gap at the left wall"] = (float(self.finished) * math.tan(math.asin(-cosine)), allowance)
+            gap = float(self.finished) * math.tan(math.asin(-cosine))
+            rows["corner square", "gap at the left wall"] = (gap, allowance)
         if "floor" in room:
             read = [(inches(right), inches(out), inches(down)) for right, out, down in room["floor"]]
             ceiling = [row for row in p["ceiling"].get("readings", []) if "down" in row]
@@ -451,7 +470,16 @@ class Chase:
 
 
 # Limits: what the design has may be at most what is asked.
-AT_MOST = {"run from", "mantel's length", "gap at the back wall", "plumb reading", "gap at the left wall", "floor"}
+AT_MOST = {
+    "floor",
+    "gap at the back wall",
+    "gap at the left wall",
+    "hollow of the chase",
+    "mantel's length",
+    "opening under",
+    "plumb reading",
+    "run from",
+}
 
 
 def main():
