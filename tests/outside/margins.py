@@ -148,8 +148,8 @@ class Vent:
         self.up = inches(self.steps.pop(0).removeprefix("go ")) if self.steps else None
         self.aside = 0  # degrees to the right of straight back
         self.offset = None
-        if self.steps and (it := re.fullmatch(r"turn 90 deg toward (?:(\d+) deg right of )?back", self.steps[0])):
-            self.aside = int(it[1] or 0)
+        if self.steps and (it := re.fullmatch(r"turn 90 deg toward (?:(\d+) deg (right|left) of )?back", self.steps[0])):
+            self.aside = int(it[1] or 0) * (-1 if it[2] == "left" else 1)
         elif self.steps:
             # an offset aside: two elbows of 45 degrees, so it rises as much as it goes to the left
             self.offset = inches(re.fullmatch("offset (.*) toward left with 45 deg", self.steps[0])[1])
@@ -221,19 +221,24 @@ class Chase:
 
     def room_place(self, right, out):
         """A place so far right of the chase's middle and so far out, in the room: right and out."""
-        if self.placement == "left_corner":
-            return (out + right) * HALF, (out - right) * HALF
+        if self.corner:
+            along, away = (out + right) * HALF, (out - right) * HALF
+            width = float(inches(self.p["room"]["width"]))
+            return (along, away) if self.placement == "left_corner" else (width - away, along)
         if self.placement == "divider":
             out += inches(self.p["chase"]["way_behind"])
         if self.flush:
             out -= self.depth + inches(self.p["wall"].get("board", "1/2 in"))
         return self.middle + right, out
 
+    def crossing(self):
+        """The angle, from square, at which the run meets the wall."""
+        return math.radians(abs(abs(self.vent.aside) - (45 if self.corner else 0)))
+
     def way_to_wall(self):
         """From the riser's middle, level, along the run to the wall's finished face."""
         way = self.pipe - self.inside
-        aside = math.radians(self.vent.aside - (45 if self.corner else 0))
-        return float(way) * (HALF if self.corner else 1) / math.cos(aside)
+        return float(way) * (HALF if self.corner else 1) / math.cos(self.crossing())
 
     def run(self):
         """The run's clearance under the ceiling: (needed height, ceiling) where the least is left."""
@@ -266,8 +271,7 @@ class Chase:
 
     def hole(self):
         """Width of the hole through the wall, where the pipe crosses it at its angle."""
-        vent = self.p["vent"]
-        aside = math.radians(self.vent.aside - (45 if self.corner else 0))
+        vent, aside = self.p["vent"], self.crossing()
         pipe = 2 * (self.radius + inches(vent["side_clearance"])) / math.cos(aside)
         pipe += math.tan(aside) * float(self.wall_thickness())
         return max(pipe, inches(vent.get("firestop_width", 0))) + 2 * inches(vent.get("pass_ease", 0))
