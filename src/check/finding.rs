@@ -95,11 +95,32 @@ impl Quantity {
     }
 }
 
+/// Which way a limit counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sense {
+    /// What is measured has to be at least what is required.
+    AtLeast,
+    /// What is measured may be at most what is required.
+    AtMost,
+}
+
+impl Sense {
+    /// The words before the limit.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::AtLeast => "at least",
+            Self::AtMost => "at most",
+        }
+    }
+}
+
 /// The numbers behind a verdict, all of one quantity.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Numbers {
     /// Of what kind they are.
     pub quantity: Quantity,
+    /// Which way the limit counts.
+    pub sense: Sense,
     /// What the design has.
     pub measured: f64,
     /// What is asked of it.
@@ -109,32 +130,36 @@ pub struct Numbers {
 }
 
 impl Numbers {
+    /// A number, in the quantity's own unit, against its limit.
+    pub fn new(quantity: Quantity, sense: Sense, measured: f64, required: f64) -> Self {
+        let margin = match sense {
+            Sense::AtLeast => measured - required,
+            Sense::AtMost => required - measured,
+        };
+        Self {
+            quantity,
+            sense,
+            measured,
+            required,
+            margin,
+        }
+    }
+
     /// A length that has to be at least another.
     pub fn at_least(measured: Length, required: Length) -> Self {
-        Self {
-            quantity: Quantity::Length,
-            measured: measured.to_mm(),
-            required: required.to_mm(),
-            margin: (measured - required).to_mm(),
-        }
+        let [measured, required] = [measured, required].map(Length::to_mm);
+        Self::new(Quantity::Length, Sense::AtLeast, measured, required)
     }
 
     /// A length that may be at most another.
     pub fn at_most(measured: Length, limit: Length) -> Self {
-        Self {
-            margin: (limit - measured).to_mm(),
-            ..Self::at_least(measured, limit)
-        }
+        let [measured, limit] = [measured, limit].map(Length::to_mm);
+        Self::new(Quantity::Length, Sense::AtMost, measured, limit)
     }
 
     /// Something that must not occur at all; the margin is minus what there is of it.
     pub fn none(quantity: Quantity, found: f64) -> Self {
-        Self {
-            quantity,
-            measured: found,
-            required: 0.0,
-            margin: -found,
-        }
+        Self::new(quantity, Sense::AtMost, found, 0.0)
     }
 }
 

@@ -15,7 +15,7 @@ mod sieve;
 mod support;
 
 pub use clearance::{Margin, clearances};
-pub use finding::{Finding, Numbers, Quantity, Verdict};
+pub use finding::{Finding, Numbers, Quantity, Sense, Verdict};
 pub use heights::{HeightRow, heights};
 pub use inside::{Boundary, Outside, outside};
 pub use interference::{Clash, Shared, interference, shared};

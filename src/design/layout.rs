@@ -6,14 +6,14 @@
 mod recess;
 mod vent;
 
-use glam::{DVec2, DVec3};
+use glam::DVec3;
 
 use super::opened::OpenedWall;
-use super::span::{Span, point};
+use super::span::Span;
 use super::standing::StandingWall;
 use super::vent::{Path, RoofPass, pass_layout, roof_pass};
-use crate::geom::{Frame, TOLERANCE, Underside};
-use crate::params::{FloorDatum, FrontForm, Layer, Lean, Params, RoomWall};
+use crate::geom::{Frame, Underside};
+use crate::params::{Collar, FloorDatum, FrontForm, Layer, Lean, Params, Placement, RoomWall};
 use crate::units::{Angle, Length};
 
 /// What a side of the chase ends against.
@@ -319,25 +319,35 @@ impl Layout {
         }
     }
 
-    /// The shortest way straight out from the chase's front to a wall of the room.
-    pub fn way_before(&self, params: &Params, front: Length) -> Length {
-        let sides = self.framing_at(front);
-        let out = self.room.local_vector(DVec3::NEG_Y);
-        let far = DVec2::new(params.room.width.to_mm(), -params.room.depth.to_mm());
-        let to_wall = |place: f64, toward: f64, walls: [f64; 2]| {
-            let ways = walls.map(|wall| (wall - place) / toward);
-            if toward.abs() > TOLERANCE {
-                ways[0].max(ways[1])
-            } else {
-                f64::INFINITY
+    /// The least depth of the chase for the body with what has to be free behind it, and for the pipe before the
+    /// wall; the larger governs. Of a vent that leaves the body behind only the first.
+    pub fn least_depths(&self, params: &Params) -> [Length; 2] {
+        let (unit, vent) = (&params.appliance, &params.vent);
+        let half = unit.body_width / 2.0 + unit.side_clearance.value;
+        let body =
+            unit.body_depth + unit.rear_clearance.value - unit.face_offset + self.wall_behind(half);
+        let pipe = match vent.collar {
+            Collar::Up => {
+                // a wall at an angle comes less near to the pipe than it lies behind it
+                let clear = vent.pipe_diameter / 2.0 + vent.vertical_clearance.value;
+                params.chase.depth + (clear - self.pipe_to_wall()) * self.wall_stretch()
             }
+            Collar::Back => Length::ZERO,
         };
-        let ways = [sides.low, sides.center(), sides.high].map(|right| {
-            let place = self.room.local_point(point(right, front, Length::ZERO));
-            let along = to_wall(place.x, out.x, [0.0, far.x]);
-            along.min(to_wall(place.y, out.y, [0.0, far.y]))
-        });
-        Length::mm(ways.into_iter().fold(f64::INFINITY, f64::min))
+        [body, pipe]
+    }
+
+    /// How far a place is from the walls of the room that the front looks at, square to the nearest: the one
+    /// opposite, and across a corner also the side wall that is no wall of that corner.
+    pub fn way_before(&self, params: &Params, place: DVec3) -> Length {
+        let place = self.room.local_point(place);
+        let right = Length::mm(place.x);
+        let opposite = params.room.depth + Length::mm(place.y);
+        match params.chase.placement {
+            Placement::LeftCorner => opposite.min(params.room.width - right),
+            Placement::RightCorner => opposite.min(right),
+            Placement::Projecting | Placement::Divider | Placement::Flush => opposite,
+        }
     }
 
     /// Whether the front has a set-back wall behind a bump-out frame.

@@ -8,7 +8,7 @@ use glam::DVec3;
 use serde::Serialize;
 
 use super::{ExportError, Format, Products};
-use crate::check::{Finding, Numbers, Quantity, Remedy, Verdict};
+use crate::check::{Finding, Numbers, Quantity, Remedy, Sense, Verdict};
 use crate::design::{Design, Note};
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -159,12 +159,12 @@ pub fn remedy_text(remedy: &Remedy, finding: &Finding, unit: TapeUnit) -> String
     format!("tried and works: {}: {left}", changes.join(" and "))
 }
 
-/// A finding's numbers as people read them.
+/// A finding's numbers as people read them: each rounded by itself, so that none looks better than it is.
 #[derive(Debug, Clone)]
 pub struct Texts {
-    /// What the design has, rounded down.
+    /// What the design has: rounded down where a least is asked, up where a most.
     pub measured: String,
-    /// What is asked, rounded up.
+    /// What is asked: rounded up where it is a least, down where it is a most.
     pub required: String,
     /// What is left, rounded down.
     pub margin: String,
@@ -176,14 +176,36 @@ impl Texts {
         let text = |value, rounding| match numbers.quantity {
             Quantity::Length => Length::mm(value).tape(unit, rounding),
             Quantity::Count => format!("{value:.0}"),
-            _ => format!("{value:.2} {}", numbers.quantity.unit()),
+            _ => format!(
+                "{} {}",
+                hundredths(value, rounding),
+                numbers.quantity.unit()
+            ),
+        };
+        let (measured, required) = match numbers.sense {
+            Sense::AtLeast => (Rounding::Down, Rounding::Up),
+            Sense::AtMost => (Rounding::Up, Rounding::Down),
         };
         Self {
-            measured: text(numbers.measured, Rounding::Down),
-            required: text(numbers.required, Rounding::Up),
+            measured: text(numbers.measured, measured),
+            required: text(numbers.required, required),
             margin: text(numbers.margin, Rounding::Down),
         }
     }
+}
+
+/// A number with two decimals; what lies within a billionth of a hundredth is that hundredth.
+fn hundredths(value: f64, rounding: Rounding) -> String {
+    let scaled = value * 100.0;
+    let whole = scaled.round();
+    let rounded = match rounding {
+        _ if (scaled - whole).abs() <= 1e-9 * scaled.abs().max(1.0) => whole,
+        Rounding::Down => scaled.floor(),
+        Rounding::Up => scaled.ceil(),
+        Rounding::Nearest => whole,
+    };
+    // never minus zero
+    format!("{:.2}", rounded / 100.0 + 0.0)
 }
 
 /// A place as a tape finds it from the left corner of the room.

@@ -22,6 +22,7 @@ mod interrupt;
 mod mesh;
 mod mirror;
 mod moved;
+mod numbers;
 mod odd_frames;
 mod outside;
 mod packet;

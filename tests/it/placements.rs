@@ -163,6 +163,30 @@ fn a_corner_chase_with_wings_shows_short_sides() {
     nothing_fails(&design);
 }
 
+/// The way before a chase across a corner counts square to the wall that its front comes nearest to, from the
+/// mantel's end: where its front lies f out from the corner and it reaches h to either side, its end lies
+/// (f + h) / √2 from either wall of the corner. The room is 184 in wide, 216 deep.
+/// - from wall to wall: f = 52 + 1/2 + 1-1/8 + 3 = 56-5/8, and h is as much;
+/// - with wings: f = 62 + 4-5/8 = 66-5/8, h = 42 + 1/2 + 3/8 = 42-7/8;
+/// - without a mantel the finished face counts: f = 66-5/8 − 3, h = 42-7/8.
+#[test]
+fn the_way_before_a_corner_chase_counts_from_its_ends() {
+    let way = |params: &Params| {
+        let findings = check(&design(params));
+        let found = findings.iter().find(|it| it.rule == "walkway");
+        found.and_then(|it| it.numbers).expect("numbers").measured / 25.4
+    };
+    let hand = |front: f64, half: f64| 184.0 - (front + half) / 2.0_f64.sqrt();
+    let mut right = demo(WINGS);
+    right.chase.placement = Placement::RightCorner;
+    let mut bare = demo(WINGS);
+    bare.mantel = None;
+    assert_near(way(&demo(CORNER)), hand(56.625, 56.625), 1e-9);
+    assert_near(way(&demo(WINGS)), hand(66.625, 42.875), 1e-9);
+    assert_near(way(&right), hand(66.625, 42.875), 1e-9);
+    assert_near(way(&bare), hand(63.625, 42.875), 1e-9);
+}
+
 /// Square in the left corner of a room 156 in wide, 84 in of framing, its face 34 in out:
 /// - one side is seen: its board 1/2 in, its finish 3/8 in, so it ends at 84-7/8; the other is the wall's;
 /// - side walls: 34 − 5-1/2 − 3-1/2 = 25 in of plate on both sides;

@@ -193,13 +193,6 @@ const LEVERS: &[Lever] = &[
         -1.0,
     ),
     (
-        "chase depth",
-        "chase's",
-        "rises-away-from-wall",
-        "appliance.rear_clearance",
-        -1.0,
-    ),
-    (
         "walkway",
         "walkway",
         "rises-away-from-wall",

@@ -606,3 +606,70 @@ fn ways_of_cables_that_cannot_be_built_are_refused() {
     let back = [[60.0, 0.0, 74.0], [60.0, 10.0, 74.0], [60.0, 5.0, 74.0]];
     assert_eq!(faults(&back), 1, "back along itself");
 }
+
+/// A chase 17 in deep for a body of 18 with 1 in behind it: 19 in are needed, and the body reaches 1 in into the wall.
+/// The wall stands behind the unit, so it is told by the gap behind it, and by no clearance over or beside the unit,
+/// which it would leave by feet only. At 18-1/2 the body is clear of the wall and only the room behind it is not.
+#[test]
+fn a_chase_too_shallow_is_told_by_what_is_behind_the_unit() {
+    let shallow = |depth: f64| {
+        with(
+            &house(),
+            &[
+                ("vent.collar_offset", inches(9.5)),
+                ("chase.depth", inches(depth)),
+            ],
+        )
+    };
+    for depth in [17.0, 18.5] {
+        let params = shallow(depth);
+        let gap = only(&params, "unit in the chase", "gap");
+        assert_eq!(gap.verdict, Verdict::Fail);
+        assert_near(
+            gap.numbers.expect("numbers").margin / 25.4,
+            depth - 19.0,
+            1e-9,
+        );
+        let detail = gap.detail.expect("what governs the depth");
+        assert!(detail.contains("at least 19\""), "{detail}");
+        let of_room: Vec<String> = of_rule(&params, "clearance")
+            .into_iter()
+            .filter(|it| it.verdict == Verdict::Fail && it.about.starts_with("room/"))
+            .map(|it| it.about)
+            .collect();
+        assert!(
+            of_room.iter().all(|it| it.ends_with("unit back clearance")),
+            "{depth}: {of_room:#?}"
+        );
+        let rows = check(&design(&params)).into_iter();
+        let depths: Vec<&str> = rows
+            .filter(|it| it.parts == ["unit/body/1"] && it.levers.contains(&"chase.depth"))
+            .map(|it| it.rule)
+            .collect();
+        assert_eq!(
+            depths.iter().filter(|it| **it != "inside the room").count(),
+            1,
+            "{depths:?}"
+        );
+    }
+}
+
+/// Where the pipe comes nearer to its number than the body, it is what governs: 16 in behind the face, 3-1/4 of
+/// radius and 5-3/4 in of clearance need 25; the body's 19 are said nowhere.
+#[test]
+fn what_governs_the_depth_says_the_least() {
+    let clearance = Length::inches(5.75);
+    let params = with(
+        &house(),
+        &[
+            ("vent.collar_offset", inches(16.0)),
+            ("vent.vertical_clearance", Value::Length(clearance)),
+        ],
+    );
+    let pipe = Length::inches(16.0) + params.vent.pipe_diameter / 2.0 + clearance;
+    let found = only(&params, "pipe before the wall", "gap");
+    let least = pipe.tape(TapeUnit::Inch, chasewright::units::Rounding::Up);
+    let detail = found.detail.expect("what governs the depth");
+    assert!(detail.contains(&format!("at least {least}")), "{detail}");
+    assert_eq!(only(&params, "unit in the chase", "gap").detail, None);
+}

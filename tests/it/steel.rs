@@ -438,6 +438,29 @@ fn a_mantel_may_weigh_a_hundred_pounds_a_foot() {
     );
 }
 
+/// ASTM C645-04, 3.2.2: or 200 lb, which is more than 100 lb/ft on less than 2 ft. A mantel of that stone 12 in
+/// long and 16 in out weighs 200 lb, 90.718 474 kg (NIST SP 811, B.8), where it is
+/// 90.718474 / (2400 · 0.3048 · 0.4064) = 0.305 151 7 m thick; from 24 in on the foot counts.
+#[test]
+fn a_short_mantel_may_weigh_two_hundred_pounds() {
+    let found = |inches: f64, millimetres: f64| {
+        let short = format!(
+            "projection = \"16 in\"\nthickness = \"{millimetres} mm\"\ncombustible = false\nextent = \"length\"\nlength = \"{inches} in\"\n"
+        );
+        let text = DEMO.replacen("projection = \"8 in\"\nthickness = \"4 in\"\n", &short, 1);
+        let params = read(&text).unwrap_or_else(|faults| panic!("{faults:?}"));
+        let mut findings = check(&design(&params)).into_iter();
+        findings
+            .find(|it| it.rule == "steel load")
+            .expect("a mantel on steel")
+    };
+    assert_eq!(found(12.0, 305.151).verdict, Verdict::Pass);
+    assert_eq!(found(12.0, 305.153).verdict, Verdict::Fail);
+    let most = |inches: f64| found(inches, 100.0).numbers.expect("numbers").required;
+    assert_near(most(23.0), 90.718_474, 1e-9);
+    assert_near(most(25.0), 148.816_4 * 25.0 * 0.0254, 1e-9);
+}
+
 /// Blocks between the room's own rafters and studs lie outside the room, and are meant to.
 #[test]
 fn blocks_of_the_room_are_not_outside_it() {

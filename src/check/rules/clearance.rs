@@ -6,7 +6,9 @@
 //! volume's own directions that clears it. Measured always, not only when it fails. A cylinder is a
 //! cylinder and a bend is a bend; the rectangle round a pipe with directional numbers has square
 //! corners, which is the strict reading. What lies on a side where the number does not count, such as
-//! the platform under the unit's sides, is not judged by it.
+//! the platform under the unit's sides, is not judged by it. A part that reaches into the unit, or into several of its
+//! clearances, is judged by the one that it leaves first, if that frees it of the others: the wall behind a chase too
+//! shallow is too near behind the unit, and not too low over it.
 //!
 //! # Why
 //! The listing of the unit holds only where its clearances are kept.
@@ -17,8 +19,10 @@
 //! # Source
 //! The unit's manual, with the page of each number.
 
-use crate::check::{Numbers, Report, Row, Rule, clearances};
-use crate::design::{ClearanceKind, Design};
+use crate::check::{Margin, Numbers, Report, Row, Rule, clearances};
+use crate::design::{Clearance, ClearanceKind, Design, Kind};
+use crate::geom::{Body, Direction, TOLERANCE, exit, overlaps};
+use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "clearance",
@@ -33,6 +37,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
             .iter()
             .find(|it| it.id == margin.clearance);
         let Some(volume) = volume else { continue };
+        if leaves_with_another(design, volume, &margin) {
+            continue;
+        }
         let row = Row {
             about: format!("{} to {}", margin.part, volume.kind.name()),
             parts: vec![margin.part, margin.clearance],
@@ -43,6 +50,41 @@ fn check(design: &Design, report: &mut Report<'_>) {
         };
         report.judge(row, Numbers::at_least(margin.measured, margin.required));
     }
+}
+
+/// Whether a part inside one of the unit's clearances leaves it, too, by a smaller move out of another of them, or
+/// out of the unit to the other's number.
+fn leaves_with_another(design: &Design, volume: &Clearance, margin: &Margin) -> bool {
+    let part = design.parts.iter().find(|it| it.id == margin.part);
+    let Some(part) = part.filter(|_| is_of_unit(volume.kind) && margin.margin < Length::ZERO)
+    else {
+        return false;
+    };
+    let unit = design.parts.iter().find(|it| it.kind == Kind::UnitBody);
+    let others = design.clearances.iter();
+    let others = others.filter(|it| is_of_unit(it.kind) && it.id != volume.id);
+    let mut reaches = others.flat_map(|it| it.reaches.iter().map(move |reach| (it, reach)));
+    reaches.any(|(other, reach)| {
+        let Direction::Along(way) = reach.direction else {
+            return false;
+        };
+        let out_of = |body: &Body| exit(&part.body, body, &[reach.direction]);
+        let through_unit = unit.map(|it| out_of(&it.body)).filter(|it| *it > 0.0);
+        let through_unit = through_unit.map_or(0.0, |it| it + reach.required.to_mm());
+        let by = out_of(&other.body).max(through_unit);
+        let is_less = by > 0.0 && by < -margin.margin.to_mm() - TOLERANCE;
+        is_less && !overlaps(&part.body.moved(way * by), &volume.body)
+    })
+}
+
+const fn is_of_unit(kind: ClearanceKind) -> bool {
+    matches!(
+        kind,
+        ClearanceKind::UnitSide
+            | ClearanceKind::UnitBack
+            | ClearanceKind::UnitTop
+            | ClearanceKind::UnitFront
+    )
 }
 
 /// What a builder can move to leave a volume more room.

@@ -17,7 +17,7 @@
 //! (common practice, no source).
 
 use crate::catalog::{GAS_HALF_INCH_DROP, GAS_THREE_INCH_DROP, GasRow};
-use crate::check::{Numbers, Quantity, Report, Row, Rule};
+use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, point};
 use crate::params::{Fuel, Gas, GasPipe, GasTable};
 use crate::units::Length;
@@ -61,12 +61,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         Some(longest) => {
             let needed = demand.value() / f64::from(gas.heating_value);
             let measured = carries(longest, gas.pipe);
-            let numbers = Numbers {
-                quantity: Quantity::GasFlow,
-                measured,
-                required: needed,
-                margin: measured - needed,
-            };
+            let numbers = Numbers::new(Quantity::GasFlow, Sense::AtLeast, measured, needed);
             let detail = Some(smallest(longest, needed));
             report.limit(Row { detail, ..row }, numbers);
         }

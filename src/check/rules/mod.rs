@@ -8,7 +8,6 @@ mod bores;
 mod brackets;
 mod cables;
 mod ceiling_readings;
-mod chase_depth;
 mod clearance;
 mod corner_square;
 mod door_swing;
@@ -65,6 +64,7 @@ mod wall_plumb;
 
 use super::Rule;
 use crate::design::Packing;
+use crate::params::{Manual, Params};
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// Every rule, in the order of the job.
@@ -84,7 +84,6 @@ pub static RULES: &[Rule] = &[
     fixed_things::RULE,
     wall_plumb::RULE,
     corner_square::RULE,
-    chase_depth::RULE,
     unit_in_chase::RULE,
     unit_through_opening::RULE,
     unit_header::RULE,
@@ -151,7 +150,13 @@ fn packed_at<'a>(packed: impl IntoIterator<Item = &'a Packing>, unit: TapeUnit) 
     texts.join(", ")
 }
 
+/// What a row says that governs how deep the chase has to be: the other asks for no more.
+fn governs_depth(least: Length, other: Length, params: &Params) -> Option<String> {
+    let least = (least >= other).then(|| least.tape(params.project.unit, Rounding::Up));
+    least.map(|it| format!("this governs how deep the chase has to be: at least {it}"))
+}
+
 /// How a page of the unit's manual is cited.
-pub(super) fn page<T>(number: &crate::params::Manual<T>) -> String {
+pub(super) fn page<T>(number: &Manual<T>) -> String {
     format!("manual p. {}", number.page)
 }

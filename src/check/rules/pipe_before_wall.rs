@@ -1,7 +1,8 @@
 //! The vertical pipe before the existing wall.
 //!
 //! # What it finds
-//! The gap between the pipe and the wall's finished face.
+//! The gap between the pipe and the wall's finished face. Where the pipe and not the body governs how deep the chase
+//! has to be, it says the least depth.
 //!
 //! # Why
 //! The wall's board and studs burn.
@@ -12,7 +13,7 @@
 //! # Source
 //! The unit's manual, `vent.vertical_clearance`.
 
-use super::page;
+use super::{governs_depth, page};
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
 
@@ -27,6 +28,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     if layout.rise().is_none() {
         return;
     }
+    let [by_body, by_pipe] = layout.least_depths(params);
     let gap = layout.pipe_to_wall() - params.vent.pipe_diameter / 2.0;
     let row = Row {
         about: "gap between the vertical pipe and the wall".to_owned(),
@@ -34,7 +36,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         location: Some(point(layout.unit_center, gap, layout.body_top)),
         source: page(&params.vent.vertical_clearance),
         levers: &["chase.depth", "appliance.face_offset"],
-        ..Row::default()
+        detail: governs_depth(by_pipe, by_body, params),
     };
     report.judge(
         row,

@@ -16,7 +16,7 @@
 //! person, barefoot and erect. 15°: SMPTE 196M-2003, review rooms. Both are guidance, so a larger angle
 //! is a question.
 
-use crate::check::{Numbers, Quantity, Report, Row, Rule};
+use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, point};
 use crate::units::{Angle, Length, Rounding};
 
@@ -48,12 +48,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         center.tape(design.params.project.unit, Rounding::Nearest),
         degrees_from(HIGH_EYE)
     );
-    let numbers = Numbers {
-        quantity: Quantity::Angle,
-        measured: degrees,
-        required: LARGEST,
-        margin: LARGEST - degrees,
-    };
+    let numbers = Numbers::new(Quantity::Angle, Sense::AtMost, degrees, LARGEST);
     let row = Row {
         about: "angle up from a seated eye to the screen's center".to_owned(),
         parts: vec!["recess/screen/1".to_owned()],

@@ -2,16 +2,17 @@
 //!
 //! # What it finds
 //! Where the mantel hangs or lies on a wall of light-gauge steel: what it weighs, by its own size and
-//! material, against 100 lb for each foot of its length.
+//! material, against 100 lb for each foot of its length, or 200 lb in all, whichever is more: a wall that keeps one of
+//! the two carries no more than such studs are made for.
 //!
 //! # Why
 //! Studs of this kind are made for walls that carry board and little else; a heavier thing wants studs that
 //! somebody has designed, or something of its own to stand on.
 //!
 //! # Source
-//! ASTM C645-04, 3.2.2, read: what a nonstructural stud may carry beside its board, 100 lb/ft.
+//! ASTM C645-04, 3.2.2, read: what nonstructural studs may carry beside their board, 100 lb/ft or 200 lb.
 
-use crate::check::{Numbers, Quantity, Report, Row, Rule};
+use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind, wall_behind};
 
 pub(super) const RULE: Rule = Rule {
@@ -22,7 +23,9 @@ pub(super) const RULE: Rule = Rule {
 
 const SOURCE: &str = "ASTM C645-04 3.2.2; the maker's tables decide";
 /// 100 lb/ft in kilograms per millimetre: 1 lb/ft is 1.488164 kg/m (NIST SP 811 (2008), appendix B.8).
-const LIMIT: f64 = 100.0 * 1.488_164e-3;
+const ALONG: f64 = 100.0 * 1.488_164e-3;
+/// 200 lb in kilograms: 1 lb is 0.45359237 kg exactly (same).
+const IN_ALL: f64 = 200.0 * 0.453_592_37;
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
@@ -34,7 +37,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     }
     let mass = mantel.body.volume() * 1e-9 * mantel.material.density;
-    let most = mantel.sides().size().to_mm() * LIMIT;
+    let along = mantel.sides().size().to_mm() * ALONG;
+    let most = along.max(IN_ALL);
     let row = Row {
         about: format!("weight of the mantel on the steel studs of the {wall} wall"),
         parts: vec![mantel.id.clone()],
@@ -43,11 +47,6 @@ fn check(design: &Design, report: &mut Report<'_>) {
         levers: &["mantel.thickness", "mantel.projection"],
         ..Row::default()
     };
-    let numbers = Numbers {
-        quantity: Quantity::Mass,
-        measured: mass,
-        required: most,
-        margin: most - mass,
-    };
+    let numbers = Numbers::new(Quantity::Mass, Sense::AtMost, mass, most);
     report.limit(row, numbers);
 }

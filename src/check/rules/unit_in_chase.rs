@@ -2,10 +2,12 @@
 //!
 //! # What it finds
 //! The gap behind the body, to the wall's finished face, against the manual's rear clearance; and
-//! the width between the side walls against the body with its side clearances.
+//! the width between the side walls against the body with its side clearances. Where the gap and not the pipe governs
+//! how deep the chase has to be, it says the least depth.
 //!
 //! # Why
-//! A chase that is too shallow or too narrow shows only when the unit is already in the room.
+//! A chase that is too shallow or too narrow shows only when the unit is already in the room. Whoever wants a
+//! shallower one has to know what to change: another unit, or another collar.
 //!
 //! # Datum
 //! The body's skin, not its spacers.
@@ -13,7 +15,7 @@
 //! # Source
 //! The unit's manual, `appliance.rear_clearance` and `appliance.side_clearance`.
 
-use super::page;
+use super::{governs_depth, page};
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, Side, point};
 
@@ -26,13 +28,14 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let unit = &params.appliance;
+    let [least, by_pipe] = layout.least_depths(params);
     let rear = Row {
         about: "gap behind the unit's body".to_owned(),
         parts: vec!["unit/body/1".to_owned()],
         location: Some(point(layout.unit_center, layout.unit_back, layout.body_top)),
         source: page(&unit.rear_clearance),
         levers: &["chase.depth", "appliance.face_offset"],
-        ..Row::default()
+        detail: governs_depth(least, by_pipe, params),
     };
     let needed = unit.body_width + 2.0 * unit.side_clearance.value;
     let gap = layout.unit_back - layout.wall_behind(needed / 2.0);

@@ -16,7 +16,7 @@
 //! TMS 402-16 12.3, adhered veneer, from memory. That the edition of 2022 rewrote the limits was read in
 //! a trade article; the new numbers were not, so none is asserted.
 
-use crate::check::{Numbers, Quantity, Report, Row, Rule};
+use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind, Side, point};
 use crate::geom::Shape;
 use crate::params::VeneerStandard;
@@ -86,12 +86,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
             Numbers::at_most(veneer.thickness, THICKEST),
         );
         if let Some(weight) = veneer.weight {
-            let numbers = Numbers {
-                quantity: Quantity::AreaWeight,
-                measured: weight.value(),
-                required: HEAVIEST.value(),
-                margin: HEAVIEST.value() - weight.value(),
-            };
+            let [measured, most] = [weight, HEAVIEST].map(AreaWeight::value);
+            let numbers = Numbers::new(Quantity::AreaWeight, Sense::AtMost, measured, most);
             report.limit(
                 row(format!("weight of the finish {}", veneer.name), &[]),
                 numbers,

@@ -15,7 +15,7 @@
 //! The unit's manual: `vent.longest_run`, `vent.run_for_rise`, `vent.most_elbows`.
 
 use super::page;
-use crate::check::{Numbers, Quantity, Report, Row, Rule};
+use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind, point};
 use crate::params::{Manual, RunRows};
 use crate::units::{Length, Rounding};
@@ -67,13 +67,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     if let Some(most) = &vent.most_elbows {
         let elbows = design.parts.iter().filter(|it| it.kind == Kind::Elbow);
         let measured = elbows.count() as f64;
-        let required = f64::from(most.value);
-        let numbers = Numbers {
-            quantity: Quantity::Count,
-            measured,
-            required,
-            margin: required - measured,
-        };
+        let limit = f64::from(most.value);
+        let numbers = Numbers::new(Quantity::Count, Sense::AtMost, measured, limit);
         report.limit(row("elbows of the vent", page(most), &[]), numbers);
     }
 }

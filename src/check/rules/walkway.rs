@@ -1,20 +1,21 @@
 //! The way that is left before the chase.
 //!
 //! # What it finds
-//! What is left of the room's depth before the mantel or the finished face, whichever stands farther
-//! out, against the walkway that is wanted.
+//! What is left of the room before the mantel or the finished face, whichever comes nearer to a wall that the front
+//! looks at, against the walkway that is wanted. It counts square to that wall: across a corner from the mantel's
+//! end, or the face's.
 //!
 //! # Why
 //! A chase that leaves no way past it spoils the room; it shows on paper first.
 //!
 //! # Datum
-//! The room's inside depth, bare of furniture.
+//! The room's inside, bare of furniture.
 //!
 //! # Source
 //! `room.walkway`; 36 in is comfortable (common practice, no source).
 
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use crate::design::{Design, Span, mantel_front, mantel_sides, point};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -25,20 +26,30 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
-    let projection = params
-        .mantel
-        .as_ref()
-        .map_or(Length::ZERO, |it| it.projection);
-    let front = layout.lower_finished + projection;
+    let mut places = Vec::new();
+    let mut before = |sides: Span, out: Length| {
+        let rights = [sides.center(), sides.low, sides.high];
+        places.extend(rights.map(|right| point(right, out, layout.slab)));
+    };
+    let skins = params.skins.board + params.skins.side_finish;
+    let face = layout.lower_finished;
+    before(layout.with_skins(skins, face), face);
+    if let Some(mantel) = &params.mantel {
+        let out = mantel_front(mantel, layout);
+        before(mantel_sides(mantel, params, layout, out), out);
+    }
+    let ways = places
+        .iter()
+        .map(|place| (layout.way_before(params, *place), *place));
+    let Some((way, place)) = ways.min_by(|a, b| a.0.to_mm().total_cmp(&b.0.to_mm())) else {
+        return;
+    };
     let row = Row {
         about: "walkway left before the chase".to_owned(),
-        location: Some(point(layout.unit_center, front, layout.slab)),
+        location: Some(place),
         source: "room.walkway; common practice, no source".to_owned(),
         levers: &["chase.depth", "mantel.projection"],
         ..Row::default()
     };
-    report.judge(
-        row,
-        Numbers::at_least(layout.way_before(params, front), params.room.walkway),
-    );
+    report.judge(row, Numbers::at_least(way, params.room.walkway));
 }

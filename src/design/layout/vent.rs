@@ -29,35 +29,45 @@ impl Layout {
         self.path.legs.first().map(|leg| leg.length)
     }
 
+    /// In the frame of the wall that the vent goes through: the way of its last straight, and where its center
+    /// line leaves that wall as it is drawn.
+    fn leaves_wall(&self) -> Option<(DVec3, DVec3)> {
+        let (last, wall) = self.path.last().zip(self.pass_wall())?;
+        let along = wall.frame.local_vector(last.frame.z);
+        let end = wall.frame.local_point(last.end());
+        let beyond = (end.y - wall.depths.outside.to_mm()) / along.y;
+        Some((along, end - along * beyond))
+    }
+
     /// How much farther the vent goes, along its last straight, than to the wall as it is drawn: the wall behind
-    /// the chase lies so far behind its place farthest into the room where the vent goes through.
+    /// the chase lies so far behind its place farthest into the room where the center line leaves it.
     pub fn vent_goes_on(&self) -> Length {
-        let behind = self
+        let lean = self
             .lean
             .as_ref()
             .filter(|_| self.pass.wall == Some(RoomWall::Back));
-        let behind = behind.map(|lean| lean.behind(self.pass.heights.center()));
-        let along = self.path.last().zip(self.pass_wall());
-        let along = along.map(|(last, wall)| wall.frame.local_vector(last.frame.z).y);
-        behind
-            .zip(along)
-            .map_or(Length::ZERO, |(behind, along)| behind / along)
+        let Some((lean, (along, leaves))) = lean.zip(self.leaves_wall()) else {
+            return Length::ZERO;
+        };
+        let behind = lean.behind(Length::mm(leaves.z));
+        // a pipe that rises meets the wall where it lies a little farther behind, or less far
+        let farther = lean.behind(Length::mm(leaves.z + along.z)) - behind;
+        behind / (along.y - farther.to_mm())
     }
 
     /// How far the vent runs level, to the outside face of the wall that it goes through.
     pub fn vent_run(&self) -> Length {
         let level = |leg: &Leg| leg.length.to_mm() * leg.direction.truncate().length();
-        let past = self.path.last().zip(self.pass_wall()).map(|(last, wall)| {
-            let along = wall.frame.local_vector(last.frame.z);
-            let beyond = wall.frame.local_point(last.end()).y - wall.depths.outside.to_mm();
-            beyond / along.y * last.frame.z.truncate().length()
-        });
         let whole: f64 = self.path.legs.iter().map(level).sum();
-        let level = self
-            .path
-            .last()
-            .map_or(0.0, |it| it.frame.z.truncate().length());
-        Length::mm(whole - past.unwrap_or(0.0)) + self.vent_goes_on() * level
+        let Some(last) = self.path.last() else {
+            return Length::mm(whole);
+        };
+        let past = self.pass_wall().zip(self.leaves_wall());
+        let past = past.map_or(0.0, |(wall, (_, leaves))| {
+            (last.end() - wall.frame.point(leaves)).dot(last.frame.z)
+        });
+        let beyond = self.vent_goes_on().to_mm() - past;
+        Length::mm(whole + beyond * last.frame.z.truncate().length())
     }
 
     /// How far the vent rises plumb.

@@ -191,12 +191,11 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
         it.verdict == Verdict::Tight && finding_stage(packet.products.design, it) == stage
     });
     let tight = tight.filter_map(|it| {
-        let texts = Texts::new(&it.numbers?, unit);
+        let numbers = it.numbers?;
+        let texts = Texts::new(&numbers, unit);
+        let limit = format!("{} {}", numbers.sense.words(), texts.required);
         let what = format!("TIGHT, {}: {}", it.rule, it.about);
-        Some((
-            what,
-            format!("{}, at least {}", texts.measured, texts.required),
-        ))
+        Some((what, format!("{}, {limit}", texts.measured)))
     });
     lines.chain(packing).chain(heights).chain(tight).collect()
 }

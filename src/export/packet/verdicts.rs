@@ -23,7 +23,8 @@ pub(super) fn write(html: &mut Html, packet: &Packet<'_>) -> Result<(), ExportEr
             &[],
             &format!(
                 "TIGHT: less is left than the build allowance of {allowance}; measure on site before cover. \
-                 Measured values and margins are rounded down to the tape's marks, required values up."
+                 Numbers are rounded to the tape's marks so that none looks better than it is: margins down, \
+                 measured values down where a least is asked and up where a most, required values the other way."
             ),
         );
         html.element("ol", &[("class", "cards")], |html| {
