@@ -143,8 +143,15 @@ impl Laid {
             };
             let short = label.short.as_ref();
             let texts = std::iter::once(&label.text).chain(short);
-            let mut places = texts.flat_map(|text| places(text, &around, short.is_some()));
-            match places.find(|text| self.is_free(text)) {
+            let places: Vec<Text> = texts
+                .flat_map(|text| places(text, &around, short.is_some()))
+                .collect();
+            // a dashed line may be broken by a mark, where there is no place without one
+            let free = |text: &&Text| self.is_free(text, |_| true);
+            let over_dashes = |text: &&Text| self.is_free(text, |pen| pen != Pen::Hidden);
+            let mut found = places.iter().find(free);
+            found = found.or_else(|| places.iter().find(over_dashes));
+            match found.cloned() {
                 Some(text) => self.texts.push(text),
                 None => callouts.push(Callout {
                     text: label.text.clone(),
@@ -154,14 +161,15 @@ impl Laid {
         }
     }
 
-    /// Whether a text would lie on no other and on no line.
-    fn is_free(&self, text: &Text) -> bool {
+    /// Whether a text would lie on no other and on no line of these pens.
+    fn is_free(&self, text: &Text, counts: impl Fn(Pen) -> bool) -> bool {
         let bounds = bounds_up(text).grown(0.25);
         let apart = |other: &Text| !bounds_up(other).grown(0.4).overlaps(&bounds);
         self.texts.iter().all(apart)
             && self
                 .lines
                 .iter()
+                .filter(|it| counts(it.0))
                 .all(|(_, a, b)| bounds.common(*a, *b).is_none())
     }
 

@@ -34,6 +34,18 @@ pub struct Sheet {
     pub price: Option<Money>,
 }
 
+impl Sheet {
+    /// Whether it is the same sheet at the yard: thicknesses that are computed differ by a last bit.
+    fn is_like(&self, other: &Self) -> bool {
+        let apart = (self.thickness - other.thickness).abs().to_mm();
+        let as_thick = Self {
+            thickness: self.thickness,
+            ..other.clone()
+        };
+        apart <= TOLERANCE && *self == as_thick
+    }
+}
+
 /// A piece of a sheet.
 #[derive(Debug, Clone)]
 pub struct SheetPiece {
@@ -144,7 +156,7 @@ pub(super) fn plans(design: &Design) -> Vec<SheetPlan> {
             number += 1;
             piece.mark = format!("P{number}");
         }
-        match plans.iter_mut().find(|it| it.sheet == sheet) {
+        match plans.iter_mut().find(|it| it.sheet.is_like(&sheet)) {
             Some(plan) => plan.pieces.extend(pieces),
             None => plans.push(SheetPlan {
                 sheet,

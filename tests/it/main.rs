@@ -44,6 +44,7 @@ mod samples;
 mod scale;
 mod scenarios;
 mod seeded_faults;
+mod sheets;
 mod steel;
 mod support;
 mod support_of_sticks;

@@ -129,7 +129,7 @@ async function viewWorks(page) {
     check(difference(before, after) > 0.01, what);
   }
   check(await page.locator("#cut").isChecked(), "the cut's box is ticked in the view that is cut open");
-  await page.getByRole("button", { name: "Corner" }).click();
+  await page.getByRole("button", { name: "Corner", exact: true }).click();
   await settled(page);
   check(difference(first, await shotOf(page)) < 0.002, "the first view comes back");
 }
@@ -203,7 +203,36 @@ async function partsArePicked(page) {
   check((await facts()).includes("stage"), "a part can be chosen from the list");
   await page.locator("#canvas").press("Escape");
   check((await facts()) === "", "Escape lets go of it");
-  await page.getByRole("button", { name: "Corner" }).click();
+  await page.getByRole("button", { name: "Corner", exact: true }).click();
+  await settled(page);
+}
+
+/** Under board nothing is seen: switched off, what stands behind it leaves the lower part of the picture as it was. */
+async function boardCovers(page) {
+  const groups = async (on) => {
+    for (const name of ["framing", "platform"]) {
+      await page.locator(`#groups input[value="${name}"]`).setChecked(on);
+    }
+    await settled(page);
+  };
+  const size = page.viewportSize();
+  // in a small view a pixel is wider than board is thick
+  await page.setViewportSize({ width: 760, height: 620 });
+  await page.getByRole("button", { name: "Corner", exact: true }).click();
+  await page.locator('#groups input[value="skins"]').check();
+  await settled(page);
+  const covered = pixelsOf(await shotOf(page));
+  await groups(false);
+  const bare = pixelsOf(await shotOf(page));
+  // the front's and the side's own pixels: below the top plates
+  let through = 0;
+  for (let at = Math.floor(covered.height * 0.36) * covered.width * covered.channels; at < covered.rows.length; at += 1) {
+    through += Math.abs(covered.rows[at] - bare.rows[at]) > 12 ? 1 : 0;
+  }
+  check(through === 0, `what stands behind board shows through in ${through} places`);
+  await groups(true);
+  await page.locator('#groups input[value="skins"]').uncheck();
+  await page.setViewportSize(size);
   await settled(page);
 }
 
@@ -236,7 +265,7 @@ async function cutIsClosed(page) {
   check(left(open).length === 0, `the left side is cut away: ${left(open)}`);
   const hits = open.get("unit/body/1") ?? 0;
   check(hits >= 3, `the unit is cut, and closed: touched ${hits} times`);
-  await page.getByRole("button", { name: "Corner" }).click();
+  await page.getByRole("button", { name: "Corner", exact: true }).click();
   await settled(page);
 }
 
@@ -321,6 +350,185 @@ async function screenReaderReads(page) {
   check(faults.first === 1 && faults.jumps === 0, "headings go down one by one");
   check(faults.doubles.length === 0, `ids used twice: ${faults.doubles}`);
   check((await page.locator("html").getAttribute("lang")) === "en", "the language is named");
+}
+
+/** The tree that a screen reader is given, without what it skips. */
+async function treeOf(page) {
+  const session = await page.context().newCDPSession(page);
+  const { nodes } = await session.send("Accessibility.getFullAXTree");
+  await session.detach();
+  const byId = new Map(nodes.map((node) => [node.nodeId, node]));
+  const told = nodes.filter((node) => !node.ignored);
+  const text = (value) => value?.value?.trim() ?? "";
+  const inside = (node) =>
+    (node.childIds ?? []).flatMap((id) => {
+      const child = byId.get(id);
+      return child ? [...(child.ignored ? [] : [child]), ...inside(child)] : [];
+    });
+  return { of: (role) => told.filter((node) => node.role?.value === role), name: (node) => text(node.name), inside, text };
+}
+
+/** What a screen reader is told, as the browser computes it (WAI-ARIA 1.2, HTML-AAM 1.0: from memory). */
+async function screenReaderIsTold(page) {
+  await page.locator("details").evaluateAll((all) => all.forEach((it) => it.setAttribute("open", "")));
+  const tree = await treeOf(page);
+  const controls = ["button", "checkbox", "textbox", "slider", "combobox", "link", "image", "application", "table", "region", "navigation"];
+  for (const role of controls) {
+    const found = tree.of(role);
+    const nameless = found.filter((node) => !tree.name(node));
+    check(found.length > 0 && nameless.length === 0, `screen reader: ${nameless.length} of ${found.length} ${role} without a name`);
+  }
+  // whoever goes from control to control hears names alone, so no two may be alike
+  for (const role of ["button", "checkbox", "textbox"]) {
+    const names = tree.of(role).map(tree.name);
+    const twice = names.filter((name, at) => names.indexOf(name) !== at);
+    check(twice.length === 0, `screen reader: ${role} named twice: ${twice.slice(0, 2)}`);
+  }
+  const states = tree.of("checkbox").map((node) => node.properties.find((it) => it.name === "checked")?.value?.value);
+  check(states.every((it) => ["true", "false"].includes(it)), "screen reader: every box says whether it is ticked");
+  const slider = tree.of("slider")[0];
+  const words = slider?.properties.find((it) => it.name === "valuetext")?.value?.value;
+  check(/[a-z]{3}/.test(words ?? ""), `screen reader: the slider says its step, not a number: ${words}`);
+  for (const table of tree.of("table")) {
+    const inside = tree.inside(table);
+    const count = (role) => inside.filter((node) => node.role?.value === role).length;
+    const [rows, heads, named] = ["row", "columnheader", "rowheader"].map(count);
+    const full = rows > 1 && heads > 1 && named === rows - 1;
+    check(full, `screen reader: ${tree.name(table)}: ${rows} rows, ${heads} heads of columns, ${named} of rows`);
+  }
+  check(tree.of("main").length === 1 && tree.of("banner").length === 1, "screen reader: the page has its landmarks");
+}
+
+/** The 3D view says in words what it shows, and goes on saying so as it changes. */
+async function viewIsTold(page) {
+  const told = async () => {
+    const tree = await treeOf(page);
+    return tree.text(tree.of("application")[0]?.description);
+  };
+  await page.getByRole("button", { name: "Corner", exact: true }).click();
+  await settled(page);
+  check(/^Seen from the front right and above\./.test(await told()), `the corner in words: ${await told()}`);
+  check(/All is built\..*arrow keys: turn/.test(await told()), "what is built, and the keys");
+  await page.getByRole("button", { name: "Left", exact: true }).click();
+  await settled(page);
+  check((await told()).startsWith("Seen from the left."), `the left in words: ${await told()}`);
+  await page.getByRole("button", { name: "Cut open" }).click();
+  await page.locator('#groups input[value="skins"]').check();
+  await settled(page);
+  const open = await told();
+  check(open.includes("cut through the middle of the unit") && /Shown:[^.]*skins/.test(open), `cut open in words: ${open}`);
+  await page.locator('#groups input[value="skins"]').uncheck();
+  await page.getByRole("button", { name: "From above" }).click();
+  await settled(page);
+  check((await told()).startsWith("Seen from above."), "from above in words");
+  await page.getByRole("button", { name: "Corner", exact: true }).click();
+  await settled(page);
+}
+
+/** The box round what is drawn over the ground, in pixels, within the view's frame. */
+function inkBox(png) {
+  const { width, height, channels, rows } = pixelsOf(png);
+  const frame = 8;
+  const at = (x, y) => (y * width + x) * channels;
+  const ground = at(frame, frame);
+  const box = { left: width, right: 0, top: height, bottom: 0 };
+  for (let y = frame; y < height - frame; y += 1) {
+    for (let x = frame; x < width - frame; x += 1) {
+      const apart = [0, 1, 2].reduce((sum, it) => sum + Math.abs(rows[at(x, y) + it] - rows[ground + it]), 0);
+      if (apart > 60) {
+        box.left = Math.min(box.left, x);
+        box.right = Math.max(box.right, x);
+        box.top = Math.min(box.top, y);
+        box.bottom = Math.max(box.bottom, y);
+      }
+    }
+  }
+  return box;
+}
+
+/** Fingers: one turns, two move and zoom by as much as they say, a tap chooses, and the page stays where it is. */
+async function fingersObey(browser, address) {
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+  const page = await context.newPage();
+  const errors = watched(page, address);
+  await page.goto(address);
+  await page.locator("#canvas").evaluate((it) => it.scrollIntoView({ block: "center" }));
+  for (const name of ["room", "fixed"]) {
+    const box = page.locator(`#groups input[value="${name}"]`);
+    if (await box.count()) await box.uncheck();
+  }
+  await page.locator("#canvas").evaluate((it) => it.scrollIntoView({ block: "center" }));
+  await page.locator('[data-zoom="1.25"]').evaluate((it) => [1, 2, 3].forEach(() => it.click()));
+  await settled(page);
+  await settled(page);
+  const session = await context.newCDPSession(page);
+  const area = await page.locator("#canvas").boundingBox();
+  const middle = [area.x + area.width / 2, area.y + area.height / 2];
+  const touch = (type, ...offsets) =>
+    session.send("Input.dispatchTouchEvent", {
+      type,
+      touchPoints: offsets.map(([right, down], id) => ({ x: middle[0] + right, y: middle[1] + down, id })),
+    });
+  /** Fingers from some places to others, in steps, and off. */
+  const stroke = async (from, to) => {
+    await touch("touchStart", ...from);
+    for (let step = 1; step <= 8; step += 1) {
+      const share = step / 8;
+      await touch("touchMove", ...from.map(([x, y], id) => [x + (to[id][0] - x) * share, y + (to[id][1] - y) * share]));
+    }
+    await touch("touchEnd");
+    await settled(page);
+  };
+  /** How far the picture's box is off another, in pixels. */
+  const off = async (box) => {
+    const now = inkBox(await shotOf(page));
+    return Math.max(...Object.keys(box).map((side) => Math.abs(now[side] - box[side])));
+  };
+  const place = () => page.evaluate(() => [scrollX, scrollY, visualViewport.scale]);
+  const facts = () => page.locator("#facts").innerText();
+  const began = await place();
+  const first = await shotOf(page);
+
+  await stroke([[-50, 0]], [[50, 0]]);
+  const turned = await shotOf(page);
+  check(difference(first, turned) > 0.03, "one finger turns the view");
+  await stroke([[50, 0]], [[-50, 0]]);
+  check(difference(first, await shotOf(page)) < 0.01, "one finger back turns it back");
+  check((await facts()) === "", "a finger that moves chooses nothing");
+
+  const before = inkBox(first);
+  await stroke([[-50, 0], [50, 0]], [[-65, 0], [65, 0]]);
+  const near = inkBox(await shotOf(page));
+  const grown = (near.bottom - near.top) / (before.bottom - before.top);
+  check(Math.abs(grown - 1.3) < 0.12, `a pinch from 100 to 130 px shows it ${grown.toFixed(2)} times as large`);
+  await stroke([[-65, 0], [65, 0]], [[-50, 0], [50, 0]]);
+  check((await off(before)) <= 1, `the pinch back shows it as it was, to ${await off(before)} px`);
+  await stroke([[-50, 0], [50, 0]], [[-50, 40], [50, 40]]);
+  const lower = inkBox(await shotOf(page));
+  const moved = (lower.top + lower.bottom - before.top - before.bottom) / 2;
+  check(Math.abs(moved - 40) < 6, `two fingers 40 px down move it ${moved} px`);
+  await stroke([[-50, 40], [50, 40]], [[-50, 0], [50, 0]]);
+  check((await off(before)) <= 1, `and back, to ${await off(before)} px`);
+  check((await facts()) === "", "two fingers choose nothing");
+
+  // one that is taken away by the system is forgotten: the next alone turns, and does not zoom
+  await touch("touchStart", [-50, 0]);
+  await touch("touchCancel");
+  await stroke([[-50, 0]], [[50, 0]]);
+  check((await off(inkBox(turned))) <= 1, "after a finger that was taken away the next one turns");
+  check((await off(before)) > 5, "which shows");
+  await stroke([[50, 0]], [[-50, 0]]);
+
+  let chosen = "";
+  for (let down = -20; down <= 80 && !chosen; down += 10) {
+    await touch("touchStart", [0, down]);
+    await touch("touchEnd");
+    chosen = await facts();
+  }
+  check(/material/.test(chosen), "a tap chooses a part");
+  check((await place()).join() === began.join(), `the page stays where it is: ${began}, ${await place()}`);
+  check(errors.length === 0, `fingers: ${errors.slice(0, 3)}`);
+  await context.close();
 }
 
 /** Contrast of every text against what lies behind it: 4.5 to 1, 3 to 1 where it is large (WCAG 2.2, 1.4.3). */
@@ -462,6 +670,9 @@ async function obeys(browser, address, scratch) {
     await look(page);
   }
   await screenReaderReads(page);
+  await viewIsTold(page);
+  await screenReaderIsTold(page);
+  await boardCovers(page);
   await entriesStay(page);
   await settled(page);
   await keyboardReaches(page);
@@ -492,6 +703,7 @@ try {
     // each in another window, the last with everything
     if (number === folders.length - 1) {
       await obeys(browser, address, scratch);
+      await fingersObey(browser, address);
       await withoutWebGl(address);
     }
   }

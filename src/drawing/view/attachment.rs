@@ -1,5 +1,5 @@
 //! How the recess's wall is held: its top plate under the ceiling and its sole plate on the slab, cut through a stud.
-//! The face of a flush chase lies in a wall that stands already, so there it is the back of its enclosure.
+//! The face of a flush chase lies in a wall that stands already, so there it is the back of its enclosure, or a side.
 
 use glam::DVec3;
 
@@ -13,10 +13,19 @@ use crate::units::Length;
 
 /// How much is shown around the plate.
 const AROUND: Length = Length::inches(7.0);
+/// A stud whose top lies nearer than this to the ceiling ends under its plates, and one so far from a wall's ends stands
+/// clear of the corner; in millimetres.
+const UNDER: f64 = 200.0;
+const OFF: f64 = 120.0;
 
-/// The wall that is shown, out from the wall behind the chase.
+/// The wall that is shown, cut across.
 struct Shown {
-    /// The back and the front of its framing.
+    /// What is said of it.
+    what: &'static str,
+    /// Its name, and from where it is looked at.
+    name: &'static str,
+    eye: Eye,
+    /// From one face of its framing to the other, to the right in the view.
     framing: Span,
     /// Its finished face, over the plates and on the slab.
     finished: [Length; 2],
@@ -24,58 +33,110 @@ struct Shown {
     before: Length,
 }
 
-/// The wall of the front, or the back of a flush chase; `None` where an existing wall stands in both places.
-fn shown(subject: &Subject<'_>) -> Option<Shown> {
+impl Shown {
+    /// Height of the ceiling over a place to the right in the view, in the plane of the cut.
+    fn ceiling(&self, subject: &Subject<'_>, cut: DVec3, right: Length) -> Length {
+        let ceiling = &subject.layout().ceiling;
+        if self.eye == Eye::LEFT {
+            ceiling.height_at(Length::mm(cut.x), right)
+        } else {
+            ceiling.height_at(right, Length::mm(-cut.y))
+        }
+    }
+}
+
+/// The wall of the front; of a flush chase, whose front stands already, the back of its enclosure, or a side of it
+/// where it has no back.
+fn shown(subject: &Subject<'_>) -> Shown {
     let (params, layout) = (subject.params(), subject.layout());
+    let stepped = layout.is_stepped();
     if layout.opened.is_none() {
-        return Some(Shown {
+        return Shown {
+            what: "Cut across the front",
+            name: if stepped { "set-back" } else { "front" },
+            eye: Eye::LEFT,
             framing: Span::new(layout.front_back, layout.upper_stud_face),
             finished: [layout.upper_finished, layout.lower_finished],
             before: layout.lower_stud_face,
-        });
+        };
     }
-    let face = -layout.lining;
-    params.has_own_back().then(|| Shown {
-        framing: Span::new(face - params.chase.stud.width, face),
-        finished: [Length::ZERO; 2],
+    let stud = params.chase.stud.width;
+    if params.has_own_back() {
+        let face = -layout.lining;
+        return Shown {
+            what: "Cut across the back of the enclosure",
+            name: "back",
+            eye: Eye::LEFT,
+            framing: Span::new(face - stud, face),
+            finished: [Length::ZERO; 2],
+            before: face,
+        };
+    }
+    let face = layout.chase.low + stud;
+    Shown {
+        what: "Cut across the left side of the enclosure, seen from the room",
+        name: "left side",
+        eye: Eye::FRONT,
+        framing: Span::new(layout.chase.low, face),
+        finished: [face + layout.lining; 2],
         before: face,
-    })
+    }
 }
 
 /// The two details.
 pub(in crate::drawing) fn details(subject: &Subject<'_>) -> Vec<Figure> {
-    let Some(wall) = shown(subject) else {
-        return Vec::new();
-    };
+    let wall = shown(subject);
     let Some(stud) = tallest(subject, &wall) else {
         return Vec::new();
     };
-    let bounds = stud.body.bounds;
-    let right = Length::mm(bounds.center().x);
+    let cut = stud.body.bounds.center();
     vec![
-        ceiling(subject, &wall, stud, right),
-        slab(subject, &wall, stud, right),
+        ceiling(subject, &wall, stud, cut),
+        slab(subject, &wall, stud, cut),
     ]
 }
 
-/// The tallest stud of the wall under the ceiling.
+/// A stud of the wall under the ceiling that is cut: the first that stands off the wall's ends, where no other stick
+/// is cut with it; else the tallest.
 fn tallest<'a>(subject: &Subject<'a>, wall: &Shown) -> Option<&'a Part> {
-    let layout = subject.layout();
-    let middle = wall.framing.center();
+    let slab = subject.layout().slab.to_mm();
     let own = subject.design.parts.iter().filter(|part| {
-        let bounds = part.body.bounds;
         matches!(part.kind, Kind::Stud | Kind::King)
-            && bounds.low.y < -middle.to_mm()
-            && bounds.high.y > -middle.to_mm()
-            && bounds.low.z < layout.slab.to_mm() + 100.0
+            && part.branch() == wall.name
+            && part.body.bounds.low.z < slab + 100.0
     });
-    own.max_by(|a, b| a.body.bounds.high.z.total_cmp(&b.body.bounds.high.z))
+    let own: Vec<&Part> = own.collect();
+    let along = |part: &Part| {
+        let middle = part.body.bounds.center();
+        if wall.eye == Eye::LEFT {
+            middle.x
+        } else {
+            -middle.y
+        }
+    };
+    let places = own.iter().map(|it| along(it));
+    let ends = (
+        places.clone().fold(f64::INFINITY, f64::min),
+        places.fold(f64::NEG_INFINITY, f64::max),
+    );
+    let under = |part: &&&Part| {
+        let middle = part.body.bounds.center();
+        let ceiling = subject.layout().ceiling.z(middle.truncate());
+        ceiling - part.body.bounds.high.z < UNDER
+    };
+    let off_ends = |part: &&&Part| along(part) - ends.0 > OFF && ends.1 - along(part) > OFF;
+    let first = own.iter().filter(under).filter(off_ends);
+    let first = first.min_by(|a, b| along(a).total_cmp(&along(b)));
+    let tallest = own
+        .iter()
+        .max_by(|a, b| a.body.bounds.high.z.total_cmp(&b.body.bounds.high.z));
+    first.or(tallest).copied()
 }
 
 fn view(
     subject: &Subject<'_>,
     title: &str,
-    (wall, right): (&Shown, Length),
+    (wall, cut): (&Shown, DVec3),
     (heights, faces): ((Length, Length), &[Length]),
 ) -> Figure {
     let front = faces.iter().copied().fold(wall.finished[0], Length::max);
@@ -83,9 +144,8 @@ fn view(
         title,
         "Find out about cables and pipes before you drill or drive a screw.",
     );
-    let eye = Eye::LEFT;
-    let plane = eye.plane(DVec3::X * right.to_mm());
-    subject.draw(&mut figure, &eye, Some(&plane), |_| true);
+    let plane = wall.eye.plane(cut);
+    subject.draw(&mut figure, &wall.eye, Some(&plane), |_| true);
     figure.crop(&Rect {
         low: at(wall.framing.low - AROUND, heights.0),
         high: at(front + AROUND, heights.1),
@@ -95,40 +155,42 @@ fn view(
         Side::Below,
         faces.chain([wall.framing.low, wall.framing.high]),
     )];
+    figure.notes.push(format!("{}.", wall.what));
     figure
 }
 
-fn ceiling(subject: &Subject<'_>, wall: &Shown, stud: &Part, right: Length) -> Figure {
-    let (params, layout) = (subject.params(), subject.layout());
-    let over = |out| layout.ceiling.height_at(right, out);
+fn ceiling(subject: &Subject<'_>, wall: &Shown, stud: &Part, cut: DVec3) -> Figure {
+    let params = subject.params();
+    let over = |right| wall.ceiling(subject, cut, right);
     let top = over(wall.framing.low - AROUND).max(over(wall.finished[0] + AROUND));
     let stud_top = Length::mm(stud.body.bounds.high.z);
     let mut figure = view(
         subject,
         "Top plate under the ceiling",
-        (wall, right),
+        (wall, cut),
         (
             (stud_top - AROUND, top + Length::inches(2.0)),
             &wall.finished[..1],
         ),
     );
     let middle = wall.framing.center();
-    let plate = over(middle) - params.ceiling.gap - params.front_stud().plate() / 2.0;
+    let own = params.stud_of(wall.name);
+    let plate = over(middle) - params.ceiling.gap - own.plate() / 2.0;
     figure.call(
         at(wall.framing.high, over(wall.framing.high)),
         format!("ceiling, {} over the plate", gap(subject)),
     );
-    let name = if params.front_stud().is_steel() {
+    let name = if own.is_steel() {
         "top track"
     } else {
         "top plate"
     };
     figure.call(at(middle, plate), name);
     figure.call(at(middle, stud_top - AROUND / 2.0), words(subject, stud));
-    figure.notes = fasteners(
+    figure.notes.extend(fasteners(
         subject,
         &["stud to track", "top plate", "top plates through"],
-    );
+    ));
     figure.notes.extend(subject.packed(Packing::is_over));
     figure
 }
@@ -144,22 +206,23 @@ fn gap(subject: &Subject<'_>) -> String {
     }
 }
 
-fn slab(subject: &Subject<'_>, wall: &Shown, stud: &Part, right: Length) -> Figure {
+fn slab(subject: &Subject<'_>, wall: &Shown, stud: &Part, cut: DVec3) -> Figure {
     let (params, layout) = (subject.params(), subject.layout());
     let bottom = Length::mm(stud.body.bounds.low.z);
     let mut figure = view(
         subject,
         "Sole plate on the slab",
-        (wall, right),
+        (wall, cut),
         (
             (layout.slab - Length::inches(3.0), layout.slab + AROUND),
             &[wall.before, wall.finished[1]],
         ),
     );
     let middle = wall.framing.center();
+    let own = params.stud_of(wall.name);
     figure.call(
-        at(middle, layout.slab + params.front_stud().plate() / 2.0),
-        if params.front_stud().is_steel() {
+        at(middle, layout.slab + own.plate() / 2.0),
+        if own.is_steel() {
             "track, anchored to the slab"
         } else {
             "sole plate, treated, anchored to the slab"
@@ -169,7 +232,8 @@ fn slab(subject: &Subject<'_>, wall: &Shown, stud: &Part, right: Length) -> Figu
     figure
         .chains
         .push(Chain::new(Side::Left, [layout.slab, bottom]));
-    figure.notes = fasteners(subject, &["stud to track", "sole plate", "sole plates to"]);
+    let purposes = ["stud to track", "sole plate", "sole plates to"];
+    figure.notes.extend(fasteners(subject, &purposes));
     figure.notes.extend(subject.packed(Packing::is_under));
     figure
 }

@@ -81,11 +81,17 @@ fn drawing(subject: &Subject<'_>, face: &Board<'_>) -> Figure {
     let all = face.pieces.iter().flat_map(|it| face.corners(it));
     let around = Rect::around(all.flatten());
     let (mut across, mut up) = (Vec::new(), Vec::new());
+    let (mut cut_across, mut cut_up) = (Vec::new(), Vec::new());
     for piece in &face.pieces {
         let loops = face.corners(piece);
         let own = Rect::around(loops.iter().flatten().copied());
         across.extend([own.low.x, own.high.x]);
         up.extend([own.low.y, own.high.y]);
+        for corner in loops.iter().flatten() {
+            let off = |place: f64, low: f64, high: f64| (place - low).min(high - place) > 0.5;
+            cut_across.extend(off(corner.x, own.low.x, own.high.x).then_some(corner.x));
+            cut_up.extend(off(corner.y, own.low.y, own.high.y).then_some(corner.y));
+        }
         figure.labels.push(Label {
             text: format!(
                 "{}  {} x {}",
@@ -109,12 +115,30 @@ fn drawing(subject: &Subject<'_>, face: &Board<'_>) -> Figure {
         chain(Side::Left, &[around.low.y, around.high.y]),
     ];
     figure.chains.dedup_by(|a, b| a == b);
+    // cut-outs and steps, from the face's ends
+    for (side, cut, ends) in [
+        (Side::Above, &mut cut_across, [around.low.x, around.high.x]),
+        (Side::Right, &mut cut_up, [around.low.y, around.high.y]),
+    ] {
+        if !cut.is_empty() {
+            cut.extend(ends);
+            figure.chains.push(chain(side, cut));
+        }
+    }
     let own = &subject.params().fasteners;
     figure.notes = vec![format!(
         "Full lines: edges and joints of the pieces, with their marks on the sheets. Dashed: sticks behind the board; a \
          screw every {} along each.",
         subject.tape(own.board_screw_spacing)
     )];
+    let is_plumb = face.pieces.iter().all(|it| it.frame.y.z > 1.0 - 1e-9);
+    let bottom = Length::mm(around.low.y) - subject.layout().slab;
+    if is_plumb && bottom.is_positive() {
+        let above = subject.tape(bottom);
+        figure
+            .notes
+            .push(format!("Its lowest edge lies {above} above the bare slab."));
+    }
     figure.notes.extend(warnings(face));
     figure
 }

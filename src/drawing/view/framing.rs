@@ -2,11 +2,12 @@
 
 use glam::DVec2;
 
+use super::blocks::BRANCHES;
 use crate::design::{Group, Kind, OPENED_WALL, Part, Stock};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
-use crate::drawing::ink::Rect;
+use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::Subject;
 use crate::units::Length;
 
@@ -23,7 +24,8 @@ pub(in crate::drawing) fn walls(subject: &Subject<'_>) -> Vec<Figure> {
         .filter(|part| part.group == Group::Framing)
     {
         let name = part.branch();
-        if !names.contains(&name) {
+        // blocks in what stands already have views of their own
+        if !names.contains(&name) && !BRANCHES.contains(&name) {
             names.push(name);
         }
     }
@@ -55,7 +57,11 @@ fn wall(subject: &Subject<'_>, name: &str) -> Figure {
         });
     }
     subject.label(&mut figure, &eye, wanted);
-    dimensions(subject, &mut figure, (&eye, all), wanted);
+    if name == "recess" {
+        behind_recess(subject, &mut figure, (&eye, all), wanted);
+    } else {
+        dimensions(subject, &mut figure, (&eye, all), wanted);
+    }
     figure.notes.push(
         "Marks are those of the cut list. Layout is to the left edge of each stick, every number from the left end; \
          take cut lengths from the cut list."
@@ -79,6 +85,43 @@ fn wall(subject: &Subject<'_>, name: &str) -> Figure {
         );
     }
     figure
+}
+
+/// The wall before the framing behind a recess, thin, and that framing's place in it: from the wall's left end and from
+/// the slab.
+fn behind_recess(
+    subject: &Subject<'_>,
+    figure: &mut Figure,
+    (eye, own): (&Eye, Rect),
+    wanted: impl Fn(&Part) -> bool,
+) {
+    let carrying = |part: &Part| {
+        let name = part.branch();
+        part.group == Group::Framing && ["front", "set-back", OPENED_WALL].contains(&name)
+    };
+    let mut before = Figure::new("", "");
+    subject.draw(&mut before, eye, None, carrying);
+    let wall = before.bounds();
+    let lines = before.lines.into_iter();
+    figure.lines.extend(lines.map(|it| (Pen::Context, it.1)));
+    let slab = subject.layout().slab;
+    let lefts = subject.parts(wanted).into_iter().map(|(_, solid)| {
+        let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
+        Length::mm(Rect::around(seen).low.x)
+    });
+    let [begin, end, last] = [wall.low.x, wall.high.x, own.high.x].map(Length::mm);
+    figure.chains = vec![
+        Chain::new(Side::Below, lefts.chain([begin, last])).running(),
+        Chain::new(Side::Below, [begin, end]),
+        Chain::new(
+            Side::Left,
+            [slab, Length::mm(own.low.y), Length::mm(own.high.y)],
+        ),
+    ];
+    figure.notes.push(
+        "Thin: the wall before it, from whose left end and from the bare slab the numbers count."
+            .to_owned(),
+    );
 }
 
 fn is_stick(part: &Part) -> bool {
@@ -125,17 +168,22 @@ fn dimensions(
         Length::mm(near.fold(all.low.y, |top, it| top.max(it.1.high.y)))
     };
     let bottom = Length::mm(all.low.y);
+    let (at_left, at_right) = (highest(true), highest(false));
+    let top = Length::mm(all.high.y);
     figure.chains = vec![
         Chain::new(Side::Below, lefts.chain(ends)).running(),
         Chain::new(Side::Below, ends),
         Chain::new(Side::Left, levels),
-        Chain::new(Side::Left, [bottom, highest(true)]),
-        Chain::new(Side::Right, [bottom, highest(false)]),
-        Chain::new(Side::Right, [bottom, Length::mm(all.high.y)]),
+        Chain::new(Side::Left, [bottom, at_left]),
     ];
-    if figure.chains[4] == figure.chains[5] {
-        figure.chains.pop();
-    }
+    // what is said at the left, or by the whole height, is not said twice
+    let mut others = vec![at_right, top];
+    others.retain(|it| (*it - at_left).abs().is_positive());
+    others.dedup_by(|a, b| !(*a - *b).abs().is_positive());
+    let others = others.into_iter();
+    figure
+        .chains
+        .extend(others.map(|it| Chain::new(Side::Right, [bottom, it])));
 }
 
 /// Sticks that lie on or in each other from end to end, such as the members and tracks of one header, as one.

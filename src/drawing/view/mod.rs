@@ -2,8 +2,10 @@
 //! in [`VIEWS`].
 
 mod attachment;
+mod blocks;
 mod board;
 mod cutting;
+mod end_stud;
 mod face;
 mod framing;
 mod front;
@@ -14,6 +16,7 @@ mod plan;
 mod plumb;
 mod pole;
 mod roof_pass;
+mod run;
 mod section;
 mod side;
 mod template;
@@ -31,13 +34,17 @@ pub(super) static VIEWS: &[View] = &[
     plan::plan,
     front::front,
     section::section,
+    run::along,
     side::side,
     framing::walls,
+    blocks::in_walls,
+    blocks::over_ceiling,
     plumb::lines,
     wall_pass::wall_pass,
     roof_pass::roof_pass,
     outside::outside,
     attachment::details,
+    end_stud::details,
     isometric::exploded,
     cutting::bars,
     board::boards,

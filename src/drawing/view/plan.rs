@@ -8,6 +8,7 @@ use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::{Subject, at};
+use crate::params::{Exit, Lie};
 use crate::units::Length;
 
 /// How far past the front clearance the room is shown (common practice, no source).
@@ -50,10 +51,15 @@ pub(in crate::drawing) fn plan(subject: &Subject<'_>) -> Vec<Figure> {
     figure.call(
         at(center, -layout.pipe_out),
         format!(
-            "{} pipe, rising, then out through the wall",
-            subject.tape(params.vent.pipe_diameter)
+            "{} pipe, {}",
+            subject.tape(params.vent.pipe_diameter),
+            way(subject)
         ),
     );
+    for (part, solid) in subject.parts(|it| matches!(it.kind, Kind::GasStub | Kind::Shutoff)) {
+        let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
+        figure.call(Rect::around(seen).center(), part.kind.name());
+    }
     dimensions(subject, &mut figure);
     figure.notes.push(
         "Dashed: pipe, cap and mantel, above the cut. Dash and dot: clearances, from the manual's pages. \
@@ -61,6 +67,22 @@ pub(in crate::drawing) fn plan(subject: &Subject<'_>) -> Vec<Figure> {
             .to_owned(),
     );
     vec![figure]
+}
+
+/// Where the vent goes, in words.
+fn way(subject: &Subject<'_>) -> String {
+    let rises = subject
+        .layout()
+        .path
+        .legs
+        .first()
+        .is_some_and(|it| it.lie == Lie::Plumb);
+    let first = if rises { "rising, then " } else { "" };
+    match subject.layout().path.exit {
+        Some(Exit::Roof) => format!("{first}out through the roof"),
+        Some(Exit::Wall(wall)) => format!("{first}out through the {}", wall.name()),
+        None => "rising".to_owned(),
+    }
 }
 
 /// Fixed things at whatever height, dashed, with their names.
@@ -83,37 +105,43 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
     let (params, layout) = (subject.params(), subject.layout());
     let (opening, chase) = (layout.rough_opening, layout.chase);
     let width = params.room.width;
-    figure.chains = vec![
-        Chain::new(
-            Side::Below,
-            [
-                chase.low,
-                opening.low,
-                layout.unit_center,
-                opening.high,
-                chase.high,
-            ],
-        ),
-        Chain::new(Side::Below, [Length::ZERO, chase.low, chase.high, width]),
-        Chain::new(Side::Below, [Length::ZERO, width]),
-        Chain::new(
-            Side::Left,
-            [
-                -layout.unit_face,
-                -layout.pipe_out,
-                -layout.unit_back,
-                Length::ZERO,
-                layout.wall.outside,
-            ],
-        ),
-        Chain::new(
-            Side::Left,
-            [
-                -layout.lower_finished,
-                -layout.lower_stud_face,
-                -layout.upper_stud_face,
-                Length::ZERO,
-            ],
-        ),
+    let unit = [
+        chase.low,
+        opening.low,
+        layout.unit_center,
+        opening.high,
+        chase.high,
     ];
+    figure.chains = vec![Chain::new(Side::Below, unit)];
+    if layout.is_across_corner {
+        // the room's own numbers count along its walls, as the sheets of plumb lines show them
+        figure
+            .chains
+            .push(Chain::new(Side::Below, [chase.low, chase.high]));
+        figure.call(at(layout.unit_center, Length::ZERO), "corner of the room");
+    } else {
+        let across = [Length::ZERO, chase.low, chase.high, width];
+        figure.chains.push(Chain::new(Side::Below, across));
+        figure
+            .chains
+            .push(Chain::new(Side::Below, [Length::ZERO, width]));
+    }
+    let mut deep = vec![
+        -layout.unit_face,
+        -layout.pipe_out,
+        -layout.unit_back,
+        Length::ZERO,
+    ];
+    if !layout.is_across_corner && !params.is_divider() {
+        deep.push(layout.wall.outside);
+    }
+    let faces = [
+        -layout.lower_finished,
+        -layout.lower_stud_face,
+        -layout.upper_stud_face,
+        Length::ZERO,
+    ];
+    figure
+        .chains
+        .extend([Chain::new(Side::Left, deep), Chain::new(Side::Left, faces)]);
 }

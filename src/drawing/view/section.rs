@@ -1,18 +1,62 @@
-//! The section through the unit's center: body, spacers, clearances, pipe, header, ledge, mantel and recess.
+//! The section through the unit's center: body, spacers, clearances, pipe, header, ledge, mantel and recess. The
+//! vent's last run is cut along in [`super::run`], where it leaves that plane.
 
 use glam::DVec3;
 
 use super::side::crop;
-use crate::design::ClearanceKind;
+use crate::design::{ClearanceKind, Kind, Part};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
-use crate::drawing::ink::Pen;
+use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::{Subject, at};
+use crate::params::{Exit, Lie, RoomWall};
 use crate::units::Length;
 
 /// How much of the room is shown before the chase.
 const BEFORE: Length = Length::inches(14.0);
+
+/// What is kept clear round the unit and the vent.
+pub(super) const ROUND_UNIT_AND_VENT: [ClearanceKind; 7] = [
+    ClearanceKind::UnitTop,
+    ClearanceKind::UnitBack,
+    ClearanceKind::VerticalPipe,
+    ClearanceKind::Bend,
+    ClearanceKind::HorizontalPipe,
+    ClearanceKind::WallPass,
+    ClearanceKind::RoofPass,
+];
+
+/// The center line of every straight of the vent, from where two meet to where the next two do.
+pub(super) fn center_lines(subject: &Subject<'_>, figure: &mut Figure, eye: &Eye) {
+    for leg in &subject.layout().path.legs {
+        let end = leg.start + leg.direction * leg.length.to_mm();
+        let ends = [leg.start, end].map(|it| eye.see(it).truncate());
+        if ends[0].distance(ends[1]) > 1.0 {
+            figure.line(Pen::Center, ends[0], ends[1]);
+        }
+    }
+}
+
+/// The highest place that has to be seen: of a vent through the roof its cap.
+fn highest(subject: &Subject<'_>) -> Length {
+    let caps = subject.parts(|it| it.kind == Kind::Cap);
+    let tops = caps.iter().map(|it| it.0.heights().high);
+    if subject.layout().path.exit == Some(Exit::Roof) {
+        tops.fold(Length::ZERO, Length::max)
+    } else {
+        Length::ZERO
+    }
+}
+
+/// Whether the vent goes out through the wall behind the chase, in the plane of the unit's center.
+pub(super) fn is_in_plane(subject: &Subject<'_>) -> bool {
+    let layout = subject.layout();
+    layout.path.legs.iter().all(|leg| {
+        let aside = leg.start.x - layout.unit_center.to_mm();
+        aside.abs() < 1.0 && leg.direction.x.abs() < 1e-6
+    })
+}
 
 /// The section on the unit's center plane.
 pub(in crate::drawing) fn section(subject: &Subject<'_>) -> Vec<Figure> {
@@ -24,31 +68,13 @@ pub(in crate::drawing) fn section(subject: &Subject<'_>) -> Vec<Figure> {
     let eye = Eye::LEFT;
     let plane = eye.plane(DVec3::X * layout.unit_center.to_mm());
     subject.draw(&mut figure, &eye, Some(&plane), |_| true);
-    let kinds = [
-        ClearanceKind::UnitTop,
-        ClearanceKind::UnitBack,
-        ClearanceKind::VerticalPipe,
-        ClearanceKind::Bend,
-        ClearanceKind::HorizontalPipe,
-        ClearanceKind::WallPass,
-    ];
-    for kind in kinds {
+    for kind in ROUND_UNIT_AND_VENT {
         for volume in subject.volumes(kind) {
             subject.draw_volume(&mut figure, &eye, &plane, volume);
         }
     }
-    crop(subject, &mut figure, BEFORE, true);
-    let pipe = layout.pipe_out;
-    figure.line(
-        Pen::Center,
-        at(pipe, layout.body_top),
-        at(pipe, layout.elbow_height),
-    );
-    figure.line(
-        Pen::Center,
-        at(pipe, layout.elbow_height),
-        at(-layout.wall.outside, layout.run_height(layout.wall.outside)),
-    );
+    center_lines(subject, &mut figure, &eye);
+    crop(subject, &mut figure, (BEFORE, true), highest(subject));
     words(subject, &mut figure);
     dimensions(subject, &mut figure);
     vec![figure]
@@ -96,18 +122,46 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
             "recess".to_owned(),
         );
     }
-    figure.notes.push(format!(
-        "Run: {} up toward the cap, manual p. {}. Dash and dot: clearances.",
-        params.vent.slope.value.text(),
-        params.vent.slope.page
-    ));
+    let center = layout.unit_center.to_mm();
+    let is_cut = |part: &Part| {
+        let bounds = part.body.bounds;
+        matches!(part.kind, Kind::CableShelf | Kind::Cable)
+            && bounds.low.x < center
+            && bounds.high.x > center
+    };
+    for (part, solid) in subject.parts(is_cut) {
+        let seen = solid
+            .vertices
+            .iter()
+            .map(|it| Eye::LEFT.see(*it).truncate());
+        figure.call(Rect::around(seen).center(), part.kind.name());
+    }
+    let mut notes = "Dash and dot: clearances.".to_owned();
+    let is_run = |lie| matches!(lie, Lie::Run(_));
+    if layout.path.legs.iter().any(|leg| is_run(leg.lie)) {
+        notes.push_str(&format!(
+            " Run: {} up toward the cap, manual p. {}.",
+            params.vent.slope.value.text(),
+            params.vent.slope.page
+        ));
+    }
+    if layout.path.exit != Some(Exit::Roof) && !is_in_plane(subject) {
+        notes.push_str(" The vent leaves this plane: see the section along its run.");
+    }
+    figure.notes.push(notes);
+    if layout.is_across_corner {
+        figure.call(
+            at(Length::ZERO, layout.body_top),
+            "corner of the room, where its walls meet".to_owned(),
+        );
+    }
 }
 
 fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
     let (params, layout) = (subject.params(), subject.layout());
     let ceiling = layout.ceiling.height_at(layout.unit_center, Length::ZERO);
-    let outside = layout.wall.outside;
-    let run = layout.run_height(outside);
+    let behind = behind(subject);
+    let vent = height_of_vent(subject);
     let mut finished = vec![Length::ZERO, layout.opening_top];
     if let Some(mantel) = &params.mantel {
         finished.extend([mantel.underside, mantel.underside + mantel.thickness]);
@@ -115,17 +169,9 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
     if let Some(recess) = &layout.recess {
         finished.extend([recess.finished_height.low, recess.finished_height.high]);
     }
+    let unit = [layout.unit_back, layout.pipe_out, layout.unit_face];
     figure.chains = vec![
-        Chain::new(
-            Side::Below,
-            [
-                -outside,
-                Length::ZERO,
-                layout.unit_back,
-                layout.pipe_out,
-                layout.unit_face,
-            ],
-        ),
+        Chain::new(Side::Below, behind.into_iter().chain(unit)),
         Chain::new(
             Side::Below,
             [
@@ -146,6 +192,32 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
             ],
         ),
         Chain::new(Side::Left, finished),
-        Chain::new(Side::Left, [layout.slab, run, ceiling]),
+        Chain::new(
+            Side::Left,
+            [layout.slab, ceiling]
+                .into_iter()
+                .chain(vent.filter(|it| *it < ceiling)),
+        ),
     ];
+}
+
+/// The faces of the wall behind the chase that the section cuts square; across a corner, and before a divider, the
+/// place that "out" counts from alone.
+fn behind(subject: &Subject<'_>) -> Vec<Length> {
+    let layout = subject.layout();
+    if layout.is_across_corner || subject.params().is_divider() {
+        return vec![Length::ZERO];
+    }
+    vec![-layout.wall.outside, Length::ZERO]
+}
+
+/// The height of the vent that is told: on the outside face of the wall behind the chase, or where its first two
+/// center lines meet.
+fn height_of_vent(subject: &Subject<'_>) -> Option<Length> {
+    let layout = subject.layout();
+    let through = |wall| matches!(wall, RoomWall::Back | RoomWall::Behind);
+    match layout.pass.wall {
+        Some(wall) if through(wall) && !layout.is_across_corner => Some(layout.pass.outside.1),
+        _ => (layout.path.legs.len() > 1).then_some(layout.elbow_height),
+    }
 }

@@ -8,6 +8,7 @@ use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::{Subject, at};
+use crate::params::SpaceBehind;
 use crate::units::{Length, Slope};
 
 /// How much of the room is shown before the chase.
@@ -16,6 +17,9 @@ const BEFORE: Length = Length::inches(20.0);
 /// The side elevation.
 pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
     let (params, layout) = (subject.params(), subject.layout());
+    if layout.opened.is_some() {
+        return vec![flush(subject)];
+    }
     let skins = params.skins.board + params.skins.side_finish;
     // what stands against a wall of the room has no side to show there
     let free = layout.sides.map(|it| it == Free);
@@ -47,7 +51,7 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
     });
     let plane = eye.plane(DVec3::X * (outermost + if from_left { -1.0 } else { 1.0 }));
     subject.draw(&mut figure, &eye, Some(&plane), |_| true);
-    crop(subject, &mut figure, BEFORE, from_left);
+    crop(subject, &mut figure, (BEFORE, from_left), Length::ZERO);
     let projection = params
         .mantel
         .as_ref()
@@ -58,18 +62,25 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
     if let Some(mantel) = &params.mantel {
         heights.extend([mantel.underside, mantel.underside + mantel.thickness]);
     }
+    // across a corner the side begins at a wall beside it, and only the corner is a fixed place
+    let begins = layout.side_begins(skins).max(Length::ZERO);
+    let begins = if layout.is_across_corner {
+        begins
+    } else {
+        Length::ZERO
+    };
+    if layout.is_across_corner {
+        figure.call(
+            at(Length::ZERO, layout.body_top),
+            "corner of the room, where its walls meet",
+        );
+    }
     figure.chains = vec![
         Chain::new(
             Side::Below,
-            [
-                Length::ZERO,
-                layout.upper_finished,
-                layout.lower_finished,
-                front,
-            ]
-            .map(out),
+            [begins, layout.upper_finished, layout.lower_finished, front].map(out),
         ),
-        Chain::new(Side::Below, [Length::ZERO, front].map(out)),
+        Chain::new(Side::Below, [Length::ZERO, begins, front].map(out)),
         Chain::new(Side::Left, heights),
         Chain::new(Side::Right, [Length::ZERO, ceiling(layout.upper_finished)]),
     ];
@@ -109,15 +120,97 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
     vec![figure]
 }
 
-/// Leaves the fireplace wall, the chase and a part of the room, seen from the left or from the right.
-pub(super) fn crop(subject: &Subject<'_>, figure: &mut Figure, before: Length, from_left: bool) {
+/// A flush chase seen from the left: its enclosure behind the wall of the room, which is cut beside it.
+fn flush(subject: &Subject<'_>) -> Figure {
+    let (params, layout) = (subject.params(), subject.layout());
+    let mut figure = Figure::new(
+        "Side of the enclosure, seen from the left",
+        "How a bay outdoors is carried, roofed and flashed is drawn by whoever designs it.",
+    );
+    let eye = Eye::LEFT;
+    let own = subject.parts(|it| ["left side", "left cover"].contains(&it.branch()));
+    let outermost = own.iter().map(|it| it.0.sides().low);
+    let edge = outermost.fold(layout.chase.low, Length::min);
+    let plane = eye.plane(DVec3::X * (edge.to_mm() - 1.0));
+    subject.draw(&mut figure, &eye, Some(&plane), |_| true);
+    crop(subject, &mut figure, (BEFORE, true), Length::ZERO);
+    let covered = subject.parts(|it| ["left cover", "back cover"].contains(&it.branch()));
+    let back = covered.iter().chain(&own).map(|it| it.0.body.bounds.high.y);
+    let back = -Length::mm(back.fold(0.0, f64::max));
+    let far = if params.has_own_back() {
+        back
+    } else {
+        -layout.wall.outside
+    };
+    let projection = params
+        .mantel
+        .as_ref()
+        .map_or(Length::ZERO, |it| it.projection);
+    let front = layout.lower_finished + projection;
+    let ceiling = |out| layout.ceiling.height_at(edge, out);
+    let mut heights = vec![Length::ZERO, ceiling(layout.lower_finished)];
+    if let Some(mantel) = &params.mantel {
+        heights.extend([mantel.underside, mantel.underside + mantel.thickness]);
+        let middle = mantel.underside + mantel.thickness / 2.0;
+        figure.call(at(front, middle), "mantel");
+    }
+    let middle = ceiling(Length::ZERO) / 2.0;
+    figure.call(at(layout.front_back / 2.0, middle), "side of the enclosure");
+    figure.call(
+        at(layout.lower_finished - Length::inches(1.0), middle * 1.5),
+        "wall of the room, which is opened for the chase",
+    );
+    figure.call(
+        at(
+            layout.lower_finished,
+            layout.platform_top + params.appliance.opening_bottom,
+        ),
+        "finished face around the unit",
+    );
+    figure.chains = vec![
+        Chain::new(
+            Side::Below,
+            [
+                far,
+                Length::ZERO,
+                layout.front_back,
+                layout.lower_finished,
+                front,
+            ],
+        ),
+        Chain::new(Side::Below, [far, layout.front_back]),
+        Chain::new(Side::Left, [layout.slab, ceiling(far)]),
+        Chain::new(Side::Right, heights),
+    ];
+    let space = params.behind.as_ref().map(|it| it.space);
+    figure.notes.push(
+        match space {
+            Some(SpaceBehind::Outdoors) => {
+                "Outdoors: floor and ceiling of the room are only carried on over the enclosure here. What carries it, its \
+                 roof, its flashing and what closes it below are asked, not drawn."
+            }
+            _ => "Indoors: the floor and the ceiling of the space behind are drawn as those of the room, carried on.",
+        }
+        .to_owned(),
+    );
+    figure
+}
+
+/// Leaves the fireplace wall, the chase and a part of the room, seen from the left or from the right, up to the ceiling
+/// or to a place over it.
+pub(super) fn crop(
+    subject: &Subject<'_>,
+    figure: &mut Figure,
+    (before, from_left): (Length, bool),
+    highest: Length,
+) {
     let (params, layout) = (subject.params(), subject.layout());
     let front = (layout.lower_finished + before).min(params.room.depth + layout.wall_face);
     let ceiling = |out| {
         let left = layout.ceiling.height_at(layout.chase.low, out);
         left.max(layout.ceiling.height_at(layout.chase.high, out))
     };
-    let highest = ceiling(Length::ZERO).max(ceiling(front)) + Length::inches(2.0);
+    let highest = highest.max(ceiling(Length::ZERO)).max(ceiling(front)) + Length::inches(2.0);
     let behind = layout.wall.outside + params.vent.cap_depth + Length::inches(2.0);
     let (low, high) = if from_left {
         (-behind, front)

@@ -13,6 +13,20 @@ const VIEWS = {
   section: [-Math.PI / 2, 0.02, true],
 };
 
+/** Names of the sides that it looks from, an eighth of a turn apart. */
+const SIDES = ["front", "front right", "right", "back right", "back", "back left", "left", "front left"];
+
+/** Where a camera looks from, in words. */
+function sideInWords(camera) {
+  if (camera.up > 1.4) {
+    return "above";
+  }
+  const eighth = Math.round(camera.round / (Math.PI / 4));
+  const side = SIDES[((eighth % 8) + 8) % 8];
+  const height = camera.up > 0.2 ? " and above" : camera.up < -0.1 ? " and below" : "";
+  return `the ${side}${height}`;
+}
+
 function directionOf(round, up) {
   return [Math.sin(round) * Math.cos(up), Math.sin(up), Math.cos(round) * Math.cos(up)];
 }

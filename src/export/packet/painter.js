@@ -30,8 +30,10 @@ uniform int way;
 out vec4 shown;
 void main() {
   if (cutting && at.x < cut) discard;
-  // surfaces lie a little behind their own edges, the more the steeper they are
-  float behind = way == 1 ? 0.0 : fwidth(gl_FragCoord.z);
+  // surfaces lie a little behind their own edges, the more the steeper they are: an edge's pixel lies no more than half
+  // a pixel off the edge; with more, what lies under a thin board would show through
+  vec2 steep = abs(vec2(dFdx(gl_FragCoord.z), dFdy(gl_FragCoord.z)));
+  float behind = way == 1 ? 0.0 : 0.5 * max(steep.x, steep.y);
   gl_FragDepth = min(1.0, gl_FragCoord.z + behind);
   if (way == 2) {
     shown = color;

@@ -93,6 +93,7 @@ function startViewer() {
     }
     const view = viewOf();
     painter.paint(view, shown());
+    byId("depicted").textContent = inWords();
     const marker = byId("marker");
     const at = spot ? through(view.seen, spot) : [0, 0, 0, -1];
     marker.hidden = at[3] <= 0;
@@ -101,6 +102,19 @@ function startViewer() {
       const top = (0.5 - at[1] / at[3] / 2) * canvas.clientHeight;
       marker.style.transform = `translate(${left}px, ${top}px)`;
     }
+  }
+
+  /** What the picture shows, for who cannot see it. */
+  function inWords() {
+    const names = (wanted) => groups.filter(wanted).join(", ") || "nothing";
+    const open = cutting ? ", cut through the middle of the unit" : "";
+    const chosen = [...marked].map((body) => body.facts.id).join(", ");
+    return [
+      `Seen from ${sideInWords(camera)}${open}.`,
+      `Shown: ${names((group) => !off.has(group))}. Not shown: ${names((group) => off.has(group))}.`,
+      step === steps.length - 1 ? "All is built." : `Built up to: ${steps[step]}.`,
+      chosen ? `Marked: ${chosen}.` : "",
+    ].join(" ");
   }
 
   // cameras
