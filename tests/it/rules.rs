@@ -439,6 +439,25 @@ fn every_margin_is_judged_at_its_limit() {
     }
 }
 
+/// What a finding names can be looked up: a part or a clearance volume of the design.
+#[test]
+fn findings_name_what_is_there() {
+    let demos = std::fs::read_dir("params").expect("the demos are there");
+    for path in demos.map(|it| it.expect("a file").path()) {
+        let text = std::fs::read_to_string(&path).expect("a demo");
+        let model = design(&chasewright::params::read(&text).expect("a good demo"));
+        let parts = model.parts.iter().map(|it| &it.id);
+        let there: Vec<&String> = parts
+            .chain(model.clearances.iter().map(|it| &it.id))
+            .collect();
+        for found in check(&model) {
+            for name in &found.parts {
+                assert!(there.contains(&name), "{path:?}, {}: {name}", found.rule);
+            }
+        }
+    }
+}
+
 #[test]
 fn limits_that_are_met_by_choice_hold_exactly() {
     for (rule, about, name, key, gradient) in LIMITS {

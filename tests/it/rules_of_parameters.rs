@@ -673,3 +673,17 @@ fn what_governs_the_depth_says_the_least() {
     assert!(detail.contains(&format!("at least {least}")), "{detail}");
     assert_eq!(only(&params, "unit in the chase", "gap").detail, None);
 }
+
+/// Where the vent does not go square through the wall behind the chase the distance is not measured; one that the
+/// manual gives is then asked about with its number and its page, and not asked for again.
+#[test]
+fn insulation_is_asked_about_with_the_number_that_is_known() {
+    let found = only(&demo("room-divider"), "insulation", "insulation");
+    assert_eq!(found.verdict, Verdict::Ask);
+    assert_eq!(found.source, "manual p. 25");
+    let question = found.question.expect("a question");
+    assert!(question.contains("2\""), "{question}");
+    let found = only(&demo("roof-pass"), "insulation", "insulation");
+    let question = found.question.expect("a question");
+    assert!(question.contains("How far"), "{question}");
+}

@@ -20,7 +20,7 @@ use glam::DVec3;
 
 use crate::check::backing::longest_bare;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Backing, Band, Design, LEAST_BAY, Span, bands};
+use crate::design::{Backing, Band, Design, Kind, LEAST_BAY, Span, bands};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -34,6 +34,9 @@ const EDGE: Length = Length::inches(0.375);
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
+    let boards = design.parts.iter();
+    let boards = boards.filter(|it| it.kind == Kind::Board && it.branch() == "face");
+    let boards: Vec<String> = boards.map(|it| it.id.clone()).collect();
     for band in bands(params, layout) {
         if band.backing != Backing::BoardJoint {
             continue;
@@ -50,7 +53,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         };
         let row = Row {
             about: format!("longest stretch of the boards' joint without {stuff} behind it"),
-            parts: vec![format!("{}/board", band.wall)],
+            parts: boards.clone(),
             location: Some(bare.map_or(band.frame.point(middle), |it| it.location)),
             source: COMMON_PRACTICE.to_owned(),
             levers: &["skins.noncombustible_to"],

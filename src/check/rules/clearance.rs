@@ -31,13 +31,17 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    for margin in clearances(design).into_iter().filter(|it| it.faces) {
+    let margins: Vec<Margin> = clearances(design)
+        .into_iter()
+        .filter(|it| it.faces)
+        .collect();
+    for margin in margins.clone() {
         let volume = design
             .clearances
             .iter()
             .find(|it| it.id == margin.clearance);
         let Some(volume) = volume else { continue };
-        if leaves_with_another(design, volume, &margin) {
+        if leaves_with_another(design, &margins, volume, &margin) {
             continue;
         }
         let row = Row {
@@ -52,9 +56,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
 }
 
-/// Whether a part inside one of the unit's clearances leaves it, too, by a smaller move out of another of them, or
-/// out of the unit to the other's number.
-fn leaves_with_another(design: &Design, volume: &Clearance, margin: &Margin) -> bool {
+/// Whether a part inside one of the unit's clearances leaves it, too, by a smaller move out of another that is
+/// judged, or out of the unit itself to the other's number.
+fn leaves_with_another(
+    design: &Design,
+    margins: &[Margin],
+    volume: &Clearance,
+    margin: &Margin,
+) -> bool {
     let part = design.parts.iter().find(|it| it.id == margin.part);
     let Some(part) = part.filter(|_| is_of_unit(volume.kind) && margin.margin < Length::ZERO)
     else {
@@ -69,9 +78,13 @@ fn leaves_with_another(design: &Design, volume: &Clearance, margin: &Margin) -> 
             return false;
         };
         let out_of = |body: &Body| exit(&part.body, body, &[reach.direction]);
+        let is_judged = margins
+            .iter()
+            .any(|it| it.part == margin.part && it.clearance == other.id);
+        let through_other = if is_judged { out_of(&other.body) } else { 0.0 };
         let through_unit = unit.map(|it| out_of(&it.body)).filter(|it| *it > 0.0);
         let through_unit = through_unit.map_or(0.0, |it| it + reach.required.to_mm());
-        let by = out_of(&other.body).max(through_unit);
+        let by = through_other.max(through_unit);
         let is_less = by > 0.0 && by < -margin.margin.to_mm() - TOLERANCE;
         is_less && !overlaps(&part.body.moved(way * by), &volume.body)
     })

@@ -2,7 +2,8 @@
 //!
 //! # What it finds
 //! Where the manual's distance is given, the distance from the pipe to what fills the wall around the
-//! framed pass: the hole's nearest edge and the frame's own thickness. Without it, the question.
+//! framed pass: the hole's nearest edge and the frame's own thickness. Without it, the question; and with it, where the
+//! vent does not go square through the wall behind the chase.
 //!
 //! # Why
 //! Air spaces stay empty. Insulation pushed against a pipe or a body turns its clearance into an oven.
@@ -13,10 +14,10 @@
 //! # Source
 //! The unit's manual, `appliance.insulation_distance`.
 
-use super::page;
+use super::{clearances_of, page};
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
-use crate::units::{Length, TOLERANCE};
+use crate::design::{ClearanceKind, Design, point};
+use crate::units::{Length, Rounding, TOLERANCE};
 
 pub(super) const RULE: Rule = Rule {
     name: "insulation",
@@ -28,7 +29,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
     let row = Row {
         about: "insulation in the wall beside the vent".to_owned(),
-        parts: vec!["clearance/wall pass".to_owned()],
+        parts: clearances_of(design, &[ClearanceKind::WallPass, ClearanceKind::RoofPass]),
         location: Some(point(
             layout.pass.sides.center(),
             -layout.wall.studs,
@@ -41,11 +42,20 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let square = layout.pass.wall == Some(design.params.wall_behind())
         && layout.pass.angle.to_radians().abs() <= TOLERANCE;
     let asked = design.params.appliance.insulation_distance.as_ref();
-    let Some(asked) = asked.filter(|_| square) else {
+    let Some(asked) = asked else {
         let question = "How far do insulation and wires stay from unit and vent, by the manual? Until then, out of every clearance.";
         report.ask(row, None, question);
         return;
     };
+    if !square {
+        let away = asked.value.tape(design.params.project.unit, Rounding::Up);
+        let question = format!(
+            "The manual keeps insulation and wires {away} from unit and vent: do they stay so far where the vent goes through?"
+        );
+        let source = page(asked);
+        report.ask(Row { source, ..row }, None, question);
+        return;
+    }
     let frame = layout
         .pass_wall()
         .map_or(Length::ZERO, |wall| wall.stud.thickness);

@@ -63,7 +63,7 @@ mod walkway;
 mod wall_plumb;
 
 use super::Rule;
-use crate::design::Packing;
+use crate::design::{ClearanceKind, Design, Kind, Packing};
 use crate::params::{Manual, Params};
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -154,6 +154,19 @@ fn packed_at<'a>(packed: impl IntoIterator<Item = &'a Packing>, unit: TapeUnit) 
 fn governs_depth(least: Length, other: Length, params: &Params) -> Option<String> {
     let least = (least >= other).then(|| least.tape(params.project.unit, Rounding::Up));
     least.map(|it| format!("this governs how deep the chase has to be: at least {it}"))
+}
+
+/// Ids of every part of a kind.
+fn parts_of(design: &Design, kind: Kind) -> Vec<String> {
+    let parts = design.parts.iter().filter(|it| it.kind == kind);
+    parts.map(|it| it.id.clone()).collect()
+}
+
+/// Ids of every clearance volume of these kinds.
+fn clearances_of(design: &Design, kinds: &[ClearanceKind]) -> Vec<String> {
+    let volumes = design.clearances.iter();
+    let volumes = volumes.filter(|it| kinds.contains(&it.kind));
+    volumes.map(|it| it.id.clone()).collect()
 }
 
 /// How a page of the unit's manual is cited.

@@ -15,9 +15,9 @@
 
 use glam::DVec3;
 
-use super::page;
+use super::{clearances_of, page};
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use crate::design::{ClearanceKind, Design, point};
 use crate::params::Lie;
 use crate::units::Length;
 
@@ -52,9 +52,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     };
     let place = point(right, out, top);
+    let mut parts = clearances_of(design, &[ClearanceKind::HorizontalPipe]);
+    parts.push(design.ceiling_over(place));
     let row = Row {
         about: "ceiling over the run's clearance".to_owned(),
-        parts: vec!["clearance/run".to_owned(), design.ceiling_over(place)],
+        parts,
         location: Some(place),
         source: page(&vent.top_clearance),
         levers: &["vent.rise"],

@@ -14,7 +14,7 @@
 //! # Source
 //! The unit's manual: `vent.longest_run`, `vent.run_for_rise`, `vent.most_elbows`.
 
-use super::page;
+use super::{page, parts_of};
 use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind, point};
 use crate::params::{Manual, RunRows};
@@ -31,7 +31,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let (run, rise) = (layout.vent_run(), layout.vent_rise());
     let row = |about: &str, source: String, levers| Row {
         about: about.to_owned(),
-        parts: vec!["vent/elbow/1".to_owned()],
+        parts: [Kind::Pipe, Kind::Elbow]
+            .map(|it| parts_of(design, it))
+            .concat(),
         location: Some(point(layout.unit_center, Length::ZERO, layout.elbow_height)),
         source,
         levers,

@@ -1,7 +1,8 @@
 //! The vent's rise before its first elbow.
 //!
 //! # What it finds
-//! The rise from the collar to the elbow's center, against the manual's least rise.
+//! The rise from the collar to the elbow's center, against the manual's least rise; of a vent without an elbow the
+//! rise to its end over the roof.
 //!
 //! # Why
 //! With less, the unit may not draw.
@@ -12,9 +13,9 @@
 //! # Source
 //! The unit's manual, `vent.least_rise`.
 
-use super::page;
+use super::{page, parts_of};
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use crate::design::{Design, Kind, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "vent rise",
@@ -25,9 +26,16 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (vent, layout) = (&design.params.vent, &design.layout);
     let Some(rise) = layout.rise() else { return };
+    let elbow = parts_of(design, Kind::Elbow).into_iter().take(1);
+    let pipe = parts_of(design, Kind::Pipe).into_iter().take(1);
+    let end = if elbow.len() > 0 {
+        "the elbow's center"
+    } else {
+        "its end"
+    };
     let row = Row {
-        about: "rise from the collar to the elbow's center".to_owned(),
-        parts: vec!["vent/elbow/1".to_owned()],
+        about: format!("rise from the collar to {end}"),
+        parts: pipe.chain(elbow).collect(),
         location: Some(point(
             layout.unit_center,
             layout.pipe_out,
