@@ -1,6 +1,7 @@
 //! What single sheets say: the hand computations stand in the tests.
 
 use chasewright::design::design;
+use chasewright::drawing::letters::{width, wrapped};
 use chasewright::drawing::{self, Ink, Paper, Pen, Sheet, Side};
 use chasewright::params::{Params, read};
 use chasewright::takeoff::takeoff;
@@ -336,7 +337,8 @@ fn sheets_say_each_thing_once_and_what_is_there() {
     let stepped = sheets(&demo("stepped-face"));
     let side = sheet(&stepped, "Framing: left side");
     assert_stops(&stops(side, Side::Left)[1], &[0.0, 94.25]);
-    assert_eq!(stops(side, Side::Right), [[0.0, 95.75]]);
+    assert_eq!(stops(side, Side::Right).len(), 1);
+    assert_stops(&stops(side, Side::Right)[0], &[0.0, 95.75]);
     assert!(says(
         sheet(&stepped, "Plan"),
         "rising, then out through the back wall"
@@ -358,4 +360,97 @@ fn sheets_say_each_thing_once_and_what_is_there() {
             .iter()
             .all(|it| *it <= 1e-6)
     );
+}
+
+/// The unit's center lies at 70 in; 38 in of body, 1 in beside it at either side and 1/2 in of ease make an opening of
+/// 40-1/2: 49-3/4 to 90-1/4, jacks and kings of 1-1/2 in beside it, new studs about the joints of board at 40 and 100.
+/// The header lies on 6-1/4 + 31 + 4 + 1/4 = 41-1/2 and is 7-1/4 high. All of it counts from the corner and the slab.
+#[test]
+fn what_is_framed_into_a_wall_is_placed_from_the_corner_and_the_slab() {
+    let sheets = sheets(&demo("flush-in-a-wall"));
+    let wall = sheet(&sheets, "Framing: opened wall");
+    let across = [0.0, 39.25, 46.75, 48.25, 90.25, 91.75, 99.25, 100.75];
+    assert_stops(&stops(wall, Side::Below)[0], &across);
+    assert_stops(&stops(wall, Side::Left)[0], &[0.0, 41.5, 48.75]);
+    let blocks = &stops(wall, Side::Right)[0];
+    assert!(blocks.len() > 1 && blocks[0].abs() < 1e-6, "{blocks:?}");
+}
+
+/// The mantel's backing, a 2x6 about its middle, has its lower edge told from the slab on the sheet of its wall; where a
+/// sill or header is in its way it moves, so the model says where it is.
+#[test]
+fn blocks_of_a_wall_have_their_heights() {
+    for name in ["flat-with-cabinets", "readings", "steel-front"] {
+        let model = design(&demo(name));
+        let drawn = drawing::sheets(&model, &takeoff(&model), Paper::Tabloid);
+        let front = sheet(&drawn, "Framing: front");
+        let chains = front.chains.iter();
+        let said = chains.filter(|it| it.side == Side::Right && it.running);
+        let said: Vec<f64> = said
+            .flat_map(|it| it.stops.iter().map(|at| at.to_mm()))
+            .collect();
+        let blocks = model
+            .parts
+            .iter()
+            .filter(|it| it.id.starts_with("front/blocking/"));
+        let bottoms: Vec<f64> = blocks.map(|it| it.body.bounds.low.z).collect();
+        assert!(!bottoms.is_empty(), "{name}");
+        for bottom in bottoms {
+            assert!(
+                said.iter().any(|it| (it - bottom).abs() < 1e-6),
+                "{name}: {bottom}"
+            );
+        }
+    }
+}
+
+/// A cabinet as deep as the mantel hides the finished face from the side, and a switch on the wall beyond is named.
+#[test]
+fn a_side_names_what_is_seen() {
+    let corner = sheets(&demo("square-in-a-corner"));
+    let side = sheet(&corner, "Side, seen from the right");
+    assert!(says(side, "cabinet") && says(side, "switch"));
+    assert!(!says(side, "finished face around the unit"));
+    let flat = sheets(&demo("flat-with-cabinets"));
+    assert!(says(sheet(&flat, "Side"), "finished face around the unit"));
+    assert!(says(sheet(&flat, "Finished front"), "leg"));
+    let flush = sheets(&demo("flush-in-a-wall"));
+    let apart = sheet(&flush, "Pulled apart");
+    assert!(says(apart, "blocks over the ceiling") && !says(apart, "ceiling wall"));
+}
+
+#[test]
+fn a_number_stays_with_its_unit() {
+    for text in [
+        "to the pipe: 2300 mm, manual p. 12",
+        "a mantel 12'-0 1/2\" long",
+    ] {
+        for room in 10..60 {
+            for line in wrapped(text, 2.9, f64::from(room)) {
+                let alone =
+                    line.starts_with("mm") || line.starts_with("12,") || line.starts_with("1/2");
+                assert!(!alone, "{line:?} of {text:?}");
+                let parts = line.split(' ').count();
+                assert!(
+                    parts < 3 || width(&line, 2.9) <= f64::from(room),
+                    "{line:?}"
+                );
+            }
+        }
+    }
+}
+
+/// 104 in of framing from wall to wall of a square corner end 52 · √2 = 73.54 in from it along either wall; wings 84 in
+/// apart 42 · √2 = 59.40 in from it.
+#[test]
+fn a_plan_across_a_corner_says_where_framing_meets_the_walls() {
+    for (name, along) in [
+        ("across-the-corner", "73-9/16\""),
+        ("corner-with-wings", "59-3/8\""),
+    ] {
+        let sheets = sheets(&demo(name));
+        let plan = sheet(&sheets, "Plan");
+        let words = format!("framing meets the wall {along} from the corner");
+        assert!(says(plan, &words), "{name}");
+    }
 }

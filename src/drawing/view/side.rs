@@ -3,12 +3,13 @@
 use glam::DVec3;
 
 use crate::design::Side::Free;
+use crate::design::{cabinets, fixed_place};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::{Subject, at};
-use crate::params::SpaceBehind;
+use crate::params::{RoomWall, SpaceBehind};
 use crate::units::{Length, Slope};
 
 /// How much of the room is shown before the chase.
@@ -95,12 +96,30 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
             "upper finished face",
         );
     }
-    figure.call(
-        at(
-            out(layout.lower_finished),
-            layout.platform_top + params.appliance.opening_bottom,
-        ),
-        "finished face around the unit",
+    let cabinet = cabinets(params, layout)
+        .into_iter()
+        .find(|it| it.on_the_left == from_left);
+    if let Some(cabinet) = &cabinet {
+        figure.call(
+            at(out(cabinet.outs.center()), cabinet.heights.center()),
+            "cabinet",
+        );
+    }
+    // a cabinet may stand before it
+    if cabinet.is_none_or(|it| it.outs.high < layout.lower_finished) {
+        figure.call(
+            at(
+                out(layout.lower_finished),
+                layout.platform_top + params.appliance.opening_bottom,
+            ),
+            "finished face around the unit",
+        );
+    }
+    things(
+        subject,
+        &mut figure,
+        (&eye, from_left),
+        layout.lower_finished + BEFORE,
     );
     let over = subject.tape(ceiling(layout.upper_finished));
     // one plane may have been laid through readings, whose slope nobody has written
@@ -118,6 +137,34 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
         )
     });
     vec![figure]
+}
+
+/// Names of the fixed things on the wall that is seen beyond the chase.
+fn things(
+    subject: &Subject<'_>,
+    figure: &mut Figure,
+    (eye, from_left): (&Eye, bool),
+    farthest: Length,
+) {
+    let params = subject.params();
+    let beyond = if from_left {
+        RoomWall::Right
+    } else {
+        RoomWall::Left
+    };
+    let across = subject.layout().is_across_corner;
+    let there = params.room.fixed.iter();
+    for thing in there.filter(|it| it.wall == beyond && !across) {
+        let place = fixed_place(params, thing);
+        let middle = place.wall.point(DVec3::new(
+            place.sides.center().to_mm(),
+            0.0,
+            (thing.sill + thing.height / 2.0).to_mm(),
+        ));
+        if -middle.y < farthest.to_mm() && -middle.y > subject.layout().lower_finished.to_mm() {
+            figure.call(eye.see(middle).truncate(), thing.name.clone());
+        }
+    }
 }
 
 /// A flush chase seen from the left: its enclosure behind the wall of the room, which is cut beside it.
