@@ -64,11 +64,15 @@ fn wall(subject: &Subject<'_>, name: &str) -> Figure {
     } else {
         dimensions(subject, &mut figure, (&eye, all), wanted);
     }
-    figure.notes.push(
-        "Marks are those of the cut list. Layout is to the left edge of each stick, every number from the left end; \
-         take cut lengths from the cut list."
-            .to_owned(),
-    );
+    let end = if name == OPENED_WALL {
+        "room's left corner, heights from the bare slab"
+    } else {
+        "left end"
+    };
+    figure.notes.push(format!(
+        "Marks are those of the cut list. Layout is to the left edge of each stick, every number from the {end}; take cut lengths from the \
+         cut list."
+    ));
     if name == OPENED_WALL {
         figure.notes.push(
             "Without a mark: studs and plates that stand already. Until it is known that the wall carries nothing, the header is \
