@@ -4,7 +4,7 @@ use chasewright::design::design;
 use chasewright::drawing::letters::{width, wrapped};
 use chasewright::drawing::{self, Ink, Paper, Pen, Sheet, Side};
 use chasewright::params::{Params, read};
-use chasewright::takeoff::takeoff;
+use chasewright::takeoff::{marks, takeoff};
 
 use crate::scenarios::demo;
 use crate::support::assert_near;
@@ -452,5 +452,24 @@ fn a_plan_across_a_corner_says_where_framing_meets_the_walls() {
         let plan = sheet(&sheets, "Plan");
         let words = format!("framing meets the wall {along} from the corner");
         assert!(says(plan, &words), "{name}");
+    }
+}
+
+/// The stick that a side wall ends with is a stud, not a plate whose end touches the wall too.
+#[test]
+fn an_end_is_that_of_a_stud() {
+    for (name, title) in [
+        ("steel-front", "back wall"),
+        ("flush-in-a-wall", "opened wall"),
+    ] {
+        let model = design(&demo(name));
+        let drawn = drawing::sheets(&model, &takeoff(&model), Paper::Tabloid);
+        let end = sheet(&drawn, &format!("End of the left side at the {title}"));
+        let marks = marks(&model);
+        let studs = marks
+            .iter()
+            .filter(|it| it.0.starts_with("left side/stud/"));
+        let found = studs.filter(|it| says(end, &format!("end stud {},", it.1)));
+        assert!(found.count() > 0, "{name}");
     }
 }

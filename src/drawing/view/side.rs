@@ -170,10 +170,23 @@ fn things(
 /// A flush chase seen from the left: its enclosure behind the wall of the room, which is cut beside it.
 fn flush(subject: &Subject<'_>) -> Figure {
     let (params, layout) = (subject.params(), subject.layout());
-    let mut figure = Figure::new(
-        "Side of the enclosure, seen from the left",
-        "How a bay outdoors is carried, roofed and flashed is drawn by whoever designs it.",
-    );
+    let is_outdoors = params
+        .behind
+        .as_ref()
+        .is_some_and(|it| it.space == SpaceBehind::Outdoors);
+    let (caution, note) = if is_outdoors {
+        (
+            "How a bay outdoors is carried, roofed and flashed is drawn by whoever designs it.",
+            "Outdoors: floor and ceiling of the room are only carried on over the enclosure here. What carries it, its \
+             roof, its flashing and what closes it below are asked, not drawn.",
+        )
+    } else {
+        (
+            "",
+            "Indoors: the floor and the ceiling of the space behind are drawn as those of the room, carried on.",
+        )
+    };
+    let mut figure = Figure::new("Side of the enclosure, seen from the left", caution);
     let eye = Eye::LEFT;
     let own = subject.parts(|it| ["left side", "left cover"].contains(&it.branch()));
     let outermost = own.iter().map(|it| it.0.sides().low);
@@ -229,17 +242,7 @@ fn flush(subject: &Subject<'_>) -> Figure {
         Chain::new(Side::Left, [layout.slab, ceiling(far)]),
         Chain::new(Side::Right, heights),
     ];
-    let space = params.behind.as_ref().map(|it| it.space);
-    figure.notes.push(
-        match space {
-            Some(SpaceBehind::Outdoors) => {
-                "Outdoors: floor and ceiling of the room are only carried on over the enclosure here. What carries it, its \
-                 roof, its flashing and what closes it below are asked, not drawn."
-            }
-            _ => "Indoors: the floor and the ceiling of the space behind are drawn as those of the room, carried on.",
-        }
-        .to_owned(),
-    );
+    figure.notes.push(note.to_owned());
     figure
 }
 
