@@ -85,8 +85,40 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
         Chain::new(Side::Left, heights),
         Chain::new(Side::Right, [Length::ZERO, ceiling(layout.upper_finished)]),
     ];
+    words(subject, &mut figure, (&eye, from_left), edge);
+    let over = subject.tape(ceiling(layout.upper_finished));
+    figure
+        .notes
+        .push(slope_in_words(subject, &over, ceiling(Length::ZERO)));
+    vec![figure]
+}
+
+/// The ceiling's heights and slope, in words.
+fn slope_in_words(subject: &Subject<'_>, over: &str, at_wall: Length) -> String {
+    let (params, layout) = (subject.params(), subject.layout());
+    // one plane may have been laid through readings, whose slope nobody has written
+    let slope = match layout.ceiling.planes() {
+        [plane] => Slope::ratio(-plane.slope.y),
+        _ => params.ceiling.rise_out,
+    };
+    if slope == Slope::LEVEL {
+        return format!("Ceiling: {over} over the upper face, level out from the wall.");
+    }
+    format!(
+        "Ceiling: {} at the wall, {over} over the upper face; slope {} out from the wall.",
+        subject.tape(at_wall),
+        slope.text()
+    )
+}
+
+/// Names of what is seen.
+fn words(subject: &Subject<'_>, figure: &mut Figure, (eye, from_left): (&Eye, bool), edge: Length) {
+    let (params, layout) = (subject.params(), subject.layout());
+    let out = |length: Length| if from_left { length } else { -length };
+    let ceiling = |out| layout.ceiling.height_at(edge, out);
     if let Some(mantel) = &params.mantel {
         let middle = mantel.underside + mantel.thickness / 2.0;
+        let front = layout.lower_finished + mantel.projection;
         figure.call(at(out(front), middle), "mantel");
     }
     if layout.is_stepped() {
@@ -117,26 +149,10 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
     }
     things(
         subject,
-        &mut figure,
-        (&eye, from_left),
+        figure,
+        (eye, from_left),
         layout.lower_finished + BEFORE,
     );
-    let over = subject.tape(ceiling(layout.upper_finished));
-    // one plane may have been laid through readings, whose slope nobody has written
-    let slope = match layout.ceiling.planes() {
-        [plane] => Slope::ratio(-plane.slope.y),
-        _ => params.ceiling.rise_out,
-    };
-    figure.notes.push(if slope == Slope::LEVEL {
-        format!("Ceiling: {over} over the upper face, level out from the wall.")
-    } else {
-        format!(
-            "Ceiling: {} at the wall, {over} over the upper face; slope {} out from the wall.",
-            subject.tape(ceiling(Length::ZERO)),
-            slope.text()
-        )
-    });
-    vec![figure]
 }
 
 /// Names of the fixed things on the wall that is seen beyond the chase.
