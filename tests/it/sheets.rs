@@ -5,6 +5,7 @@ use chasewright::drawing::letters::{width, wrapped};
 use chasewright::drawing::{self, Ink, Paper, Pen, Sheet, Side};
 use chasewright::params::{Params, read};
 use chasewright::takeoff::{marks, takeoff};
+use chasewright::units::Length;
 
 use crate::scenarios::demo;
 use crate::support::assert_near;
@@ -265,9 +266,7 @@ fn a_section_dimensions_what_it_cuts() {
     for name in ["roof-pass", "room-divider"] {
         let params = demo(name);
         let layout = design(&params).layout;
-        let ceiling = layout
-            .ceiling
-            .height_at(layout.unit_center, Default::default());
+        let ceiling = layout.ceiling.height_at(layout.unit_center, Length::ZERO);
         let sheets = sheets(&params);
         let section = sheet(&sheets, "Section through");
         let up = stops(section, Side::Left).concat();
