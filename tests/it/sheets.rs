@@ -472,3 +472,46 @@ fn an_end_is_that_of_a_stud() {
         assert!(found.count() > 0, "{name}");
     }
 }
+
+/// The framing stands at 36 to 120 in, side walls of 3-1/2 in leave 39-1/2 to 116-1/2; the tongue fills the rough opening
+/// of 36 + 2 · 1 in about 78: 59 to 97. The main part ends at the back of the set-back wall, 27 - 5-1/2 - 3-1/2 = 18 in
+/// out, the tongue at 27.
+#[test]
+fn a_platform_has_a_plan() {
+    let model = design(&demo("stepped-face"));
+    let drawn = drawing::sheets(&model, &takeoff(&model), Paper::Tabloid);
+    let plan = sheet(&drawn, "Platform");
+    assert_stops(&stops(plan, Side::Above)[0], &[39.5, 59.0, 97.0, 116.5]);
+    assert_stops(&stops(plan, Side::Left)[0], &[-27.0, -18.0, 0.0]);
+    let below = &stops(plan, Side::Below)[0];
+    assert_near(below[0], 36.0, 1e-4);
+    let sleepers = model
+        .parts
+        .iter()
+        .filter(|it| it.id.starts_with("platform/sleeper/"));
+    let lefts: Vec<f64> = sleepers.map(|it| it.sides().low.to_inches()).collect();
+    assert!(lefts.len() > 3);
+    for left in lefts {
+        assert!(below.iter().any(|it| (it - left).abs() < 1e-6), "{left}");
+    }
+    let marks = marks(&model);
+    for (part, mark) in marks
+        .iter()
+        .filter(|it| it.0.starts_with("platform/sleeper/"))
+    {
+        assert!(says(plan, mark), "{part}");
+    }
+}
+
+/// Over the 110 mm of a template 0.3° is half a millimetre: no gauge is set by that.
+#[test]
+fn templates_are_of_angles_that_can_be_set() {
+    for name in ["crooked-room", "readings"] {
+        for sheet in sheets(&demo(name)) {
+            if let Some(angle) = sheet.title.strip_prefix("Angle template, ") {
+                let angle: f64 = angle.trim_end_matches('°').parse().unwrap();
+                assert!(angle > 0.4, "{name}: {angle}");
+            }
+        }
+    }
+}
