@@ -47,12 +47,12 @@ pub fn wrapped(text: &str, size: f64, room: f64) -> Vec<String> {
     lines
 }
 
-/// The words of a text; a page stays with its number.
+/// The words of a text; a page stays with its number, and a number with its unit and its fraction.
 fn words(text: &str) -> Vec<String> {
     let mut words: Vec<String> = Vec::new();
     for word in text.split_whitespace() {
         match words.last_mut() {
-            Some(last) if last == "p." => {
+            Some(last) if belongs(last, word) => {
                 last.push(' ');
                 last.push_str(word);
             }
@@ -60,6 +60,13 @@ fn words(text: &str) -> Vec<String> {
         }
     }
     words
+}
+
+/// Whether a word says no more than a part of what the word before it does: `p. 12`, `450 mm`, `12'-0 1/2"`.
+fn belongs(before: &str, word: &str) -> bool {
+    let is_number = before.ends_with(|it: char| it.is_ascii_digit());
+    let is_unit = word.trim_end_matches(|it: char| ",;:.)".contains(it)) == "mm";
+    before == "p." || is_number && (is_unit || before.contains("'-") && word.contains('/'))
 }
 
 /// The text, or as much of its beginning as a width allows, with an ellipsis.

@@ -1,9 +1,11 @@
 //! What single sheets say: the hand computations stand in the tests.
 
 use chasewright::design::design;
+use chasewright::drawing::letters::{width, wrapped};
 use chasewright::drawing::{self, Ink, Paper, Pen, Sheet, Side};
 use chasewright::params::{Params, read};
-use chasewright::takeoff::takeoff;
+use chasewright::takeoff::{marks, takeoff};
+use chasewright::units::Length;
 
 use crate::scenarios::demo;
 use crate::support::assert_near;
@@ -264,9 +266,7 @@ fn a_section_dimensions_what_it_cuts() {
     for name in ["roof-pass", "room-divider"] {
         let params = demo(name);
         let layout = design(&params).layout;
-        let ceiling = layout
-            .ceiling
-            .height_at(layout.unit_center, Default::default());
+        let ceiling = layout.ceiling.height_at(layout.unit_center, Length::ZERO);
         let sheets = sheets(&params);
         let section = sheet(&sheets, "Section through");
         let up = stops(section, Side::Left).concat();
@@ -336,7 +336,8 @@ fn sheets_say_each_thing_once_and_what_is_there() {
     let stepped = sheets(&demo("stepped-face"));
     let side = sheet(&stepped, "Framing: left side");
     assert_stops(&stops(side, Side::Left)[1], &[0.0, 94.25]);
-    assert_eq!(stops(side, Side::Right), [[0.0, 95.75]]);
+    assert_eq!(stops(side, Side::Right).len(), 1);
+    assert_stops(&stops(side, Side::Right)[0], &[0.0, 95.75]);
     assert!(says(
         sheet(&stepped, "Plan"),
         "rising, then out through the back wall"
@@ -358,4 +359,159 @@ fn sheets_say_each_thing_once_and_what_is_there() {
             .iter()
             .all(|it| *it <= 1e-6)
     );
+}
+
+/// The unit's center lies at 70 in; 38 in of body, 1 in beside it at either side and 1/2 in of ease make an opening of
+/// 40-1/2: 49-3/4 to 90-1/4, jacks and kings of 1-1/2 in beside it, new studs about the joints of board at 40 and 100.
+/// The header lies on 6-1/4 + 31 + 4 + 1/4 = 41-1/2 and is 7-1/4 high. All of it counts from the corner and the slab.
+#[test]
+fn what_is_framed_into_a_wall_is_placed_from_the_corner_and_the_slab() {
+    let sheets = sheets(&demo("flush-in-a-wall"));
+    let wall = sheet(&sheets, "Framing: opened wall");
+    let across = [0.0, 39.25, 46.75, 48.25, 90.25, 91.75, 99.25, 100.75];
+    assert_stops(&stops(wall, Side::Below)[0], &across);
+    assert_stops(&stops(wall, Side::Left)[0], &[0.0, 41.5, 48.75]);
+    let blocks = &stops(wall, Side::Right)[0];
+    assert!(blocks.len() > 1 && blocks[0].abs() < 1e-6, "{blocks:?}");
+}
+
+/// The mantel's backing, a 2x6 about its middle, has its lower edge told from the slab on the sheet of its wall; where a
+/// sill or header is in its way it moves, so the model says where it is.
+#[test]
+fn blocks_of_a_wall_have_their_heights() {
+    for name in ["flat-with-cabinets", "readings", "steel-front"] {
+        let model = design(&demo(name));
+        let drawn = drawing::sheets(&model, &takeoff(&model), Paper::Tabloid);
+        let front = sheet(&drawn, "Framing: front");
+        let chains = front.chains.iter();
+        let said = chains.filter(|it| it.side == Side::Right && it.running);
+        let said: Vec<f64> = said
+            .flat_map(|it| it.stops.iter().map(|at| at.to_mm()))
+            .collect();
+        let blocks = model
+            .parts
+            .iter()
+            .filter(|it| it.id.starts_with("front/blocking/"));
+        let bottoms: Vec<f64> = blocks.map(|it| it.body.bounds.low.z).collect();
+        assert!(!bottoms.is_empty(), "{name}");
+        for bottom in bottoms {
+            assert!(
+                said.iter().any(|it| (it - bottom).abs() < 1e-6),
+                "{name}: {bottom}"
+            );
+        }
+    }
+}
+
+/// A cabinet as deep as the mantel hides the finished face from the side, and a switch on the wall beyond is named.
+#[test]
+fn a_side_names_what_is_seen() {
+    let corner = sheets(&demo("square-in-a-corner"));
+    let side = sheet(&corner, "Side, seen from the right");
+    assert!(says(side, "cabinet") && says(side, "switch"));
+    assert!(!says(side, "finished face around the unit"));
+    let flat = sheets(&demo("flat-with-cabinets"));
+    assert!(says(sheet(&flat, "Side"), "finished face around the unit"));
+    assert!(says(sheet(&flat, "Finished front"), "leg"));
+    let flush = sheets(&demo("flush-in-a-wall"));
+    let apart = sheet(&flush, "Pulled apart");
+    assert!(says(apart, "blocks over the ceiling") && !says(apart, "ceiling wall"));
+}
+
+#[test]
+fn a_number_stays_with_its_unit() {
+    for text in [
+        "to the pipe: 2300 mm, manual p. 12",
+        "a mantel 12'-0 1/2\" long",
+    ] {
+        for room in 10..60 {
+            for line in wrapped(text, 2.9, f64::from(room)) {
+                let alone =
+                    line.starts_with("mm") || line.starts_with("12,") || line.starts_with("1/2");
+                assert!(!alone, "{line:?} of {text:?}");
+                let parts = line.split(' ').count();
+                assert!(
+                    parts < 3 || width(&line, 2.9) <= f64::from(room),
+                    "{line:?}"
+                );
+            }
+        }
+    }
+}
+
+/// 104 in of framing from wall to wall of a square corner end 52 · √2 = 73.54 in from it along either wall; wings 84 in
+/// apart 42 · √2 = 59.40 in from it.
+#[test]
+fn a_plan_across_a_corner_says_where_framing_meets_the_walls() {
+    for (name, along) in [
+        ("across-the-corner", "73-9/16\""),
+        ("corner-with-wings", "59-3/8\""),
+    ] {
+        let sheets = sheets(&demo(name));
+        let plan = sheet(&sheets, "Plan");
+        let words = format!("framing meets the wall {along} from the corner");
+        assert!(says(plan, &words), "{name}");
+    }
+}
+
+/// The stick that a side wall ends with is a stud, not a plate whose end touches the wall too.
+#[test]
+fn an_end_is_that_of_a_stud() {
+    for (name, title) in [
+        ("steel-front", "back wall"),
+        ("flush-in-a-wall", "opened wall"),
+    ] {
+        let model = design(&demo(name));
+        let drawn = drawing::sheets(&model, &takeoff(&model), Paper::Tabloid);
+        let end = sheet(&drawn, &format!("End of the left side at the {title}"));
+        let marks = marks(&model);
+        let studs = marks
+            .iter()
+            .filter(|it| it.0.starts_with("left side/stud/"));
+        let found = studs.filter(|it| says(end, &format!("end stud {},", it.1)));
+        assert!(found.count() > 0, "{name}");
+    }
+}
+
+/// The framing stands at 36 to 120 in, side walls of 3-1/2 in leave 39-1/2 to 116-1/2; the tongue fills the rough opening
+/// of 36 + 2 · 1 in about 78: 59 to 97. The main part ends at the back of the set-back wall, 27 - 5-1/2 - 3-1/2 = 18 in
+/// out, the tongue at 27.
+#[test]
+fn a_platform_has_a_plan() {
+    let model = design(&demo("stepped-face"));
+    let drawn = drawing::sheets(&model, &takeoff(&model), Paper::Tabloid);
+    let plan = sheet(&drawn, "Platform");
+    assert_stops(&stops(plan, Side::Above)[0], &[39.5, 59.0, 97.0, 116.5]);
+    assert_stops(&stops(plan, Side::Left)[0], &[-27.0, -18.0, 0.0]);
+    let below = &stops(plan, Side::Below)[0];
+    assert_near(below[0], 36.0, 1e-4);
+    let sleepers = model
+        .parts
+        .iter()
+        .filter(|it| it.id.starts_with("platform/sleeper/"));
+    let lefts: Vec<f64> = sleepers.map(|it| it.sides().low.to_inches()).collect();
+    assert!(lefts.len() > 3);
+    for left in lefts {
+        assert!(below.iter().any(|it| (it - left).abs() < 1e-6), "{left}");
+    }
+    let marks = marks(&model);
+    for (part, mark) in marks
+        .iter()
+        .filter(|it| it.0.starts_with("platform/sleeper/"))
+    {
+        assert!(says(plan, mark), "{part}");
+    }
+}
+
+/// Over the 110 mm of a template 0.3° is half a millimetre: no gauge is set by that.
+#[test]
+fn templates_are_of_angles_that_can_be_set() {
+    for name in ["crooked-room", "readings"] {
+        for sheet in sheets(&demo(name)) {
+            if let Some(angle) = sheet.title.strip_prefix("Angle template, ") {
+                let angle: f64 = angle.trim_end_matches('°').parse().unwrap();
+                assert!(angle > 0.4, "{name}: {angle}");
+            }
+        }
+    }
 }

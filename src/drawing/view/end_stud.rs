@@ -4,7 +4,7 @@
 use glam::DVec3;
 
 use super::blocks::BRANCHES;
-use crate::design::{LEAST_HOLD, Part, Span, StandingWall};
+use crate::design::{Kind, LEAST_HOLD, Part, Span, StandingWall};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
@@ -34,7 +34,9 @@ pub(in crate::drawing) fn details(subject: &Subject<'_>) -> Vec<Figure> {
 
 fn end(subject: &Subject<'_>, side: &str, wall: &StandingWall) -> Option<Figure> {
     let layout = subject.layout();
-    let mut own = subject.design.parts.iter().filter(|it| it.branch() == side);
+    let is_upright =
+        |part: &&Part| matches!(part.kind, Kind::Stud | Kind::King) && part.branch() == side;
+    let mut own = subject.design.parts.iter().filter(is_upright);
     let (stud, span) = own.find_map(|it| Some((it, wall.against(it)?)))?;
     let is_opened = wall.place == RoomWall::Back && layout.opened.is_some();
     let name = if is_opened {

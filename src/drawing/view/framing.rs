@@ -44,8 +44,10 @@ fn wall(subject: &Subject<'_>, name: &str) -> Figure {
     );
     let wanted = |part: &Part| part.group == Group::Framing && part.branch() == name;
     subject.draw(&mut figure, &eye, None, wanted);
-    let all = figure.bounds();
+    let mut all = figure.bounds();
     if name == OPENED_WALL {
+        // its numbers count from the corner and the slab, as those of everything in a wall that stands already
+        all.low = DVec2::new(0.0, subject.layout().slab.to_mm());
         // with what stands there already, as far as something is framed into it
         figure.lines.clear();
         subject.draw(&mut figure, &eye, None, |part| {
@@ -62,11 +64,15 @@ fn wall(subject: &Subject<'_>, name: &str) -> Figure {
     } else {
         dimensions(subject, &mut figure, (&eye, all), wanted);
     }
-    figure.notes.push(
-        "Marks are those of the cut list. Layout is to the left edge of each stick, every number from the left end; \
-         take cut lengths from the cut list."
-            .to_owned(),
-    );
+    let end = if name == OPENED_WALL {
+        "room's left corner, heights from the bare slab"
+    } else {
+        "left end"
+    };
+    figure.notes.push(format!(
+        "Marks are those of the cut list. Layout is to the left edge of each stick, every number from the {end}; take cut lengths from the \
+         cut list."
+    ));
     if name == OPENED_WALL {
         figure.notes.push(
             "Without a mark: studs and plates that stand already. Until it is known that the wall carries nothing, the header is \
@@ -105,10 +111,14 @@ fn behind_recess(
     let lines = before.lines.into_iter();
     figure.lines.extend(lines.map(|it| (Pen::Context, it.1)));
     let slab = subject.layout().slab;
-    let lefts = subject.parts(wanted).into_iter().map(|(_, solid)| {
+    let sticks = subject.parts(wanted).into_iter().map(|(_, solid)| {
         let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
-        Length::mm(Rect::around(seen).low.x)
+        Rect::around(seen)
     });
+    let (uprights, blocks): (Vec<Rect>, Vec<Rect>) =
+        sticks.partition(|it| it.size().y > it.size().x);
+    let lefts = uprights.iter().map(|it| Length::mm(it.low.x));
+    let bottoms = blocks.iter().map(|it| Length::mm(it.low.y));
     let [begin, end, last] = [wall.low.x, wall.high.x, own.high.x].map(Length::mm);
     figure.chains = vec![
         Chain::new(Side::Below, lefts.chain([begin, last])).running(),
@@ -118,8 +128,13 @@ fn behind_recess(
             [slab, Length::mm(own.low.y), Length::mm(own.high.y)],
         ),
     ];
+    if !blocks.is_empty() {
+        let bottoms = Chain::new(Side::Right, bottoms.chain([slab])).running();
+        figure.chains.push(bottoms);
+    }
     figure.notes.push(
-        "Thin: the wall before it, from whose left end and from the bare slab the numbers count."
+        "Thin: the wall before it, from whose left end and from the bare slab the numbers count; at the right to the lower edges of \
+         blocks."
             .to_owned(),
     );
 }
@@ -159,7 +174,13 @@ fn dimensions(
     let levels = whole(sticks.iter().filter(|it| crossing(&it.0)).map(|it| it.1));
     let levels = levels
         .into_iter()
-        .flat_map(|it| [Length::mm(it.low.y), Length::mm(it.high.y)]);
+        .flat_map(|it| [Length::mm(it.low.y), Length::mm(it.high.y)])
+        .chain([Length::mm(all.low.y)]);
+    let blocks = sticks
+        .iter()
+        .filter(|it| it.0 == Kind::Blocking && !upright(&it.1));
+    let blocks = blocks.map(|it| Length::mm(it.1.low.y));
+    let blocks = Chain::new(Side::Right, blocks.chain([Length::mm(all.low.y)])).running();
     let highest = |left: bool| {
         let edge = if left { all.low.x } else { all.high.x };
         let near = sticks.iter().filter(|it| upright(&it.1));
@@ -176,6 +197,12 @@ fn dimensions(
         Chain::new(Side::Left, levels),
         Chain::new(Side::Left, [bottom, at_left]),
     ];
+    if blocks.stops.len() > 1 {
+        figure.notes.push(
+            "At the right next to the wall: the lower edges of blocks, from the slab.".to_owned(),
+        );
+        figure.chains.push(blocks);
+    }
     // what is said at the left, or by the whole height, is not said twice
     let mut others = vec![at_right, top];
     others.retain(|it| (*it - at_left).abs().is_positive());

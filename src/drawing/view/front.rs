@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use crate::design::{ClearanceKind, Span, mantel_front, mantel_sides, point};
+use crate::design::{ClearanceKind, Kind, Span, cabinets, mantel_front, mantel_sides, point};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::{Area, Figure, Hatch, corners};
@@ -44,12 +44,13 @@ pub(in crate::drawing) fn front(subject: &Subject<'_>) -> Vec<Figure> {
     });
     zone(subject, &mut figure);
     words(subject, &mut figure);
+    beside(subject, &mut figure);
     fixed(subject, &mut figure);
     dimensions(subject, &mut figure, outer);
     vec![figure]
 }
 
-/// What has to be seen: the chase, the mantel where it reaches beyond, and fixed things in the wall behind.
+/// What has to be seen: the chase, the mantel where it reaches beyond, cabinets, and fixed things in the wall behind.
 fn shown(subject: &Subject<'_>, outer: Span) -> Span {
     let (params, layout) = (subject.params(), subject.layout());
     let reaching = params.mantel.iter();
@@ -58,9 +59,21 @@ fn shown(subject: &Subject<'_>, outer: Span) -> Span {
     let things = params.room.fixed.iter();
     let things = things.filter(|it| it.wall == RoomWall::Back && !layout.is_across_corner);
     let things = things.map(|it| Span::new(it.from, it.from + it.width));
-    reaching.chain(things).fold(outer, |all, it| {
+    let beside = cabinets(params, layout).into_iter().map(|it| it.sides);
+    reaching.chain(things).chain(beside).fold(outer, |all, it| {
         Span::new(all.low.min(it.low), all.high.max(it.high))
     })
+}
+
+/// Names of what stands beside the opening.
+fn beside(subject: &Subject<'_>, figure: &mut Figure) {
+    for (part, solid) in subject.parts(|it| matches!(it.kind, Kind::Leg | Kind::Cabinet)) {
+        let seen = solid
+            .vertices
+            .iter()
+            .map(|it| Eye::FRONT.see(*it).truncate());
+        figure.call(Rect::around(seen).center(), part.kind.name());
+    }
 }
 
 /// Names and sizes of the fixed things in the wall behind the chase.

@@ -51,6 +51,7 @@ fn apart(part: &Part) -> DVec3 {
         "left side" => DVec3::new(-700.0, 0.0, 0.0),
         "right side" => DVec3::new(700.0, 0.0, 0.0),
         "front" | "set-back" | OPENED_WALL => DVec3::new(0.0, -900.0, 0.0),
+        "back" => DVec3::new(0.0, 1300.0, 0.0),
         "recess" => DVec3::new(0.0, -450.0, 0.0),
         "bump-out" => DVec3::new(0.0, -1700.0, 0.0),
         "unit" => DVec3::new(0.0, -2700.0, 0.0),
@@ -66,6 +67,8 @@ fn step(part: &Part) -> Option<String> {
     let name = match name {
         "recess" => "framing behind the recess".to_owned(),
         OPENED_WALL => "framing in the opened wall".to_owned(),
+        "existing wall" => "blocks in the existing walls".to_owned(),
+        "ceiling" => "blocks over the ceiling".to_owned(),
         wall => format!("{wall} wall"),
     };
     let what = match part.stage {

@@ -13,6 +13,7 @@ mod isometric;
 mod outside;
 mod panels;
 mod plan;
+mod platform;
 mod plumb;
 mod pole;
 mod roof_pass;
@@ -39,6 +40,7 @@ pub(super) static VIEWS: &[View] = &[
     framing::walls,
     blocks::in_walls,
     blocks::over_ceiling,
+    platform::platform,
     plumb::lines,
     wall_pass::wall_pass,
     roof_pass::roof_pass,

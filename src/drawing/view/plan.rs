@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use crate::design::{ClearanceKind, Group, Kind, fixed_place};
+use crate::design::{self, ClearanceKind, Group, Kind, Part, fixed_place};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
@@ -56,9 +56,29 @@ pub(in crate::drawing) fn plan(subject: &Subject<'_>) -> Vec<Figure> {
             way(subject)
         ),
     );
-    for (part, solid) in subject.parts(|it| matches!(it.kind, Kind::GasStub | Kind::Shutoff)) {
+    let named = |part: &Part| {
+        matches!(
+            part.kind,
+            Kind::GasStub | Kind::Shutoff | Kind::Leg | Kind::Cabinet
+        )
+    };
+    for (part, solid) in subject.parts(named) {
         let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
-        figure.call(Rect::around(seen).center(), part.kind.name());
+        let around = Rect::around(seen);
+        let text = match part.kind {
+            Kind::Cabinet => {
+                let tape = |length: f64| subject.tape(Length::mm(length));
+                let size = around.size();
+                let high = subject.tape(part.heights().size());
+                format!(
+                    "cabinet, {} wide, {} deep, {high} high",
+                    tape(size.x),
+                    tape(size.y)
+                )
+            }
+            kind => kind.name().to_owned(),
+        };
+        figure.call(around.center(), text);
     }
     dimensions(subject, &mut figure);
     figure.notes.push(
@@ -101,6 +121,24 @@ fn fixed(subject: &Subject<'_>, figure: &mut Figure, eye: &Eye) {
     }
 }
 
+/// Where the framing of a chase across a corner ends at the room's walls, as a tape along them reads it.
+fn meets_walls(subject: &Subject<'_>, figure: &mut Figure) {
+    let layout = subject.layout();
+    let half = match layout.sides[0] {
+        design::Side::Corner => layout.framing_at(layout.lower_stud_face).size() / 2.0,
+        _ => layout.chase.size() / 2.0,
+    };
+    let out = half / layout.spread;
+    let along = Length::mm(at(half, out).length());
+    let text = format!(
+        "framing meets the wall {} from the corner, along the wall",
+        subject.tape(along)
+    );
+    for right in [layout.chase.center() - half, layout.chase.center() + half] {
+        figure.call(at(right, -out), text.clone());
+    }
+}
+
 fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
     let (params, layout) = (subject.params(), subject.layout());
     let (opening, chase) = (layout.rough_opening, layout.chase);
@@ -119,6 +157,7 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
             .chains
             .push(Chain::new(Side::Below, [chase.low, chase.high]));
         figure.call(at(layout.unit_center, Length::ZERO), "corner of the room");
+        meets_walls(subject, figure);
     } else {
         let across = [Length::ZERO, chase.low, chase.high, width];
         figure.chains.push(Chain::new(Side::Below, across));

@@ -10,12 +10,14 @@ use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::{Subject, at};
-use crate::params::{Exit, Leg};
+use crate::params::{Exit, Leg, Lie};
 use crate::units::Length;
 
 /// How much is shown past the riser that the run comes from, and beyond the cap.
 const BEFORE: Length = Length::inches(26.0);
 const BEYOND: Length = Length::inches(3.0);
+/// How much of the roof is shown beside the cap over it.
+const BESIDE: Length = Length::inches(16.0);
 
 /// The section along the run.
 pub(in crate::drawing) fn along(subject: &Subject<'_>) -> Vec<Figure> {
@@ -67,18 +69,26 @@ pub(in crate::drawing) fn along(subject: &Subject<'_>) -> Vec<Figure> {
             .map(|it| Length::mm(it.y))
             .fold(highest, Length::max);
     }
+    let is_through_roof = layout.path.exit == Some(Exit::Roof);
+    let beyond = if is_through_roof { BESIDE } else { BEYOND };
     figure.crop(&Rect {
-        low: at(leftmost - BEYOND, layout.slab - Length::inches(3.0)),
+        low: at(leftmost - beyond, layout.slab - Length::inches(3.0)),
         high: at(place(leg.start) + BEFORE, highest + Length::inches(2.0)),
     });
     dimensions(subject, &mut figure, (&eye, leg), over(leg.start));
     let turned = libm::acos(level.y.clamp(-1.0, 1.0)).to_degrees();
     let vent = &subject.params().vent;
+    let rises = match leg.lie {
+        Lie::Run(_) => format!(
+            " Run: {} up toward the cap, manual p. {}.",
+            vent.slope.value.text(),
+            vent.slope.page
+        ),
+        Lie::Plumb | Lie::Inclined => String::new(),
+    };
     figure.notes.push(format!(
-        "Cut upright along the run, {turned:.1}° off the unit's center line. At the right: where the center lines of riser and run meet. \
-         Run: {} up toward the cap, manual p. {}. Dash and dot: clearances.",
-        vent.slope.value.text(),
-        vent.slope.page
+        "Cut upright along the run, {turned:.1}° off the unit's center line. At the right: where its center line and the riser's meet. \
+         Dash and dot: clearances.{rises}"
     ));
     vec![figure]
 }

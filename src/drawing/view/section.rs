@@ -1,6 +1,8 @@
 //! The section through the unit's center: body, spacers, clearances, pipe, header, ledge, mantel and recess. The
 //! vent's last run is cut along in [`super::run`], where it leaves that plane.
 
+use std::fmt::Write as _;
+
 use glam::DVec3;
 
 use super::side::crop;
@@ -139,11 +141,8 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
     let mut notes = "Dash and dot: clearances.".to_owned();
     let is_run = |lie| matches!(lie, Lie::Run(_));
     if layout.path.legs.iter().any(|leg| is_run(leg.lie)) {
-        notes.push_str(&format!(
-            " Run: {} up toward the cap, manual p. {}.",
-            params.vent.slope.value.text(),
-            params.vent.slope.page
-        ));
+        let (slope, page) = (params.vent.slope.value.text(), &params.vent.slope.page);
+        let _ = write!(notes, " Run: {slope} up toward the cap, manual p. {page}.");
     }
     if layout.path.exit != Some(Exit::Roof) && !is_in_plane(subject) {
         notes.push_str(" The vent leaves this plane: see the section along its run.");

@@ -3,12 +3,13 @@
 use glam::DVec3;
 
 use crate::design::Side::Free;
+use crate::design::{cabinets, fixed_place};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::{Subject, at};
-use crate::params::SpaceBehind;
+use crate::params::{RoomWall, SpaceBehind};
 use crate::units::{Length, Slope};
 
 /// How much of the room is shown before the chase.
@@ -84,8 +85,40 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
         Chain::new(Side::Left, heights),
         Chain::new(Side::Right, [Length::ZERO, ceiling(layout.upper_finished)]),
     ];
+    words(subject, &mut figure, (&eye, from_left), edge);
+    let over = subject.tape(ceiling(layout.upper_finished));
+    figure
+        .notes
+        .push(slope_in_words(subject, &over, ceiling(Length::ZERO)));
+    vec![figure]
+}
+
+/// The ceiling's heights and slope, in words.
+fn slope_in_words(subject: &Subject<'_>, over: &str, at_wall: Length) -> String {
+    let (params, layout) = (subject.params(), subject.layout());
+    // one plane may have been laid through readings, whose slope nobody has written
+    let slope = match layout.ceiling.planes() {
+        [plane] => Slope::ratio(-plane.slope.y),
+        _ => params.ceiling.rise_out,
+    };
+    if slope == Slope::LEVEL {
+        return format!("Ceiling: {over} over the upper face, level out from the wall.");
+    }
+    format!(
+        "Ceiling: {} at the wall, {over} over the upper face; slope {} out from the wall.",
+        subject.tape(at_wall),
+        slope.text()
+    )
+}
+
+/// Names of what is seen.
+fn words(subject: &Subject<'_>, figure: &mut Figure, (eye, from_left): (&Eye, bool), edge: Length) {
+    let (params, layout) = (subject.params(), subject.layout());
+    let out = |length: Length| if from_left { length } else { -length };
+    let ceiling = |out| layout.ceiling.height_at(edge, out);
     if let Some(mantel) = &params.mantel {
         let middle = mantel.underside + mantel.thickness / 2.0;
+        let front = layout.lower_finished + mantel.projection;
         figure.call(at(out(front), middle), "mantel");
     }
     if layout.is_stepped() {
@@ -95,38 +128,81 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
             "upper finished face",
         );
     }
-    figure.call(
-        at(
-            out(layout.lower_finished),
-            layout.platform_top + params.appliance.opening_bottom,
-        ),
-        "finished face around the unit",
+    let cabinet = cabinets(params, layout)
+        .into_iter()
+        .find(|it| it.on_the_left == from_left);
+    if let Some(cabinet) = &cabinet {
+        figure.call(
+            at(out(cabinet.outs.center()), cabinet.heights.center()),
+            "cabinet",
+        );
+    }
+    // a cabinet may stand before it
+    if cabinet.is_none_or(|it| it.outs.high < layout.lower_finished) {
+        figure.call(
+            at(
+                out(layout.lower_finished),
+                layout.platform_top + params.appliance.opening_bottom,
+            ),
+            "finished face around the unit",
+        );
+    }
+    things(
+        subject,
+        figure,
+        (eye, from_left),
+        layout.lower_finished + BEFORE,
     );
-    let over = subject.tape(ceiling(layout.upper_finished));
-    // one plane may have been laid through readings, whose slope nobody has written
-    let slope = match layout.ceiling.planes() {
-        [plane] => Slope::ratio(-plane.slope.y),
-        _ => params.ceiling.rise_out,
-    };
-    figure.notes.push(if slope == Slope::LEVEL {
-        format!("Ceiling: {over} over the upper face, level out from the wall.")
+}
+
+/// Names of the fixed things on the wall that is seen beyond the chase.
+fn things(
+    subject: &Subject<'_>,
+    figure: &mut Figure,
+    (eye, from_left): (&Eye, bool),
+    farthest: Length,
+) {
+    let params = subject.params();
+    let beyond = if from_left {
+        RoomWall::Right
     } else {
-        format!(
-            "Ceiling: {} at the wall, {over} over the upper face; slope {} out from the wall.",
-            subject.tape(ceiling(Length::ZERO)),
-            slope.text()
-        )
-    });
-    vec![figure]
+        RoomWall::Left
+    };
+    let across = subject.layout().is_across_corner;
+    let there = params.room.fixed.iter();
+    for thing in there.filter(|it| it.wall == beyond && !across) {
+        let place = fixed_place(params, thing);
+        let middle = place.wall.point(DVec3::new(
+            place.sides.center().to_mm(),
+            0.0,
+            (thing.sill + thing.height / 2.0).to_mm(),
+        ));
+        if -middle.y < farthest.to_mm() && -middle.y > subject.layout().lower_finished.to_mm() {
+            figure.call(eye.see(middle).truncate(), thing.name.clone());
+        }
+    }
 }
 
 /// A flush chase seen from the left: its enclosure behind the wall of the room, which is cut beside it.
 fn flush(subject: &Subject<'_>) -> Figure {
     let (params, layout) = (subject.params(), subject.layout());
-    let mut figure = Figure::new(
-        "Side of the enclosure, seen from the left",
-        "How a bay outdoors is carried, roofed and flashed is drawn by whoever designs it.",
-    );
+    let is_outdoors = params
+        .behind
+        .as_ref()
+        .is_some_and(|it| it.space == SpaceBehind::Outdoors);
+    let (caution, note) = if is_outdoors {
+        (
+            "How a bay outdoors is carried, roofed and flashed is drawn by whoever designs it.",
+            "Outdoors: floor and ceiling of the room are only carried on over the enclosure here. What carries it, its \
+             roof, its flashing and what closes it below are asked, not drawn.",
+        )
+    } else {
+        (
+            "",
+            "Indoors: the floor and the ceiling of the space behind are drawn as those of the room, carried on.",
+        )
+    };
+    let mut figure = Figure::new("Side of the enclosure, seen from the left", caution);
     let eye = Eye::LEFT;
     let own = subject.parts(|it| ["left side", "left cover"].contains(&it.branch()));
     let outermost = own.iter().map(|it| it.0.sides().low);
@@ -182,17 +258,7 @@ fn flush(subject: &Subject<'_>) -> Figure {
         Chain::new(Side::Left, [layout.slab, ceiling(far)]),
         Chain::new(Side::Right, heights),
     ];
-    let space = params.behind.as_ref().map(|it| it.space);
-    figure.notes.push(
-        match space {
-            Some(SpaceBehind::Outdoors) => {
-                "Outdoors: floor and ceiling of the room are only carried on over the enclosure here. What carries it, its \
-                 roof, its flashing and what closes it below are asked, not drawn."
-            }
-            _ => "Indoors: the floor and the ceiling of the space behind are drawn as those of the room, carried on.",
-        }
-        .to_owned(),
-    );
+    figure.notes.push(note.to_owned());
     figure
 }
 

@@ -10,8 +10,9 @@ use crate::units::{Angle, MM_PER_INCH};
 
 /// The longer leg of a template, in millimetres.
 const LEG: f64 = 110.0;
-/// Below this, in radians, a cut is square: a hundredth of what a saw can be set to.
-const SQUARE: f64 = 1e-5;
+/// Over the longer leg a template rises so much at least, in millimetres: less is no more than the width of its lines, and
+/// the saw set-up says the gap that such a cut leaves when it is made square.
+const LEAST: f64 = 1.0;
 /// The bars that prove the print, in millimetres.
 const BARS: [(f64, &str); 2] = [
     (6.0 * MM_PER_INCH, "6 in, measure it"),
@@ -23,7 +24,7 @@ pub(in crate::drawing) fn templates(subject: &Subject<'_>) -> Vec<Figure> {
     let mut angles: Vec<(Angle, Vec<String>)> = Vec::new();
     for setup in &subject.takeoff.saw {
         for (angle, turned) in [(setup.miter, "table"), (setup.bevel, "blade")] {
-            if angle.to_radians() <= SQUARE {
+            if angle.tan() * LEG < LEAST {
                 continue;
             }
             let cuts = setup.cuts.iter();

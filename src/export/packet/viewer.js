@@ -93,7 +93,10 @@ function startViewer() {
     }
     const view = viewOf();
     painter.paint(view, shown());
-    byId("depicted").textContent = inWords();
+    const words = inWords();
+    if (byId("depicted").textContent !== words) {
+      byId("depicted").textContent = words;
+    }
     const marker = byId("marker");
     const at = spot ? through(view.seen, spot) : [0, 0, 0, -1];
     marker.hidden = at[3] <= 0;

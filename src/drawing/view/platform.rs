@@ -1,0 +1,71 @@
+//! The platform from above: its panels with their steps, and the sleepers under them, from the left end of the framing.
+
+use glam::DVec3;
+
+use crate::design::{Kind, Part};
+use crate::drawing::dimension::{Chain, Side};
+use crate::drawing::eye::Eye;
+use crate::drawing::figure::Figure;
+use crate::drawing::ink::{Pen, Rect};
+use crate::drawing::subject::Subject;
+use crate::units::Length;
+
+/// The platform's plan.
+pub(in crate::drawing) fn platform(subject: &Subject<'_>) -> Vec<Figure> {
+    let layout = subject.layout();
+    let is_sleeper = |part: &Part| part.kind == Kind::Sleeper;
+    let is_panel = |part: &Part| part.kind == Kind::PlatformPanel;
+    let eye = Eye::ABOVE;
+    let mut figure = Figure::new(
+        "Platform, seen from above",
+        "Find out about cables and pipes in the slab before drilling into it.",
+    );
+    subject.draw(&mut figure, &eye, None, is_panel);
+    subject.draw_hidden(&mut figure, &eye, Pen::Hidden, is_sleeper);
+    if figure.lines.is_empty() {
+        return Vec::new();
+    }
+    let mut around = Figure::new("", "");
+    subject.draw(&mut around, &eye, None, |part| part.kind == Kind::SolePlate);
+    let plates = around.lines.into_iter();
+    figure.lines.extend(plates.map(|it| (Pen::Context, it.1)));
+    subject.label(&mut figure, &eye, is_sleeper);
+    let seen = |vertices: &[DVec3]| Rect::around(vertices.iter().map(|it| eye.see(*it).truncate()));
+    let sleepers = subject.parts(is_sleeper).into_iter();
+    let (out, along): (Vec<Rect>, Vec<Rect>) = sleepers
+        .map(|(_, solid)| seen(&solid.vertices))
+        .partition(|it| it.size().y > it.size().x);
+    let panels = subject.parts(is_panel).into_iter();
+    let corners: Vec<DVec3> = panels
+        .flat_map(|(_, solid)| &solid.vertices)
+        .map(|it| eye.see(*it))
+        .collect();
+    let lefts = out.iter().map(|it| Length::mm(it.low.x));
+    let last = out
+        .iter()
+        .map(|it| Length::mm(it.high.x))
+        .reduce(Length::max);
+    let datum = layout.chase.low;
+    let across = corners.iter().map(|it| Length::mm(it.x));
+    let deep = corners.iter().map(|it| Length::mm(it.y));
+    let fronts = along.iter().map(|it| Length::mm(it.low.y));
+    figure.chains = vec![
+        Chain::new(Side::Below, lefts.chain(last).chain([datum])).running(),
+        Chain::new(Side::Above, across),
+        Chain::new(Side::Left, deep.chain([Length::ZERO])),
+    ];
+    if !along.is_empty() {
+        let fronts = Chain::new(Side::Right, fronts.chain([Length::ZERO]));
+        figure.chains.push(fronts);
+    }
+    let from = if layout.is_across_corner {
+        "corner"
+    } else {
+        "wall"
+    };
+    figure.notes.push(format!(
+        "Marks are those of the cut list. Dashed: sleepers under the panels, below from the left end of the chase's framing to the left \
+         edge of each; thin: sole plates. Above and at the left: the panels, and how far they lie from the {from}."
+    ));
+    vec![figure]
+}
