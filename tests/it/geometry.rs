@@ -522,6 +522,12 @@ fn pipes_touch_over_rings_strips_and_bores() {
         1e-6,
     );
     assert!(contact(&lower, &wall.moved(DVec3::X)).is_none());
+    // two bars end on end, moved apart by their radius: r² (2π/3 − √3/2), the area that two circles have in common
+    // when each goes through the other's middle (textbook formula, from memory)
+    let bar = pipe(50.0, 0.0, 300.0, Frame::WORLD);
+    let other = pipe(50.0, 0.0, 300.0, at(50.0, 0.0, 300.0));
+    let lens = 2500.0 * (2.0 * PI / 3.0 - 3.0_f64.sqrt() / 2.0);
+    assert_near(contact(&bar, &other).unwrap().area, lens, 1e-6);
 }
 
 #[test]

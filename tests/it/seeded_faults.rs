@@ -521,6 +521,58 @@ fn each_fault_is_found_by_its_own_rule_alone() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
+/// A verdict shows where, whence and what to move, and names the parts that it is about.
+#[test]
+fn each_fault_says_where_it_is_and_what_to_move() {
+    let mut wrong = Vec::new();
+    for fault in FAULTS {
+        let mut model = design(&changed(fault.demo, fault.changes));
+        model
+            .parts
+            .retain(|it| fault.taken_away != Some(it.id.as_str()));
+        let findings = check(&model).into_iter();
+        let own = findings.filter(|it| it.rule == fault.rule && it.verdict == fault.verdict);
+        for found in own {
+            let lacks = [
+                ("source", found.source.is_empty()),
+                ("place", found.location.is_none()),
+                ("parts", found.parts.is_empty()),
+                ("key", found.levers.is_empty()),
+            ];
+            for (what, _) in lacks.into_iter().filter(|it| it.1) {
+                wrong.push((fault.rule, what, found.about.clone()));
+            }
+            let ids = model.parts.iter().map(|it| (&it.id, &it.body));
+            let ids = ids.chain(model.clearances.iter().map(|it| (&it.id, &it.body)));
+            let named: Vec<_> = ids.filter(|it| found.parts.contains(it.0)).collect();
+            if named.len() < found.parts.len() {
+                wrong.push((fault.rule, "ids", format!("{:?}", found.parts)));
+            }
+            if let (Some(at), true) = (found.location, !named.is_empty()) {
+                let low = named
+                    .iter()
+                    .map(|it| it.1.bounds.low)
+                    .reduce(glam::DVec3::min)
+                    .unwrap();
+                let high = named
+                    .iter()
+                    .map(|it| it.1.bounds.high)
+                    .reduce(glam::DVec3::max)
+                    .unwrap();
+                let off = (low - at).max(at - high).max_element();
+                if off > 1.0 {
+                    wrong.push((
+                        fault.rule,
+                        "off",
+                        format!("{off} {} {:?}", found.about, found.parts),
+                    ));
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
 #[test]
 fn every_rule_has_its_fault() {
     let with: BTreeSet<&str> = FAULTS.iter().map(|it| it.rule).collect();
