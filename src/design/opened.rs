@@ -18,8 +18,6 @@ use crate::units::Length;
 
 /// The leading part of the ids of everything in that wall.
 pub const OPENED_WALL: &str = "opened wall";
-/// How much of a board's edge a stud holds: common practice, no source.
-const EDGE: Length = Length::inches(0.375);
 
 /// What happens to the wall that a chase is set into.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,19 +72,13 @@ impl OpenedWall {
         Some(opened)
     }
 
-    /// Where a new stud stands behind a joint of the boards; `None` where one holds both edges already, or
-    /// none has room.
+    /// Where a new stud stands behind a joint of the boards; `None` where none has room, one that holds both edges
+    /// already being in its place.
     fn behind_joint(&self, joint: Length, kings: Span, wall: &StandingWall) -> Option<Length> {
         let thickness = wall.stud.thickness;
         let stands = self.kept.iter().chain(&self.added);
         let stands = stands.map(|it| Span::about(*it, thickness)).chain([kings]);
         let stands: Vec<Span> = stands.collect();
-        let holds = |it: &Span| {
-            !(it.low + EDGE - joint).is_positive() && !(joint + EDGE - it.high).is_positive()
-        };
-        if stands.iter().any(holds) {
-            return None;
-        }
         let wanted = Span::about(joint, thickness);
         let beside = stands.iter().filter(|it| it.overlaps(wanted));
         let beside = beside.flat_map(|it| [it.low - thickness / 2.0, it.high + thickness / 2.0]);

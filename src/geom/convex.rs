@@ -283,7 +283,7 @@ fn open_loop(faces: &[Face]) -> Vec<usize> {
         .map(|(a, b)| (*b, *a))
         .collect();
     let mut corners: Vec<usize> = open.first().iter().map(|side| side.0).collect();
-    while let Some(last) = corners.last().filter(|_| corners.len() < open.len()) {
+    while let Some(last) = corners.last() {
         match open.iter().find(|(from, _)| from == last) {
             Some((_, to)) if !corners.contains(to) => corners.push(*to),
             _ => break,

@@ -135,7 +135,7 @@ fn round(tube: &Tube, chord_error: f64) -> Mesh {
         // Both errors meet in the middle of a patch, so each gets half.
         CenterLine::Arc { radius, angle } => {
             let half = half_chord(radius + tube.outer, chord_error / 2.0);
-            let steps = whole(angle / (2.0 * half)).max(whole(angle / 0.5));
+            let steps = whole(angle / (2.0 * half));
             (chords(tube.outer, chord_error / 2.0), steps)
         }
     };

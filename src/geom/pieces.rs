@@ -225,7 +225,7 @@ impl Trapezoid {
             at(self.upper, self.from),
         ];
         corners.dedup_by(|a, b| a.distance(*b) <= TOLERANCE);
-        if corners.len() > 1 && corners[0].distance(corners[corners.len() - 1]) <= TOLERANCE {
+        if corners[0].distance(corners[corners.len() - 1]) <= TOLERANCE {
             corners.pop();
         }
         corners

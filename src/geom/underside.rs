@@ -170,7 +170,7 @@ fn below(area: &[DVec2], height: impl Fn(DVec2) -> f64) -> Vec<DVec2> {
         if high_a <= 0.0 {
             left.push(a);
         }
-        if (high_a < 0.0) != (high_b < 0.0) && high_a != 0.0 && high_b != 0.0 {
+        if high_a * high_b < 0.0 {
             left.push(a.lerp(b, high_a / (high_a - high_b)));
         }
     }

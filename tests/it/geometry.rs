@@ -224,6 +224,30 @@ fn a_cylindrical_hoof_has_its_handbook_volume() {
     assert_near(found.volume, 2.0 / 3.0 * radius * radius * height, 1e-6);
 }
 
+/// A bar under a level top and over two planes that rise by `m`, one to the right and one inward: they meet in an
+/// edge that runs through the bar at a slant. By hand: over a disc, |u| along any diameter sums to 4/3 R³, and
+/// max(x, y) = (x + y)/2 + |x − y|/2, so that the volume is π R² H − m · 2√2/3 · R³.
+#[test]
+fn an_edge_through_a_bar_at_a_slant_leaves_its_exact_volume() {
+    let (radius, height, rise) = (50.0_f64, 100.0, 0.8);
+    let tube = pipe(radius, 0.0, 400.0, at(0.0, 0.0, -200.0));
+    let planes = [DVec2::X, DVec2::Y].map(|way| EndPlane::sloped(mm(0.0), way * rise));
+    let swept = Swept {
+        profile: Profile::polygon(corners(&[
+            [-60.0, -60.0],
+            [60.0, -60.0],
+            [60.0, 60.0],
+            [-60.0, 60.0],
+        ])),
+        bottom: planes.to_vec(),
+        top: vec![EndPlane::level(mm(height))],
+    };
+    let expected =
+        PI * radius * radius * height - rise * 2.0 * 2.0_f64.sqrt() / 3.0 * radius.powi(3);
+    let found = overlap(&Body::new(swept, Frame::WORLD), &tube).unwrap();
+    assert_near(found.volume, expected, 1e-3);
+}
+
 #[test]
 fn an_elbow_cut_by_planes_has_its_volume_by_pappus() {
     let bend = elbow(50.0, 40.0, 120.0, 90.0, Frame::WORLD);
@@ -522,6 +546,12 @@ fn pipes_touch_over_rings_strips_and_bores() {
         1e-6,
     );
     assert!(contact(&lower, &wall.moved(DVec3::X)).is_none());
+    // two bars end on end, moved apart by their radius: r² (2π/3 − √3/2), the area that two circles have in common
+    // when each goes through the other's middle (textbook formula, from memory)
+    let bar = pipe(50.0, 0.0, 300.0, Frame::WORLD);
+    let other = pipe(50.0, 0.0, 300.0, at(50.0, 0.0, 300.0));
+    let lens = 2500.0 * (2.0 * PI / 3.0 - 3.0_f64.sqrt() / 2.0);
+    assert_near(contact(&bar, &other).unwrap().area, lens, 1e-6);
 }
 
 #[test]

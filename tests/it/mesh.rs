@@ -182,6 +182,11 @@ fn what_has_no_volume_is_refused_by_name() {
         (error.part.as_str(), &error.fault),
         ("a/stud/3", &Fault::Empty)
     );
+    // no outside, no length, walls that meet
+    for (outer, inner, length) in [(0.0, 0.0, 10.0), (5.0, 0.0, 0.0), (5.0, 5.0, 10.0)] {
+        let nothing = Tube::straight(Length::mm(outer), Length::mm(inner), Length::mm(length));
+        assert_eq!(mesh(&nothing.into()), Mesh::default(), "{nothing:?}");
+    }
 }
 
 #[test]
@@ -315,6 +320,39 @@ fn steps_on_a_line_make_a_closed_mesh() {
         assert_closed(&mesh);
         // 3 × 20 + 3 × 16 + 2.5 × 12 + 2.5 × 9 = 160.5 square inches, 100 mm long
         assert_near(mesh.volume() / (160.5 * 25.4 * 25.4 * 100.0), 1.0, 1e-9);
+    }
+}
+
+/// Corners on the straight sides of a turned sheet, off the line by a rounding, make no slivers. They lie on a
+/// grid, and no triangle over points of a grid is smaller than half a cell (Pick's theorem).
+#[test]
+fn corners_on_a_line_make_no_slivers() {
+    const CELL: f64 = 10.0;
+    let corners = [
+        (0, 0),
+        (7, 0),
+        (11, 0),
+        (30, 0),
+        (30, 9),
+        (30, 20),
+        (24, 20),
+        (5, 20),
+        (0, 20),
+        (0, 13),
+        (0, 4),
+    ];
+    for turn in 0..90 {
+        let way = DVec2::from_angle(f64::from(turn).to_radians());
+        let outline =
+            corners.map(|(x, y)| way.rotate(CELL * DVec2::new(f64::from(x), f64::from(y))));
+        let profile = Profile::polygon(outline.to_vec());
+        let mesh = mesh(&Swept::square(profile, Length::mm(12.0)).into());
+        assert_closed(&mesh);
+        for triangle in &mesh.triangles {
+            let [a, b, c] = triangle.corners.map(|corner| mesh.vertices[corner]);
+            let area = (b - a).cross(c - a).length() / 2.0;
+            assert!(area > 0.499 * CELL * CELL, "turned by {turn}°: {a} {b} {c}");
+        }
     }
 }
 

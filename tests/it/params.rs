@@ -109,6 +109,21 @@ fn what_is_left_out_takes_its_default() {
     );
 }
 
+/// Where nothing stands, nothing is found, whatever follows on the next line.
+#[test]
+fn a_blank_place_holds_nothing() {
+    for text in [
+        "[chase]\nwidth =\n[room]\n",
+        "[chase]\nwidth = \t\n",
+        "[chase]\nwidth =",
+    ] {
+        let faults = params::read(text).unwrap_err();
+        let found: Vec<&str> = faults.iter().map(|it| &*it.found).collect();
+        assert!(found.contains(&"nothing"), "{text:?}: {found:?}");
+        assert!(!found.contains(&"``"), "{text:?}: {found:?}");
+    }
+}
+
 /// Each example of a faulty file, as it is printed; all but `many...` have one fault.
 #[test]
 fn faulty_files_are_told() {

@@ -130,7 +130,43 @@ fn a_divider_has_a_back_of_its_own() {
     assert_near(extent(board, DVec3::X), 84.5 * 25.4, 1e-6);
     let wall = part(&design, "room/wall layer/1");
     assert_near(wall.body.bounds.low.y, 84.0 * 25.4, 1e-6);
+    // the free end's board ends flush with the framing behind, its finish covers the edge of the board there
+    let face = |id: &str| part(&design, id).body.bounds.high.y;
+    let framing = face("back/sole plate/1");
+    assert_near(face("right face/board/1"), framing, 1e-6);
+    assert_near(face("right face/finish/1"), framing + 0.5 * 25.4, 1e-6);
+    assert_near(face("back face/board/1"), framing + 0.5 * 25.4, 1e-6);
     nothing_fails(&design);
+}
+
+/// A ridge over a chase across a corner, wherever it crosses the walls: the ends of plates, which are not square
+/// and reach past the studs, stay under both planes.
+#[test]
+fn plates_across_a_corner_stay_under_a_ridge() {
+    let level = "height = \"101 in\"\n";
+    assert!(CORNER.contains(level));
+    let mut designs = 0;
+    for at in 1..=120 {
+        let planes = format!("height = \"96 in\"\nrise_right = \"3:12\"\n");
+        let ridge =
+            format!("\n[ridge]\nruns = \"out\"\nat = \"{at} in\"\nfar_height = \"80 in\"\n");
+        let Ok(params) = read(&(CORNER.replace(level, &planes) + &ridge)) else {
+            continue;
+        };
+        designs += 1;
+        let design = design(&params);
+        let over: Vec<String> = check(&design)
+            .into_iter()
+            .filter(|it| it.verdict == Verdict::Fail)
+            .filter(|it| ["part in part", "inside the room"].contains(&it.rule))
+            .map(|it| it.about)
+            .collect();
+        assert!(
+            over.is_empty(),
+            "a ridge {at} in from the corner: {over:#?}"
+        );
+    }
+    assert!(designs > 50, "{designs}");
 }
 
 /// Across a corner with wings: a face 84 in wide, 62 in from the corner, 84 < 2 × 62.

@@ -97,6 +97,8 @@ fn a_level_line_counts_from_the_highest_place_of_the_floor() {
         detail.contains("1: +") && detail.contains("7: "),
         "{detail}"
     );
+    // what lies off a plane of least squares sums to 0 (normal equations): some of it is under the plane
+    assert!(detail.contains(": −"), "{detail}");
 }
 
 /// 1/4 in is allowed, just over it is asked about.

@@ -180,10 +180,19 @@ fn ceiling_screws_reach_the_rafter() {
     }
 }
 
-/// A cable through the left side wall of the gable demo, 36 in up: square through the stud that it meets.
-fn crossing(diameter: Length, out: Length) -> Design {
+/// A side wall's plate runs 22 − 3-1/2 = 18-1/2 in out from the wall. One rafter crosses it, 4 in out; the next, 20 in
+/// out, lies beyond its end: 14-1/2 in are left.
+#[test]
+fn a_rafter_beyond_a_plate_does_not_hold_it() {
+    let found = of(&design(&demo("roof-pass")), "left side: top plate");
+    let measured = found.numbers.unwrap().measured / 25.4;
+    assert!((measured - 14.5).abs() < 1e-9, "{measured}");
+}
+
+/// A cable through the left side wall of the gable demo: square through the stud that it meets.
+fn crossing(diameter: Length, out: Length, up: f64) -> Design {
     let lines = format!(
-        "[cables]\ndiameter = \"{:.6} mm\"\nroute = [[\"39 in\", \"{out:.6} mm\", \"20 in\"], [\"50 in\", \"{out:.6} mm\", \"20 in\"]]",
+        "[cables]\ndiameter = \"{:.6} mm\"\nroute = [[\"39 in\", \"{out:.6} mm\", \"{up:.6} in\"], [\"50 in\", \"{out:.6} mm\", \"{up:.6} in\"]]",
         diameter.to_mm(),
         out = out.to_mm()
     );
@@ -204,10 +213,10 @@ fn through(model: &Design, what: &str) -> Vec<(Verdict, f64)> {
 #[test]
 fn a_bore_through_the_narrow_face_leaves_too_little() {
     let middle = stud_center();
-    let model = crossing(Length::inches(0.25), middle);
+    let model = crossing(Length::inches(0.25), middle, 20.0);
     assert_eq!(through(&model, "bore"), [(Verdict::Pass, 0.875)]);
     assert_eq!(through(&model, "edge"), [(Verdict::Pass, 0.625)]);
-    let wider = crossing(Length::inches(0.25) + MARK, middle);
+    let wider = crossing(Length::inches(0.25) + MARK, middle, 20.0);
     assert_eq!(through(&wider, "edge"), [(Verdict::Fail, 0.625)]);
     assert!(clashes(&model).is_empty(), "{:?}", clashes(&model));
     // the overlap itself stays known
@@ -328,4 +337,13 @@ fn what_does_not_pass_through_stays_a_clash() {
     let model = design(&demo_with("flat-with-cabinets", &ending));
     assert!(through(&model, "bore").is_empty());
     assert_eq!(clashes(&model).len(), 1, "{:?}", clashes(&model));
+    // half over the stud's end, half in the plate under it
+    let stud = model.parts.iter().find(|it| {
+        it.id.starts_with("left side/stud")
+            && (it.body.bounds.center().y + stud_center().to_mm()).abs() < 1e-6
+    });
+    let foot = stud.unwrap().body.bounds.low.z / 25.4;
+    let over_its_end = crossing(Length::inches(0.25), stud_center(), foot);
+    assert!(through(&over_its_end, "bore").is_empty());
+    assert!(!clashes(&over_its_end).is_empty());
 }

@@ -3,7 +3,7 @@
 use chasewright::catalog::{GAS_HALF_INCH_DROP, GAS_THREE_INCH_DROP, GasRow};
 use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::design;
-use chasewright::params::{OutsideOpenings, Params, Value};
+use chasewright::params::{OutsideOpenings, Params, RoomWall, Value};
 use chasewright::units::{Amount, AmountKind, Length, TapeUnit};
 
 use crate::scenarios::demo;
@@ -243,6 +243,20 @@ fn the_distance_to_an_opening_is_that_of_the_nearest_points() {
     let found = only(&params, "terminal", "cap to opening 1");
     assert_near(found.numbers.unwrap().measured, 5.0 * 25.4, 1e-9);
     assert_eq!(found.verdict, Verdict::Fail);
+}
+
+/// A window that opens is an opening for the cap, if it is in the wall that the cap is on.
+#[test]
+fn the_cap_keeps_away_from_a_window_of_its_own_wall() {
+    let mut params = demo("flush-in-a-wall");
+    let judged = |params: &Params| {
+        let found = of_rule(params, "terminal");
+        found.iter().any(|it| it.about == "cap to window")
+    };
+    assert!(judged(&params));
+    let window = params.room.fixed.iter().position(|it| it.name == "window");
+    params.room.fixed[window.unwrap()].wall = RoomWall::Left;
+    assert!(!judged(&params));
 }
 
 /// 12 in over the ground (IRC 2018 G2427.8), more where the manual asks more.

@@ -6,7 +6,7 @@
 //! parameter files alone.
 
 use chasewright::check::{Finding, Verdict, check};
-use chasewright::design::{Design, design};
+use chasewright::design::{Design, Kind, design};
 use chasewright::geom::Shape;
 use chasewright::params::{Layer, Params, Value, read};
 use chasewright::units::Length;
@@ -62,6 +62,23 @@ fn assert_rows(params: &Params, rows: &[Row]) {
         }
         assert_eq!(found.verdict, *verdict, "{rule}, {about}");
     }
+}
+
+/// Two plies of 1-1/2 in and what packs them fill a wall of 3-1/2: 1/2 in between them.
+#[test]
+fn a_header_is_packed_out_to_its_wall() {
+    let model = design(&demo("reading-room"));
+    let depth = |kind| {
+        let own = model.parts.iter().filter(move |it| it.kind == kind);
+        own.map(|it| it.body.bounds.size().min_element() / 25.4)
+    };
+    assert!(depth(Kind::Header).all(|it| (it - 1.5).abs() < 1e-9));
+    let spacers: Vec<f64> = depth(Kind::HeaderSpacer).collect();
+    assert!(!spacers.is_empty());
+    assert!(
+        spacers.iter().all(|it| (it - 0.5).abs() < 1e-9),
+        "{spacers:?}"
+    );
 }
 
 #[test]

@@ -497,6 +497,57 @@ fn each_fault_is_found_by_its_own_rule_alone() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
+/// What the findings of a rule do not say, and why.
+const UNSAID: &[(&str, &str, &str)] = &[
+    ("attachment", "place", "one bite for all screws"),
+    ("corner square", "key", "of the room"),
+    ("enclosure", "key", "asks for a cover"),
+    ("envelope", "key", "asks what was done"),
+    ("envelope", "parts", "of the whole wall"),
+    ("floor readings", "key", "of the room"),
+    ("gas line", "key", "asks for a table"),
+    ("gas pipe", "key", "asks for the meter"),
+    ("held", "key", "a stick is missing"),
+    ("mantel ends", "key", "asks what carries them"),
+    ("near side wall", "parts", "room that is left"),
+    ("opening in the front", "parts", "room that is left"),
+    ("part in part", "key", "no key belongs to any two parts"),
+    ("part without room", "place", "it is nowhere"),
+    ("pass angle", "key", "asks what the manual allows"),
+    ("pass angle", "place", "all of the pass"),
+    ("recess in the front", "parts", "room that is left"),
+    ("veneer", "key", "asks for the standard"),
+    ("veneer", "parts", "all of the finish"),
+    ("walkway", "parts", "room that is left"),
+    ("wall plumb", "key", "of the room"),
+];
+
+/// A verdict names the parts that it is about, where they are, whence the number is, and the keys that move it.
+#[test]
+fn each_fault_says_where_it_is_and_what_to_move() {
+    let mut unsaid = BTreeSet::new();
+    for fault in FAULTS {
+        let mut model = design(&changed(fault.demo, fault.changes));
+        model
+            .parts
+            .retain(|it| fault.taken_away != Some(it.id.as_str()));
+        let findings = check(&model).into_iter();
+        let own = findings.filter(|it| it.rule == fault.rule && it.verdict == fault.verdict);
+        for found in own {
+            let lacks = [
+                ("source", found.source.is_empty()),
+                ("place", found.location.is_none()),
+                ("parts", found.parts.is_empty()),
+                ("key", found.levers.is_empty()),
+            ];
+            let lacks = lacks.into_iter().filter(|it| it.1);
+            unsaid.extend(lacks.map(|(what, _)| (fault.rule, what)));
+        }
+    }
+    let known: BTreeSet<_> = UNSAID.iter().map(|it| (it.0, it.1)).collect();
+    assert_eq!(unsaid, known);
+}
+
 #[test]
 fn every_rule_has_its_fault() {
     let with: BTreeSet<&str> = FAULTS.iter().map(|it| it.rule).collect();

@@ -256,6 +256,18 @@ fn straps_back_the_mantel_and_touch_studs_and_board() {
     for strap in straps {
         assert_eq!(strap.material, Material::STEEL, "{}", strap.id);
         assert_near(inches(strap.body.bounds.size().y), THICK, 1e-9);
+        for end in [strap.body.bounds.low.x, strap.body.bounds.high.x] {
+            let ends_on = |it: &Part| {
+                it.branch() == "front"
+                    && it.kind != Kind::Blocking
+                    && (it.body.bounds.center().x - end).abs() < 1e-6
+            };
+            assert!(
+                model.parts.iter().any(ends_on),
+                "{} ends at {end}",
+                strap.id
+            );
+        }
         let touched = model
             .parts
             .iter()

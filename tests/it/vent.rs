@@ -5,7 +5,9 @@
 
 use chasewright::catalog::Material;
 use chasewright::check::{Verdict, check, interference, unheld};
-use chasewright::design::{Clearance, ClearanceKind, Design, Group, Kind, Part, Piece, design};
+use chasewright::design::{
+    Clearance, ClearanceKind, Design, Group, Kind, Part, Piece, Stock, design,
+};
 use chasewright::geom::{Body, CenterLine, Frame, Shape, Swept, overlap};
 use chasewright::params::{Exit, Lie, Params, Value, read};
 use chasewright::units::{Angle, Length};
@@ -175,6 +177,11 @@ fn a_vent_through_the_roof_has_the_worked_sizes() {
     let faces = ["room/rafter/1", "room/rafter/2"].map(|id| &part(&model, id).body.bounds);
     assert_near(-inch(faces[0].low.y), 4.75, 1e-9);
     assert_near(-inch(faces[1].high.y), 19.25, 1e-9);
+    // a rafter runs from side to side of the room and rises with the ceiling, as deep as it is across the slope
+    let (width, roof) = (params.room.width.to_inches(), params.roof.as_ref().unwrap());
+    let deep = roof.rafter.width.to_inches() * 10.0_f64.sqrt() / 3.0;
+    assert_near(inch(faces[0].size().x), width, 1e-9);
+    assert_near(inch(faces[0].size().z), width / 3.0 + deep, 1e-9);
     // the ceiling over the pipe's middle: 90 + 91 / 3 = 120-1/3, on the tape 120-5/16
     let ceiling = pass.ceiling.z(glam::DVec2::new(91.0 * 25.4, 0.0));
     assert_near(inch(ceiling), 120.0 + 1.0 / 3.0, 1e-9);
@@ -200,6 +207,44 @@ fn the_offset_passes_a_ridge_board() {
     assert_near(gap / 25.4, 4.0, 1e-9);
 }
 
+/// Into the pass through a roof from each of its four sides: a stick of its frame moved in by 1/4 in takes 1/4 in of
+/// the clearance.
+#[test]
+fn the_roof_pass_keeps_clear_on_all_sides() {
+    let model = design(&demo("roof-pass"));
+    let pass = &volume(&model, "clearance/roof pass").body;
+    for number in 1..=4 {
+        let id = format!("roof pass/pass frame/{number}");
+        let mut changed = model.clone();
+        let stick = changed.parts.iter_mut().find(|it| it.id == id).unwrap();
+        let toward = (pass.bounds.center() - stick.body.bounds.center()).with_z(0.0);
+        let way = if toward.x.abs() > toward.y.abs() {
+            toward.with_y(0.0).normalize()
+        } else {
+            toward.with_x(0.0).normalize()
+        };
+        let gap = chasewright::geom::gap(pass, &stick.body);
+        stick.body = stick.body.moved(way * (gap + 0.25 * 25.4));
+        let margins = chasewright::check::clearances(&changed);
+        let own = margins
+            .iter()
+            .find(|it| it.clearance == "clearance/roof pass" && it.part == id);
+        assert_near(own.unwrap().margin.to_inches(), -0.25, 1e-9);
+    }
+}
+
+/// Round an elbow the clearance is the pipe's radius and the manual's number round it.
+#[test]
+fn an_elbow_keeps_its_own_clearance() {
+    let model = design(&demo("reading-room"));
+    let vent = &model.params.vent;
+    let Shape::Tube(elbow) = volume(&model, "clearance/elbow").body.shape else {
+        panic!("a bent tube");
+    };
+    let reaches = vent.pipe_diameter.to_mm() / 2.0 + vent.bend_clearance.value.to_mm();
+    assert_near(elbow.outer, reaches, 1e-9);
+}
+
 /// The roof's framing stands between whole rafters, and everything of it is held.
 #[test]
 fn the_passes_are_framed_and_held() {
@@ -216,6 +261,42 @@ fn the_passes_are_framed_and_held() {
         let loose: Vec<_> = loose.iter().filter(|it| it.contains("pass")).collect();
         assert!(loose.is_empty(), "{name}: {loose:?}");
     }
+}
+
+/// The frame round a hole: a stick as thick as the wall's own is one, and only a thinner one is ripped.
+#[test]
+fn a_whole_stick_round_a_pass_is_not_ripped() {
+    for (name, branch, thickness) in [
+        ("reading-room", "wall pass/", 1.5),
+        ("roof-pass", "roof pass/", 1.5),
+    ] {
+        let model = design(&demo(name));
+        let frame = model.parts.iter().filter(|it| it.id.starts_with(branch));
+        let mut sticks = 0;
+        for stick in frame.filter(|it| it.kind == Kind::PassFrame) {
+            let size = stick.body.bounds.size().truncate().min_element() / 25.4;
+            let thin = stick.body.bounds.size().min_element() / 25.4;
+            let whole = (size - thickness).abs() < 1e-9 || (thin - thickness).abs() < 1e-9;
+            assert_eq!(
+                matches!(stick.stock, Stock::Stick(_)),
+                whole,
+                "{}: {size}",
+                stick.id
+            );
+            sticks += usize::from(whole);
+        }
+        assert_eq!(sticks, 4, "{name}");
+    }
+}
+
+/// A straight before the last step is pipe before the wall too: 6 in of it leave 11-1/2 − 6 = 5-1/2 to the wall.
+#[test]
+fn a_straight_before_the_wall_belongs_to_the_last_run() {
+    let path = r#"path = ["go 20 in", "turn 90 deg toward back", "go 6 in", "through back wall"]"#;
+    let stated = design(&with_path(STEPPED, path));
+    let short = design(&with_path(STEPPED, &path.replace("\"go 6 in\", ", "")));
+    let end = |model: &Design| model.layout.path.last().unwrap().end();
+    assert_near(end(&stated).distance(end(&short)), 0.0, 1e-9);
 }
 
 /// A stud in the way ends under the sill and over the head of the pass, and both run from whole stud to

@@ -49,12 +49,16 @@ pub(super) fn over_wall(
     }
     let meeting = Underside::new(planes);
     let shortest = stud.thickness.to_mm();
-    let inner = shortest..=length - shortest;
+    // where a stud fits before both ends, which may come in behind
+    let fits = |deep: f64, u: f64| {
+        let low = shortest + (skew[0] * deep).max(0.0);
+        let high = length - shortest + (skew[1] * deep).min(0.0);
+        (low..=high).contains(&u)
+    };
     let across = stretches(&meeting, length, depth).is_some_and(|found| {
-        let seams = found.iter().skip(1).map(|it| it.ends[0]);
-        let at = seams.flat_map(|seam| [seam.u, seam.u + seam.skew * depth]);
-        let mut at = at.collect::<Vec<_>>().into_iter();
-        at.all(|u| inner.contains(&u)) && found.iter().all(|it| it.is_long_enough(shortest, depth))
+        let mut seams = found.iter().skip(1).map(|it| it.ends[0]);
+        seams.all(|it| fits(0.0, it.u) && fits(depth, it.u + it.skew * depth))
+            && found.iter().all(|it| it.is_long_enough(shortest, depth))
     });
     if across {
         meeting
@@ -80,8 +84,8 @@ fn area(from: f64, to: f64, depth: f64) -> [DVec2; 4] {
 /// The stretches of a wall from the left; `None` where planes meet lengthwise.
 fn stretches(top: &Underside, length: f64, depth: f64) -> Option<Vec<Stretch>> {
     let mut parts = top.over(&area(0.0, length, depth));
-    let middle = |part: &[DVec2]| part.iter().map(|it| it.x).sum::<f64>() / part.len() as f64;
-    parts.sort_by(|a, b| middle(&a.1).total_cmp(&middle(&b.1)));
+    let begins = |part: &[DVec2]| part.iter().map(|it| it.x).fold(f64::INFINITY, f64::min);
+    parts.sort_by(|a, b| begins(&a.1).total_cmp(&begins(&b.1)));
     let planes = parts.iter().map(|(at, _)| top.planes()[*at]);
     let planes: Vec<EndPlane> = planes.collect();
     let square = |u: f64| Seam { u, skew: 0.0 };
