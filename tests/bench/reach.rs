@@ -15,7 +15,7 @@ use chasewright::check::{clearances, interference, outside};
 use chasewright::design::{Design, Part, design};
 use chasewright::export::{FORMATS, Products, StepForm};
 use chasewright::geom::{Body, EndPlane, Frame, Mesh, Profile, Shape, Swept, Tube};
-use chasewright::params::{Params, Value, read};
+use chasewright::params::{self, Params, read};
 use chasewright::solids::Solids;
 use chasewright::units::{Angle, Length};
 use glam::{DVec2, DVec3};
@@ -115,7 +115,7 @@ fn crowded(params: &Params) -> Params {
         ("platform.sleeper_spacing", 100.0),
     ];
     spacings.iter().fold(params.clone(), |params, (key, step)| {
-        let step = Value::Length(mm(*step));
+        let step = params::Value::Length(mm(*step));
         params.with(key, &step).expect("the spacing is allowed")
     })
 }

@@ -35,15 +35,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
         .into_iter()
         .filter(|it| it.faces)
         .collect();
-    for margin in margins.clone() {
-        let volume = design
-            .clearances
-            .iter()
-            .find(|it| it.id == margin.clearance);
+    let volume = |margin: &Margin| {
+        let mut volumes = design.clearances.iter();
+        let volume = volumes.find(|it| it.id == margin.clearance)?;
+        (!leaves_with_another(design, &margins, volume, margin)).then_some(volume)
+    };
+    let volumes: Vec<Option<&Clearance>> = margins.iter().map(volume).collect();
+    for (margin, volume) in margins.into_iter().zip(volumes) {
         let Some(volume) = volume else { continue };
-        if leaves_with_another(design, &margins, volume, &margin) {
-            continue;
-        }
         let row = Row {
             about: format!("{} to {}", margin.part, volume.kind.name()),
             parts: vec![margin.part, margin.clearance],
@@ -64,9 +63,10 @@ fn leaves_with_another(
     volume: &Clearance,
     margin: &Margin,
 ) -> bool {
-    let part = design.parts.iter().find(|it| it.id == margin.part);
-    let Some(part) = part.filter(|_| is_of_unit(volume.kind) && margin.margin < Length::ZERO)
-    else {
+    if !is_of_unit(volume.kind) || margin.margin >= Length::ZERO {
+        return false;
+    }
+    let Some(part) = design.parts.iter().find(|it| it.id == margin.part) else {
         return false;
     };
     let unit = design.parts.iter().find(|it| it.kind == Kind::UnitBody);
