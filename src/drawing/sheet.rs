@@ -109,12 +109,15 @@ pub(super) fn lay_out(
         unit,
     }
     .draw(number, &mut ink);
+    // one stop measures nothing, and is not drawn
+    let mut chains = figure.chains;
+    chains.retain(|it| it.stops.len() > 1);
     Sheet {
         title: figure.title,
         paper,
         scale: laid.scale,
         origin: shift,
-        chains: figure.chains,
+        chains,
         ink,
     }
 }

@@ -481,7 +481,10 @@ fn a_platform_has_a_plan() {
     let model = design(&demo("stepped-face"));
     let drawn = drawing::sheets(&model, &takeoff(&model), Paper::Tabloid);
     let plan = sheet(&drawn, "Platform");
-    assert_stops(&stops(plan, Side::Above)[0], &[39.5, 59.0, 97.0, 116.5]);
+    assert_stops(
+        &stops(plan, Side::Above)[0],
+        &[36.0, 39.5, 59.0, 97.0, 116.5],
+    );
     assert_stops(&stops(plan, Side::Left)[0], &[-27.0, -18.0, 0.0]);
     let below = &stops(plan, Side::Below)[0];
     assert_near(below[0], 36.0, 1e-4);

@@ -51,7 +51,7 @@ pub(in crate::drawing) fn platform(subject: &Subject<'_>) -> Vec<Figure> {
     let fronts = along.iter().map(|it| Length::mm(it.low.y));
     figure.chains = vec![
         Chain::new(Side::Below, lefts.chain(last).chain([datum])).running(),
-        Chain::new(Side::Above, across),
+        Chain::new(Side::Above, across.chain([datum])),
         Chain::new(Side::Left, deep.chain([Length::ZERO])),
     ];
     if !along.is_empty() {
@@ -64,8 +64,8 @@ pub(in crate::drawing) fn platform(subject: &Subject<'_>) -> Vec<Figure> {
         "wall"
     };
     figure.notes.push(format!(
-        "Marks are those of the cut list. Dashed: sleepers under the panels, below from the left end of the chase's framing to the left \
-         edge of each; thin: sole plates. Above and at the left: the panels, and how far they lie from the {from}."
+        "Marks are those of the cut list. Dashed: sleepers under the panels; thin: sole plates. Above the panels, below the left edge of \
+         each sleeper, both from the left end of the chase's framing; at the left how far the panels lie from the {from}."
     ));
     vec![figure]
 }
