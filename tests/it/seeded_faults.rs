@@ -10,7 +10,6 @@ use chasewright::check::rules::RULES;
 use chasewright::check::{Verdict, check};
 use chasewright::design::{Design, design};
 use chasewright::params::{Params, read};
-use glam::DVec3;
 
 /// One fault.
 struct Fault {
