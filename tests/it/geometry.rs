@@ -119,6 +119,27 @@ fn a_plane_that_leaves_a_wedge_cuts_there() {
     assert_near(body.bounds.low.x, 50.0, 1e-5);
 }
 
+/// A dart, point to the left, falls into prisms over triangles: 6 corners, 5 faces, 9 edges each, as Euler's formula has
+/// it (6 − 9 + 5 = 2).
+#[test]
+fn a_dart_falls_into_prisms_without_a_corner_too_many() {
+    let dart = corners(&[[0.0, 0.0], [100.0, -60.0], [60.0, 0.0], [100.0, 60.0]]);
+    for way in [1.0, -1.0] {
+        let outline = dart.iter().map(|it| *it * way).collect();
+        let body = Swept::square(Profile::polygon(outline), mm(12.0));
+        let body = Body::new(body, Frame::WORLD);
+        assert!(body.pieces.len() > 1);
+        for piece in &body.pieces {
+            let (corners, sides) = (piece.vertices.len(), piece.faces.len());
+            assert_eq!(corners + sides, piece.edges.len() + 2, "{piece:?}");
+            for (i, a) in piece.vertices.iter().enumerate() {
+                let apart = |b: &DVec3| a.distance(*b) > TOLERANCE;
+                assert!(piece.vertices[..i].iter().all(apart), "{piece:?}");
+            }
+        }
+    }
+}
+
 #[test]
 fn openings_and_notches_split_into_few_pieces() {
     let plate = Profile::rectangle(mm(1000.0), mm(600.0))

@@ -109,13 +109,14 @@ fn what_is_left_out_takes_its_default() {
     );
 }
 
-/// Where nothing stands, nothing is found, whatever follows on the next line.
+/// Where nothing stands, or only what cannot be seen, nothing is found, whatever follows on the next line.
 #[test]
 fn a_blank_place_holds_nothing() {
     for text in [
         "[chase]\nwidth =\n[room]\n",
         "[chase]\nwidth = \t\n",
         "[chase]\nwidth =",
+        "[chase]\r",
     ] {
         let faults = params::read(text).unwrap_err();
         let found: Vec<&str> = faults.iter().map(|it| &*it.found).collect();

@@ -147,10 +147,10 @@ fn plates_across_a_corner_stay_under_a_ridge() {
     assert!(CORNER.contains(level));
     let mut designs = 0;
     for at in 1..=120 {
-        let planes = format!("height = \"96 in\"\nrise_right = \"3:12\"\n");
+        let planes = "height = \"96 in\"\nrise_right = \"3:12\"\n";
         let ridge =
             format!("\n[ridge]\nruns = \"out\"\nat = \"{at} in\"\nfar_height = \"80 in\"\n");
-        let Ok(params) = read(&(CORNER.replace(level, &planes) + &ridge)) else {
+        let Ok(params) = read(&(CORNER.replace(level, planes) + &ridge)) else {
             continue;
         };
         designs += 1;

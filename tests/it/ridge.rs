@@ -120,6 +120,18 @@ fn board_and_room_follow_the_ridge() {
     assert_near(area / 25.4 / 25.4, 200.0 * 228.0, 1e-6);
 }
 
+/// By hand: 3 + 6 s and 7 − 2 s are both 6 at s = 1/2; a third line, 4 + 20 s, crosses them where it is not the lowest.
+#[test]
+fn a_roofline_turns_where_its_lowest_lines_cross() {
+    let found = roofline(&[(3.0, 9.0), (7.0, 5.0), (4.0, 24.0)], (0.0, 10.0));
+    let expected = [(0.0, 3.0), (5.0, 6.0), (10.0, 5.0)];
+    assert_eq!(found.len(), expected.len(), "{found:?}");
+    for (corner, (x, y)) in found.iter().zip(expected) {
+        assert_near(corner.x, x, 1e-12);
+        assert_near(corner.y, y, 1e-12);
+    }
+}
+
 /// The two demos: sound frames; the one check that fails is the flat header under a high gable.
 #[test]
 fn the_demos_under_a_steep_ceiling_are_sound() {

@@ -1,7 +1,7 @@
 //! What the chase is screwed to, and what passes through its studs: each rule at its limit.
 
 use chasewright::check::{Finding, Verdict, check, interference};
-use chasewright::design::{Design, Kind, design};
+use chasewright::design::{Design, Kind, Part, design};
 use chasewright::params::{Params, Value, read};
 use chasewright::units::Length;
 
@@ -325,6 +325,44 @@ fn an_outside_wall_takes_less() {
         let frame = chasewright::geom::Frame::new(start, glam::DVec3::Y, glam::DVec3::Z);
         stub.body = chasewright::geom::Body::new(tube, frame);
         assert_eq!(through(&model, "bore"), [(verdict, 1.375)], "{diameter}");
+    }
+}
+
+/// A stud of a side wall of the room, bored along the wall: 60 % of its width where the wall carries nothing, 40 %
+/// where nobody has said so (IRC 2018 R602.6), rounded down to 1/16 in.
+#[test]
+fn a_side_wall_that_carries_nothing_takes_more() {
+    let lines = "[gas]\nfuel = \"natural\"\nstub_right = \"60 in\"\nstub_out = \"6 in\"\nstub_up = \"6 in\"\nshutoff_right = \"60 in\"\nshutoff_out = \"9 in\"\nshutoff_up = \"6 in\"\npipe = \"1/2\"\nlongest_run = \"30 ft\"";
+    for (bearing, share) in [("no", 0.6), ("unknown", 0.4)] {
+        let params = demo_with("crooked-room", lines)
+            .with("left_wall.bearing", &Value::Choice(bearing))
+            .unwrap();
+        let mut model = design(&params);
+        let beside_the_room =
+            |it: &&Part| it.kind == Kind::ExistingStud && it.body.bounds.high.x < 0.0;
+        let bounds = model
+            .parts
+            .iter()
+            .find(beside_the_room)
+            .unwrap()
+            .body
+            .bounds;
+        let stub = model
+            .parts
+            .iter_mut()
+            .find(|it| it.kind == Kind::GasStub)
+            .unwrap();
+        let radius = Length::inches(0.25);
+        let tube = chasewright::geom::Tube::straight(radius, Length::ZERO, Length::inches(6.0));
+        let start = bounds.center() - glam::DVec3::Y * 3.0 * 25.4;
+        let frame = chasewright::geom::Frame::new(start, glam::DVec3::Z, glam::DVec3::X);
+        stub.body = chasewright::geom::Body::new(tube, frame);
+        let most = (bounds.size().x / 25.4 * share * 16.0).floor() / 16.0;
+        assert_eq!(
+            through(&model, "bore"),
+            [(Verdict::Pass, most)],
+            "{bearing}"
+        );
     }
 }
 

@@ -500,6 +500,8 @@ fn each_fault_is_found_by_its_own_rule_alone() {
 /// What the findings of a rule do not say, and why.
 const UNSAID: &[(&str, &str, &str)] = &[
     ("attachment", "place", "one bite for all screws"),
+    ("beside the opening", "place in a part", "beside them"),
+    ("brackets", "place in a part", "the end of the wood"),
     ("corner square", "key", "of the room"),
     ("enclosure", "key", "asks for a cover"),
     ("envelope", "key", "asks what was done"),
@@ -508,6 +510,7 @@ const UNSAID: &[(&str, &str, &str)] = &[
     ("gas line", "key", "asks for a table"),
     ("gas pipe", "key", "asks for the meter"),
     ("held", "key", "a stick is missing"),
+    ("joint in reach", "place in a part", "where the hand is"),
     ("mantel ends", "key", "asks what carries them"),
     ("near side wall", "parts", "room that is left"),
     ("opening in the front", "parts", "room that is left"),
@@ -515,9 +518,16 @@ const UNSAID: &[(&str, &str, &str)] = &[
     ("part without room", "place", "it is nowhere"),
     ("pass angle", "key", "asks what the manual allows"),
     ("pass angle", "place", "all of the pass"),
+    ("pipe before the wall", "place in a part", "the gap"),
     ("recess in the front", "parts", "room that is left"),
+    ("screen height", "place in a part", "the recess's middle"),
+    ("screen in the recess", "place in a part", "the gap"),
+    ("stud spacing", "place in a part", "between uprights"),
+    ("tilt-up", "place in a part", "on the ceiling"),
+    ("unit through the opening", "place in a part", "the opening"),
     ("veneer", "key", "asks for the standard"),
     ("veneer", "parts", "all of the finish"),
+    ("vent limits", "place in a part", "the outside face"),
     ("walkway", "parts", "room that is left"),
     ("wall plumb", "key", "of the room"),
 ];
@@ -534,7 +544,21 @@ fn each_fault_says_where_it_is_and_what_to_move() {
         let findings = check(&model).into_iter();
         let own = findings.filter(|it| it.rule == fault.rule && it.verdict == fault.verdict);
         for found in own {
+            let parts = model.parts.iter().map(|it| (&it.id, &it.body.bounds));
+            let volumes = model.clearances.iter();
+            let volumes = volumes.map(|it| (&it.id, &it.body.bounds));
+            let named = parts
+                .chain(volumes)
+                .filter(|it| found.parts.contains(it.0))
+                .map(|it| [it.1.low, it.1.high])
+                .reduce(|a, b| [a[0].min(b[0]), a[1].max(b[1])]);
+            // in the box round the parts, to a millimeter
+            let outside = found
+                .location
+                .zip(named)
+                .is_some_and(|(at, [low, high])| (at - low).min(high - at).min_element() < -1.0);
             let lacks = [
+                ("place in a part", outside),
                 ("source", found.source.is_empty()),
                 ("place", found.location.is_none()),
                 ("parts", found.parts.is_empty()),

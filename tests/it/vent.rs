@@ -6,7 +6,7 @@
 use chasewright::catalog::Material;
 use chasewright::check::{Verdict, check, interference, unheld};
 use chasewright::design::{
-    Clearance, ClearanceKind, Design, Group, Kind, Part, Piece, Stock, design,
+    Clearance, ClearanceKind, Design, Group, Kind, Part, Piece, Sections, Stock, design,
 };
 use chasewright::geom::{Body, CenterLine, Frame, Shape, Swept, overlap};
 use chasewright::params::{Exit, Lie, Params, Value, read};
@@ -441,6 +441,21 @@ fn paths_that_make_no_pipe_are_told_step_by_step() {
             faults.iter().any(|it| it.expected.contains(expected)),
             "{path}: {faults:#?}"
         );
+    }
+}
+
+/// Sections are not cut: less their overlaps they are never longer than their straight, and what is left is told.
+#[test]
+fn sections_are_never_longer_than_their_straight() {
+    let params = demo("roof-pass");
+    let kit = params.pipe.as_ref().unwrap();
+    for quarters in 1..400 {
+        let length = Length::inches(f64::from(quarters) / 4.0);
+        let made = Sections::of(kit, length);
+        let net: Length = made.sections.iter().map(|it| *it - kit.overlap.value).sum();
+        assert!(!(net - length).is_positive(), "{length:?}: {made:?}");
+        let rest = made.adjustable.unwrap_or_default() + made.left;
+        assert_near((net + rest).to_mm(), length.to_mm(), 1e-9);
     }
 }
 
