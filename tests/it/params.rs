@@ -116,7 +116,7 @@ fn a_blank_place_holds_nothing() {
         "[chase]\nwidth =\n[room]\n",
         "[chase]\nwidth = \t\n",
         "[chase]\nwidth =",
-        "[chase]\r",
+        "[chase]\r  \nwidth = 1",
     ] {
         let faults = params::read(text).unwrap_err();
         let found: Vec<&str> = faults.iter().map(|it| &*it.found).collect();
