@@ -527,7 +527,6 @@ const UNSAID: &[(&str, &str, &str)] = &[
     ("unit through the opening", "place in a part", "the opening"),
     ("veneer", "key", "asks for the standard"),
     ("veneer", "parts", "all of the finish"),
-    ("vent limits", "place in a part", "the outside face"),
     ("walkway", "parts", "room that is left"),
     ("wall plumb", "key", "of the room"),
 ];
