@@ -326,7 +326,8 @@ parameters! {
         screw_bite: Length = default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=150.0), "How far the screws of board and panels go into wood.";
         anchor_spacing: Length = default(Length::inches(32.0), Length::mm(800.0)) in meters_above(0.0..=3.0), "Anchors of sole plates to the slab.";
         ceiling_screw_spacing: Length = default(Length::inches(16.0), Length::mm(400.0)) in meters_above(0.0..=3.0), "Screws of top plates, into rafters or blocking.";
-        ceiling_screw_bite: Length = default(Length::inches(1.5), Length::mm(38.0)) in mm(0.0..=200.0), "How far those go into rafters or blocking.";
+        ceiling_screw_bite: Length = default(Length::inches(1.5), Length::mm(38.0)) in mm(0.0..=200.0), "How far those go into rafters or blocking, and those of the chase's ends into the room's walls.";
+        wall_screw_spacing: Length = default(Length::inches(16.0), Length::mm(400.0)) in meters_above(0.0..=3.0), "Screws of the chase's end studs, into studs or blocks of the room's walls.";
         ceiling_screw: Option<Length> = absent in mm(10.0..=500.0), "Length of the screws of top plates, where you have them already; judges their bite.";
         ceiling_board: Length = default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Board of the ceiling that those pass.";
         adhesive_reach: Option<Length> = absent in meters_above(0.0..=100.0), "How far the bead of one cartridge of construction adhesive goes, under platform panels; without it the buy list has the bead's length.";

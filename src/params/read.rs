@@ -61,6 +61,9 @@ impl Reader<'_> {
             .iter()
             .find(|group| group.name == name.get_ref().as_ref())
         else {
+            if self.is_told(name) {
+                return;
+            }
             self.misspelt.extend(nearest::group(name.get_ref()));
             self.faults.push(unknown_group(name, written));
             return;
@@ -86,10 +89,18 @@ impl Reader<'_> {
         self.missing_keys(group, table, written.span());
     }
 
+    /// Whether a name is none at all, which unsound text has been told of already.
+    fn is_told(&self, name: &Name<'_>) -> bool {
+        !self.whole && name.get_ref().is_empty()
+    }
+
     /// One key of a table.
     fn entry(&mut self, group: &Group, name: &Name<'_>, written: &Written<'_>) {
         let Some(parameter) = parameters_of(group.name).find(|p| p.name == name.get_ref().as_ref())
         else {
+            if self.is_told(name) {
+                return;
+            }
             let near = nearest::parameter(group.name, name.get_ref());
             self.misspelt.extend(near.map(|near| near.key));
             self.faults.push(unknown_key(group.name, name, near));

@@ -11,7 +11,7 @@
 
 mod steel;
 
-use crate::design::{Design, Kind, Part, passed_by_ceiling_screw};
+use crate::design::{Design, Kind, Part, StandingWall, passed_by_ceiling_screw};
 use crate::geom::{Contact, EndPlane};
 use crate::params::{Fasteners, Fit};
 use crate::units::{Length, MM_PER_INCH};
@@ -71,6 +71,7 @@ pub(super) fn count(design: &Design) -> Vec<FastenerCount> {
     }
     board_screws(design, &framing, &mut counts);
     long_parts(design, &mut counts);
+    end_studs(design, &mut counts);
     counts.0
 }
 
@@ -235,6 +236,36 @@ fn board_screws(design: &Design, framing: &[&Part], counts: &mut Counts) {
                 }
             }
         }
+    }
+}
+
+/// Screws of the uprights that stand flat against a wall of the room, through its layers into what stands in it.
+fn end_studs(design: &Design, counts: &mut Counts) {
+    let own = &design.params.fasteners;
+    for part in &design.parts {
+        if !matches!(part.kind, Kind::Stud | Kind::King | Kind::Return) {
+            continue;
+        }
+        let ends_at = |wall: &&StandingWall| !wall.holds(part) && wall.against(part).is_some();
+        let Some(wall) = design.layout.standing.iter().find(ends_at) else {
+            continue;
+        };
+        let thickness = if steel::is_steel(part) {
+            design.params.stud_of(part.branch()).plate()
+        } else {
+            part.reach(wall.frame.y).size()
+        };
+        let middle = wall.frame.local_point(part.body.bounds.center()).y;
+        let layer = if middle < 0.0 {
+            wall.depths.studs
+        } else {
+            wall.depths.outside - wall.depths.sheathing
+        };
+        counts.add(
+            screw(thickness + layer, own.ceiling_screw_bite),
+            along(part.heights().size(), own.wall_screw_spacing),
+            "end studs to the room's walls",
+        );
     }
 }
 

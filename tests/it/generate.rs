@@ -83,7 +83,7 @@ const LAST: [&str; 20] = [
     "pipe.strap_spacing",
 ];
 /// Changed after those again.
-const NEWEST: [&str; 7] = [
+const NEWEST: [&str; 8] = [
     "ceiling.plates",
     "wall.plumb",
     "room.floor",
@@ -91,6 +91,7 @@ const NEWEST: [&str; 7] = [
     "room.right_corner",
     "front.stud",
     "stock.steel_lengths",
+    "fasteners.wall_screw_spacing",
 ];
 /// Studs of steel, and the keys that may have them.
 const STEEL: [&str; 5] = [

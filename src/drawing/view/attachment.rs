@@ -244,7 +244,7 @@ fn words(subject: &Subject<'_>, stud: &Part) -> String {
 }
 
 /// What the takeoff counts for it in the whole chase.
-fn fasteners(subject: &Subject<'_>, purposes: &[&str]) -> Vec<String> {
+pub(super) fn fasteners(subject: &Subject<'_>, purposes: &[&str]) -> Vec<String> {
     let counted = subject
         .takeoff
         .fasteners

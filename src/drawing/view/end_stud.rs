@@ -3,6 +3,7 @@
 
 use glam::DVec3;
 
+use super::attachment::fasteners;
 use super::blocks::BRANCHES;
 use crate::design::{Kind, LEAST_HOLD, Part, Span, StandingWall};
 use crate::drawing::dimension::{Chain, Side};
@@ -100,8 +101,8 @@ fn end(subject: &Subject<'_>, side: &str, wall: &StandingWall) -> Option<Figure>
             tape(span.low),
             tape(span.high)
         ),
-        "The buy list does not count the screws between the chase and the room's walls: fasten as the local code asks.".to_owned(),
     ];
+    figure.notes.extend(fasteners(subject, &["end studs to"]));
     Some(figure)
 }
 
