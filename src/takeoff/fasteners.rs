@@ -246,7 +246,11 @@ fn end_studs(design: &Design, counts: &mut Counts) {
         if !matches!(part.kind, Kind::Stud | Kind::King | Kind::Return) {
             continue;
         }
-        let ends_at = |wall: &&StandingWall| !wall.holds(part) && wall.against(part).is_some();
+        // with its wide side; the studs of a side wall along a wall of the room stand on edge before it
+        let ends_at = |wall: &&StandingWall| {
+            let deep = part.reach(wall.frame.y).size();
+            !wall.holds(part) && wall.against(part).is_some_and(|it| it.size() >= deep)
+        };
         let Some(wall) = design.layout.standing.iter().find(ends_at) else {
             continue;
         };

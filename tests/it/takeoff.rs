@@ -447,6 +447,29 @@ fn studs_are_nailed_by_the_published_schedule() {
     }
 }
 
+/// By hand, common practice, no source: 9 ft of flat ceiling less 1/4 in and two plates leave end studs of 104-3/4 in,
+/// which begin seven steps of 16 in, so each of the two has eight screws, and of 8 in fifteen. A screw passes 1-1/2 in
+/// of stud and 1/2 in of board and bites 1-1/2 in. In the corner of a room the side wall along it stands on edge
+/// before it, and only ends are screwed.
+#[test]
+fn the_ends_of_the_chase_are_screwed_to_the_rooms_walls() {
+    let counted = |params: &Params| {
+        let fasteners = takeoff(&design(params)).fasteners.into_iter();
+        let own = fasteners.filter(|it| it.purpose == "end studs to the room's walls");
+        own.map(|it| (it.item, it.count)).collect::<Vec<_>>()
+    };
+    let flat = demo("flat-with-cabinets");
+    assert_eq!(counted(&flat), [("3-1/2\" screws".to_owned(), 16)]);
+    let closer = flat.with(
+        "fasteners.wall_screw_spacing",
+        &Value::Length(Length::inches(8.0)),
+    );
+    assert_eq!(counted(&closer.expect("a spacing"))[0].1, 2 * 15);
+    for (item, _) in counted(&demo("crooked-room")) {
+        assert_eq!(item, "3-1/2\" screws");
+    }
+}
+
 /// What framers pull at 16 in on center, common practice, no source: 15-1/4, 31-1/4, 47-1/4 to the near edge.
 #[test]
 fn layout_marks_are_near_edges_from_one_end() {

@@ -94,14 +94,12 @@ fn end(subject: &Subject<'_>, side: &str, wall: &StandingWall) -> Option<Figure>
         _ => "left corner of the room",
     };
     let tape = |length| subject.tape(length);
-    figure.notes = vec![
-        format!(
-            "Cut {} above the bare slab. The end stud lies {} to {} from the {whence}, along the wall.",
-            tape(height - layout.slab),
-            tape(span.low),
-            tape(span.high)
-        ),
-    ];
+    figure.notes = vec![format!(
+        "Cut {} above the bare slab. The end stud lies {} to {} from the {whence}, along the wall.",
+        tape(height - layout.slab),
+        tape(span.low),
+        tape(span.high)
+    )];
     figure.notes.extend(fasteners(subject, &["end studs to"]));
     Some(figure)
 }
