@@ -116,12 +116,18 @@ impl Convex {
 
     /// The smallest and the largest of axis · p over the body.
     pub(crate) fn interval(&self, axis: DVec3) -> (f64, f64) {
-        let mut range = (f64::INFINITY, f64::NEG_INFINITY);
+        // compared, and not by `min` and `max`, which ask for NaN every time: every exact query comes through here
+        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
         for vertex in &self.vertices {
             let height = axis.dot(*vertex);
-            range = (range.0.min(height), range.1.max(height));
+            if height < low {
+                low = height;
+            }
+            if height > high {
+                high = height;
+            }
         }
-        range
+        (low, high)
     }
 
     /// Whether a point is inside or on the surface.

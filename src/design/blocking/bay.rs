@@ -99,19 +99,20 @@ pub fn section(part: &Part, frame: &Frame, depth: Length) -> Option<Span> {
         }
     };
     let depth = depth.to_mm();
-    let mut found: Vec<f64> = Vec::new();
+    let mut found: Option<(f64, f64)> = None;
+    let mut meet = |x: f64| {
+        let (low, high) = found.unwrap_or((x, x));
+        found = Some((low.min(x), high.max(x)));
+    };
     for (index, a) in corners.iter().enumerate() {
         let b = corners[(index + 1) % corners.len()];
         if (a.y - depth).abs() <= TOLERANCE {
-            found.push(a.x);
+            meet(a.x);
         } else if (a.y - depth) * (b.y - depth) < 0.0 {
-            found.push(a.x + (b.x - a.x) * (depth - a.y) / (b.y - a.y));
+            meet(a.x + (b.x - a.x) * (depth - a.y) / (b.y - a.y));
         }
     }
-    let first = found.first().copied()?;
-    let low = found.iter().copied().fold(first, f64::min);
-    let high = found.into_iter().fold(first, f64::max);
-    Some(Span::new(Length::mm(low), Length::mm(high)))
+    found.map(|(low, high)| Span::new(Length::mm(low), Length::mm(high)))
 }
 
 /// The lowest point of an upright's top.
