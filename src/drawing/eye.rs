@@ -4,6 +4,7 @@
 
 use glam::DVec3;
 
+use super::ink::Rect;
 use crate::geom::Plane;
 
 /// A direction of view.
@@ -45,6 +46,11 @@ impl Eye {
             self.up.dot(point),
             self.back.dot(point),
         )
+    }
+
+    /// The box round points as they are seen.
+    pub(super) fn around<'a>(&self, points: impl IntoIterator<Item = &'a DVec3>) -> Rect {
+        Rect::around(points.into_iter().map(|it| self.see(*it).truncate()))
     }
 
     /// A plane as it is seen.

@@ -194,8 +194,7 @@ impl<'a> Subject<'a> {
             let Some(mark) = self.mark(part) else {
                 continue;
             };
-            let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
-            let around = Rect::around(seen);
+            let around = eye.around(&solid.vertices);
             let behind = |other: &Rect| other.grown(0.5).contains(&around);
             match found.iter_mut().find(|it| it.0 == mark && behind(&it.1)) {
                 Some(same) => same.2 += 1,

@@ -89,9 +89,8 @@ fn in_wall(subject: &Subject<'_>, wall: &StandingWall) -> Option<Figure> {
 
 /// The boxes of parts as they are seen.
 fn boxes(parts: &[(&Part, &Solid)], eye: &Eye) -> Vec<Rect> {
-    let seen =
-        |solid: &Solid| Rect::around(solid.vertices.iter().map(|it| eye.see(*it).truncate()));
-    parts.iter().map(|(_, solid)| seen(solid)).collect()
+    let solids = parts.iter().map(|it| it.1);
+    solids.map(|it| eye.around(&it.vertices)).collect()
 }
 
 /// The ceiling with its blocks, in its own plane, so that lengths along it are true.
@@ -191,15 +190,14 @@ fn lower_face(block: &Solid, members: &CeilingMembers, eye: &Eye) -> Rect {
         .map(height)
         .fold(f64::INFINITY, f64::min);
     let corners = block.vertices.iter().filter(|it| height(it) < lowest + 1.0);
-    Rect::around(corners.map(|it| eye.see(*it).truncate()))
+    eye.around(corners)
 }
 
 /// The names of the walls whose top plates are shown.
 fn names(subject: &Subject<'_>, figure: &mut Figure, eye: &Eye, shown: &Rect) {
     let mut said: Vec<&str> = Vec::new();
     for (part, solid) in subject.parts(|it| it.kind == Kind::TopPlate) {
-        let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
-        let middle = Rect::around(seen).center();
+        let middle = eye.around(&solid.vertices).center();
         let (low, high) = (
             shown.low.cmplt(middle).all(),
             shown.high.cmpgt(middle).all(),

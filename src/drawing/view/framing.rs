@@ -111,10 +111,8 @@ fn behind_recess(
     let lines = before.lines.into_iter();
     figure.lines.extend(lines.map(|it| (Pen::Context, it.1)));
     let slab = subject.layout().slab;
-    let sticks = subject.parts(wanted).into_iter().map(|(_, solid)| {
-        let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
-        Rect::around(seen)
-    });
+    let sticks = subject.parts(wanted).into_iter();
+    let sticks = sticks.map(|(_, solid)| eye.around(&solid.vertices));
     let (uprights, blocks): (Vec<Rect>, Vec<Rect>) =
         sticks.partition(|it| it.size().y > it.size().x);
     let lefts = uprights.iter().map(|it| Length::mm(it.low.x));
@@ -153,10 +151,7 @@ fn dimensions(
     let sticks: Vec<(Kind, Rect)> = subject
         .parts(wanted)
         .iter()
-        .map(|(part, solid)| {
-            let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
-            (part.kind, Rect::around(seen))
-        })
+        .map(|(part, solid)| (part.kind, eye.around(&solid.vertices)))
         .collect();
     let upright = |rect: &Rect| rect.size().y > rect.size().x;
     let standing = |rect: &Rect| rect.low.y < all.low.y + 50.0 && upright(rect);

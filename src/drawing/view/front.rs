@@ -68,11 +68,10 @@ fn shown(subject: &Subject<'_>, outer: Span) -> Span {
 /// Names of what stands beside the opening.
 fn beside(subject: &Subject<'_>, figure: &mut Figure) {
     for (part, solid) in subject.parts(|it| matches!(it.kind, Kind::Leg | Kind::Cabinet)) {
-        let seen = solid
-            .vertices
-            .iter()
-            .map(|it| Eye::FRONT.see(*it).truncate());
-        figure.call(Rect::around(seen).center(), part.kind.name());
+        figure.call(
+            Eye::FRONT.around(&solid.vertices).center(),
+            part.kind.name(),
+        );
     }
 }
 

@@ -4,7 +4,6 @@ use super::face::WallFace;
 use crate::design::Kind;
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::figure::Figure;
-use crate::drawing::ink::Rect;
 use crate::drawing::subject::Subject;
 use crate::units::Length;
 
@@ -25,7 +24,7 @@ pub(in crate::drawing) fn outside(subject: &Subject<'_>) -> Vec<Figure> {
     });
     let caps = subject.parts(|part| part.kind == Kind::Cap);
     let corners = caps.iter().flat_map(|(_, solid)| &solid.vertices);
-    let cap = Rect::around(corners.map(|it| face.eye.see(*it).truncate()));
+    let cap = face.eye.around(corners);
     if caps.is_empty() {
         return Vec::new();
     }

@@ -63,8 +63,7 @@ pub(in crate::drawing) fn plan(subject: &Subject<'_>) -> Vec<Figure> {
         )
     };
     for (part, solid) in subject.parts(named) {
-        let seen = solid.vertices.iter().map(|it| eye.see(*it).truncate());
-        let around = Rect::around(seen);
+        let around = eye.around(&solid.vertices);
         let text = match part.kind {
             Kind::Cabinet => {
                 let tape = |length: f64| subject.tape(Length::mm(length));

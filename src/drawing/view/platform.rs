@@ -30,10 +30,9 @@ pub(in crate::drawing) fn platform(subject: &Subject<'_>) -> Vec<Figure> {
     let plates = around.lines.into_iter();
     figure.lines.extend(plates.map(|it| (Pen::Context, it.1)));
     subject.label(&mut figure, &eye, is_sleeper);
-    let seen = |vertices: &[DVec3]| Rect::around(vertices.iter().map(|it| eye.see(*it).truncate()));
     let sleepers = subject.parts(is_sleeper).into_iter();
     let (out, along): (Vec<Rect>, Vec<Rect>) = sleepers
-        .map(|(_, solid)| seen(&solid.vertices))
+        .map(|(_, solid)| eye.around(&solid.vertices))
         .partition(|it| it.size().y > it.size().x);
     let panels = subject.parts(is_panel).into_iter();
     let corners: Vec<DVec3> = panels

@@ -63,13 +63,13 @@ pub(in crate::drawing) fn along(subject: &Subject<'_>) -> Vec<Figure> {
         .map(|it| Length::mm(it.x))
         .fold(place(end), Length::min);
     let mut highest = over(leg.start).max(over(end));
-    if layout.path.exit == Some(Exit::Roof) {
+    let is_through_roof = layout.path.exit == Some(Exit::Roof);
+    if is_through_roof {
         highest = caps
             .iter()
             .map(|it| Length::mm(it.y))
             .fold(highest, Length::max);
     }
-    let is_through_roof = layout.path.exit == Some(Exit::Roof);
     let beyond = if is_through_roof { BESIDE } else { BEYOND };
     figure.crop(&Rect {
         low: at(leftmost - beyond, layout.slab - Length::inches(3.0)),

@@ -10,7 +10,7 @@ use crate::design::{ClearanceKind, Kind, Part};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
-use crate::drawing::ink::{Pen, Rect};
+use crate::drawing::ink::Pen;
 use crate::drawing::subject::{Subject, at};
 use crate::params::{Exit, Lie, RoomWall};
 use crate::units::Length;
@@ -132,11 +132,7 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
             && bounds.high.x > center
     };
     for (part, solid) in subject.parts(is_cut) {
-        let seen = solid
-            .vertices
-            .iter()
-            .map(|it| Eye::LEFT.see(*it).truncate());
-        figure.call(Rect::around(seen).center(), part.kind.name());
+        figure.call(Eye::LEFT.around(&solid.vertices).center(), part.kind.name());
     }
     let mut notes = "Dash and dot: clearances.".to_owned();
     let is_run = |lie| matches!(lie, Lie::Run(_));

@@ -3,7 +3,7 @@
 use glam::DVec3;
 
 use crate::design::Side::Free;
-use crate::design::{cabinets, fixed_place};
+use crate::design::{cabinets, fixed_place, mantel_front};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
@@ -53,11 +53,7 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
     let plane = eye.plane(DVec3::X * (outermost + if from_left { -1.0 } else { 1.0 }));
     subject.draw(&mut figure, &eye, Some(&plane), |_| true);
     crop(subject, &mut figure, (BEFORE, from_left), Length::ZERO);
-    let projection = params
-        .mantel
-        .as_ref()
-        .map_or(Length::ZERO, |it| it.projection);
-    let front = layout.lower_finished + projection;
+    let front = front(subject);
     let ceiling = |out| layout.ceiling.height_at(edge, out);
     let mut heights = vec![Length::ZERO, ceiling(Length::ZERO)];
     if let Some(mantel) = &params.mantel {
@@ -93,6 +89,12 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
     vec![figure]
 }
 
+/// What comes farthest out: the mantel, or the finished face.
+fn front(subject: &Subject<'_>) -> Length {
+    let (mantel, layout) = (subject.params().mantel.as_ref(), subject.layout());
+    mantel.map_or(layout.lower_finished, |it| mantel_front(it, layout))
+}
+
 /// The ceiling's heights and slope, in words.
 fn slope_in_words(subject: &Subject<'_>, over: &str, at_wall: Length) -> String {
     let (params, layout) = (subject.params(), subject.layout());
@@ -118,8 +120,7 @@ fn words(subject: &Subject<'_>, figure: &mut Figure, (eye, from_left): (&Eye, bo
     let ceiling = |out| layout.ceiling.height_at(edge, out);
     if let Some(mantel) = &params.mantel {
         let middle = mantel.underside + mantel.thickness / 2.0;
-        let front = layout.lower_finished + mantel.projection;
-        figure.call(at(out(front), middle), "mantel");
+        figure.call(at(out(mantel_front(mantel, layout)), middle), "mantel");
     }
     if layout.is_stepped() {
         let middle = (layout.framing_top + ceiling(layout.upper_finished)) / 2.0;
@@ -218,11 +219,7 @@ fn flush(subject: &Subject<'_>) -> Figure {
     } else {
         -layout.wall.outside
     };
-    let projection = params
-        .mantel
-        .as_ref()
-        .map_or(Length::ZERO, |it| it.projection);
-    let front = layout.lower_finished + projection;
+    let front = front(subject);
     let ceiling = |out| layout.ceiling.height_at(edge, out);
     let mut heights = vec![Length::ZERO, ceiling(layout.lower_finished)];
     if let Some(mantel) = &params.mantel {
