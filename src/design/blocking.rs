@@ -9,7 +9,7 @@ mod bay;
 use glam::{DVec2, DVec3};
 
 pub use bay::section;
-use bay::{Edge, bays, is_upright};
+use bay::{Edge, Upright, bays, is_upright, uprights};
 
 use super::builder::{Builder, has_body};
 use super::layout::{Layout, Side};
@@ -244,11 +244,15 @@ fn block_row(
     let mut best = (Vec::new(), Stock::Bought);
     for stock in stocks {
         let heights = Span::about(middle, stock.width);
+        let standing = match steel {
+            Some(stud) => uprights(&behind_straps(band, stud), Length::ZERO, &builder.parts),
+            None => uprights(band, stock.thickness, &builder.parts),
+        };
         for heights in shifted(band, heights, &builder.parts) {
             let (blocks, cut) = match steel {
-                Some(stud) => (straps(band, heights, stud, &builder.parts), Stock::Bought),
+                Some(stud) => (straps(band, heights, stud, &standing), Stock::Bought),
                 None => (
-                    blocks(band, heights, stock.thickness, &builder.parts),
+                    blocks(band, heights, stock.thickness, &standing),
                     Stock::Stick(stock.name.clone()),
                 ),
             };
@@ -280,15 +284,21 @@ fn block_row(
     }
 }
 
-/// The straps of a row, each from the middle of one stud to that of the next.
-fn straps(band: &Band, heights: Span, stud: &Lumber, parts: &[Part]) -> Vec<(Shape, Frame)> {
-    let thick = stud.plate();
-    let studs = Band {
-        frame: band.frame.place(&Frame::at(DVec3::Y * thick.to_mm())),
+/// A band of steel, as deep as the studs stand behind their straps.
+fn behind_straps(band: &Band, stud: &Lumber) -> Band {
+    Band {
+        frame: band
+            .frame
+            .place(&Frame::at(DVec3::Y * stud.plate().to_mm())),
         ..band.clone()
-    };
+    }
+}
+
+/// The straps of a row, each from the middle of one stud to that of the next.
+fn straps(band: &Band, heights: Span, stud: &Lumber, standing: &[Upright]) -> Vec<(Shape, Frame)> {
+    let thick = stud.plate();
     let half = stud.thickness / 2.0;
-    let touched = bays(&studs, heights, Length::ZERO, parts)
+    let touched = bays(standing, heights)
         .into_iter()
         .map(|bay| Span::new(bay.low.face - half, bay.high.face + half))
         .filter(|bay| bay.overlaps(band.along));
@@ -329,9 +339,8 @@ fn shifted(band: &Band, heights: Span, parts: &[Part]) -> Vec<Span> {
 }
 
 /// The blocks of a row.
-fn blocks(band: &Band, heights: Span, depth: Length, parts: &[Part]) -> Vec<(Shape, Frame)> {
-    let bays = bays(band, heights, depth, parts);
-    let touched = bays
+fn blocks(band: &Band, heights: Span, depth: Length, standing: &[Upright]) -> Vec<(Shape, Frame)> {
+    let touched = bays(standing, heights)
         .into_iter()
         .filter(|bay| Span::new(bay.low.face, bay.high.face).overlaps(band.along));
     touched
@@ -417,7 +426,8 @@ fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
             };
             let stud = params.stud_of(wall);
             let heights = Span::about(band.height, stud.thickness);
-            let mut blocks = blocks(&band, heights, stud.width, &builder.parts);
+            let standing = uprights(&band, stud.width, &builder.parts);
+            let mut blocks = blocks(&band, heights, stud.width, &standing);
             blocks.retain(|(shape, frame)| has_room(&Body::new(shape.clone(), *frame), builder));
             for (shape, frame) in blocks {
                 let cut = Stock::Stick(stud.name.clone());

@@ -18,6 +18,10 @@ use chasewright::takeoff::plan::{Problem, solve};
 use chasewright::takeoff::takeoff;
 use chasewright::units::Length;
 use criterion::{Criterion, criterion_group, criterion_main};
+use mimalloc::MiMalloc;
+
+#[global_allocator]
+static HEAP: MiMalloc = MiMalloc; // as in the program
 
 const DEMO: &str = include_str!("../../params/reading-room.toml");
 /// The rules that compare solids; every other comes on top of them.

@@ -19,7 +19,11 @@ use chasewright::params::{self, Params, read};
 use chasewright::solids::Solids;
 use chasewright::units::{Angle, Length};
 use glam::{DVec2, DVec3};
+use mimalloc::MiMalloc;
 use serde_json::{Value, json};
+
+#[global_allocator]
+static HEAP: MiMalloc = MiMalloc; // as in the program
 
 const DEMO: &str = include_str!("../../params/reading-room.toml");
 const CORNER: &str = include_str!("../../params/across-the-corner.toml");

@@ -23,21 +23,39 @@ pub(super) struct Bay {
     pub(super) high: Edge,
 }
 
-/// The open bays, down to a depth, between uprights that stand over the whole of these heights.
-pub(super) fn bays(band: &Band, heights: Span, depth: Length, parts: &[Part]) -> Vec<Bay> {
-    let mut uprights: Vec<[Edge; 2]> = parts
+/// An upright right behind a face: from where it stands to where it is whole, and its two sides.
+pub(super) struct Upright {
+    low: Length,
+    top: Length,
+    sides: [Edge; 2],
+}
+
+/// The uprights right behind a band's face, from left to right, down to a depth.
+pub(super) fn uprights(band: &Band, depth: Length, parts: &[Part]) -> Vec<Upright> {
+    let mut uprights: Vec<Upright> = parts
         .iter()
         .filter(|part| is_upright(part) && part.branch() == band.wall)
-        .filter(|part| {
-            let low = Length::mm(part.body.bounds.low.z);
-            !(low - heights.low).is_positive() && !(heights.high - lowest_top(part)).is_positive()
+        .filter_map(|part| {
+            Some(Upright {
+                low: Length::mm(part.body.bounds.low.z),
+                top: lowest_top(part),
+                sides: sides(part, &band.frame, depth)?,
+            })
         })
-        .filter_map(|part| sides(part, &band.frame, depth))
         .collect();
-    uprights.sort_by(|a, b| a[0].face.to_mm().total_cmp(&b[0].face.to_mm()));
+    let left = |it: &Upright| it.sides[0].face.to_mm();
+    uprights.sort_by(|a, b| left(a).total_cmp(&left(b)));
+    uprights
+}
+
+/// The open bays between uprights that stand over the whole of these heights.
+pub(super) fn bays(uprights: &[Upright], heights: Span) -> Vec<Bay> {
+    let standing = uprights.iter().filter(|it| {
+        !(it.low - heights.low).is_positive() && !(heights.high - it.top).is_positive()
+    });
     let mut bays = Vec::new();
     let mut covered: Option<Edge> = None;
-    for [left, right] in uprights {
+    for [left, right] in standing.map(|it| it.sides) {
         if let Some(low) = covered {
             let narrowest = (left.face - low.face).min(left.back - low.back);
             if (narrowest - LEAST_BAY).is_positive() {
@@ -85,27 +103,31 @@ pub(super) fn is_upright(part: &Part) -> bool {
 ///
 /// An upright is seen by its outline, which may lean; anything else by the box round it.
 pub fn section(part: &Part, frame: &Frame, depth: Length) -> Option<Span> {
-    let corners: Vec<DVec3> = match &part.body.shape {
+    match &part.body.shape {
         Shape::Swept(swept) if part.body.frame.z.z > 1.0 - TOLERANCE => {
             let outline = swept.profile.outline.iter();
             let placed = outline.map(|it| part.body.frame.point(it.extend(0.0)));
-            placed.map(|it| frame.local_point(it)).collect()
+            crossed(placed.map(|it| frame.local_point(it)), depth.to_mm())
         }
         _ => {
             let bounds = &part.body.bounds;
             let [a, b] = [bounds.low, bounds.high].map(|it| frame.local_point(it));
             let (low, high) = (a.min(b), a.max(b));
-            vec![low, high.with_y(low.y), high, low.with_y(high.y)]
+            let corners = [low, high.with_y(low.y), high, low.with_y(high.y)];
+            crossed(corners.into_iter(), depth.to_mm())
         }
-    };
-    let depth = depth.to_mm();
+    }
+}
+
+/// From where to where along x a closed run of corners meets the line at this y.
+fn crossed(corners: impl Iterator<Item = DVec3> + Clone, depth: f64) -> Option<Span> {
     let mut found: Option<(f64, f64)> = None;
     let mut meet = |x: f64| {
         let (low, high) = found.unwrap_or((x, x));
         found = Some((low.min(x), high.max(x)));
     };
-    for (index, a) in corners.iter().enumerate() {
-        let b = corners[(index + 1) % corners.len()];
+    let next = corners.clone().skip(1).chain(corners.clone().take(1));
+    for (a, b) in corners.zip(next) {
         if (a.y - depth).abs() <= TOLERANCE {
             meet(a.x);
         } else if (a.y - depth) * (b.y - depth) < 0.0 {
