@@ -13,7 +13,7 @@ use super::span::Span;
 use super::standing::StandingWall;
 use super::vent::{Path, RoofPass, pass_layout, roof_pass};
 use crate::geom::{Frame, Underside};
-use crate::params::{Collar, FloorDatum, FrontForm, Layer, Lean, Params, Placement, RoomWall};
+use crate::params::{Collar, FrontForm, Layer, Lean, Params, Placement, RoomWall};
 use crate::units::{Angle, Length};
 
 /// What a side of the chase ends against.
@@ -203,10 +203,7 @@ impl Layout {
             params.chase_left(),
             params.chase_left() + params.chase_width(),
         );
-        let slab = match params.project.floor_datum {
-            FloorDatum::BareSlab => Length::ZERO,
-            FloorDatum::FinishedFloor => -params.project.floor_buildup,
-        };
+        let slab = params.slab();
         let mut layout = Self {
             slab,
             lean: params.wall_lean(slab),

@@ -38,7 +38,7 @@ parameters! {
         depth: Length = required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
         left_corner: Length = default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "Tape across the left corner, from 3 ft (900 mm) along the fireplace wall to 4 ft (1200 mm) along the left wall: 5 ft (1500 mm) where it is square. A chase in it stays square where the left wall comes farthest into the room, and what counts from that corner counts from there; one across it is cut to the corner.";
         right_corner: Length = default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "The same across the right corner.";
-        floor: FloorRows = default(FloorRows::default()), "Readings of an uneven slab from a level line, that of the ceiling's readings where they have one: right, out, down. Heights count from its highest place that was read; sole plates lie level on it and are packed elsewhere.";
+        floor: FloorRows = default(FloorRows::default()), "Readings of the bare slab, uneven, from a level line, that of the ceiling's readings where they have one: right, out, down. The slab's height is that of its highest place that was read; sole plates lie level on it and are packed elsewhere.";
         walkway: Length = default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Way to be left before the chase.";
         way_in: Option<Length> = absent in meters(0.5..=30.0), "Longest straight piece that can be carried into the room, round every corner on the way.";
         fixed: Vec<FixedThing> = default(Vec::new()), "What is fixed to the room's walls: windows, doors, switches, registers.";

@@ -2,6 +2,7 @@
 
 use glam::DVec3;
 
+use super::choice::FloorDatum;
 use super::fault::Fault;
 use super::grid::Columns;
 use super::list::Params;
@@ -23,7 +24,7 @@ pub struct Reading {
     pub out: Length,
     /// Up to the ceiling: from the level line where there is one, else from the floor datum.
     pub up: Length,
-    /// From the level line down to the floor.
+    /// From the level line down to the bare slab.
     pub down: Option<Length>,
 }
 
@@ -51,34 +52,42 @@ pub struct FloorReading {
 }
 
 impl Params {
-    /// From the level line down to the floor, wherever that was read: with the ceiling, then alone.
+    /// From the level line down to the bare slab, wherever that was read: with the ceiling, then alone.
     fn downs(&self) -> impl Iterator<Item = [Length; 3]> {
         let with_ceiling = self.ceiling.readings.iter();
         let with_ceiling = with_ceiling.filter_map(|it| Some([it.right, it.out, it.down?]));
         with_ceiling.chain(self.room.floor.0.iter().copied())
     }
 
-    /// The height of the level line above the highest place of the floor that was read.
-    fn level_line(&self) -> Length {
+    /// Height of the bare slab; where it was read, of its highest place.
+    pub fn slab(&self) -> Length {
+        match self.project.floor_datum {
+            FloorDatum::BareSlab => Length::ZERO,
+            FloorDatum::FinishedFloor => -self.project.floor_buildup,
+        }
+    }
+
+    /// From the level line down to the highest place of the slab that was read.
+    fn least_down(&self) -> Length {
         let downs = self.downs().map(|[_, _, down]| down);
         downs.reduce(Length::min).unwrap_or_default()
     }
 
     /// The floor wherever it was read.
     pub fn floor_readings(&self) -> Vec<FloorReading> {
-        let line = self.level_line();
+        let least = self.least_down();
         let reading = |[right, out, down]: [Length; 3]| FloorReading {
             right,
             out,
-            below: down - line,
+            below: down - least,
         };
         self.downs().map(reading).collect()
     }
 
-    /// Where the ceiling was read, as points of the room's frame; a level line counts from the highest place of
-    /// the floor.
+    /// Where the ceiling was read, as points of the room's frame; the level line's height counts from the highest
+    /// place of the slab.
     pub fn ceiling_points(&self) -> Vec<DVec3> {
-        let line = self.level_line();
+        let line = self.slab() + self.least_down();
         let point = |it: &Reading| {
             let from = it.down.map_or(Length::ZERO, |_| line);
             DVec3::new(it.right.to_mm(), -it.out.to_mm(), (it.up + from).to_mm())

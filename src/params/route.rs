@@ -10,7 +10,7 @@ mod walk;
 
 use glam::DVec3;
 
-use super::choice::{Collar, FloorDatum, SpaceBehind};
+use super::choice::{Collar, SpaceBehind};
 use super::layer::Layer;
 use super::list::Params;
 use super::placement::RoomWall;
@@ -95,14 +95,6 @@ impl Params {
                 rising: None,
             },
         ]
-    }
-
-    /// Height of the bare slab.
-    fn slab(&self) -> Length {
-        match self.project.floor_datum {
-            FloorDatum::BareSlab => Length::ZERO,
-            FloorDatum::FinishedFloor => -self.project.floor_buildup,
-        }
     }
 
     /// Where the collar's middle stands on the body.

@@ -16,8 +16,6 @@ use crate::units::{Angle, Length, Money, TapeUnit, parse_number};
 
 /// Exactly (NIST SP 811, 2008, appendix B.8).
 const KILOGRAMS_PER_POUND: f64 = 0.453_592_37;
-/// Prices are below this, so that sums of them are exact.
-const HIGHEST_PRICE: f64 = 1e7;
 
 impl Context<'_> {
     /// A list whose rows are of the parameter's kind.
@@ -219,17 +217,16 @@ impl Context<'_> {
     )]
     fn money(self, written: &Written<'_>) -> Result<Money, Fault> {
         let (text, _) = self.number_text(written)?;
-        let number = parse_number(&text).map_err(|_| self.unlike(written))?;
-        let hundredths = (number * 100.0).round();
-        let whole = (number * 100.0 - hundredths).abs() < 1e-6;
-        if !whole || number.abs() > HIGHEST_PRICE {
-            return Err(self
+        // a number has at most six digits before its point, so that sums of prices are exact
+        let hundredths = parse_number(&text).ok().map(|it| it * 100.0);
+        match hundredths.filter(|it| (it - it.round()).abs() < 1e-6) {
+            Some(whole) => Ok(Money::hundredths(whole.round() as i64)),
+            None => Err(self
                 .fault("holds no price")
                 .found(text)
-                .expected("a price below 10 million, in whole hundredths, such as 4.25")
+                .expected("a price below 1 million, in whole hundredths, such as 4.25")
                 .way_out("write the price without a currency sign")
-                .at(written.span()));
+                .at(written.span())),
         }
-        Ok(Money::hundredths(hundredths as i64))
     }
 }

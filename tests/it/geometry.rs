@@ -163,6 +163,26 @@ fn openings_and_notches_split_into_few_pieces() {
     assert_near(gap(&body, &opening), 50.0, 1e-9);
 }
 
+/// The farthest corner of a box is the farthest of its eight.
+#[test]
+fn a_box_reaches_as_far_as_its_farthest_corner() {
+    let bounds = block([-30.0, 20.0, 5.0], [40.0, 15.0, 300.0]).bounds;
+    for way in [
+        DVec3::new(0.6, 0.0, 0.8),
+        DVec3::new(-0.48, 0.64, -0.6),
+        DVec3::NEG_Y,
+    ] {
+        let corners = (0..8).map(|it| {
+            let high = [1, 2, 4].map(|axis| it & axis != 0);
+            DVec3::select(glam::BVec3::from_array(high), bounds.high, bounds.low)
+        });
+        let farthest = corners
+            .map(|it| it.dot(way))
+            .fold(f64::NEG_INFINITY, f64::max);
+        assert_near(bounds.reach(way), farthest, 1e-12);
+    }
+}
+
 #[test]
 fn bounds_of_a_lying_pipe_and_an_elbow_are_exact() {
     let bounds = pipe(50.0, 0.0, 300.0, lying(10.0, 0.0, 0.0)).bounds;

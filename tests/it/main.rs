@@ -8,6 +8,7 @@
 
 mod cli;
 mod crooked;
+mod datum;
 mod distances;
 mod drawing;
 mod export;
@@ -50,5 +51,6 @@ mod support;
 mod support_of_sticks;
 mod takeoff;
 mod tidy;
+mod told;
 mod units;
 mod vent;

@@ -399,6 +399,18 @@ fn a_pipe_cut_lengthwise_is_two_closed_halves() {
     assert_near(mesh.below(&plane).volume() / mesh.volume(), 0.5, 1e-9);
 }
 
+/// Each ring keeps its own opening.
+#[test]
+fn a_return_bend_is_cut_into_two_rings() {
+    let (outer, inner, radius) = (Length::mm(50.0), Length::mm(40.0), Length::mm(120.0));
+    let mesh = mesh(&Tube::bend(outer, inner, radius, Angle::degrees(180.0)).into());
+    for height in [1.0, 20.0, 45.0] {
+        assert_cut(&mesh, &Plane::through(DVec3::Z * height, DVec3::Z));
+        let slanted = DVec3::new(0.1, 0.0, 1.0).normalize();
+        assert_cut(&mesh, &Plane::through(DVec3::Z * height, slanted));
+    }
+}
+
 #[test]
 fn a_panel_is_cut_through_its_own_tip() {
     let outline = [

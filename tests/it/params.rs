@@ -390,6 +390,68 @@ fn a_change_is_judged_like_a_file() {
     );
 }
 
+/// The same of what stands in rows, in the demos.
+#[test]
+fn rows_end_where_they_say() {
+    let at = |text: &str, piece: &str, [good, bad]: [&str; 2], expected: &str| {
+        let found = faults_with(text, piece, good);
+        assert!(found.is_empty(), "{good}: {found:#?}");
+        let found = faults_with(text, piece, bad);
+        assert!(
+            format!("{found:#?}").contains(expected),
+            "{bad}: {found:#?}"
+        );
+    };
+    let reading_room = include_str!("../../params/reading-room.toml");
+    at(
+        reading_room,
+        r#"["2-1/2 in", "9 in"]"#,
+        [
+            r#"["1 in", "9 in"], ["1-1/16 in", "9 in"]"#,
+            r#"["1 in", "9 in"], ["1 in", "9 in"]"#,
+        ],
+        "growing projections",
+    );
+    at(
+        include_str!("../../params/flat-with-cabinets.toml"),
+        r#"[["2 in", "6 in"], "#,
+        [
+            r#"[["2 in", "6 in"], ["2-1/16 in", "6 in"], "#,
+            r#"[["2 in", "6 in"], ["2 in", "6 in"], "#,
+        ],
+        "a first column that grows",
+    );
+    at(
+        reading_room,
+        "price = 210.00",
+        ["price = 999999.99", "price = 1000000"],
+        "a price below 1 million",
+    );
+    // the room is 13 ft wide and 18 ft deep
+    at(
+        include_str!("../../params/square-in-a-corner.toml"),
+        "fixed = [",
+        [
+            r#"fixed = [{ name = "door", wall = "back", from = "100 in", width = "10 in", sill = "0 in", height = "10 in", depth = "14 ft" },"#,
+            r#"fixed = [{ name = "door", wall = "back", from = "100 in", width = "10 in", sill = "0 in", height = "10 in", depth = "18 1/64 ft" },"#,
+        ],
+        "the way across the room",
+    );
+    // 2 in 1 is the steepest that a ceiling may be
+    let read = include_str!("../../params/readings.toml");
+    let (_, rest) = read.split_once("readings = [").unwrap();
+    let (rows, _) = rest.split_once("\n]").unwrap();
+    at(
+        read,
+        rows,
+        [
+            "{ right = 0, out = 0, height = 2500 }, { right = 4000, out = 0, height = 10500 }, { right = 0, out = 1000, height = 2500 }",
+            "{ right = 0, out = 0, height = 2500 }, { right = 4000, out = 0, height = 10510 }, { right = 0, out = 1000, height = 2500 }",
+        ],
+        "at most 24:12",
+    );
+}
+
 /// The limit of each rule between keys holds, and 1/64 in (or a hair of slope) beyond it does not.
 #[test]
 fn rules_between_keys_end_where_they_say() {

@@ -110,6 +110,29 @@ fn a_plate_along_the_rafters_lies_under_one_or_gets_blocks() {
 }
 
 /// Joists at 24 in hold the front's plate, at 24-1/64 in they do not.
+/// Blocks over one plate hold no other. The side walls' plates lie from 50 to 53-1/2 and from 130-1/2 to 134 in,
+/// between rafters at 46 and 70, 118 and 142.
+#[test]
+fn each_plate_has_blocks_of_its_own() {
+    let lines = "[rafters]\nkind = \"rafter\"\nruns = \"out\"\nfirst = \"22 in\"\nspacing = \"24 in\"\nblocks = true";
+    let mut model = design(&demo_with("reading-room", lines));
+    let sides = ["left side: top plate", "right side: top plate"];
+    for side in sides {
+        assert_eq!(of(&model, side).verdict, Verdict::Pass, "{side}");
+    }
+    let middle = model.params.chase_left() + model.params.chase_width() / 2.0;
+    let over_left =
+        |it: &Part| it.id.starts_with("ceiling/") && it.body.bounds.high.x < middle.to_mm();
+    let one = model
+        .parts
+        .iter()
+        .position(over_left)
+        .expect("a block over the left side");
+    model.parts.remove(one);
+    let verdicts = sides.map(|it| of(&model, it).verdict);
+    assert_eq!(verdicts, [Verdict::Ask, Verdict::Pass]);
+}
+
 #[test]
 fn a_plate_across_the_rafters_is_held_every_two_feet() {
     for (spacing, verdict) in [

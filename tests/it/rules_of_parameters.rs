@@ -290,6 +290,10 @@ fn corner_and_soffit_are_judged_where_the_manual_speaks() {
     // the cap is 12 in wide round 84
     outside.corner = Some(Length::inches(60.0));
     outside.corner_clearance = page(18.0);
+    // of soffits the manual has not been asked yet
+    let asked = of_rule(&params, "terminal");
+    assert!(asked.iter().any(|it| it.verdict == Verdict::Ask));
+    let outside = params.outside.as_mut().unwrap();
     outside.soffit = Some(Length::inches(90.0));
     outside.soffit_clearance = page(12.0);
     let corner = only(&params, "terminal", "cap to the inside corner");

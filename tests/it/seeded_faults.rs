@@ -11,6 +11,8 @@ use chasewright::check::{Verdict, check};
 use chasewright::design::{Design, design};
 use chasewright::params::{Params, read};
 
+use crate::told::{hold, told};
+
 /// One fault.
 struct Fault {
     /// The rule that has to find it.
@@ -569,6 +571,22 @@ fn each_fault_says_where_it_is_and_what_to_move() {
     }
     let known: BTreeSet<_> = UNSAID.iter().map(|it| (it.0, it.1)).collect();
     assert_eq!(unsaid, known);
+}
+
+/// Word for word what the rule says of its fault.
+#[test]
+fn each_fault_is_told_as_it_was() {
+    let mut text = String::new();
+    for fault in FAULTS {
+        let mut model = design(&changed(fault.demo, fault.changes));
+        model
+            .parts
+            .retain(|it| fault.taken_away != Some(it.id.as_str()));
+        let findings = check(&model).into_iter();
+        let own = findings.filter(|it| it.rule == fault.rule && it.verdict == fault.verdict);
+        text.extend(own.map(|it| told(&it)));
+    }
+    hold("seeded faults", &text);
 }
 
 #[test]

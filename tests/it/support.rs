@@ -6,7 +6,7 @@ use std::time::Duration;
 use chasewright::cli::{
     self, Built, Exit, Form, OutputFile, Stop, TakenOff, Terminal, Verdicts, Work,
 };
-use chasewright::params::Params;
+use chasewright::params::{self, Params};
 
 /// Panics unless two numbers agree within a tolerance.
 #[track_caller]
@@ -15,6 +15,26 @@ pub(crate) fn assert_near(found: f64, expected: f64, tolerance: f64) {
         (found - expected).abs() <= tolerance,
         "found {found}, expected {expected} within {tolerance}"
     );
+}
+
+/// Every demo in `params/`, by name.
+pub(crate) fn demos() -> Vec<(String, Params)> {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/params");
+    let files = std::fs::read_dir(folder)
+        .unwrap()
+        .map(|it| it.unwrap().path());
+    let demos = files.filter(|it| it.extension().is_some_and(|it| it == "toml"));
+    let mut demos: Vec<(String, Params)> = demos
+        .map(|path| {
+            let name = path.file_stem().unwrap().to_string_lossy().into_owned();
+            (
+                name,
+                params::read(&std::fs::read_to_string(path).unwrap()).unwrap(),
+            )
+        })
+        .collect();
+    demos.sort_by(|a, b| a.0.cmp(&b.0));
+    demos
 }
 
 /// How a run of the command line ended, and what it wrote.

@@ -170,6 +170,12 @@ fn a_vent_through_the_roof_has_the_worked_sizes() {
     let (along, level) = pass.on_the_slope();
     assert_near(along.to_inches(), 8.5 * 10.0_f64.sqrt() / 3.0, 1e-9);
     assert_near(level.to_inches(), 8.5, 1e-9);
+    // rising as much the other way, the other side is the longer
+    let mut turned = pass.clone();
+    turned.ceiling.slope = turned.ceiling.slope.perp();
+    let (level, along) = turned.on_the_slope();
+    assert_near(level.to_inches(), 8.5, 1e-9);
+    assert_near(along / turned.back.size(), 10.0_f64.sqrt() / 3.0, 1e-9);
     // the keep-out lies 7-1/4 … 15-3/4 out, in the clear bay 4-3/4 … 19-1/4
     assert_near(-pass.back.high.to_inches(), 7.25, 1e-9);
     assert_near(-pass.back.low.to_inches(), 15.75, 1e-9);

@@ -9,7 +9,7 @@
 //! A screen over a mantel hangs high, and necks tire.
 //!
 //! # Datum
-//! The floor under the seat; the screen's front.
+//! The finished floor under the seat; the screen's front.
 //!
 //! # Source
 //! Eye heights 1063 and 1315 mm: ANSUR II (NATICK/TR-15/007), sum of sitting eye height and popliteal height per
@@ -38,8 +38,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     };
     let center = recess.finished_height.center();
+    let floor = design.layout.slab + design.params.project.floor_buildup;
     let degrees_from = |eye: Length| {
-        let up = libm::atan2((center - eye).to_mm(), distance.to_mm());
+        let up = libm::atan2((center - floor - eye).to_mm(), distance.to_mm());
         Angle::radians(up).to_degrees()
     };
     let degrees = degrees_from(EYE);

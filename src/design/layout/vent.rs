@@ -49,9 +49,11 @@ impl Layout {
         let Some((lean, (along, leaves))) = lean.zip(self.leaves_wall()) else {
             return Length::ZERO;
         };
-        let behind = lean.behind(Length::mm(leaves.z));
+        // the wall's own frame stands on the slab, and the wall was read from the datum
+        let height = self.slab.to_mm() + leaves.z;
+        let behind = lean.behind(Length::mm(height));
         // a pipe that rises meets the wall where it lies a little farther behind, or less far
-        let farther = lean.behind(Length::mm(leaves.z + along.z)) - behind;
+        let farther = lean.behind(Length::mm(height + along.z)) - behind;
         behind / (along.y - farther.to_mm())
     }
 

@@ -16,7 +16,7 @@ mod vent;
 
 use glam::DVec2;
 
-use super::choice::{FloorDatum, FrontForm};
+use super::choice::FrontForm;
 use super::fault::Fault;
 use super::layer::Layer;
 use super::list::Params;
@@ -98,14 +98,6 @@ fn to_nearer_end(params: &Params, center: Option<Length>) -> Length {
     half - center.map_or(Length::ZERO, |center| (center - middle).abs())
 }
 
-/// How far the slab lies below the level that heights count from.
-fn slab_below_datum(params: &Params) -> Length {
-    match params.project.floor_datum {
-        FloorDatum::BareSlab => Length::ZERO,
-        FloorDatum::FinishedFloor => params.project.floor_buildup,
-    }
-}
-
 /// The lowest ceiling over a rectangle of the floor, above the slab.
 ///
 /// Endless where nothing says how high it is; that is a fault of its own.
@@ -116,7 +108,7 @@ fn lowest_ceiling(params: &Params, (left, right): (Length, Length), out: Length)
     let corners = [left, right]
         .into_iter()
         .flat_map(|x| [0.0, -out.to_mm()].map(|y| DVec2::new(x.to_mm(), y)));
-    Length::mm(params.underside().lowest(corners)) + slab_below_datum(params)
+    Length::mm(params.underside().lowest(corners)) - params.slab()
 }
 
 /// The lowest ceiling over the room, above the slab.
@@ -127,7 +119,7 @@ fn lowest_over_room(params: &Params) -> Length {
     }
     let corners = [(0.0, 0.0), (width, 0.0), (0.0, depth), (width, depth)];
     let corners = corners.map(|(right, out)| DVec2::new(right, -out));
-    Length::mm(params.room_underside().lowest(corners)) + slab_below_datum(params)
+    Length::mm(params.room_underside().lowest(corners)) - params.slab()
 }
 
 /// The lowest ceiling over the chase's framing.

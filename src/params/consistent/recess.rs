@@ -1,8 +1,6 @@
 //! Whether recess, screen and chase go together.
 
-use super::{
-    Rule, ceiling_over_chase, fits, slab_below_datum, stepped, to_nearer_end, unless_fits,
-};
+use super::{Rule, ceiling_over_chase, fits, stepped, to_nearer_end, unless_fits};
 use crate::params::fault::Fault;
 use crate::params::list::Params;
 use crate::params::value::length_text;
@@ -77,7 +75,7 @@ fn recess_in_chase(params: &Params) -> Vec<Fault> {
         "recess.sill",
         (
             "the head of the recess",
-            recess.sill + recess.height + slab_below_datum(params),
+            recess.sill + recess.height - params.slab(),
         ),
         (
             "what lies 1 m above the lowest ceiling",
