@@ -241,6 +241,7 @@ impl<'a> Wall<'a> {
     fn layout_studs(&mut self, holes: &[Hole]) {
         let thickness = self.stud.thickness;
         let placed = self.standing.clone();
+        let mut gave_way = Vec::new();
         let mut center = self.spacing;
         while (self.length - center - thickness / 2.0).is_positive() {
             let place = match self.layout_from {
@@ -249,20 +250,57 @@ impl<'a> Wall<'a> {
             };
             let along = Span::about(place, thickness);
             for reach in self.around(along, holes) {
-                let kind = match (reach, holes.iter().any(|hole| hole.sides.overlaps(along))) {
-                    (Reach::ToPlates(_), false) => Kind::Stud,
-                    _ => Kind::Cripple,
-                };
                 if placed
                     .iter()
                     .any(|(span, other)| span.overlaps(along) && reach.overlaps(*other))
                 {
                     self.dropped.push(place);
+                    gave_way.push((along, reach));
                 } else {
-                    self.upright(kind, along.low, reach);
+                    self.upright(kind_of(reach, along, holes), along.low, reach);
                 }
             }
             center += self.spacing;
+        }
+        for (along, reach) in gave_way {
+            self.beside_a_gap((along, reach), holes);
+        }
+    }
+
+    /// Where two studs gave way to sticks that stand farther apart than a stud off the layout, one stands beside.
+    fn beside_a_gap(&mut self, (along, reach): (Span, Reach), holes: &[Hole]) {
+        let thickness = self.stud.thickness;
+        let level = |it: &&(Span, Reach)| it.1.overlaps(reach);
+        let near = |it: &&(Span, Reach)| it.0.overlaps(along);
+        let center = along.center();
+        let beyond = |it: &&(Span, Reach)| (it.0.center() - center).is_positive();
+        let (right, left): (Vec<_>, Vec<_>) = self.standing.iter().filter(level).partition(beyond);
+        let nearest = |a: &&(Span, Reach), b: &&(Span, Reach)| {
+            let apart = |it: &(Span, Reach)| (it.0.center() - center).abs().to_mm();
+            apart(a).total_cmp(&apart(b))
+        };
+        let (Some(left), Some(right)) = (
+            left.into_iter().min_by(nearest),
+            right.into_iter().min_by(nearest),
+        ) else {
+            return;
+        };
+        let step = right.0.center() - left.0.center();
+        if !(step - self.spacing - thickness).is_positive() {
+            return;
+        }
+        let beside = if near(&right) {
+            Span::new(right.0.low - thickness, right.0.low)
+        } else {
+            Span::new(left.0.high, left.0.high + thickness)
+        };
+        let reaches = self.around(beside, holes).into_iter();
+        for reach in reaches.filter(|it| it.overlaps(reach)).collect::<Vec<_>>() {
+            let is_free =
+                |(span, other): &(Span, Reach)| !(span.overlaps(beside) && reach.overlaps(*other));
+            if self.standing.iter().all(is_free) {
+                self.upright(kind_of(reach, beside, holes), beside.low, reach);
+            }
         }
     }
 
@@ -280,6 +318,14 @@ impl<'a> Wall<'a> {
             left.push(Reach::ToPlates(bottom));
         }
         left
+    }
+}
+
+/// A stud, or what openings leave of one.
+fn kind_of(reach: Reach, along: Span, holes: &[Hole]) -> Kind {
+    match (reach, holes.iter().any(|hole| hole.sides.overlaps(along))) {
+        (Reach::ToPlates(_), false) => Kind::Stud,
+        _ => Kind::Cripple,
     }
 }
 

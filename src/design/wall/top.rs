@@ -8,7 +8,7 @@ use super::super::Kind;
 use super::super::span::Span;
 use super::joints::{SHORTEST_PIECE, joints_away_from};
 use super::steel::track_name;
-use super::{Cover, Hole, Reach, Wall};
+use super::{Cover, Hole, Reach, Wall, kind_of};
 use crate::catalog::{Lumber, Material};
 use crate::design::Stock;
 use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE, Underside};
@@ -174,9 +174,7 @@ impl Wall<'_> {
             };
             for reach in self.around(along, holes) {
                 if let Reach::ToPlates(_) = reach {
-                    let cut = holes.iter().any(|hole| hole.sides.overlaps(along));
-                    let kind = if cut { Kind::Cripple } else { Kind::Stud };
-                    self.upright(kind, along.low, reach);
+                    self.upright(kind_of(reach, along, holes), along.low, reach);
                 }
             }
         }
