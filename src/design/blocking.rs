@@ -355,6 +355,7 @@ fn blocks(band: &Band, heights: Span, depth: Length, standing: &[Upright]) -> Ve
                 profile: Profile::rectangle(depth, heights.size()),
                 bottom: vec![end(bay.low)],
                 top: vec![end(bay.high)],
+                bores: Vec::new(),
             };
             (Shape::from(swept), frame)
         })

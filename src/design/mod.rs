@@ -6,6 +6,7 @@
 mod behind;
 mod beside;
 mod blocking;
+mod bores;
 mod builder;
 mod ceiling;
 mod clearances;
@@ -31,6 +32,7 @@ mod wall;
 
 pub use beside::{CabinetLayout, cabinets};
 pub use blocking::{Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, hollow, section, wall_behind};
+pub use bores::Crossing;
 pub use ceiling::{
     CeilingMembers, LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceiling_screw,
 };
@@ -106,6 +108,7 @@ pub fn design(params: &Params) -> Design {
     blocking::build(params, &layout, &mut builder);
     behind::build(params, &layout, &mut builder);
     ceiling::build(params, &layout, &mut builder);
+    bores::drill(params, &mut builder);
     let packing = packing::all(params, &layout);
     Design {
         params: params.clone(),

@@ -243,6 +243,7 @@ impl Sticks<'_> {
             profile,
             bottom,
             top,
+            bores: Vec::new(),
         };
         builder.add_next("platform", make, shape, frame);
     }

@@ -87,6 +87,7 @@ pub(super) fn ceiling_over(
             profile,
             bottom: vec![at_height(0.0)],
             top: vec![at_height(SURFACE.to_mm())],
+            bores: Vec::new(),
         };
         let frame = Frame::at(part[0].extend(plane.z(part[0])));
         let make = existing(Kind::Ceiling, Material::DRYWALL);

@@ -259,6 +259,7 @@ impl StandingWall {
                     profile: Profile::rectangle(thickness, self.stud.width),
                     bottom: vec![EndPlane::level(Length::ZERO)],
                     top,
+                    bores: Vec::new(),
                 };
                 let place = Frame::at(DVec3::new(
                     left.to_mm(),

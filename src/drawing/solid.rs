@@ -7,7 +7,7 @@ use std::f64::consts::TAU;
 
 use glam::DVec3;
 
-use crate::geom::{Body, CenterLine, Faceted, Plane, Shape, Tube};
+use crate::geom::{Body, Bore, CenterLine, Faceted, Plane, Shape, Tube};
 
 /// Chords round a tube: a multiple of four, so that its outermost points are true.
 const AROUND: usize = 64;
@@ -50,7 +50,7 @@ impl Solid {
             Shape::Swept(swept) => {
                 let faceted = Faceted::new(swept);
                 let edges = faceted.edges().into_iter();
-                Self {
+                let mut solid = Self {
                     vertices: faceted
                         .vertices
                         .iter()
@@ -59,12 +59,29 @@ impl Solid {
                     faces: faceted.facets.iter().map(|it| it.loops.clone()).collect(),
                     edges: edges.map(|ends| Edge { ends, round: None }).collect(),
                     pieces: flat_pieces(body),
+                };
+                for bore in &swept.bores {
+                    solid.rims(bore, body);
                 }
+                solid
             }
             Shape::Tube(tube) => round(tube, body),
         };
         solid.shift(moved);
         solid
+    }
+
+    /// The circles where a bore begins and ends.
+    fn rims(&mut self, bore: &Bore, body: &Body) {
+        let (bar, frame) = bore.bar();
+        let placed = Body::new(bar, body.frame.place(&frame));
+        for ring in rings(&bar, bar.outer, &placed) {
+            let first = self.vertices.len();
+            let ends = (0..ring.len()).map(|it| [first + it, first + (it + 1) % ring.len()]);
+            self.edges
+                .extend(ends.map(|ends| Edge { ends, round: None }));
+            self.vertices.extend(ring);
+        }
     }
 
     fn shift(&mut self, by: DVec3) {

@@ -42,6 +42,12 @@ impl Faceted {
         }
     }
 
+    /// The upright face that looks one way: of a body with bores there is one where a bore ends.
+    pub fn facing(&self, way: DVec3) -> Option<usize> {
+        let mut facets = self.facets.iter();
+        facets.position(|it| it.normal.distance(way) <= TOLERANCE)
+    }
+
     /// Every edge once, as places in [`Self::vertices`], the smaller first.
     pub fn edges(&self) -> Vec<[usize; 2]> {
         let mut found: Vec<[usize; 2]> = self

@@ -31,6 +31,11 @@ fn swept_key(swept: &Swept) -> ShapeKey {
         sizes.push(-count(planes.len()));
         sizes.extend(planes.iter().flat_map(|plane| plane_key(swept, plane)));
     }
+    for bore in &swept.bores {
+        let ends = [bore.start, bore.end].map(|it| it.to_array().map(steps));
+        sizes.extend(ends.into_iter().flatten());
+        sizes.push(steps(bore.radius));
+    }
     ShapeKey(sizes)
 }
 

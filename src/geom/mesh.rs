@@ -6,9 +6,9 @@
 //!
 //! *Errors*: none. A shape without volume has an empty mesh.
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 
-use super::{CenterLine, Facet, Faceted, Shape, TOLERANCE, Tube, triangulate};
+use super::{Bore, CenterLine, Facet, Faceted, Shape, Swept, TOLERANCE, Tube, triangulate};
 use crate::units::Length;
 
 /// A closed triangle mesh with its crisp edges.
@@ -40,7 +40,7 @@ impl Mesh {
     /// The mesh of a shape; no round surface is missed by more than the chord error.
     pub fn new(shape: &Shape, chord_error: Length) -> Self {
         match shape {
-            Shape::Swept(swept) => flat(&Faceted::new(swept)),
+            Shape::Swept(swept) => flat(swept, chord_error.to_mm()),
             Shape::Tube(tube) => round(tube, chord_error.to_mm()),
         }
     }
@@ -72,21 +72,71 @@ impl Mesh {
     }
 }
 
-fn flat(body: &Faceted) -> Mesh {
-    let triangles = body.facets.iter().enumerate().flat_map(|(place, facet)| {
-        facet_triangles(&body.vertices, facet)
-            .into_iter()
-            .map(move |corners| Triangle {
-                corners,
-                normals: [place; 3],
-            })
-    });
-    Mesh {
-        triangles: triangles.collect(),
+fn flat(swept: &Swept, chord_error: f64) -> Mesh {
+    let body = Faceted::new(swept);
+    let mut mesh = Mesh {
+        triangles: Vec::new(),
         edges: body.edges(),
         normals: body.facets.iter().map(|facet| facet.normal).collect(),
         vertices: body.vertices.clone(),
+    };
+    let mut openings = vec![Vec::new(); body.facets.len()];
+    for bore in &swept.bores {
+        drill(&mut mesh, &body, (bore, chord_error), &mut openings);
     }
+    for (place, (facet, openings)) in body.facets.iter().zip(openings).enumerate() {
+        let triangles = if openings.is_empty() {
+            facet_triangles(&body.vertices, facet)
+        } else {
+            bored(&mesh.vertices, facet, openings)
+        };
+        let triangles = triangles.into_iter().map(|corners| Triangle {
+            corners,
+            normals: [place; 3],
+        });
+        mesh.triangles.extend(triangles);
+    }
+    mesh
+}
+
+/// Appends the wall of a bore, and adds its two ends to the openings of the faces that they are in.
+fn drill(
+    mesh: &mut Mesh,
+    body: &Faceted,
+    (bore, chord_error): (&Bore, f64),
+    openings: &mut [Vec<Vec<usize>>],
+) {
+    let (bar, frame) = bore.bar();
+    let grid = Grid {
+        around: chords(bar.outer, chord_error),
+        along: 1,
+    };
+    let (first, first_normal) = (mesh.vertices.len(), mesh.normals.len());
+    wall(mesh, &bar, bar.outer, &grid, true);
+    for vertex in &mut mesh.vertices[first..] {
+        *vertex = frame.point(*vertex);
+    }
+    for normal in &mut mesh.normals[first_normal..] {
+        *normal = frame.vector(*normal);
+    }
+    for (end, way) in [-frame.z, frame.z].into_iter().enumerate() {
+        let mut ring: Vec<usize> = grid.ring(first, end).collect();
+        if end == 1 {
+            ring.reverse();
+        }
+        if let Some(place) = body.facing(way) {
+            openings[place].push(ring);
+        }
+    }
+}
+
+/// Triangles of an upright face with openings.
+fn bored(vertices: &[DVec3], facet: &Facet, openings: Vec<Vec<usize>>) -> Vec<[usize; 3]> {
+    let loops: Vec<Vec<usize>> = facet.loops.iter().cloned().chain(openings).collect();
+    let right = DVec3::Z.cross(facet.normal);
+    triangulate::polygon(&loops, |it| {
+        DVec2::new(vertices[it].dot(right), vertices[it].z)
+    })
 }
 
 /// A face over an outline with inward corners or openings is an end of its sweep, so it can be

@@ -42,7 +42,7 @@ pub use key::ShapeKey;
 pub use mesh::{Mesh, Triangle};
 pub use nearest::{Nearest, gap, nearest, nearest_within};
 pub use overlap::{Overlap, common, overlap, overlaps};
-pub use shape::{CenterLine, EndPlane, Profile, Shape, Swept, Tube};
+pub use shape::{Bore, CenterLine, EndPlane, Profile, Shape, Swept, Tube};
 pub(crate) use triangulate::polygon as triangles_of;
 pub use underside::{Underside, roofline};
 

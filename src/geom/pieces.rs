@@ -33,6 +33,11 @@ impl Tube {
 
 impl Swept {
     fn volume(&self) -> f64 {
+        let bored = self.bores.iter().map(|bore| bore.bar().0.volume());
+        self.unbored_volume() - bored.sum::<f64>()
+    }
+
+    fn unbored_volume(&self) -> f64 {
         if let ([bottom], [top]) = (self.bottom.as_slice(), self.top.as_slice())
             && self
                 .profile
@@ -46,7 +51,7 @@ impl Swept {
         self.pieces(&Frame::WORLD).iter().map(Convex::volume).sum()
     }
 
-    /// The shape as convex pieces, placed in a frame.
+    /// The shape, its bores filled, as convex pieces, placed in a frame.
     pub(crate) fn pieces(&self, frame: &Frame) -> Vec<Convex> {
         let parts = self.profile.convex_parts();
         parts

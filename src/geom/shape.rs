@@ -2,6 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
+use super::Frame;
 use crate::units::{Angle, Length, TOLERANCE};
 
 /// An exact shape in its own frame.
@@ -34,10 +35,22 @@ pub struct EndPlane {
     pub slope: DVec2,
 }
 
+/// A round hole straight through a swept body, square to its sweep and to the two sides that it goes through.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bore {
+    /// Where its middle enters a side of the body.
+    pub start: DVec3,
+    /// Where it leaves the opposite side, at the same height.
+    pub end: DVec3,
+    /// Radius in millimetres.
+    pub radius: f64,
+}
+
 /// A profile swept along +z between planes.
 ///
 /// The body lies above every bottom plane and below every top plane. Each list has at least one
-/// plane; more than one is allowed only over a convex profile without openings.
+/// plane; more than one is allowed only over a convex profile without openings. Bores lie wholly within the sides
+/// that they go through, and clear of one another.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Swept {
     /// What is swept.
@@ -46,6 +59,8 @@ pub struct Swept {
     pub bottom: Vec<EndPlane>,
     /// Planes over the body.
     pub top: Vec<EndPlane>,
+    /// Holes through its sides.
+    pub bores: Vec<Bore>,
 }
 
 /// The centre line of a tube; it starts at the origin and heads along +z.
@@ -193,12 +208,51 @@ impl Swept {
             profile,
             bottom: vec![EndPlane::level(Length::ZERO)],
             top: vec![EndPlane::level(length)],
+            bores: Vec::new(),
         }
     }
 
     /// A box from the origin to (x, y, z).
     pub fn block(x: Length, y: Length, z: Length) -> Self {
         Self::square(Profile::rectangle(x, y), z)
+    }
+}
+
+impl Bore {
+    /// What was bored out, as a bar, and its place in the body's own frame: along +z, x up the sweep.
+    pub(crate) fn bar(&self) -> (Tube, Frame) {
+        let way = self.end - self.start;
+        let bar = Tube {
+            center_line: CenterLine::Segment {
+                length: way.length(),
+            },
+            outer: self.radius,
+            inner: 0.0,
+        };
+        let way = way.normalize();
+        (bar, Frame::new(self.start, DVec3::Z, way.cross(DVec3::Z)))
+    }
+}
+
+impl Shape {
+    /// The same shape before it was bored.
+    #[must_use]
+    pub fn unbored(&self) -> Self {
+        match self {
+            Self::Swept(swept) => Self::Swept(Swept {
+                bores: Vec::new(),
+                ..swept.clone()
+            }),
+            Self::Tube(tube) => Self::Tube(*tube),
+        }
+    }
+
+    /// Its bores; a tube has none.
+    pub fn bores(&self) -> &[Bore] {
+        match self {
+            Self::Swept(swept) => &swept.bores,
+            Self::Tube(_) => &[],
+        }
     }
 }
 

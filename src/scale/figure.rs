@@ -18,7 +18,7 @@ pub(super) struct Figure<'a> {
 
 /// A body's mesh in the world's frame.
 pub(super) fn in_world(body: &Body) -> Mesh {
-    placed(Mesh::new(&body.shape, Mesh::CHORD_ERROR), body)
+    placed(Mesh::new(&body.shape.unbored(), Mesh::CHORD_ERROR), body)
 }
 
 fn placed(mut mesh: Mesh, body: &Body) -> Mesh {
@@ -100,6 +100,10 @@ fn solid(swept: &Swept) -> Shape {
 /// A pipe with a wall that does not print is a bar.
 fn filled(shape: &Shape, least: Length, id: &str, changed: &mut Vec<String>) -> Shape {
     let mut shape = shape.clone();
+    if !shape.bores().is_empty() {
+        shape = shape.unbored();
+        changed.push(format!("{id}: printed without its bore"));
+    }
     match &mut shape {
         Shape::Tube(tube) if tube.inner > 0.0 && tube.outer - tube.inner < least.to_mm() => {
             tube.inner = 0.0;

@@ -52,6 +52,7 @@ pub(super) fn wedge(design: &Design, figures: &[Figure<'_>], settings: &Settings
                 height: top + thick,
                 slope: DVec2::ZERO,
             }],
+            bores: Vec::new(),
         };
         Body::new(Shape::Swept(shape), Frame::WORLD)
     });

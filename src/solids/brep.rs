@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 use glam::{DVec2, DVec3};
 
 use super::tube;
-use crate::geom::{Faceted, Shape, Swept};
+use crate::geom::{Faceted, Frame, Shape, Swept};
 
 /// What an edge runs along.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -130,6 +130,85 @@ impl Brep {
             Shape::Tube(tube) => tube::boundary(tube),
         }
     }
+
+    /// Appends another boundary, given in a frame.
+    fn join(&mut self, other: Self, frame: &Frame) {
+        let (vertices, edges) = (self.vertices.len(), self.edges.len());
+        let placed = other.vertices.iter().map(|it| frame.point(*it));
+        self.vertices.extend(placed);
+        self.edges.extend(other.edges.into_iter().map(|it| Edge {
+            from: vertices + it.from,
+            to: vertices + it.to,
+            curve: it.curve.placed(frame),
+        }));
+        self.faces.extend(other.faces.into_iter().map(|mut it| {
+            for used in it.loops.iter_mut().flatten() {
+                used.edge += edges;
+            }
+            it.surface = it.surface.placed(frame);
+            it
+        }));
+    }
+}
+
+impl Curve {
+    fn placed(self, frame: &Frame) -> Self {
+        match self {
+            Self::Line => self,
+            Self::Circle {
+                center,
+                axis,
+                start,
+                radius,
+            } => Self::Circle {
+                center: frame.point(center),
+                axis: frame.vector(axis),
+                start: frame.vector(start),
+                radius,
+            },
+        }
+    }
+}
+
+impl Surface {
+    fn placed(self, frame: &Frame) -> Self {
+        let (point, vector) = (|it| frame.point(it), |it| frame.vector(it));
+        match self {
+            Self::Plane {
+                origin,
+                normal,
+                along,
+            } => Self::Plane {
+                origin: point(origin),
+                normal: vector(normal),
+                along: vector(along),
+            },
+            Self::Cylinder {
+                origin,
+                axis,
+                reference,
+                radius,
+            } => Self::Cylinder {
+                origin: point(origin),
+                axis: vector(axis),
+                reference: vector(reference),
+                radius,
+            },
+            Self::Torus {
+                center,
+                axis,
+                reference,
+                major,
+                minor,
+            } => Self::Torus {
+                center: point(center),
+                axis: vector(axis),
+                reference: vector(reference),
+                major,
+                minor,
+            },
+        }
+    }
 }
 
 fn planar(swept: &Swept) -> Brep {
@@ -167,9 +246,25 @@ fn planar(swept: &Swept) -> Brep {
         to: *to,
         curve: Curve::Line,
     });
-    Brep {
+    let mut brep = Brep {
         faces: faces.collect(),
         edges: edges.collect(),
-        vertices: body.vertices,
+        vertices: body.vertices.clone(),
+    };
+    for bore in &swept.bores {
+        let (bar, frame) = bore.bar();
+        let (wall, rims) = tube::bore(&bar);
+        let known = brep.edges.len();
+        brep.join(wall, &frame);
+        for (way, rim) in [-frame.z, frame.z].into_iter().zip(rims) {
+            let rim = rim.into_iter().map(|used| Use {
+                edge: known + used.edge,
+                ..used
+            });
+            if let Some(face) = body.facing(way) {
+                brep.faces[face].loops.push(rim.collect());
+            }
+        }
     }
+    brep
 }

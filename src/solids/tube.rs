@@ -37,6 +37,15 @@ pub(super) fn boundary(tube: &Tube) -> Brep {
     brep
 }
 
+/// The wall that a bar leaves in what it was bored out of, and its two rims as the faces there have them.
+pub(super) fn bore(bar: &Tube) -> (Brep, [Vec<Use>; 2]) {
+    let mut brep = Brep::default();
+    let hole = wall(&mut brep, bar, bar.outer);
+    faces_of_wall(&mut brep, bar, bar.outer, &hole, false);
+    let rims = [0, 1].map(|end| circle(&hole, end, end == 0));
+    (brep, rims)
+}
+
 /// Middle, direction of travel, and the direction toward the middle of the bend, at an end.
 fn station(tube: &Tube, end: usize) -> (DVec3, DVec3, DVec3) {
     let (center, along) = tube.center_line.at(end as f64);
@@ -162,16 +171,8 @@ fn seam_trace(tube: &Tube, half: usize, seam: usize) -> Trace {
 
 fn end_face(tube: &Tube, end: usize, outer: &Wall, inner: Option<&Wall>) -> Face {
     let (origin, axis, along) = station(tube, end);
-    let circle = |wall: &Wall, ahead: bool| {
-        let uses = wall.halves[end].map(|edge| Use {
-            edge,
-            forward: true,
-            trace: None,
-        });
-        run(&uses, ahead)
-    };
-    let mut loops = vec![circle(outer, end == 1)];
-    loops.extend(inner.map(|wall| circle(wall, end == 0)));
+    let mut loops = vec![circle(outer, end, end == 1)];
+    loops.extend(inner.map(|wall| circle(wall, end, end == 0)));
     Face {
         surface: Surface::Plane {
             origin,
@@ -181,6 +182,16 @@ fn end_face(tube: &Tube, end: usize, outer: &Wall, inner: Option<&Wall>) -> Face
         outward: true,
         loops,
     }
+}
+
+/// The circle at an end of a wall.
+fn circle(wall: &Wall, end: usize, ahead: bool) -> Vec<Use> {
+    let uses = wall.halves[end].map(|edge| Use {
+        edge,
+        forward: true,
+        trace: None,
+    });
+    run(&uses, ahead)
 }
 
 /// A loop over these edges, or the same loop the other way round.

@@ -89,6 +89,13 @@ impl Length {
         self.tape_on(unit.marks(), rounding)
     }
 
+    /// The mark of the unit's ordinary tape that it goes to.
+    #[must_use]
+    pub fn to_mark(self, unit: TapeUnit, rounding: Rounding) -> Self {
+        let marks = unit.marks();
+        Self::mm(mark(self, marks, rounding) as f64 * marks.spacing())
+    }
+
     /// Tape text on these marks; feet from 12 ft on, as in [`Self::tape`].
     pub fn tape_on(self, marks: Marks, rounding: Rounding) -> String {
         if !self.to_mm().is_finite() {

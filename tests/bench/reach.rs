@@ -56,6 +56,7 @@ fn shape(n: u32) -> (Shape, Value) {
         profile: Profile::rectangle(mm(sides[0]), mm(sides[1])),
         bottom: vec![EndPlane::sloped(mm(0.0), DVec2::ZERO)],
         top: vec![EndPlane::sloped(mm(height), DVec2::new(0.0, slope))],
+        bores: Vec::new(),
     };
     let said = json!({ "stick": sides, "height": height, "slopes": [[0.0, 0.0], [0.0, slope]] });
     (Shape::Swept(swept), said)

@@ -53,6 +53,7 @@ fn body(random: &mut Random, kind: u64) -> (Body, Value) {
                 profile: Profile::rectangle(mm(sides[0]), mm(sides[1])),
                 bottom: vec![EndPlane::sloped(mm(0.0), DVec2::from(slopes[0]))],
                 top: vec![EndPlane::sloped(mm(high), DVec2::from(slopes[1]))],
+                bores: Vec::new(),
             };
             let shape = json!({ "stick": sides, "height": high, "slopes": slopes });
             (Body::new(swept, frame), placed(shape))

@@ -84,8 +84,8 @@ fn identical_parts_share_one_body() {
 fn round_surfaces_are_true_ones() {
     let step = text("model.step");
     for (entity, count) in [
-        // Pipe inside and outside, stub, pipe clearance: two halves each.
-        ("CYLINDRICAL_SURFACE(", 8),
+        // Pipe inside and outside, stub, pipe clearance, two bores: two halves each.
+        ("CYLINDRICAL_SURFACE(", 12),
         // Elbow inside and outside, bend clearance.
         ("TOROIDAL_SURFACE(", 6),
         ("B_SPLINE", 0),
@@ -172,8 +172,14 @@ fn the_bodies_of_overlaps_have_the_overlaps_volumes() {
             .map(|it| it.2)
             .next()
             .expect("an overlap of the sample");
+        // the panel across a bore is shown with that filled
+        let filled = if body.second == "b/blocking/2" && body.first == "b/stud/1" {
+            60.0 * 60.0 * 20.0
+        } else {
+            volume
+        };
         // A tube's facets are inscribed: 64 of them have 0.16 % less area than the circle.
-        assert_near(body.mesh.volume() / volume, 1.0, 0.004);
+        assert_near(body.mesh.volume() / filled, 1.0, 0.004);
     }
 }
 

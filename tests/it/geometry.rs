@@ -55,6 +55,7 @@ fn a_truncated_triangular_prism_has_its_handbook_volume() {
         profile,
         bottom: vec![EndPlane::level(mm(0.0))],
         top: vec![top],
+        bores: Vec::new(),
     };
     let expected = 2400.0 * (100.0 + 130.0 + 80.0) / 3.0;
     let body = Body::new(swept, Frame::WORLD);
@@ -80,6 +81,7 @@ fn several_end_planes_make_a_roof() {
             EndPlane::sloped(mm(200.0), DVec2::new(1.0, 0.0)),
             EndPlane::sloped(mm(260.0), DVec2::new(-1.0, 0.0)),
         ],
+        bores: Vec::new(),
     };
     let body = Body::new(swept, Frame::WORLD);
     assert_near(
@@ -113,6 +115,7 @@ fn a_plane_that_leaves_a_wedge_cuts_there() {
         profile: Profile::rectangle(mm(100.0), mm(40.0)),
         bottom: vec![EndPlane::level(mm(0.0))],
         top: vec![EndPlane::sloped(mm(-25.0), DVec2::new(0.5, 0.0))],
+        bores: Vec::new(),
     };
     let body = Body::new(swept, Frame::WORLD);
     assert_near(body.volume(), 50.0 * 25.0 / 2.0 * 40.0, 1e-4);
@@ -260,6 +263,7 @@ fn a_cylindrical_hoof_has_its_handbook_volume() {
         ])),
         bottom: vec![EndPlane::level(mm(-10.0))],
         top: vec![EndPlane::sloped(mm(0.0), DVec2::new(height / radius, 0.0))],
+        bores: Vec::new(),
     };
     let found = overlap(&Body::new(swept, Frame::WORLD), &tube).unwrap();
     assert_near(found.volume, 2.0 / 3.0 * radius * radius * height, 1e-6);
@@ -282,6 +286,7 @@ fn an_edge_through_a_bar_at_a_slant_leaves_its_exact_volume() {
         ])),
         bottom: planes.to_vec(),
         top: vec![EndPlane::level(mm(height))],
+        bores: Vec::new(),
     };
     let expected =
         PI * radius * radius * height - rise * 2.0 * 2.0_f64.sqrt() / 3.0 * radius.powi(3);
@@ -543,11 +548,13 @@ fn a_raked_stud_touches_the_plate_it_is_cut_to() {
         profile: Profile::rectangle(mm(38.1), mm(88.9)),
         bottom: vec![EndPlane::level(mm(0.0))],
         top: vec![plane],
+        bores: Vec::new(),
     };
     let plate = Swept {
         profile: Profile::rectangle(mm(500.0), mm(88.9)),
         bottom: vec![EndPlane::sloped(mm(2000.0 - 25.0), slope)],
         top: vec![EndPlane::sloped(mm(2050.0), slope)],
+        bores: Vec::new(),
     };
     let turn = Frame::new(
         DVec3::new(700.0, -300.0, 0.0),

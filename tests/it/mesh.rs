@@ -72,6 +72,8 @@ fn every_sample_is_closed_and_has_its_exact_volume() {
             assert_closed(&mesh);
             assert_outward(&mesh);
             let error = match &body.shape {
+                // the facets of a bore leave a little more
+                Shape::Swept(swept) if !swept.bores.is_empty() => 1e-3,
                 Shape::Swept(_) => 1e-9,
                 Shape::Tube(tube) => chord_volume_error(tube),
             };
@@ -247,6 +249,7 @@ fn sheet_with_openings() -> impl Strategy<Value = (Swept, f64)> {
             profile,
             bottom: vec![plane(0.0)],
             top: vec![plane(15.0)],
+            bores: Vec::new(),
         };
         (swept, area * 15.0)
     })

@@ -192,6 +192,7 @@ fn a_raked_stud_has_the_volume_of_a_truncated_prism() {
         profile: Profile::rectangle(Length::inches(1.5), Length::inches(3.5)),
         bottom: vec![EndPlane::level(Length::ZERO)],
         top: vec![EndPlane::sloped(Length::inches(90.0), DVec2::new(0.5, 0.0))],
+        bores: Vec::new(),
     };
     let cubic_inch = 25.4 * 25.4 * 25.4;
     assert_near(Shape::from(stud).volume() / cubic_inch, 474.468_75, 1e-9);

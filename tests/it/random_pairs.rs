@@ -57,6 +57,7 @@ prop_compose! {
             profile,
             bottom: vec![EndPlane::sloped(mm(0.0), DVec2::new(slope[0], slope[1]))],
             top: vec![EndPlane::sloped(mm(height), DVec2::new(slope[2], slope[3]))],
+            bores: Vec::new(),
         };
         Body::new(swept, frame)
     }

@@ -1,5 +1,7 @@
 //! What the chase is screwed to, and what passes through its studs: each rule at its limit.
 
+use std::f64::consts::PI;
+
 use chasewright::check::{Finding, Verdict, check, interference};
 use chasewright::design::{Design, Kind, Part, design};
 use chasewright::params::{Params, Value, read};
@@ -242,12 +244,18 @@ fn a_bore_through_the_narrow_face_leaves_too_little() {
     let wider = crossing(Length::inches(0.25) + MARK, middle, 20.0);
     assert_eq!(through(&wider, "edge"), [(Verdict::Fail, 0.625)]);
     assert!(clashes(&model).is_empty(), "{:?}", clashes(&model));
-    // the overlap itself stays known
-    assert!(
-        interference(&model)
-            .iter()
-            .any(|it| it.first.starts_with("left side/"))
-    );
+    // the bore is open, 1/4 in wide and 3-1/2 long, so the cable lies in nothing
+    let clashing = interference(&model).into_iter();
+    let in_studs = clashing.filter(|it| it.first.starts_with("left side/"));
+    assert_eq!(in_studs.count(), 0);
+    let bored = model
+        .parts
+        .iter()
+        .filter(|it| !it.body.shape.bores().is_empty());
+    let taken = bored.map(|it| it.body.shape.unbored().volume() - it.body.volume());
+    let taken: Vec<f64> = taken.map(|it| it / 25.4_f64.powi(3)).collect();
+    assert_eq!(taken.len(), 1);
+    assert!((taken[0] - PI / 4.0 / 16.0 * 3.5).abs() < 1e-9, "{taken:?}");
 }
 
 fn clashes(model: &Design) -> Vec<String> {

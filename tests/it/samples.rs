@@ -10,7 +10,7 @@ use chasewright::catalog::Material;
 use chasewright::design::{
     self, Bars, Clearance, ClearanceKind, Design, Group, Kind, Part, Stage, Stock,
 };
-use chasewright::geom::{Body, EndPlane, Frame, Profile, Shape, Swept, Tube, overlap};
+use chasewright::geom::{Body, Bore, EndPlane, Frame, Profile, Shape, Swept, Tube, overlap};
 use chasewright::params::{self, Params};
 use chasewright::units::{Angle, Length};
 use glam::{DVec2, DVec3};
@@ -33,6 +33,14 @@ fn mm(value: f64) -> Length {
 
 fn at(x: f64, y: f64, z: f64) -> Frame {
     Frame::at(DVec3::new(x, y, z))
+}
+
+fn bore(start: [f64; 3], end: [f64; 3], radius: f64) -> Bore {
+    Bore {
+        start: DVec3::from(start),
+        end: DVec3::from(end),
+        radius,
+    }
 }
 
 /// Turned about the world's x axis, y toward z.
@@ -126,6 +134,7 @@ fn room(sample: &mut Sample) {
         profile: plan,
         bottom: vec![EndPlane::sloped(mm(2500.0), slope)],
         top: vec![EndPlane::sloped(mm(2512.7), slope)],
+        bores: Vec::new(),
     };
     sample.add(
         "room/ceiling",
@@ -160,6 +169,7 @@ fn sticks(sample: &mut Sample) {
         profile: section(),
         bottom: vec![EndPlane::level(Length::ZERO)],
         top: vec![EndPlane::sloped(mm(2300.0), DVec2::new(0.25, -0.05))],
+        bores: Vec::new(),
     };
     for (side, x) in [("left", 420.0), ("right", 2800.0)] {
         sample.add(
@@ -171,6 +181,22 @@ fn sticks(sample: &mut Sample) {
             38.1 * 88.9 * (2300.0 + 0.25 * 19.05 - 0.05 * 44.45),
         );
     }
+    // bored through either pair of its sides
+    let bored = Swept {
+        bores: vec![
+            bore([0.0, 50.0, 400.0], [38.1, 50.0, 400.0], 11.0),
+            bore([20.0, 0.0, 700.0], [20.0, 88.9, 700.0], 6.35),
+        ],
+        ..raked
+    };
+    sample.add(
+        "bored/stud/1",
+        LUMBER,
+        bored,
+        at(1000.0, -1500.0, 38.1),
+        38.1 * 88.9 * (2300.0 + 0.25 * 19.05 - 0.05 * 44.45)
+            - PI * (11.0 * 11.0 * 38.1 + 6.35 * 6.35 * 88.9),
+    );
     sample.add(
         "left/top plate",
         (Kind::TopPlate, Group::Framing, Material::LUMBER),
@@ -178,6 +204,7 @@ fn sticks(sample: &mut Sample) {
             profile: section(),
             bottom: vec![EndPlane::sloped(Length::ZERO, DVec2::new(0.3, 0.1))],
             top: vec![EndPlane::sloped(mm(580.0), DVec2::new(0.3, 0.1))],
+            bores: Vec::new(),
         },
         tilted(DVec3::new(200.0, -300.0, 1800.0), 72.5),
         38.1 * 88.9 * 580.0,
@@ -194,6 +221,7 @@ fn cuts(sample: &mut Sample) {
             EndPlane::sloped(mm(1000.0), DVec2::new(0.0, slope)),
             EndPlane::sloped(mm(1000.0 + slope * 88.9), DVec2::new(0.0, -slope)),
         ],
+        bores: Vec::new(),
     };
     sample.add(
         "back/stud/1",
@@ -224,6 +252,7 @@ fn cuts(sample: &mut Sample) {
             profile: Profile::rectangle(mm(300.0), mm(88.9)),
             bottom: vec![EndPlane::level(Length::ZERO)],
             top: vec![EndPlane::sloped(Length::ZERO, DVec2::new(0.125, 0.0))],
+            bores: Vec::new(),
         },
         at(800.0, -200.0, 38.1),
         300.0 * 88.9 * 300.0 * 0.125 / 2.0,
@@ -235,6 +264,7 @@ fn cuts(sample: &mut Sample) {
             profile: Profile::rectangle(mm(100.0), mm(100.0)),
             bottom: vec![EndPlane::level(Length::ZERO)],
             top: vec![EndPlane::sloped(mm(100.0), DVec2::new(-1.0, -1.0))],
+            bores: Vec::new(),
         },
         at(2100.0, -200.0, 38.1),
         // A right-angled tetrahedron: a third of half the square times the height.
@@ -271,6 +301,7 @@ fn sheets(sample: &mut Sample) {
             profile: board,
             bottom: vec![EndPlane::sloped(mm(-2.0), DVec2::new(0.001, 0.002))],
             top: vec![EndPlane::sloped(mm(10.0), DVec2::new(0.001, 0.002))],
+            bores: Vec::new(),
         },
         standing(DVec3::new(400.0, -640.0, 0.0)),
         (2400.0 * 2400.0 - 900.0 * 1300.0) * 12.0,
@@ -388,6 +419,7 @@ pub(crate) fn overlapping() -> Sample {
             profile: Profile::rectangle(mm(100.0), mm(100.0)),
             bottom: vec![EndPlane::sloped(mm(50.0), DVec2::new(-0.5, 0.0))],
             top: vec![EndPlane::level(mm(200.0))],
+            bores: Vec::new(),
         },
         at(190.0, 0.0, 450.0),
         100.0 * 100.0 * 175.0,
@@ -401,8 +433,50 @@ pub(crate) fn overlapping() -> Sample {
         Frame::new(DVec3::new(240.0, -100.0, 590.0), DVec3::X, DVec3::NEG_Z),
         ring * 300.0,
     );
+    // Bored along x, 50 up and 250 up; a pipe fills the lower bore, a stick is in the upper one with room, and a
+    // panel of 60 x 60 lies across that, 20 deep.
+    sample.add(
+        "b/stud/1",
+        LUMBER,
+        Swept {
+            bores: vec![
+                bore([0.0, 50.0, 50.0], [100.0, 50.0, 50.0], 20.0),
+                bore([0.0, 50.0, 250.0], [100.0, 50.0, 250.0], 25.0),
+            ],
+            ..block(100.0, 100.0, 500.0)
+        },
+        at(0.0, 1000.0, 0.0),
+        volume - PI * (20.0 * 20.0 + 25.0 * 25.0) * 100.0,
+    );
+    sample.add(
+        "b/pipe/1",
+        PIPE,
+        Tube::straight(mm(20.0), mm(18.0), mm(300.0)),
+        Frame::new(DVec3::new(-100.0, 1050.0, 50.0), DVec3::Y, DVec3::Z),
+        PI * (20.0 * 20.0 - 18.0 * 18.0) * 300.0,
+    );
+    sample.add(
+        "b/blocking/1",
+        (Kind::Blocking, Group::Framing, Material::LUMBER),
+        block(200.0, 30.0, 30.0),
+        at(-50.0, 1035.0, 235.0),
+        200.0 * 30.0 * 30.0,
+    );
+    sample.add(
+        "b/blocking/2",
+        (Kind::Blocking, Group::Framing, Material::LUMBER),
+        block(40.0, 60.0, 60.0),
+        at(-20.0, 1020.0, 220.0),
+        40.0 * 60.0 * 60.0,
+    );
     let overlaps = [
         ("a/stud/1", "a/stud/2", 10.0 * 100.0 * 400.0),
+        (
+            "b/stud/1",
+            "b/blocking/2",
+            (60.0 * 60.0 - PI * 25.0 * 25.0) * 20.0,
+        ),
+        ("b/blocking/1", "b/blocking/2", 30.0 * 30.0 * 40.0),
         ("a/stud/3", "a/blocking/1", 100.0 * 50.0 * 100.0 / 2.0),
         ("a/blocking/1", "a/pipe/1", ring * 100.0),
     ];

@@ -10,7 +10,7 @@
 //! A stud with too large a hole, or cut into from its edge, buckles or splits there.
 //!
 //! # Datum
-//! The stud's width across the bore. The bore is as wide as what passes it. Limits are rounded down to a
+//! The stud's width across the bore. The bore is as wide as what passes it, rounded up to a mark of the tape. Limits are rounded down to a
 //! mark of the tape. The chase's own walls carry nothing; a wall of the room counts as an outside one where
 //! it stands behind the chase, and as carrying until you say that it does not.
 //!
@@ -20,11 +20,9 @@
 //! and edge. In the web of a steel stud half its depth and 2-1/2 in at most, on the middle of the web (IRC
 //! R603.2.6.1, from memory). A bore of up to 60 % in a carrying wall, with the stud doubled, is not looked at.
 
-use glam::DVec3;
-
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind, Part, Stock};
-use crate::geom::{CenterLine, Frame, Shape, TOLERANCE, Tube, overlaps};
+use crate::design::{Crossing, Design, Kind, Part, Stock};
+use crate::geom::TOLERANCE;
 use crate::params::{Bearing, RoomWall};
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -42,110 +40,21 @@ const STEEL_SOURCE: &str =
     "IRC 2018 R603.2.6.1, from memory; bushings: NEC 300.4(B), from memory; the local code decides";
 const SOURCE: &str = "IRC 2018 R602.6, read in a secondary copy; the local code decides";
 
-/// Something round that passes straight through an upright.
-#[derive(Debug, Clone, Copy, PartialEq)]
-struct Bore {
-    diameter: Length,
-    /// The stud's width across it.
-    width: Length,
-    /// From its middle to the nearer edge.
-    from_edge: Length,
-    location: DVec3,
-}
-
-/// Whether two parts share space only because one has to be bored for the other.
-pub(super) fn is_bore(a: &Part, b: &Part) -> bool {
-    bore(a, b).or_else(|| bore(b, a)).is_some()
+/// Whether two parts share space only because one has to be cut for the other, and no bore was made.
+pub(super) fn is_cut(a: &Part, b: &Part, unit: TapeUnit) -> bool {
+    Crossing::of(a, b, unit)
+        .or_else(|| Crossing::of(b, a, unit))
+        .is_some()
 }
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let passes = design.parts.iter().filter(|it| is_service(it));
-    for service in passes {
-        for stud in design.parts.iter().filter(|it| is_upright(it)) {
-            if service.body.bounds.touches(&stud.body.bounds)
-                && let Some(bore) = bore(service, stud)
-                && overlaps(&service.body, &stud.body)
-            {
-                judge(design, (service, stud), &bore, report);
+    let unit = design.params.project.unit;
+    for service in &design.parts {
+        for stud in &design.parts {
+            if let Some(crossing) = Crossing::of(service, stud, unit) {
+                judge(design, (service, stud), &crossing, report);
             }
         }
-    }
-}
-
-fn is_service(part: &Part) -> bool {
-    matches!(part.kind, Kind::Cable | Kind::GasStub)
-}
-
-fn is_upright(part: &Part) -> bool {
-    matches!(
-        part.kind,
-        Kind::Stud | Kind::King | Kind::Jack | Kind::Cripple | Kind::ExistingStud
-    )
-}
-
-/// How a service passes through an upright with square sides, if it does.
-fn bore(service: &Part, stud: &Part) -> Option<Bore> {
-    if !is_service(service) || !is_upright(stud) {
-        return None;
-    }
-    let (Shape::Tube(tube), Shape::Swept(swept)) = (&service.body.shape, &stud.body.shape) else {
-        return None;
-    };
-    let [low, ..] = swept.profile.outline.as_slice() else {
-        return None;
-    };
-    let corners = swept.profile.outline.iter();
-    let steel = matches!(stud.stock, Stock::Steel(_));
-    let is_square = (steel || swept.profile.outline.len() == 4)
-        && corners
-            .clone()
-            .zip(corners.cycle().skip(1))
-            .all(|(a, b)| (a.x - b.x).abs() <= TOLERANCE || (a.y - b.y).abs() <= TOLERANCE);
-    let far = swept
-        .profile
-        .outline
-        .iter()
-        .fold(*low, |far, it| far.max(*it));
-    let near = swept
-        .profile
-        .outline
-        .iter()
-        .fold(*low, |near, it| near.min(*it));
-    if !is_square {
-        return None;
-    }
-    let [start, end] = ends(tube, &service.body.frame)?.map(|it| stud.body.frame.local_point(it));
-    let way = (end - start).normalize_or_zero();
-    let through = [way.x, way.y].map(|it| it.abs() > 1.0 - TOLERANCE);
-    let (along, across) = match through {
-        [true, _] => ([start.x, end.x, near.x, far.x], [start.y, near.y, far.y]),
-        // through the flanges of a steel stud nothing passes
-        [_, true] if !steel => ([start.y, end.y, near.y, far.y], [start.x, near.x, far.x]),
-        _ => return None,
-    };
-    let [a, b, front, back] = along;
-    let passes = a.min(b) <= front + TOLERANCE && a.max(b) >= back - TOLERANCE;
-    let [place, low, high] = across;
-    let radius = tube.outer;
-    let height = start.z;
-    let corners = || swept.profile.outline.iter();
-    let bottom = corners().flat_map(|it| swept.bottom.iter().map(|plane| plane.z(*it)));
-    let top = corners().flat_map(|it| swept.top.iter().map(|plane| plane.z(*it)));
-    let within = height - radius >= bottom.fold(f64::NEG_INFINITY, f64::max) - TOLERANCE
-        && height + radius <= top.fold(f64::INFINITY, f64::min) + TOLERANCE;
-    (passes && within).then(|| Bore {
-        diameter: Length::mm(radius * 2.0),
-        width: Length::mm(high - low),
-        from_edge: Length::mm((place - low).min(high - place)),
-        location: stud.body.frame.point((start + end) / 2.0),
-    })
-}
-
-/// Both ends of a straight tube.
-fn ends(tube: &Tube, frame: &Frame) -> Option<[DVec3; 2]> {
-    match tube.center_line {
-        CenterLine::Segment { length } => Some([0.0, length].map(|at| frame.point(DVec3::Z * at))),
-        CenterLine::Arc { .. } => None,
     }
 }
 
@@ -160,15 +69,11 @@ fn carries(design: &Design, stud: &Part) -> bool {
 
 /// A share of a width, rounded down to a mark of the tape.
 fn share(width: Length, share: f64, unit: TapeUnit) -> Length {
-    let mark = match unit {
-        TapeUnit::Inch => Length::inches(0.0625),
-        TapeUnit::Millimeter => Length::mm(1.0),
-    };
-    mark * ((width * share) / mark + 1e-9).floor()
+    (width * share).to_mark(unit, Rounding::Down)
 }
 
 /// Holes in the web of a steel stud.
-fn judge_steel(design: &Design, row: Row, bore: &Bore, report: &mut Report<'_>) {
+fn judge_steel(design: &Design, row: Row, bore: &Crossing, report: &mut Report<'_>) {
     let unit = design.params.project.unit;
     let most = share(bore.width, 0.5, unit).min(STEEL_HOLE);
     let numbers = Numbers::at_most(bore.diameter, most);
@@ -180,7 +85,12 @@ fn judge_steel(design: &Design, row: Row, bore: &Bore, report: &mut Report<'_>) 
     report.ask(row, Some(numbers), question);
 }
 
-fn judge(design: &Design, (service, stud): (&Part, &Part), bore: &Bore, report: &mut Report<'_>) {
+fn judge(
+    design: &Design,
+    (service, stud): (&Part, &Part),
+    bore: &Crossing,
+    report: &mut Report<'_>,
+) {
     let unit = design.params.project.unit;
     let carries = carries(design, stud);
     let (notch, hole) = if carries { (0.25, 0.40) } else { (0.40, 0.60) };
@@ -200,11 +110,14 @@ fn judge(design: &Design, (service, stud): (&Part, &Part), bore: &Bore, report: 
         judge_steel(design, row, bore, report);
         return;
     }
-    let left = bore.from_edge - bore.diameter / 2.0;
+    let left = bore.left();
     if left.is_positive() {
         let size = bore.diameter.tape(unit, Rounding::Up);
         let place = bore.from_edge.tape(unit, Rounding::Nearest);
-        let to_do = format!("bore it {size}, the middle {place} from the stud's edge");
+        let up = bore.up.tape(unit, Rounding::Nearest);
+        let to_do = format!(
+            "bore it {size}, the middle {place} from the stud's edge and {up} up from its foot"
+        );
         report.limit(
             row("bore", Some(to_do)),
             Numbers::at_most(bore.diameter, share(bore.width, hole, unit)),

@@ -12,7 +12,7 @@
 //! Arithmetic on the exact shapes.
 
 use super::ARITHMETIC;
-use super::bores::is_bore;
+use super::bores::is_cut;
 use crate::check::{Numbers, Quantity, Report, Row, Rule, interference};
 use crate::design::Design;
 
@@ -29,7 +29,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let part = |id: &str| design.parts.iter().find(|it| it.id == id);
     for clash in interference(design) {
         let both = part(&clash.first).zip(part(&clash.second));
-        if both.is_some_and(|(first, second)| is_bore(first, second)) {
+        if both.is_some_and(|(first, second)| is_cut(first, second, design.params.project.unit)) {
             continue;
         }
         let row = Row {

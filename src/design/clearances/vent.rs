@@ -173,6 +173,7 @@ impl Vent<'_, '_> {
             profile: Profile::polygon(rectangle(wide, high)),
             bottom: vec![bottom],
             top: vec![top],
+            bores: Vec::new(),
         };
         let (up, side) = (piece.frame.y, -piece.frame.x);
         let ways = vec![

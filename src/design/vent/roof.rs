@@ -181,6 +181,7 @@ pub(in crate::design) fn member(
         profile,
         bottom: vec![plumb(0.0)],
         top: vec![plumb(run_span.size().to_mm())],
+        bores: Vec::new(),
     };
     let z = (run + DVec3::Z * along) / stretch;
     let frame = Frame {
@@ -214,6 +215,7 @@ fn plan_block(
         profile,
         bottom: vec![bottom],
         top: vec![top],
+        bores: Vec::new(),
     };
     (shape, room.place(&Frame::at(corner.extend(base))))
 }

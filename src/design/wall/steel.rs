@@ -188,6 +188,7 @@ impl Wall<'_> {
             profile,
             bottom: vec![EndPlane::level(Length::ZERO)],
             top: vec![EndPlane::level(top)],
+            bores: Vec::new(),
         };
         let frame = self.frame.place(&Frame::at(glam::DVec3::new(
             u.to_mm(),

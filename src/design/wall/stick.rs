@@ -64,6 +64,7 @@ impl Wall<'_> {
             profile: leaning(thickness, self.depth(), skew),
             bottom: vec![EndPlane::level(Length::ZERO)],
             top,
+            bores: Vec::new(),
         };
         let name = self.stud.name.clone();
         let inward = self.depth() * skew;
@@ -109,6 +110,7 @@ impl Wall<'_> {
             profile,
             bottom: vec![EndPlane::sloped(Length::ZERO, DVec2::new(low, 0.0))],
             top: vec![EndPlane::sloped(flat.along.size(), DVec2::new(high, 0.0))],
+            bores: Vec::new(),
         };
         let make = self.make(kind, material, stock);
         self.raise((flat.along.low, flat.bottom), make, shape, place);

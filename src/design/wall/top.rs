@@ -280,6 +280,7 @@ impl Wall<'_> {
             profile,
             bottom: vec![plumb(left)],
             top: vec![plumb(right)],
+            bores: Vec::new(),
         };
         let place = DVec2::new(left.u, 0.0);
         let frame = self.frame.place(&Frame::new(

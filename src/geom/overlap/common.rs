@@ -1,7 +1,7 @@
 //! Two bodies in, the mesh of what both fill out.
 //!
 //! *Units and frame*: millimetres, in the world's frame. The mesh is one closed shell for each pair of
-//! convex pieces. Flat faces are exact; a tube has facets inscribed in its outside.
+//! convex pieces. Flat faces are exact; a tube has facets inscribed in its outside; bores are filled.
 
 use glam::DVec3;
 

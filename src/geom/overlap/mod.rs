@@ -1,5 +1,6 @@
 //! How much of two bodies lies in the same place. Touching is not overlap.
 
+mod bored;
 mod common;
 mod polyhedra;
 mod tube;
@@ -34,6 +35,11 @@ pub fn overlap(first: &Body, second: &Body) -> Option<Overlap> {
     if !first.bounds.overlaps(&second.bounds) {
         return None;
     }
+    bored::left(first, second, filled(first, second)?)
+}
+
+/// What two bodies have in common, their bores filled.
+fn filled(first: &Body, second: &Body) -> Option<Overlap> {
     match (&first.shape, &second.shape) {
         (Shape::Swept(_), Shape::Swept(_)) => swept(first, second),
         (Shape::Tube(tube), Shape::Swept(_)) => with_tube(tube, first, second),
@@ -48,7 +54,7 @@ pub fn overlaps(first: &Body, second: &Body) -> bool {
         return false;
     }
     match (&first.shape, &second.shape) {
-        (Shape::Swept(_), Shape::Swept(_)) => {
+        (Shape::Swept(a), Shape::Swept(b)) if a.bores.is_empty() && b.bores.is_empty() => {
             pairs(first, second, Bounds::overlaps).any(|(a, b)| depth(a, b) > TOLERANCE)
         }
         _ => overlap(first, second).is_some(),
