@@ -4,11 +4,11 @@
 //! the tape. What breaks out of an edge, goes through steel, or comes too near to another bore is not made; the
 //! rules find it.
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 
 use super::builder::Builder;
 use super::{Kind, Part, Stock};
-use crate::geom::{Body, Bore, CenterLine, Frame, Shape, Swept, TOLERANCE, Tube};
+use crate::geom::{Body, Bore, CenterLine, EndPlane, Frame, Shape, Swept, TOLERANCE, Tube};
 use crate::params::Params;
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -67,7 +67,7 @@ impl Crossing {
         let [low, high] = across;
         let diameter = Length::mm(tube.outer * 2.0).to_mark(unit, Rounding::Up);
         let radius = (diameter / 2.0).to_mm();
-        let heights = |planes: &[crate::geom::EndPlane]| -> Vec<f64> {
+        let heights = |planes: &[EndPlane]| -> Vec<f64> {
             let corners = swept.profile.outline.iter();
             corners
                 .flat_map(|it| planes.iter().map(|plane| plane.z(*it)))
@@ -101,45 +101,45 @@ impl Crossing {
     }
 }
 
-/// Bores every upright of lumber that a service crosses.
-pub(super) fn drill(params: &Params, builder: &mut Builder) {
-    let services: Vec<usize> = places(builder, is_service);
-    if services.is_empty() {
-        return;
-    }
-    for upright in places(builder, is_upright) {
-        let part = &builder.parts[upright];
-        let crossings = services.iter().filter_map(|it| {
-            let service = &builder.parts[*it];
-            let near = service.body.bounds.touches(&part.body.bounds);
-            near.then(|| Crossing::of(service, part, params.project.unit))?
-        });
-        let mut bores: Vec<Bore> = Vec::new();
-        for crossing in crossings {
-            let whole = !matches!(part.stock, Stock::Steel(_)) && crossing.left().is_positive();
-            let apart = |it: &Bore| {
-                (it.start.z - crossing.bore.start.z).abs()
-                    > it.radius + crossing.bore.radius + TOLERANCE
-            };
-            if whole && bores.iter().all(apart) {
-                bores.push(crossing.bore);
+/// Every service with every upright that it crosses.
+pub fn crossings(parts: &[Part], unit: TapeUnit) -> Vec<(&Part, &Part, Crossing)> {
+    let mut found = Vec::new();
+    for service in parts.iter().filter(|it| is_service(it)) {
+        for upright in parts.iter().filter(|it| is_upright(it)) {
+            if service.body.bounds.touches(&upright.body.bounds)
+                && let Some(crossing) = Crossing::of(service, upright, unit)
+            {
+                found.push((service, upright, crossing));
             }
         }
-        if let Shape::Swept(swept) = &part.body.shape
-            && !bores.is_empty()
-        {
-            let bored = Swept {
-                bores,
-                ..swept.clone()
-            };
-            builder.parts[upright].body = Body::new(bored, part.body.frame);
-        }
     }
+    found
 }
 
-fn places(builder: &Builder, which: fn(&Part) -> bool) -> Vec<usize> {
-    let parts = builder.parts.iter().enumerate();
-    parts.filter(|it| which(it.1)).map(|it| it.0).collect()
+/// Bores every upright of lumber that a service crosses.
+pub(super) fn drill(params: &Params, builder: &mut Builder) {
+    let mut bores: Vec<(String, Bore)> = Vec::new();
+    for (_, upright, crossing) in crossings(&builder.parts, params.project.unit) {
+        let is_whole = !matches!(upright.stock, Stock::Steel(_)) && crossing.left().is_positive();
+        let reach = |it: &Bore| it.radius + crossing.bore.radius + TOLERANCE;
+        let is_apart = bores
+            .iter()
+            .filter(|it| it.0 == upright.id)
+            .all(|(_, it)| (it.start.z - crossing.bore.start.z).abs() > reach(it));
+        if is_whole && is_apart {
+            bores.push((upright.id.clone(), crossing.bore));
+        }
+    }
+    for (id, bore) in bores {
+        let part = builder.parts.iter_mut().find(|it| it.id == id);
+        if let Some(part) = part
+            && let Shape::Swept(swept) = &part.body.shape
+        {
+            let mut swept = swept.clone();
+            swept.bores.push(bore);
+            part.body = Body::new(swept, part.body.frame);
+        }
+    }
 }
 
 fn is_service(part: &Part) -> bool {
@@ -154,7 +154,7 @@ fn is_upright(part: &Part) -> bool {
 }
 
 /// The box round a profile whose sides run along its axes; of lumber that is the profile itself.
-fn box_of(swept: &Swept, steel: bool) -> Option<(glam::DVec2, glam::DVec2)> {
+fn box_of(swept: &Swept, steel: bool) -> Option<(DVec2, DVec2)> {
     let outline = &swept.profile.outline;
     let [first, ..] = outline.as_slice() else {
         return None;

@@ -32,7 +32,7 @@ mod wall;
 
 pub use beside::{CabinetLayout, cabinets};
 pub use blocking::{Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, hollow, section, wall_behind};
-pub use bores::Crossing;
+pub use bores::{Crossing, crossings};
 pub use ceiling::{
     CeilingMembers, LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceiling_screw,
 };

@@ -4,8 +4,8 @@
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use chasewright::geom::{
-    Body, Convex, Direction, EndPlane, Frame, Profile, Swept, TOLERANCE, Tube, common, contact,
-    exit, gap, overlap,
+    Body, Bore, Convex, Direction, EndPlane, Frame, Profile, Swept, TOLERANCE, Tube, common,
+    contact, exit, gap, overlap, overlaps,
 };
 use chasewright::units::{Angle, Length};
 use glam::{DVec2, DVec3};
@@ -164,6 +164,61 @@ fn openings_and_notches_split_into_few_pieces() {
     let opening = block([250.0, 150.0, -50.0], [100.0, 100.0, 100.0]);
     assert!(overlap(&body, &opening).is_none());
     assert_near(gap(&body, &opening), 50.0, 1e-9);
+}
+
+/// A post of 100 x 100, bored along x, 50 up, 25 in radius.
+fn bored_post() -> Body {
+    let bore = Bore {
+        start: DVec3::new(0.0, 50.0, 50.0),
+        end: DVec3::new(100.0, 50.0, 50.0),
+        radius: 25.0,
+    };
+    let post = Swept {
+        bores: vec![bore],
+        ..Swept::block(mm(100.0), mm(100.0), mm(500.0))
+    };
+    Body::new(post, Frame::WORLD)
+}
+
+/// What is in a bore is in nothing, up to the very width of the bore, and wherever else it goes.
+#[test]
+fn what_passes_through_a_bore_overlaps_nothing() {
+    let post = bored_post();
+    let through = |radius: f64, up: f64| {
+        let frame = Frame::new(DVec3::new(-50.0, 50.0, up), DVec3::Y, DVec3::Z);
+        overlap(&pipe(radius, 0.0, 300.0, frame), &post)
+    };
+    assert!(through(25.0, 50.0).is_none());
+    assert!(through(15.0, 60.0).is_none());
+    assert!(through(15.01, 60.0).is_some());
+    // wider by 1 mm: a ring, less the little that the facets of its inside leave of the bore
+    let ring = through(26.0, 50.0).unwrap().volume;
+    assert_near(ring / (PI * (26.0 * 26.0 - 25.0 * 25.0) * 100.0), 1.0, 0.05);
+    let other_way = Frame::new(DVec3::new(50.0, -50.0, 50.0), DVec3::Z, DVec3::X);
+    let crossing = overlap(&pipe(10.0, 0.0, 300.0, other_way), &post).unwrap();
+    assert!(crossing.volume < PI * 100.0 * 60.0, "{}", crossing.volume);
+    assert!(crossing.volume > PI * 100.0 * 50.0, "{}", crossing.volume);
+}
+
+/// A panel of 60 x 60 across the bore, 20 of it in the post; a stick of 30 x 30 in the bore, and one half in it.
+#[test]
+fn a_bore_is_taken_off_what_lies_across_it() {
+    let post = bored_post();
+    let panel = block([-20.0, 20.0, 20.0], [40.0, 60.0, 60.0]);
+    let shared = overlap(&panel, &post).unwrap().volume;
+    assert_near(shared, (60.0 * 60.0 - PI * 25.0 * 25.0) * 20.0, 1e-3);
+    let stick = block([-50.0, 35.0, 35.0], [200.0, 30.0, 30.0]);
+    assert!(overlap(&stick, &post).is_none());
+    assert!(!overlaps(&stick, &post));
+    // over the bore's middle: half of the bore is in it
+    let over = block([-50.0, 20.0, 50.0], [200.0, 60.0, 40.0]);
+    let shared = overlap(&over, &post).unwrap().volume;
+    assert_near(shared, (60.0 * 40.0 - PI * 25.0 * 25.0 / 2.0) * 100.0, 1e-3);
+    assert_near(
+        post.volume(),
+        100.0 * 100.0 * 500.0 - PI * 25.0 * 25.0 * 100.0,
+        1e-6,
+    );
 }
 
 /// The farthest corner of a box is the farthest of its eight.

@@ -21,7 +21,7 @@
 //! R603.2.6.1, from memory). A bore of up to 60 % in a carrying wall, with the stud doubled, is not looked at.
 
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Crossing, Design, Kind, Part, Stock};
+use crate::design::{Crossing, Design, Kind, Part, Stock, crossings};
 use crate::geom::TOLERANCE;
 use crate::params::{Bearing, RoomWall};
 use crate::units::{Length, Rounding, TapeUnit};
@@ -48,13 +48,8 @@ pub(super) fn is_cut(a: &Part, b: &Part, unit: TapeUnit) -> bool {
 }
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let unit = design.params.project.unit;
-    for service in &design.parts {
-        for stud in &design.parts {
-            if let Some(crossing) = Crossing::of(service, stud, unit) {
-                judge(design, (service, stud), &crossing, report);
-            }
-        }
+    for (service, stud, crossing) in crossings(&design.parts, design.params.project.unit) {
+        judge(design, (service, stud), &crossing, report);
     }
 }
 

@@ -3,6 +3,8 @@
 //! A bore is taken off as the bar that was in it. What passes through a bore lies in nothing: that is told from
 //! circles, and not from volumes, since those two would have to cancel.
 
+use glam::DVec3;
+
 use super::{Overlap, filled};
 use crate::geom::{Body, Bore, CenterLine, Shape, TOLERANCE};
 
@@ -43,14 +45,10 @@ fn passes(pipe: &Body, bored: &Body) -> bool {
     let CenterLine::Segment { length } = tube.center_line else {
         return false;
     };
-    let ends = [0.0, length].map(|at| {
-        bored
-            .frame
-            .local_point(pipe.frame.point(glam::DVec3::Z * at))
-    });
+    let ends = [0.0, length].map(|at| bored.frame.local_point(pipe.frame.point(DVec3::Z * at)));
     bored.shape.bores().iter().any(|bore| {
         let way = (bore.end - bore.start).normalize();
-        let off = |point: glam::DVec3| (point - bore.start).reject_from_normalized(way).length();
+        let off = |point: DVec3| (point - bore.start).reject_from_normalized(way).length();
         ends.iter()
             .all(|end| off(*end) + tube.outer <= bore.radius + TOLERANCE)
     })
