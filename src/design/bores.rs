@@ -95,6 +95,11 @@ impl Crossing {
         })
     }
 
+    /// The hole, in the upright's own frame.
+    pub const fn bore(&self) -> &Bore {
+        &self.bore
+    }
+
     /// What is left of the upright between the hole and the nearer edge; not above zero for a notch.
     pub fn left(&self) -> Length {
         self.from_edge - self.diameter / 2.0

@@ -4,7 +4,7 @@
 
 use glam::DVec3;
 
-use crate::design::{Design, Group, Kind, Part};
+use crate::design::{Design, Group, Kind, Part, crossings};
 use crate::geom::{Shape, TOLERANCE};
 use crate::params::RoomWall;
 use crate::units::Length;
@@ -51,6 +51,35 @@ pub struct PlumbLine {
     pub wall: RoomWall,
     /// From the wall's left end as seen from the room; on the wall behind the chase that is the left corner of the room.
     pub right: Length,
+}
+
+/// Where a stick is bored.
+#[derive(Debug, Clone)]
+pub struct BoreMark {
+    /// The stick's id.
+    pub part: String,
+    /// What goes through.
+    pub service: String,
+    /// From the stick's foot up to the middle of the hole.
+    pub up: Length,
+    /// From the middle of the hole to the nearer edge.
+    pub from_edge: Length,
+    /// Of the hole.
+    pub diameter: Length,
+}
+
+/// Every bore that is made.
+pub(super) fn bores(design: &Design) -> Vec<BoreMark> {
+    let crossings = crossings(&design.parts, design.params.project.unit).into_iter();
+    let made = crossings.filter(|(_, stick, it)| stick.body.shape.bores().contains(it.bore()));
+    made.map(|(service, stick, it)| BoreMark {
+        part: stick.id.clone(),
+        service: service.id.clone(),
+        up: it.up,
+        from_edge: it.from_edge,
+        diameter: it.diameter,
+    })
+    .collect()
 }
 
 /// The marks of every plate that sticks stand on or under.

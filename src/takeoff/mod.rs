@@ -23,7 +23,7 @@ pub use boards::{BoardPlan, CutBoard, NearMiss, PlanCost, PlanWatch, Planning};
 pub use buy::{FinishArea, Line, board_feet, square_feet};
 pub use cut_list::Row;
 pub use fasteners::FastenerCount;
-pub use layout::{PlateMarks, PlumbLine, PoleMark, StickMark};
+pub use layout::{BoreMark, PlateMarks, PlumbLine, PoleMark, StickMark};
 pub use pipes::{PipeList, Run};
 pub use saw::{Cut, Setup, Stop};
 pub use sheets::{CutSheet, PlacedPiece, Sheet, SheetPiece, SheetPlan};
@@ -49,6 +49,8 @@ pub struct Takeoff {
     pub boards: Vec<BoardPlan>,
     /// Sheets and what is cut from each.
     pub sheets: Vec<SheetPlan>,
+    /// Where sticks are bored.
+    pub bores: Vec<BoreMark>,
     /// Where sticks stand on their plates.
     pub plates: Vec<PlateMarks>,
     /// Heights.
@@ -130,6 +132,7 @@ pub fn takeoff_watched(design: &Design, watch: PlanWatch<'_>) -> Takeoff {
     let buy = buy::lines(design, &boards, &sheets, &fasteners, &pipes);
     Takeoff {
         saw: saw::setups(&cut_list, params),
+        bores: layout::bores(design),
         plates: layout::plates(design),
         story_pole: layout::story_pole(design),
         plumb_lines: layout::plumb_lines(design),

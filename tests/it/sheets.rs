@@ -518,3 +518,19 @@ fn templates_are_of_angles_that_can_be_set() {
         }
     }
 }
+
+/// A cable 20 in up through the flat demo's left side: its bore is drawn and its middle dimensioned.
+#[test]
+fn a_bore_is_drawn_and_dimensioned() {
+    let text = include_str!("../../params/flat-with-cabinets.toml");
+    let cables =
+        "[cables]\nroute = [[\"39 in\", \"16 in\", \"20 in\"], [\"50 in\", \"16 in\", \"20 in\"]]\n";
+    let bored = sheets(&read(&format!("{text}\n{cables}")).unwrap());
+    let whole = sheets(&read(text).unwrap());
+    let [bored, whole] = [&bored, &whole].map(|it| sheet(it, "Framing: left side"));
+    assert!(stops(bored, Side::Right).contains(&vec![0.0, 20.0]));
+    assert!(!stops(whole, Side::Right).contains(&vec![0.0, 20.0]));
+    assert!(says(bored, "Circles are bores") && !says(whole, "Circles are bores"));
+    // two circles of 64 chords, one behind the other
+    assert!(bored.ink.len() > whole.ink.len() + 60);
+}

@@ -1088,3 +1088,19 @@ fn an_opening_at_a_joint_is_a_notch() {
         assert!((area - piece.area).abs() < 1e-6, "{}", piece.mark);
     }
 }
+
+/// A cable through the flat demo's left side: its stud stands on a plate of 1-1/2 in, so that 20 in up are 18-1/2 up
+/// from its foot, and the middle of its 1-1/2 in is 3/4 in from either edge. 0.6 in of cable takes 5/8.
+#[test]
+fn a_bore_is_marked_from_the_foot_of_its_stick() {
+    let text = include_str!("../../params/flat-with-cabinets.toml");
+    let cables = "[cables]\ndiameter = \"0.6 in\"\nroute = [[\"39 in\", \"16 in\", \"20 in\"], [\"50 in\", \"16 in\", \"20 in\"]]\n";
+    let model = design(&params::read(&format!("{text}\n{cables}")).unwrap());
+    let found = takeoff(&model).bores;
+    assert_eq!(found.len(), 1);
+    assert!(found[0].part.starts_with("left side/stud/"));
+    assert_eq!(found[0].service, "cables/cable/1");
+    assert_near(found[0].up.to_inches(), 18.5, 1e-9);
+    assert_near(found[0].from_edge.to_inches(), 0.75, 1e-9);
+    assert_near(found[0].diameter.to_inches(), 0.625, 1e-9);
+}

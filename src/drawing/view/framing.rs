@@ -148,11 +148,16 @@ fn dimensions(
     (eye, all): (&Eye, Rect),
     wanted: impl Fn(&Part) -> bool,
 ) {
-    let sticks: Vec<(Kind, Rect)> = subject
-        .parts(wanted)
+    let parts = subject.parts(wanted);
+    let sticks: Vec<(Kind, Rect)> = parts
         .iter()
         .map(|(part, solid)| (part.kind, eye.around(&solid.vertices)))
         .collect();
+    let bores = parts.iter().flat_map(|(part, _)| {
+        let bores = part.body.shape.bores().iter();
+        bores.map(|it| Length::mm(eye.around(&[part.body.frame.point(it.start)]).low.y))
+    });
+    let bores: Vec<Length> = bores.collect();
     let upright = |rect: &Rect| rect.size().y > rect.size().x;
     let standing = |rect: &Rect| rect.low.y < all.low.y + 50.0 && upright(rect);
     let lefts = sticks
@@ -175,7 +180,9 @@ fn dimensions(
         .iter()
         .filter(|it| it.0 == Kind::Blocking && !upright(&it.1));
     let blocks = blocks.map(|it| Length::mm(it.1.low.y));
-    let blocks = Chain::new(Side::Right, blocks.chain([Length::mm(all.low.y)])).running();
+    let slab = Length::mm(all.low.y);
+    let at_bores = Chain::new(Side::Right, bores.into_iter().chain([slab])).running();
+    let blocks = Chain::new(Side::Right, blocks.chain([slab])).running();
     let highest = |left: bool| {
         let edge = if left { all.low.x } else { all.high.x };
         let near = sticks.iter().filter(|it| upright(&it.1));
@@ -197,6 +204,13 @@ fn dimensions(
             "At the right next to the wall: the lower edges of blocks, from the slab.".to_owned(),
         );
         figure.chains.push(blocks);
+    }
+    if at_bores.stops.len() > 1 {
+        figure.notes.push(
+            "Circles are bores; at the right, up to their middles from the slab; how wide each is stands with the layout marks."
+                .to_owned(),
+        );
+        figure.chains.push(at_bores);
     }
     // what is said at the left, or by the whole height, is not said twice
     let mut others = vec![at_right, top];

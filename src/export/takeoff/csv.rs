@@ -356,6 +356,22 @@ fn layout_marks(design: &Design, takeoff: &Takeoff) -> Bytes {
             "plumb line".to_owned(),
         ]));
     }
+    for it in &takeoff.bores {
+        let place = format!(
+            "bore {}, middle {} from the nearer edge",
+            it.diameter.tape(unit, Rounding::Up),
+            text(it.from_edge)
+        );
+        table.row([
+            it.part.clone(),
+            "foot".to_owned(),
+            text(it.up),
+            mm(it.up),
+            String::new(),
+            it.service.clone(),
+            place,
+        ]);
+    }
     for it in &takeoff.packing {
         table.row([
             it.of.clone(),

@@ -215,6 +215,13 @@ fn layout(takeoff: &Takeoff) -> Value {
             "from": it.from(),
             "right_mm": mm(it.right),
         })).collect::<Vec<_>>(),
+        "bores": takeoff.bores.iter().map(|it| json!({
+            "part": it.part,
+            "service": it.service,
+            "up_mm": mm(it.up),
+            "from_edge_mm": mm(it.from_edge),
+            "diameter_mm": mm(it.diameter),
+        })).collect::<Vec<_>>(),
         "packing": takeoff.packing.iter().map(|it| json!({
             "of": it.of,
             "from": it.from,
