@@ -7,7 +7,7 @@
 use glam::DVec3;
 
 use crate::design::{Design, Group, Kind, Part};
-use crate::geom::{Plane, TOLERANCE};
+use crate::geom::{Plane, TOLERANCE, Underside};
 use crate::params::RoomWall;
 use crate::units::Length;
 
@@ -46,12 +46,14 @@ pub fn outside(design: &Design) -> Vec<Outside> {
     let own_back = design.params.has_own_back();
     let mut sides = sides(design);
     sides.retain(|it| it.0 != Boundary::Wall || !own_back);
+    let ceilings = [&design.layout.ceiling, &design.layout.ceiling_behind].map(under);
     let parts = design.parts.iter().filter(|part| stays_inside(part));
     parts
         .filter(|part| !part.body.is_empty())
         .flat_map(|part| {
             let behind = is_behind(design, part);
-            let sides = sides.iter();
+            let ceiling = &ceilings[usize::from(behind)];
+            let sides = sides.iter().chain(ceiling);
             let sides = sides
                 .filter(move |it| !behind || !matches!(it.0, Boundary::Left | Boundary::Right));
             sides.filter_map(|side| beyond(part, side))
@@ -76,7 +78,7 @@ fn stays_inside(part: &Part) -> bool {
     !leaves && !in_the_room && !part.group.stands_already() && part.group != Group::Vent
 }
 
-/// The room as half-spaces, the normals outward.
+/// The room but for its ceiling as half-spaces, the normals outward.
 fn sides(design: &Design) -> Vec<(Boundary, Plane)> {
     let room = &design.params.room;
     let frame = &design.layout.room;
@@ -96,10 +98,6 @@ fn sides(design: &Design) -> Vec<(Boundary, Plane)> {
         }
     };
     let right = outward(RoomWall::Right);
-    let ceiling = design.layout.ceiling.planes().iter().map(|plane| {
-        let through = Plane::through(DVec3::Z * plane.height, plane.up());
-        (Boundary::Ceiling, through)
-    });
     [
         (Boundary::Left, side(outward(RoomWall::Left), Length::ZERO)),
         (Boundary::Right, side(right, room.width * right.x)),
@@ -107,9 +105,16 @@ fn sides(design: &Design) -> Vec<(Boundary, Plane)> {
         (Boundary::Opposite, side(DVec3::NEG_Y, room.depth)),
         (Boundary::Floor, side(DVec3::NEG_Z, -design.layout.slab)),
     ]
-    .into_iter()
-    .chain(ceiling)
-    .collect()
+    .into()
+}
+
+/// The half-spaces under a ceiling.
+fn under(ceiling: &Underside) -> Vec<(Boundary, Plane)> {
+    let planes = ceiling.planes().iter().map(|plane| {
+        let through = Plane::through(DVec3::Z * plane.height, plane.up());
+        (Boundary::Ceiling, through)
+    });
+    planes.collect()
 }
 
 fn beyond(part: &Part, (boundary, plane): &(Boundary, Plane)) -> Option<Outside> {

@@ -90,7 +90,7 @@ pub(super) fn member_centers(
 ) -> Vec<Length> {
     let (begin, end) = match runs {
         Rafters::Out => (Length::ZERO, params.room.width),
-        Rafters::Along => (-params.ceiling_behind(), params.room.depth),
+        Rafters::Along => (-params.ceiling_runs_on(), params.room.depth),
     };
     let half = thickness / 2.0;
     let mut center = first;
@@ -222,7 +222,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     let [plane] = seen.planes() else { return };
     if params.roof.is_none() {
         let whole = match members.runs {
-            Rafters::Out => Span::new(-params.room.depth, params.ceiling_behind()),
+            Rafters::Out => Span::new(-params.room.depth, params.ceiling_runs_on()),
             Rafters::Along => Span::new(Length::ZERO, params.room.width),
         };
         for center in &members.centers {
@@ -240,7 +240,8 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
             builder.add_next("room", make, shape, frame);
         }
     }
-    if own.blocks {
+    // what carries another ceiling, over the plates behind an opened wall, nobody has described
+    if own.blocks && params.own_ceiling_behind().is_none() {
         blocks(params, &members, *plane, builder);
     }
 }

@@ -24,7 +24,7 @@ pub(super) fn frame_back(params: &Params, layout: &Layout, builder: &mut Builder
         Frame::at(origin),
         (chase.width, [0.0; 2]),
         (&chase.stud, chase.stud_spacing),
-        (&layout.ceiling, params.ceiling.gap),
+        (&layout.ceiling_behind, params.ceiling.gap),
         Cover::Plates(chase.top_plates),
     );
     wall.longest = longest_board(params, &chase.stud);
@@ -132,7 +132,8 @@ fn hang(
     sheet.hang(layout, (sides, layout.slab, None), builder);
 }
 
-/// The floor that the enclosure stands on and the ceiling that it ends under, as the room's run on.
+/// The floor that the enclosure stands on, as the room's run on, and the ceiling that it ends under: the room's too,
+/// or one of its own, up to which the room's lies over the opened wall alone.
 fn surfaces(params: &Params, layout: &Layout, cover: Length, builder: &mut Builder) {
     let sides = if params.has_own_back() {
         layout.chase.grown(cover)
@@ -143,15 +144,17 @@ fn surfaces(params: &Params, layout: &Layout, cover: Length, builder: &mut Build
     let below = Span::new(layout.slab - SURFACE, layout.slab);
     let floor = existing(Kind::Floor, Material::CONCRETE);
     add_box("behind", floor, (sides, outs, below), builder);
-    let over = Span::new(outs.low, layout.wall_face);
+    let over_wall = Span::new(layout.front_back, layout.wall_face);
+    let ceilings = if params.own_ceiling_behind().is_some() {
+        vec![(&layout.ceiling_behind, outs), (&layout.ceiling, over_wall)]
+    } else {
+        vec![(&layout.ceiling, Span::new(outs.low, over_wall.high))]
+    };
     let pass = layout.roof_pass.as_ref();
     let pass = pass.filter(|_| layout.ceiling.planes().len() == 1);
     let hole = pass.map(|it| rectangle(it.right, it.back.moved(-layout.wall_face)));
-    ceiling_over(
-        "behind",
-        &layout.ceiling,
-        &rectangle(sides, Span::new(-over.high, -over.low)),
-        hole.as_deref(),
-        builder,
-    );
+    for (ceiling, over) in ceilings {
+        let plan = rectangle(sides, Span::new(-over.high, -over.low));
+        ceiling_over("behind", ceiling, &plan, hole.as_deref(), builder);
+    }
 }

@@ -9,10 +9,11 @@ mod vent;
 use glam::DVec3;
 
 use super::opened::OpenedWall;
+use super::part::Part;
 use super::span::Span;
 use super::standing::StandingWall;
 use super::vent::{Path, RoofPass, pass_layout, roof_pass};
-use crate::geom::{Frame, Underside};
+use crate::geom::{Frame, TOLERANCE, Underside};
 use crate::params::{Collar, FrontForm, Layer, Lean, Params, Placement, RoomWall};
 use crate::units::{Angle, Length};
 
@@ -38,6 +39,8 @@ pub struct Layout {
     pub slab: Length,
     /// The ceiling over the world.
     pub ceiling: Underside,
+    /// The ceiling over what stands wholly behind the wall that a flush chase is set into; elsewhere the same.
+    pub ceiling_behind: Underside,
     /// Left and right edge of the chase's framing.
     pub chase: Span,
     /// What the left and the right side of the chase end against.
@@ -208,6 +211,7 @@ impl Layout {
             slab,
             lean: params.wall_lean(slab),
             ceiling: params.underside(),
+            ceiling_behind: params.underside_behind(),
             chase,
             sides: sides(params, chase),
             room: params.room_frame(),
@@ -230,6 +234,20 @@ impl Layout {
         layout.wall(params);
         layout.recess = layout.recess_layout(params);
         layout
+    }
+
+    /// The ceiling over what reaches so far out from the wall behind the chase.
+    pub fn ceiling_to(&self, out: Length) -> &Underside {
+        if (out - self.front_back).to_mm() <= TOLERANCE {
+            &self.ceiling_behind
+        } else {
+            &self.ceiling
+        }
+    }
+
+    /// The ceiling over a part: that of the room, unless it stands wholly behind the wall that is opened.
+    pub fn ceiling_of(&self, part: &Part) -> &Underside {
+        self.ceiling_to(Length::mm(-part.body.bounds.low.y))
     }
 
     /// The chase's framing so far out from the wall; across a corner from wall to wall it widens.

@@ -74,7 +74,12 @@ pub struct Design {
 impl Design {
     /// The id of the part of the ceiling that lies over a place.
     pub fn ceiling_over(&self, place: DVec3) -> String {
-        let plane = self.layout.ceiling.plane_at(place.truncate());
+        let (layout, out) = (&self.layout, Length::mm(-place.y));
+        let is_own = self.params.own_ceiling_behind().is_some();
+        if is_own && layout.ceiling_to(out) == &layout.ceiling_behind {
+            return "behind/ceiling/1".to_owned();
+        }
+        let plane = layout.ceiling.plane_at(place.truncate());
         format!("room/ceiling/{}", plane + 1)
     }
 

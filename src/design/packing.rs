@@ -135,7 +135,9 @@ impl WallPlace {
         let line = self.top_line(params);
         let slope = self.frame.x.truncate() * line.y;
         let from = slope.dot(self.frame.origin.truncate());
-        let planes = layout.ceiling.planes().iter().map(|plane| EndPlane {
+        let ends = [0.0, self.length.to_mm()].map(|u| -self.frame.point(DVec3::X * u).y);
+        let ceiling = layout.ceiling_to(Length::mm(ends[0].max(ends[1])));
+        let planes = ceiling.planes().iter().map(|plane| EndPlane {
             height: plane.height + line.x - from,
             slope: plane.slope + slope,
         });

@@ -236,9 +236,11 @@ fn under_ceiling(
     to: [(Length, Length); 2],
 ) -> Vec<(f64, f64)> {
     let place = |(right, out)| point(right, out, Length::ZERO).truncate();
+    let outs = from.iter().chain(&to).map(|it| it.1);
+    let ceiling = layout.ceiling_to(outs.fold(from[0].1, Length::max));
     let sides = from.into_iter().zip(to);
     sides
-        .flat_map(|(from, to)| layout.ceiling.lines(place(from), place(to)))
+        .flat_map(|(from, to)| ceiling.lines(place(from), place(to)))
         .collect()
 }
 

@@ -88,7 +88,11 @@ impl StandingWall {
                 _ => centers(&wall, length),
             },
             bearing: wall.bearing,
-            top: params.underside().seen_from(&frame),
+            top: match place {
+                RoomWall::Behind => params.underside_behind(),
+                _ => params.underside(),
+            }
+            .seen_from(&frame),
         })
     }
 

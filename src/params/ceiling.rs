@@ -16,7 +16,22 @@ impl Params {
         self.room_underside().placed(&self.room_frame())
     }
 
-    /// The same over the room's frame.
+    /// The ceiling's underside over what stands behind the wall that a flush chase is set into, over the chase's
+    /// frame: the room's, run on, unless there is one of its own.
+    pub fn underside_behind(&self) -> Underside {
+        self.own_ceiling_behind().map_or_else(
+            || self.underside(),
+            |height| Underside::new(vec![EndPlane::level(height)]),
+        )
+    }
+
+    /// The height of the flat ceiling behind the wall that a flush chase is set into, where it is one of its own.
+    pub fn own_ceiling_behind(&self) -> Option<Length> {
+        let behind = self.behind.as_ref().filter(|_| self.is_flush());
+        behind.and_then(|it| it.ceiling)
+    }
+
+    /// The ceiling's underside over the room's frame.
     pub fn room_underside(&self) -> Underside {
         let ceiling = &self.ceiling;
         let plane = |height: Length, right: Slope, out: Slope| {

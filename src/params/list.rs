@@ -109,6 +109,7 @@ parameters! {
         lining: Length = default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=50.0), "Outdoors: thickness of the board on the inside of the enclosure, over its insulation.";
         cover: Length = default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Thickness of what covers the enclosure: sheathing and cladding outdoors, board indoors.";
         wall_plates: u32 = default(2) in count(1..=2), "Number of top plates of the wall that is opened.";
+        ceiling: Option<Length> = absent in meters(0.5..=15.0), "Height of a flat ceiling or soffit over the enclosure; without it the room's ceiling runs on there.";
     }
     far_wall: FarWall = optional, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." {
         board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on its inside.";

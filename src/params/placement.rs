@@ -54,8 +54,12 @@ impl Params {
         }
     }
 
-    /// How far behind the fireplace wall's finished face the ceiling runs on: over the enclosure of a flush chase.
-    pub fn ceiling_behind(&self) -> Length {
+    /// How far behind the fireplace wall's finished face the ceiling runs on: over the enclosure of a flush chase, or
+    /// over the opened wall alone where there is another ceiling behind it.
+    pub fn ceiling_runs_on(&self) -> Length {
+        if self.own_ceiling_behind().is_some() {
+            return self.wall.board + self.wall.stud.width + self.wall.sheathing;
+        }
         let own = self.behind.as_ref().filter(|_| self.has_own_back());
         let back = own.map_or(Length::ZERO, |it| {
             self.lining() + self.chase.stud.width + it.cover

@@ -27,7 +27,7 @@ pub(super) fn wedge(design: &Design, figures: &[Figure<'_>], settings: &Settings
         DVec2::new(high.x, high.y),
         DVec2::new(low.x, high.y),
     ];
-    let ceiling = &design.layout.ceiling;
+    let ceiling = &design.layout.ceiling_behind;
     let over = ceiling.over(&plan);
     let planes = ceiling.planes();
     let heights = over

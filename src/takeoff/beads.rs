@@ -146,10 +146,10 @@ fn insulation(design: &Design) -> Option<Line> {
     })
 }
 
-/// The area between the slab and the ceiling over a line of the plan, from right and out to right and out.
+/// The area between the slab and the ceiling behind the chase's face over a line of the plan, from right and out to right and out.
 fn upright_area(layout: &Layout, ends: [(Length, Length); 2]) -> f64 {
     let [from, to] = ends.map(|(right, out)| point(right, out, Length::ZERO).truncate());
-    let top = layout.ceiling.along(from, to);
+    let top = layout.ceiling_behind.along(from, to);
     let strips = top.windows(2).map(|it| {
         let [a, b] = [it[0], it[1]];
         (b.x - a.x) * (f64::midpoint(a.y, b.y) - layout.slab.to_mm())

@@ -298,7 +298,7 @@ fn long_parts(design: &Design, counts: &mut Counts) {
             }
             Kind::TopPlate => {
                 let middle = part.body.bounds.center().truncate();
-                let ceiling = &design.layout.ceiling;
+                let ceiling = design.layout.ceiling_of(part);
                 let over = ceiling.planes().get(ceiling.plane_at(middle));
                 let over = over.copied().unwrap_or(EndPlane::level(Length::ZERO));
                 let item = own.ceiling_screw.map_or_else(

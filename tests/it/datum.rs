@@ -24,6 +24,7 @@ fn heights(params: &mut Params) -> Vec<&mut Length> {
         heights.extend(&mut ridge.height);
         heights.extend(&mut ridge.far_height);
     }
+    heights.extend(params.behind.iter_mut().flat_map(|it| &mut it.ceiling));
     heights.extend(params.room.fixed.iter_mut().map(|it| &mut it.sill));
     heights.extend(params.mantel.iter_mut().map(|it| &mut it.underside));
     heights.extend(params.recess.iter_mut().map(|it| &mut it.sill));

@@ -6,6 +6,7 @@ use chasewright::params::{Params, RoomWall, read};
 use chasewright::takeoff::takeoff;
 use glam::DVec3;
 
+use crate::scenarios::demo;
 use crate::support::assert_near;
 
 const FLUSH: &str = include_str!("../../params/flush-in-a-wall.toml");
@@ -265,6 +266,143 @@ fn an_enclosure_in_a_closet_reaches_the_outside_wall() {
     let cut = finding(&findings, "existing stud cut", "hole through the wall");
     assert_near(cut.numbers.expect("numbers").measured, 1.0, 1e-9);
     assert_eq!(failing(&design), [""; 0]);
+}
+
+/// In the demo before a closet the enclosure is 24 − 3-1/2 − 1/2 = 20 in deep, from the outside wall to the board of the
+/// wall that is opened.
+/// - Under the closet's ceiling at 88 and 1/4 of gap lie two plates, from 88 − 1/4 − 3 = 84-3/4 up to 87-3/4; studs from
+///   1-1/2 up to them are 83-1/4 long. Covers, and the outside wall's studs, reach 88 itself.
+/// - In the opened wall, under the room's 101-1/2 and between its own two plates, kings end at 98-1/2; the joists over
+///   the room end where that wall does, 24 + 1/2 − (1/2 + 3-1/2 + 1/2) = 20 in out.
+/// - The vent runs 13 in from the riser to the outside wall and 1/2 + 5-1/2 + 3/4 through it, 19-3/4. Its middle lies at
+///   3-1/2 + 3/4 + 30 + 26 = 60-1/4 over the riser and 13/48 higher at the wall, so the top of its clearance lies there
+///   3-1/4 + 3 higher, at 66-1/2 + 13/48.
+/// - Plates that turn about their foot sweep √(87-3/4² + 3-1/2²) = 87.8198 in.
+#[test]
+fn an_enclosure_stands_under_the_ceiling_of_its_closet() {
+    let design = design(&demo("flush-before-a-closet"));
+    for (side, inner) in [("left", -20.0), ("right", -20.0)] {
+        let own = |what: &str| part(&design, &format!("{side} {what}"));
+        assert_ends(own("side/sole plate/1"), DVec3::Y, inner, 0.0);
+        assert_ends(own("side/stud/1"), DVec3::Z, 1.5, 84.75);
+        assert_ends(own("side/top plate/1"), DVec3::Z, 84.75, 86.25);
+        assert_ends(own("side/top plate/2"), DVec3::Z, 86.25, 87.75);
+        assert_ends(own("cover/board/1"), DVec3::Z, 0.0, 88.0);
+    }
+    let far = design.layout.standing_wall(RoomWall::Behind);
+    assert_near(
+        far.expect("a far wall")
+            .top_at(chasewright::units::Length::ZERO)
+            .to_inches(),
+        88.0,
+        1e-9,
+    );
+    assert_ends(part(&design, "opened wall/king/1"), DVec3::Z, 1.5, 98.5);
+    assert_ends(
+        part(&design, "opened wall/wall layer/1"),
+        DVec3::Z,
+        0.0,
+        101.5,
+    );
+    // the closet's ceiling, and the room's over the opened wall
+    let closet = part(&design, "behind/ceiling/1");
+    assert_ends(closet, DVec3::Z, 88.0, 88.5);
+    assert_ends(closet, DVec3::Y, -20.0, 6.75);
+    let over_wall = part(&design, "behind/ceiling/2");
+    assert_ends(over_wall, DVec3::Z, 101.5, 102.0);
+    assert_ends(over_wall, DVec3::Y, -24.5, -20.0);
+    let joists = design.parts.iter().filter(|it| it.kind == Kind::Rafter);
+    let ends_of_joists: Vec<f64> = joists.map(|it| ends(it, DVec3::Y).1).collect();
+    assert!(!ends_of_joists.is_empty());
+    for end in ends_of_joists {
+        assert_near(end, -20.0, 1e-6);
+    }
+    let findings = check(&design);
+    for (rule, about, measured, required) in [
+        ("vent limits", "run", 19.75, 96.0),
+        ("run under the ceiling", "", 88.0, 66.5 + 13.0 / 48.0),
+        ("tilt-up", "left side", 88.0, 87.75_f64.hypot(3.5)),
+    ] {
+        let numbers = finding(&findings, rule, about).numbers.expect("numbers");
+        assert_near(numbers.measured / 25.4, measured, 1e-6);
+        assert_near(numbers.required / 25.4, required, 1e-6);
+    }
+    // the ceiling is known there: only the floor is asked about, and what carries that ceiling
+    let asked = finding(&findings, "enclosure", "floor of the enclosure");
+    let question = asked.question.as_deref().unwrap_or_default();
+    assert!(!question.contains("ceiling") && question.contains("platform"));
+    let carried = finding(&findings, "attachment", "behind the wall");
+    assert_eq!(carried.verdict, Verdict::Ask);
+    assert_eq!(carried.parts, ["behind/ceiling/1"]);
+    assert_eq!(failing(&design), [""; 0]);
+}
+
+/// A ceiling behind as high as the room's changes no stick and no sheet of the enclosure, indoors and outdoors.
+#[test]
+fn a_ceiling_behind_at_the_height_of_the_rooms_changes_no_stick() {
+    for space in [OUTDOORS, CLOSET] {
+        let with_key = space.replacen("cover", "ceiling = \"97 in\"\ncover", 1);
+        let [run_on, own] = [space, &with_key].map(|lines| design(&flush(&[(OUTDOORS, lines)])));
+        let sticks = |design: &Design| {
+            let parts = design.parts.iter().filter(|it| {
+                !matches!(it.kind, Kind::Ceiling | Kind::Rafter) && it.branch() != "ceiling"
+            });
+            let boxes = parts.map(|it| (it.id.clone(), it.body.bounds.low, it.body.bounds.high));
+            boxes.collect::<Vec<_>>()
+        };
+        assert_eq!(sticks(&run_on), sticks(&own));
+    }
+}
+
+/// Higher than the room's, the closet's ceiling carries the enclosure up past the top of the opened wall. At 39 in it
+/// lies 4-3/4 over the body, whose top is at 34-1/4, and the manual asks 5: it stands in the clearance, 1/4 in.
+/// Either side of 39-1/4 decides.
+#[test]
+fn the_ceiling_behind_is_held_against_the_units_clearance() {
+    let under = |height: &str| {
+        let line = format!("ceiling = \"{height}\"");
+        let text = include_str!("../../params/flush-before-a-closet.toml");
+        design(&read(&text.replacen("ceiling = \"88 in\"", &line, 1)).expect("a good file"))
+    };
+    let high = under("110 in");
+    assert_ends(
+        part(&high, "left side/top plate/2"),
+        DVec3::Z,
+        108.25,
+        109.75,
+    );
+    assert_eq!(failing(&high), [""; 0]);
+    let unit_top = |design: &Design| {
+        let findings = check(design);
+        let own = findings
+            .iter()
+            .find(|it| it.about.contains("behind/ceiling/1") && it.about.contains("unit top"));
+        own.map(|it| (it.verdict, it.numbers.expect("numbers").margin / 25.4))
+    };
+    let (verdict, margin) = unit_top(&under("39 in")).expect("a finding");
+    assert_eq!(verdict, Verdict::Fail);
+    assert_near(margin, -0.25, 1e-6);
+    let passes = unit_top(&under("39-1/2 in"));
+    assert!(passes.is_none_or(|it| it.0 != Verdict::Fail), "{passes:?}");
+}
+
+/// A roof is described over the room's ceiling; a vent up through it does not go with another ceiling behind the wall.
+#[test]
+fn a_vent_through_the_roof_goes_through_the_rooms_ceiling() {
+    let roof = "[roof]\nthickness = \"10 in\"\nfirst_rafter = \"10 in\"\npass_clearance = { value = \"2 in\", page = \"19\" }\ncap_above = { value = \"24 in\", page = \"22\" }\n\n[mantel]";
+    let changes = |ceiling: &str| {
+        with(&[
+            ("rise = \"24 in\"", "path = [\"through roof\"]"),
+            ("[mantel]", roof),
+            ("cover = \"1 in\"", &format!("cover = \"1 in\"\n{ceiling}")),
+        ])
+    };
+    let told = |text: &str| {
+        let faults = read(text).err().unwrap_or_default();
+        faults.iter().any(|it| *it.key == *"behind.ceiling")
+    };
+    assert!(!told(&changes("")));
+    assert!(told(&changes("ceiling = \"97 in\"")));
 }
 
 /// An enclosure that nothing covers is a fault; 1/16 in of cover is none that this rule knows.

@@ -200,9 +200,21 @@ class Chase:
         self.keep_out = self.pipe + self.clear
         # a divider has a framed back, a flush chase's back is lined, and the inside counts from there
         self.inside = self.deep if self.placement == "divider" else 0
-        self.lining = inches(p["behind"].get("lining", "1/2 in")) if self.flush else 0
+        outdoors = self.flush and p["behind"]["space"] == "outdoors"
+        self.lining = inches(p["behind"].get("lining", "1/2 in")) if outdoors else 0
         self.vent = Vent(vent)
         self.ceiling = Ceiling(p)
+        # a flat ceiling of its own behind the wall that a flush chase is set into
+        own = p["behind"].get("ceiling") if self.flush else None
+        self.ceiling_behind = None if own is None else inches(own)
+        # the outside wall that an enclosure indoors reaches
+        self.far_wall = p.get("far_wall")
+
+    def over(self, right, out):
+        """The ceiling over a place so far right of the chase's middle and so far out from its back."""
+        if self.ceiling_behind is not None and out <= self.back:
+            return self.ceiling_behind
+        return self.ceiling.over(*self.room_place(right, out))
 
     def ends(self, out):
         """Half of the chase's framing so far out: the walls of a corner stand at 45 degrees to its face."""
@@ -258,14 +270,14 @@ class Chase:
             for across in (-half, half):
                 right = toward[0] * way * part - toward[1] * across
                 out = self.pipe + toward[1] * way * part + toward[0] * across
-                rows.append((top, self.ceiling.over(*self.room_place(right, out))))
+                rows.append((top, self.over(right, out)))
         return min(rows, key=lambda row: row[1] - row[0])
 
     def wall_thickness(self):
-        if self.flush:
+        if self.flush and not self.far_wall:
             # an own back: lining, studs, cover
             return self.lining + self.deep + inches(self.p["behind"]["cover"])
-        wall = self.p["wall"]
+        wall = self.far_wall or self.p["wall"]
         layers = inches(wall.get("board", "1/2 in")) + inches(wall.get("sheathing", "1/2 in"))
         return layers + side(wall.get("stud", "2x4"), 1)
 
@@ -278,8 +290,8 @@ class Chase:
 
     def bay(self):
         wall, chase = self.p["wall"], self.p["chase"]
-        spacing = inches((chase if self.flush else wall).get("stud_spacing", "16 in"))
-        return spacing - side((chase if self.flush else wall).get("stud", "2x4"), 0)
+        own = self.far_wall or (chase if self.flush else wall)
+        return inches(own.get("stud_spacing", "16 in")) - side(own.get("stud", "2x4"), 0)
 
     def rows(self):
         """(rule, start of what it is about): (need, have)."""

@@ -7,7 +7,8 @@
 //! needs blocks. The gap under the ceiling: at most 1/4 in under rafters and joists, where it is shimmed
 //! tight, and at least 1/2 in under trusses, which move. The bite of your own screws
 //! (`fasteners.ceiling_screw`) past plates, gap and board, against `fasteners.ceiling_screw_bite`. Without
-//! `[rafters]` it asks once what carries the ceiling.
+//! `[rafters]`, and under a ceiling of its own behind a wall (`behind.ceiling`), it asks once what carries the
+//! ceiling.
 //!
 //! # Why
 //! Board alone holds nothing: a chase that is screwed to it moves when the mantel is leaned on.
@@ -47,13 +48,23 @@ fn check(design: &Design, report: &mut Report<'_>) {
         }
     }
     bite(design, report);
+    let asked = |about: &str, ceiling: &str| Row {
+        about: about.to_owned(),
+        parts: vec![ceiling.to_owned()],
+        source: COMMON_PRACTICE.to_owned(),
+        ..Row::default()
+    };
+    if design.params.own_ceiling_behind().is_some() {
+        let row = asked(
+            "what carries the ceiling behind the wall",
+            "behind/ceiling/1",
+        );
+        let question = "What are the top plates of the enclosure screwed to: what carries the ceiling over them, how does it run, and where does it lie?";
+        report.ask(row, None, question);
+        return;
+    }
     let Some(members) = CeilingMembers::of(&design.params) else {
-        let row = Row {
-            about: "what carries the ceiling".to_owned(),
-            parts: vec!["room/ceiling/1".to_owned()],
-            source: COMMON_PRACTICE.to_owned(),
-            ..Row::default()
-        };
+        let row = asked("what carries the ceiling", "room/ceiling/1");
         let question = "What are the top plates screwed to: rafters, joists or trusses, how do they run, and where is the first ([rafters])?";
         report.ask(row, None, question);
         return;
@@ -199,7 +210,7 @@ fn bite(design: &Design, report: &mut Report<'_>) {
     let Some(screw) = own.ceiling_screw else {
         return;
     };
-    let passed = design.layout.ceiling.planes().iter();
+    let passed = design.layout.ceiling_behind.planes().iter();
     let passed = passed
         .map(|plane| passed_by_ceiling_screw(&design.params, plane))
         .fold(Length::ZERO, Length::max);

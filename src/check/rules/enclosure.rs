@@ -2,11 +2,12 @@
 //!
 //! # What it finds
 //! Whether anything covers the enclosure (`behind.cover`): a FAIL where nothing does. Outdoors it asks what
-//! carries the bay and what covers its top; indoors, whether floor and ceiling there run on as in the room.
+//! carries the bay and what covers its top; indoors, whether the floor there, and the ceiling unless it has a
+//! height of its own (`behind.ceiling`), run on as in the room.
 //!
 //! # Why
 //! What is kept in a closet must not come to touch the unit's box or its vent, and outdoors the rain must not.
-//! The enclosure is modelled as if floor and ceiling of the room ran on over it.
+//! The enclosure is modelled as if the room's floor ran on under it, and without that height its ceiling over it.
 //!
 //! # Datum
 //! The outer faces of the enclosure's studs.
@@ -47,13 +48,26 @@ fn check(design: &Design, report: &mut Report<'_>) {
     if !behind.cover.is_positive() {
         report.fail(row("enclosure without a cover on its studs"), None);
     }
-    let question = match behind.space {
-        SpaceBehind::Outdoors => {
-            "What carries the bay outside, a footing or the floor's joists, who designs that, and what covers its top and flashes it against the wall?"
-        }
-        SpaceBehind::Indoors => {
-            "Do floor and ceiling behind the wall lie as high as in the room? The enclosure is drawn as if they did."
-        }
+    let (about, question) = match (behind.space, behind.ceiling) {
+        (SpaceBehind::Outdoors, None) => (
+            FLOOR_AND_TOP,
+            "What carries the bay outside, a footing or the floor's joists, who designs that, and what covers its top and flashes it against the wall?",
+        ),
+        (SpaceBehind::Indoors, None) => (
+            FLOOR_AND_TOP,
+            "Do floor and ceiling behind the wall lie as high as in the room? The enclosure is drawn as if they did.",
+        ),
+        (SpaceBehind::Outdoors, Some(_)) => (
+            FLOOR,
+            "What carries the bay outside, its platform with it, a footing or the floor's joists, and who designs that, with what closes the soffit's joint to it?",
+        ),
+        (SpaceBehind::Indoors, Some(_)) => (
+            FLOOR,
+            "Does the floor behind the wall lie as high as in the room, and if it lies lower, what carries the platform and the enclosure's walls? They are drawn as if it did.",
+        ),
     };
-    report.ask(row("floor and top of the enclosure"), None, question);
+    report.ask(row(about), None, question);
 }
+
+const FLOOR_AND_TOP: &str = "floor and top of the enclosure";
+const FLOOR: &str = "floor of the enclosure";

@@ -44,7 +44,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let measured = corners.map(|place| {
         let (right, out) = (Length::mm(place.x), Length::mm(-place.y));
         let top = Length::mm(place.z) + radius + vent.top_clearance.value;
-        (layout.ceiling.height_at(right, out), top, right, out)
+        let ceiling = layout.ceiling_to(out).height_at(right, out);
+        (ceiling, top, right, out)
     });
     let Some((ceiling, top, right, out)) =
         measured.min_by(|a, b| (a.0 - a.1).to_mm().total_cmp(&(b.0 - b.1).to_mm()))

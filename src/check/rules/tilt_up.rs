@@ -86,7 +86,7 @@ fn nearest<'a>(design: &Design, tops: &[&'a Part]) -> Option<(&'a Part, Pass)> {
         .fold(f64::INFINITY, f64::min);
     let passes = tops.iter().flat_map(|top| {
         let ways = corners(top).flat_map(move |corner| {
-            let planes = design.layout.ceiling.planes().iter();
+            let planes = design.layout.ceiling_of(top).planes().iter();
             planes.map(move |plane| way_up(design, plane, *corner, inward, face))
         });
         ways.map(|pass| (*top, pass))

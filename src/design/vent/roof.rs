@@ -227,7 +227,7 @@ pub(in crate::design) fn build_rafters(params: &Params, layout: &Layout, builder
     let ceiling = one_plane(params);
     let (over_way, along_way) = axes(roof.rafters);
     let whole = match roof.rafters {
-        Rafters::Out => Span::new(-params.room.depth, params.ceiling_behind()),
+        Rafters::Out => Span::new(-params.room.depth, params.ceiling_runs_on()),
         Rafters::Along => Span::new(Length::ZERO, params.room.width),
     };
     for center in centers(params, roof) {

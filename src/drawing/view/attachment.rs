@@ -36,7 +36,8 @@ struct Shown {
 impl Shown {
     /// Height of the ceiling over a place to the right in the view, in the plane of the cut.
     fn ceiling(&self, subject: &Subject<'_>, cut: DVec3, right: Length) -> Length {
-        let ceiling = &subject.layout().ceiling;
+        // a flush chase has its walls behind the one that is opened
+        let ceiling = &subject.layout().ceiling_behind;
         if self.eye == Eye::LEFT {
             ceiling.height_at(Length::mm(cut.x), right)
         } else {
@@ -121,7 +122,7 @@ fn tallest<'a>(subject: &Subject<'a>, wall: &Shown) -> Option<&'a Part> {
     );
     let under = |part: &&&Part| {
         let middle = part.body.bounds.center();
-        let ceiling = subject.layout().ceiling.z(middle.truncate());
+        let ceiling = subject.layout().ceiling_of(part).z(middle.truncate());
         ceiling - part.body.bounds.high.z < UNDER
     };
     let off_ends = |part: &&&Part| along(part) - ends.0 > OFF && ends.1 - along(part) > OFF;

@@ -53,7 +53,7 @@ pub(in crate::drawing) fn along(subject: &Subject<'_>) -> Vec<Figure> {
     let end = leg.start + leg.direction * leg.length.to_mm();
     let over = |at: DVec3| {
         let (right, out) = (Length::mm(at.x), Length::mm(-at.y));
-        layout.ceiling.height_at(right, out)
+        layout.ceiling_to(out).height_at(right, out)
     };
     let caps = subject.parts(|it| it.kind == Kind::Cap);
     let caps = caps.iter().flat_map(|(_, solid)| &solid.vertices);

@@ -150,11 +150,22 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
             "corner of the room, where its walls meet".to_owned(),
         );
     }
+    own_ceiling(subject, figure);
+}
+
+/// The name of a ceiling of its own behind the wall that is opened.
+pub(super) fn own_ceiling(subject: &Subject<'_>, figure: &mut Figure) {
+    let behind = subject.layout().front_back / 2.0;
+    if let Some(height) = subject.params().own_ceiling_behind() {
+        figure.call(at(behind, height), "ceiling behind the wall");
+    }
 }
 
 fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
     let (params, layout) = (subject.params(), subject.layout());
-    let ceiling = layout.ceiling.height_at(layout.unit_center, Length::ZERO);
+    let ceiling = layout
+        .ceiling_behind
+        .height_at(layout.unit_center, Length::ZERO);
     let behind = behind(subject);
     let vent = height_of_vent(subject);
     let mut finished = vec![Length::ZERO, layout.opening_top];

@@ -2,6 +2,7 @@
 
 use glam::DVec3;
 
+use super::section::own_ceiling;
 use crate::design::Side::Free;
 use crate::design::{cabinets, fixed_place, mantel_front};
 use crate::drawing::dimension::{Chain, Side};
@@ -191,7 +192,19 @@ fn flush(subject: &Subject<'_>) -> Figure {
         .behind
         .as_ref()
         .is_some_and(|it| it.space == SpaceBehind::Outdoors);
-    let (caution, note) = if is_outdoors {
+    let own_ceiling_there = params.own_ceiling_behind().is_some();
+    let (caution, note) = if own_ceiling_there && is_outdoors {
+        (
+            "How a bay outdoors is carried and flashed is drawn by whoever designs it.",
+            "Outdoors: the floor of the room is only carried on under the enclosure here. What carries it, its flashing \
+             and what closes it below are asked, not drawn.",
+        )
+    } else if own_ceiling_there {
+        (
+            "",
+            "Indoors: the floor of the space behind is drawn as that of the room, carried on.",
+        )
+    } else if is_outdoors {
         (
             "How a bay outdoors is carried, roofed and flashed is drawn by whoever designs it.",
             "Outdoors: floor and ceiling of the room are only carried on over the enclosure here. What carries it, its \
@@ -220,7 +233,7 @@ fn flush(subject: &Subject<'_>) -> Figure {
         -layout.wall.outside
     };
     let front = front(subject);
-    let ceiling = |out| layout.ceiling.height_at(edge, out);
+    let ceiling = |out| layout.ceiling_to(out).height_at(edge, out);
     let mut heights = vec![Length::ZERO, ceiling(layout.lower_finished)];
     if let Some(mantel) = &params.mantel {
         heights.extend([mantel.underside, mantel.underside + mantel.thickness]);
@@ -255,6 +268,7 @@ fn flush(subject: &Subject<'_>) -> Figure {
         Chain::new(Side::Left, [layout.slab, ceiling(far)]),
         Chain::new(Side::Right, heights),
     ];
+    own_ceiling(subject, &mut figure);
     figure.notes.push(note.to_owned());
     figure
 }
@@ -270,8 +284,9 @@ pub(super) fn crop(
     let (params, layout) = (subject.params(), subject.layout());
     let front = (layout.lower_finished + before).min(params.room.depth + layout.wall_face);
     let ceiling = |out| {
-        let left = layout.ceiling.height_at(layout.chase.low, out);
-        left.max(layout.ceiling.height_at(layout.chase.high, out))
+        let ceiling = layout.ceiling_to(out);
+        let left = ceiling.height_at(layout.chase.low, out);
+        left.max(ceiling.height_at(layout.chase.high, out))
     };
     let highest = highest.max(ceiling(Length::ZERO)).max(ceiling(front)) + Length::inches(2.0);
     let behind = layout.wall.outside + params.vent.cap_depth + Length::inches(2.0);

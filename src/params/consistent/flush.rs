@@ -11,6 +11,7 @@ pub(super) static RULES: &[Rule] = &[
     space_behind,
     far_wall,
     vent_gets_out,
+    roof_over_the_room,
     one_plain_front,
     readings_of_the_room,
     all_of_wood,
@@ -77,6 +78,24 @@ fn vent_gets_out(params: &Params) -> Vec<Fault> {
             .found("a vent through the back, space = \"indoors\" and no [far_wall]")
             .expected("an outside wall that the enclosure reaches, or a way up through the roof")
             .way_out("describe that wall in [far_wall], or write path = [\"through roof\"]"),
+    ]
+}
+
+/// The roof is described from the room's ceiling up, so a vent goes up through that one.
+fn roof_over_the_room(params: &Params) -> Vec<Fault> {
+    let ends = params.vent_steps();
+    let through_roof = matches!(ends.last(), Some(VentStep::ThroughRoof));
+    if params.own_ceiling_behind().is_none() || !through_roof {
+        return Vec::new();
+    }
+    vec![
+        Fault::new(
+            "behind.ceiling",
+            "[roof] lies over the room's ceiling, and the vent would go through another",
+        )
+        .found("`ceiling` in [behind] with a vent through the roof")
+        .expected("a vent through the roof where the room's ceiling runs on, or one through a wall")
+        .way_out("take `ceiling` out of [behind], or end the path in \"through back wall\""),
     ]
 }
 
