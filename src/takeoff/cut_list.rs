@@ -173,7 +173,7 @@ fn add(row: &mut Row, stick: &Stick<'_>) {
 
 fn row(stick: &Stick<'_>, params: &Params) -> Row {
     let part = stick.part;
-    let volume = part.body.volume();
+    let volume = part.body.shape.unbored().volume();
     let mut row = Row {
         mark: String::new(),
         parts: Vec::new(),

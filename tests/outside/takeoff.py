@@ -16,6 +16,7 @@ from OCP.BRep import BRep_Tool
 from OCP.BRepAdaptor import BRepAdaptor_Surface
 from OCP.BRepGProp import BRepGProp
 from OCP.GProp import GProp_GProps
+from OCP.GeomAbs import GeomAbs_Plane
 from OCP.STEPCAFControl import STEPCAFControl_Reader
 from OCP.TCollection import TCollection_ExtendedString
 from OCP.TDataStd import TDataStd_Name
@@ -94,11 +95,20 @@ class Solid:
             a, b = (vector(BRep_Tool.Pnt_s(end)) for end in ends)
             if numpy.linalg.norm(b - a) > NEAR:
                 self.edges.append(unit(b - a))
-        planes = [BRepAdaptor_Surface(TopoDS.Face(f)).Plane() for f in explore(shape, TopAbs_FACE)]
-        self.normals = [vector(plane.Axis().Direction()) for plane in planes]
+        self.normals, bored = [], 0.0
+        for face in explore(shape, TopAbs_FACE):
+            surface = BRepAdaptor_Surface(TopoDS.Face(face))
+            if surface.GetType() == GeomAbs_Plane:
+                self.normals.append(vector(surface.Plane().Axis().Direction()))
+            else:
+                # a bore: of a cylinder's wall, half its radius times its area is its volume
+                wall = GProp_GProps()
+                BRepGProp.SurfaceProperties_s(TopoDS.Face(face), wall)
+                bored += wall.Mass() * surface.Cylinder().Radius() / 2.0
         found = GProp_GProps()
         BRepGProp.VolumeProperties_s(shape, found)
-        self.volume = found.Mass()
+        # a stick is weighed as it is cut, before it is bored
+        self.volume = found.Mass() + bored
 
     def extent(self, direction):
         along = self.points @ direction

@@ -207,7 +207,8 @@ fn dimensions(
     }
     if at_bores.stops.len() > 1 {
         figure.notes.push(
-            "Circles are bores; at the right, up to their middles from the slab; how wide each is stands with the layout marks."
+            "At the right next to the wall: up from the slab to the middles of bores; which stick each is in, and how wide, stands with \
+             the layout marks."
                 .to_owned(),
         );
         figure.chains.push(at_bores);
