@@ -10,9 +10,9 @@
 //! A stud with too large a hole, or cut into from its edge, buckles or splits there.
 //!
 //! # Datum
-//! The stud's width across the bore. The bore is as wide as what passes it, rounded up to a mark of the tape. Limits are rounded down to a
-//! mark of the tape. The chase's own walls carry nothing; a wall of the room counts as an outside one where
-//! it stands behind the chase, and as carrying until you say that it does not.
+//! The stud's width across the bore. The bore is as wide as what passes it, rounded up to a mark of the tape;
+//! limits are rounded down to one. The chase's own walls carry nothing; a wall of the room counts as an outside
+//! one where it stands behind the chase, and as carrying until you say that it does not.
 //!
 //! # Source
 //! IRC 2018 R602.6, read in a secondary copy: in an outside wall or one that carries, notches up to 25 % and
