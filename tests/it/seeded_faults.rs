@@ -7,7 +7,7 @@
 use std::collections::BTreeSet;
 
 use chasewright::check::rules::RULES;
-use chasewright::check::{Verdict, check};
+use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::{Design, design};
 use chasewright::params::{Params, read};
 
@@ -34,6 +34,24 @@ impl Fault {
             taken_away: Some(part),
             ..self
         }
+    }
+
+    /// The demo with the fault in it.
+    fn design(&self) -> Design {
+        let mut model = design(&changed(self.demo, self.changes));
+        if let Some(part) = self.taken_away {
+            let parts = model.parts.len();
+            model.parts.retain(|it| it.id != part);
+            assert_eq!(model.parts.len() + 1, parts, "{part} is not there");
+        }
+        model
+    }
+
+    /// What its own rule says of it.
+    fn told_of(&self, model: &Design) -> Vec<Finding> {
+        let findings = check(model).into_iter();
+        let own = findings.filter(|it| it.rule == self.rule && it.verdict == self.verdict);
+        own.collect()
     }
 
     const fn and(self, also: &'static [(&'static str, &'static str)]) -> Self {
@@ -475,13 +493,7 @@ fn each_fault_is_found_by_its_own_rule_alone() {
     let mut wrong = Vec::new();
     for fault in FAULTS {
         let before = open(&design(&changed(fault.demo, &[])));
-        let mut model = design(&changed(fault.demo, fault.changes));
-        if let Some(part) = fault.taken_away {
-            let parts = model.parts.len();
-            model.parts.retain(|it| it.id != part);
-            assert_eq!(model.parts.len() + 1, parts, "{part} is not there");
-        }
-        let after = open(&model);
+        let after = open(&fault.design());
         let new: Said = after.difference(&before).cloned().collect();
         let found: BTreeSet<&str> = new.iter().map(|it| it.0).collect();
         let also = fault.also.iter().map(|it| it.0);
@@ -534,13 +546,8 @@ const UNSAID: &[(&str, &str, &str)] = &[
 fn each_fault_says_where_it_is_and_what_to_move() {
     let mut unsaid = BTreeSet::new();
     for fault in FAULTS {
-        let mut model = design(&changed(fault.demo, fault.changes));
-        model
-            .parts
-            .retain(|it| fault.taken_away != Some(it.id.as_str()));
-        let findings = check(&model).into_iter();
-        let own = findings.filter(|it| it.rule == fault.rule && it.verdict == fault.verdict);
-        for found in own {
+        let model = fault.design();
+        for found in fault.told_of(&model) {
             let parts = model.parts.iter().map(|it| (&it.id, &it.body.bounds));
             let volumes = model.clearances.iter();
             let volumes = volumes.map(|it| (&it.id, &it.body.bounds));
@@ -574,13 +581,7 @@ fn each_fault_says_where_it_is_and_what_to_move() {
 fn each_fault_is_told_as_it_was() {
     let mut text = String::new();
     for fault in FAULTS {
-        let mut model = design(&changed(fault.demo, fault.changes));
-        model
-            .parts
-            .retain(|it| fault.taken_away != Some(it.id.as_str()));
-        let findings = check(&model).into_iter();
-        let own = findings.filter(|it| it.rule == fault.rule && it.verdict == fault.verdict);
-        text.extend(own.map(|it| told(&it)));
+        text.extend(fault.told_of(&fault.design()).iter().map(told));
     }
     hold("seeded faults", &text);
 }
