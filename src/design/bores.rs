@@ -76,8 +76,9 @@ impl Crossing {
         let (bottom, top) = (heights(&swept.bottom), heights(&swept.top));
         let highest_bottom = bottom.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let lowest_top = top.iter().copied().fold(f64::INFINITY, f64::min);
-        let within = height - radius >= highest_bottom - TOLERANCE
-            && height + radius <= lowest_top + TOLERANCE;
+        // a hole that touches an end would open into it
+        let within = height - radius > highest_bottom + TOLERANCE
+            && height + radius < lowest_top - TOLERANCE;
         let from_edge = (place - low).min(high - place);
         let meets = from_edge + tube.outer > TOLERANCE;
         let foot = bottom.iter().copied().fold(f64::INFINITY, f64::min);

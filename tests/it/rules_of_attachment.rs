@@ -412,6 +412,14 @@ fn what_does_not_pass_through_stays_a_clash() {
             && (it.body.bounds.center().y + stud_center().to_mm()).abs() < 1e-6
     });
     let foot = stud.unwrap().body.bounds.low.z / 25.4;
+    // a hole that just touches the end is no bore either
+    let touching = crossing(Length::inches(0.25), stud_center(), foot + 0.125);
+    let bored = touching.parts.iter();
+    assert_eq!(
+        bored.filter(|it| !it.body.shape.bores().is_empty()).count(),
+        0
+    );
+    assert!(!clashes(&touching).is_empty());
     let over_its_end = crossing(Length::inches(0.25), stud_center(), foot);
     assert!(through(&over_its_end, "bore").is_empty());
     assert!(!clashes(&over_its_end).is_empty());
