@@ -20,6 +20,7 @@ mod step;
 mod stl;
 mod svg;
 mod takeoff;
+mod three_mf;
 mod tree;
 
 use std::collections::BTreeSet;
