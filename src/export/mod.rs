@@ -79,8 +79,8 @@ pub use printed::{Named, scale_files};
 pub use step::{StepForm, StepSchema, StepUnit};
 pub use svg::sheet_svg;
 pub use takeoff::{
-    TAKEOFF_FORMATS, TakeoffFormat, amount, degrees, drawing, end_text, kilograms, lies, rip_text,
-    setting_text, stop_text, takeoff_json,
+    Cell, EndSign, Style, TAKEOFF_FORMATS, Table, TakeoffFormat, Tape, Writing, amount,
+    takeoff_json, takeoff_tables,
 };
 
 /// Every format, in the order in which the files are written.

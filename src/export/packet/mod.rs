@@ -17,6 +17,7 @@ mod places;
 mod table;
 mod verdicts;
 
+use super::takeoff::lists::Taken;
 use super::{ExportError, Products};
 use crate::takeoff::Takeoff;
 use crate::units::TapeUnit;
@@ -68,6 +69,13 @@ pub struct Packet<'a> {
 impl Packet<'_> {
     fn unit(&self) -> TapeUnit {
         self.products.design.params.project.unit
+    }
+
+    fn taken(&self) -> Taken<'_> {
+        Taken {
+            design: self.products.design,
+            takeoff: self.takeoff,
+        }
     }
 
     /// One of the files.
