@@ -22,7 +22,7 @@ use super::{ExportError, Products};
 use crate::takeoff::Takeoff;
 use crate::units::TapeUnit;
 use coding::{base64, policy_hash};
-use html::Html;
+pub use html::{Attributes, Html};
 
 /// The name of the packet's file.
 pub const PACKET: &str = "packet.html";
