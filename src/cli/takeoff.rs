@@ -88,13 +88,11 @@ fn section(text: &mut String, title: &str, table: &Table) {
 
 /// The places of a row, with how many pieces each has.
 fn places(row: &Row) -> String {
-    let count = |place: &String| {
-        let begins = |id: &&String| id.split('/').next() == Some(place);
-        let count = row.parts.iter().filter(begins).count();
-        format!("{place} {count}")
-    };
     let kinds: Vec<&str> = row.kinds.iter().map(|it| it.name()).collect();
-    let places: Vec<String> = row.places.iter().map(count).collect();
+    let places = row.places.iter();
+    let places: Vec<String> = places
+        .map(|(place, count)| format!("{place} {count}"))
+        .collect();
     format!("{}: {}", kinds.join(", "), places.join(", "))
 }
 
@@ -404,7 +402,7 @@ fn finish(takeoff: &Takeoff, unit: TapeUnit) -> Table {
             TapeUnit::Millimeter => format!("{:.2} sq m", face.area * 1e-6),
         };
         table.add_row([
-            face.face.clone(),
+            face.face.to_string(),
             area,
             face.corners.feet_inches(unit.marks(), Rounding::Up),
         ]);

@@ -64,8 +64,13 @@ fn stick(row: &Row, unit: TapeUnit) -> Vec<Cell> {
         Cell::Number(if short == long { String::new() } else { short }),
         Cell::Stick(drawing(row)),
         Cell::Lines(cuts),
-        Cell::Text(format!("{}: {}", kinds(&row.kinds), row.places.join(", "))),
+        Cell::Text(format!("{}: {}", kinds(&row.kinds), places(row))),
     ]
+}
+
+fn places(row: &Row) -> String {
+    let names: Vec<&str> = row.places.iter().map(|it| it.0.name()).collect();
+    names.join(", ")
 }
 
 fn kinds(kinds: &[Kind]) -> String {

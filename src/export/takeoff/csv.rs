@@ -420,7 +420,7 @@ fn buy_list(design: &Design, takeoff: &Takeoff) -> Bytes {
         let corners = face.corners.feet_inches(unit(design).marks(), Rounding::Up);
         table.row([
             "finish".to_owned(),
-            face.face.clone(),
+            face.face.to_string(),
             String::new(),
             String::new(),
             String::new(),

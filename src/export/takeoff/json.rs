@@ -33,7 +33,7 @@ pub fn takeoff_json(design: &Design, takeoff: &Takeoff) -> Result<String, Export
         "without_price": takeoff.without_price().collect::<Vec<_>>(),
         "without_weight": takeoff.without_weight().collect::<Vec<_>>(),
         "finish": takeoff.finish.iter().map(|it| json!({
-            "face": it.face,
+            "face": it.face.name(),
             "square_metres": rounded(it.area * 1e-6),
             "corners_mm": mm(it.corners),
         })).collect::<Vec<_>>(),
