@@ -7,6 +7,7 @@
 //! All parameters stand in one list, [`PARAMETERS`], and everything that knows of them works from it.
 
 mod ceiling;
+mod chase_wall;
 mod choice;
 mod consistent;
 mod corner;
@@ -32,6 +33,7 @@ mod vent_step;
 mod written;
 mod yard;
 
+pub use chase_wall::ChaseWall;
 pub use choice::{
     Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
     GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong, ProjectionDatum,

@@ -104,7 +104,7 @@ fn blocks_of_each_wall_have_a_view_square_to_it() {
         let found = sheet(&drawn, &format!("Framing: {title}"));
         let wall = &model.layout.standing[place];
         let own = model.parts.iter();
-        let own = own.filter(|it| it.branch() == "existing wall" && wall.holds(it));
+        let own = own.filter(|it| it.branch.name() == "existing wall" && wall.holds(it));
         let bottoms: Vec<f64> = own.map(|it| it.body.bounds.low.z).collect();
         assert!(bottoms.len() > 3, "{title}: {bottoms:?}");
         let said: Vec<f64> = [Side::Left, Side::Right]
