@@ -55,3 +55,4 @@ mod tidy;
 mod told;
 mod units;
 mod vent;
+mod writing;
