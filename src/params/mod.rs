@@ -35,9 +35,10 @@ mod yard;
 
 pub use chase_wall::ChaseWall;
 pub use choice::{
-    Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong, ProjectionDatum,
-    RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind, StubFrom, VeneerStandard,
+    Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
+    Fuel, GasPipe, GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong,
+    ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind, StubFrom,
+    VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;

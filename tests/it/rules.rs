@@ -328,6 +328,7 @@ const TRIED_APART: &[&str] = &[
     "rafter cut",
     "treated plate",
     "tilt-up",
+    "ceiling slope",
     "screen height",
     "near side wall",
     "gas line",
