@@ -20,6 +20,7 @@ mod heights;
 mod interference;
 #[cfg(target_os = "linux")]
 mod interrupt;
+mod licenses;
 mod mesh;
 mod mirror;
 mod moved;
