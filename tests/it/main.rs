@@ -21,6 +21,7 @@ mod interference;
 #[cfg(target_os = "linux")]
 mod interrupt;
 mod knowing_less;
+mod licenses;
 mod mesh;
 mod mirror;
 mod moved;
