@@ -109,8 +109,8 @@ fn cut_list(rows: &[Row], unit: TapeUnit) -> Table {
         "ends, and how it lies",
     ]);
     for row in rows {
-        let long = row.long_point.tape(unit, row.rounding);
-        let short = row.short_point.tape(unit, row.rounding);
+        let long = row.long().tape(unit);
+        let short = row.short().tape(unit);
         let mut ends = vec![
             format!("{} {}", drawing(row), lies(row.on_edge)),
             end_text(row, &row.ends[0], unit),
@@ -146,7 +146,7 @@ fn by_stock(rows: &[Row], unit: TapeUnit) -> Table {
         table.add_row([
             "[ ]".to_owned(),
             row.board.name(),
-            row.long_point.tape(unit, row.rounding),
+            row.long().tape(unit),
             row.quantity().to_string(),
             row.mark.clone(),
             drawing(row),
@@ -195,7 +195,7 @@ fn boards(text: &mut String, plan: &BoardPlan, design: &Design) {
         let pieces = cut
             .pieces
             .iter()
-            .map(|(mark, length)| format!("{mark} {}", length.tape(unit, Rounding::Nearest)));
+            .map(|(mark, length)| format!("{mark} {}", length.tape(unit)));
         table.add_row([
             (at + 1).to_string(),
             cut.sold.length.feet_inches(unit.marks(), Rounding::Nearest),
@@ -319,7 +319,7 @@ fn marks(takeoff: &Takeoff, unit: TapeUnit) -> Table {
 fn pole(takeoff: &Takeoff, unit: TapeUnit) -> Table {
     let mut table = table(&["height", "what"]);
     for mark in &takeoff.story_pole {
-        table.add_row([mark.height.tape(unit, Rounding::Nearest), mark.what.clone()]);
+        table.add_row([mark.tape(unit), mark.what.clone()]);
     }
     table
 }
@@ -328,7 +328,7 @@ fn plumb(takeoff: &Takeoff, unit: TapeUnit) -> Table {
     let mut table = table(&["at", "what"]);
     for line in &takeoff.plumb_lines {
         table.add_row([
-            line.right.tape(unit, Rounding::Nearest),
+            line.tape(unit),
             match line.wall {
                 RoomWall::Back => line.what.to_owned(),
                 _ => format!("{}, from the {}", line.what, line.from()),

@@ -10,7 +10,7 @@ use crate::catalog::SteelForm;
 use crate::design::{Design, Kind};
 use crate::geom::TOLERANCE;
 use crate::params::{Fit, Params};
-use crate::units::{Angle, Length, Rounding};
+use crate::units::{Angle, Length, Rounding, TapeUnit};
 
 /// One different piece.
 #[derive(Debug, Clone)]
@@ -49,7 +49,40 @@ pub struct Row {
     pub notes: Vec<String>,
 }
 
+/// How long a stick is, exactly, and which way its tape's text goes: wherever a stick's length is written, it is this.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CutLength {
+    /// The exact length.
+    pub exact: Length,
+    /// Which way it is rounded.
+    pub rounding: Rounding,
+}
+
+impl CutLength {
+    /// The length as it is written.
+    pub fn tape(self, unit: TapeUnit) -> String {
+        self.exact.tape(unit, self.rounding)
+    }
+}
+
 impl Row {
+    /// From tip to tip, as it is cut.
+    pub fn long(&self) -> CutLength {
+        self.cut_length(self.long_point)
+    }
+
+    /// The shortest of its long edges, as it is cut.
+    pub fn short(&self) -> CutLength {
+        self.cut_length(self.short_point)
+    }
+
+    fn cut_length(&self, exact: Length) -> CutLength {
+        CutLength {
+            exact,
+            rounding: self.rounding,
+        }
+    }
+
     /// How many pieces.
     pub fn quantity(&self) -> usize {
         self.parts.len()

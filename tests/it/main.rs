@@ -25,6 +25,7 @@ mod mirror;
 mod moved;
 mod numbers;
 mod odd_frames;
+mod one_number;
 mod outside;
 mod packet;
 mod params;

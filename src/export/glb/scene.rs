@@ -15,7 +15,7 @@ use crate::export::attribute::{Sticks, Value as Attribute, attributes};
 use crate::export::item::{Item, What};
 use crate::export::tree::{Branch, Child};
 use crate::geom::{Frame, Mesh};
-use crate::units::{Rounding, TapeUnit};
+use crate::units::TapeUnit;
 
 /// What is shown.
 pub(super) struct Model<'a> {
@@ -285,9 +285,7 @@ fn extras(item: &Item<'_>, unit: TapeUnit, sticks: &Sticks) -> Value {
             for (name, value) in attributes(part, sticks) {
                 extras[name] = match value {
                     Attribute::Text(text) => json!(text),
-                    Attribute::Length(length) => {
-                        json!(length.tape(unit, Rounding::Nearest))
-                    }
+                    Attribute::Length(length) => json!(length.tape(unit)),
                 };
             }
             extras

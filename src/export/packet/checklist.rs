@@ -170,8 +170,10 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     let takeoff = packet.takeoff;
     let lines = takeoff.plumb_lines.iter();
     let lines = lines.filter(|it| line_stage(it.what) == stage).map(|it| {
-        let right = it.right.tape(unit, Rounding::Nearest);
-        (format!("{}, from the {}", it.what, it.from()), right)
+        (
+            format!("{}, from the {}", it.what, it.from()),
+            it.tape(unit),
+        )
     });
     let tape = |length: Length| length.tape(unit, Rounding::Nearest);
     let packing = takeoff.packing.iter().filter(|_| stage == Stage::Plates);
@@ -182,10 +184,7 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     let heights = takeoff.story_pole.iter();
     let heights = heights
         .filter(|it| height_stage(&it.what) == stage)
-        .map(|it| {
-            let height = it.height.tape(unit, Rounding::Nearest);
-            (format!("{}, above the bare slab", it.what), height)
-        });
+        .map(|it| (format!("{}, above the bare slab", it.what), it.tape(unit)));
     let tight = packet.products.findings.iter();
     let tight = tight.filter(|it| {
         it.verdict == Verdict::Tight && finding_stage(packet.products.design, it) == stage

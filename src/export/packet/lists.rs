@@ -44,8 +44,8 @@ pub(super) fn cuts(html: &mut Html, packet: &Packet<'_>) {
 }
 
 fn stick(row: &Row, unit: TapeUnit) -> Vec<Cell> {
-    let long = row.long_point.tape(unit, row.rounding);
-    let short = row.short_point.tape(unit, row.rounding);
+    let long = row.long().tape(unit);
+    let short = row.short().tape(unit);
     let mut cuts: Vec<String> = if row.ends.iter().all(End::is_square) {
         vec!["both ends square".to_owned()]
     } else {
@@ -149,7 +149,7 @@ fn boards(html: &mut Html, packet: &Packet<'_>, plan: &BoardPlan) {
         let pieces = board
             .pieces
             .iter()
-            .map(|(mark, length)| format!("{mark} {}", length.tape(unit, Rounding::Nearest)));
+            .map(|(mark, length)| format!("{mark} {}", length.tape(unit)));
         let length = board.sold.length;
         let name = format!("{} number {}", plan.board.name(), number + 1);
         vec![

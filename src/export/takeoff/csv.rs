@@ -1,11 +1,13 @@
 //! Tables of the takeoff as comma-separated values after RFC 4180: lines end with CR LF, a field with a comma,
 //! a quote or a line end stands in quotes, and a quote within is doubled.
 
+use glam::DVec2;
+
 use super::texts::{amount, degrees, drawing, end_text, lies, rip_text, setting_text, stop_text};
 use super::{ExportError, TakeoffFormat};
 use crate::design::Design;
 use crate::params::RoomWall;
-use crate::takeoff::{Row, Takeoff, is_weighed};
+use crate::takeoff::{Row, Takeoff, cut_roundings, is_weighed};
 use crate::units::{Length, Rounding, TapeUnit};
 
 pub(super) const CUT_LIST: TakeoffFormat = TakeoffFormat {
@@ -124,8 +126,8 @@ fn cut_rows<'a>(design: &Design, rows: impl Iterator<Item = &'a Row>) -> Bytes {
             row.quantity().to_string(),
             row.board.name(),
             row.parts.join("; "),
-            row.long_point.tape(unit, row.rounding),
-            row.short_point.tape(unit, row.rounding),
+            row.long().tape(unit),
+            row.short().tape(unit),
             mm(row.long_point),
             mm(row.short_point),
             end_text(row, &row.ends[0], unit),
@@ -245,13 +247,13 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
                     continue;
                 };
                 let size = piece.high - piece.low;
-                let corners = |loops: &Vec<glam::DVec2>| {
-                    let corners = loops.iter().map(|it| {
+                let corners = |(corners, ways): (&Vec<DVec2>, Vec<[Rounding; 2]>)| {
+                    let corners = corners.iter().zip(ways).map(|(it, [across, up])| {
                         let from = *it - piece.low;
                         format!(
                             "{} across {} up",
-                            text(Length::mm(from.x)),
-                            text(Length::mm(from.y))
+                            Length::mm(from.x).tape(unit, across),
+                            Length::mm(from.y).tape(unit, up)
                         )
                     });
                     corners.collect::<Vec<_>>().join(", ")
@@ -262,7 +264,8 @@ fn sheets(design: &Design, takeoff: &Takeoff) -> Bytes {
                 };
                 let plain = piece.loops.len() == 1 && piece.loops[0].len() == 4;
                 let outline = if plain { "" } else { "outline: " };
-                let loops: Vec<String> = piece.loops.iter().map(corners).collect();
+                let ways = cut_roundings(&piece.loops);
+                let loops: Vec<String> = piece.loops.iter().zip(ways).map(corners).collect();
                 table.row([
                     sheet_name(plan, unit),
                     (number + 1).to_string(),
@@ -329,7 +332,7 @@ fn layout_marks(design: &Design, takeoff: &Takeoff) -> Bytes {
         let fields = [
             "story pole".to_owned(),
             "bare slab".to_owned(),
-            text(mark.height),
+            mark.tape(unit),
             mm(mark.height),
         ];
         table.row(
@@ -347,7 +350,7 @@ fn layout_marks(design: &Design, takeoff: &Takeoff) -> Bytes {
             }
             .to_owned(),
             line.from().to_owned(),
-            text(line.right),
+            line.tape(unit),
             mm(line.right),
         ];
         table.row(fields.into_iter().chain([

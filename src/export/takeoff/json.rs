@@ -24,9 +24,9 @@ pub fn takeoff_json(design: &Design, takeoff: &Takeoff) -> Result<String, Export
         "currency": design.params.stock.currency,
         "cut_list": takeoff.cut_list.iter().map(|it| row(it, unit)).collect::<Vec<_>>(),
         "saw": takeoff.saw.iter().map(|it| setup(it, unit)).collect::<Vec<_>>(),
-        "boards": takeoff.boards.iter().map(board_plan).collect::<Vec<_>>(),
+        "boards": takeoff.boards.iter().map(|it| board_plan(it, unit)).collect::<Vec<_>>(),
         "sheets": takeoff.sheets.iter().map(sheet_plan).collect::<Vec<_>>(),
-        "layout": layout(takeoff),
+        "layout": layout(takeoff, unit),
         "vent": vent(takeoff),
         "buy": buy(takeoff),
         "cost": money(Some(takeoff.cost())),
@@ -74,9 +74,9 @@ fn row(row: &Row, unit: TapeUnit) -> Value {
         "treated": row.board.treated,
         "parts": row.parts,
         "kinds": row.kinds.iter().map(|it| it.name()).collect::<Vec<_>>(),
-        "long_point": row.long_point.tape(unit, row.rounding),
+        "long_point": row.long().tape(unit),
         "long_point_mm": mm(row.long_point),
-        "short_point": row.short_point.tape(unit, row.rounding),
+        "short_point": row.short().tape(unit),
         "short_point_mm": mm(row.short_point),
         "section_mm": [mm(row.section.0), mm(row.section.1)],
         "ends": row.ends.iter().map(|it| end(row, it, unit)).collect::<Vec<_>>(),
@@ -142,7 +142,7 @@ fn setup(setup: &Setup, unit: TapeUnit) -> Value {
     })
 }
 
-fn board_plan(plan: &BoardPlan) -> Value {
+fn board_plan(plan: &BoardPlan, unit: TapeUnit) -> Value {
     let cost = |it: PlanCost| match it {
         PlanCost::Money(it) => json!({ "money": it.to_string() }),
         PlanCost::Length(it) => json!({ "length_mm": mm(it) }),
@@ -157,7 +157,11 @@ fn board_plan(plan: &BoardPlan) -> Value {
         "boards": plan.boards.iter().map(|it| json!({
             "length_mm": mm(it.sold.length),
             "price": money(it.sold.price),
-            "pieces": it.pieces.iter().map(|it| json!({ "mark": it.0, "length_mm": mm(it.1) })).collect::<Vec<_>>(),
+            "pieces": it.pieces.iter().map(|(mark, length)| json!({
+                "mark": mark,
+                "length": length.tape(unit),
+                "length_mm": mm(length.exact),
+            })).collect::<Vec<_>>(),
             "offcut_mm": mm(it.offcut),
         })).collect::<Vec<_>>(),
         "near_misses": plan.near_misses.iter().map(|it| json!({
@@ -194,7 +198,7 @@ fn sheet_plan(plan: &SheetPlan) -> Value {
     })
 }
 
-fn layout(takeoff: &Takeoff) -> Value {
+fn layout(takeoff: &Takeoff, unit: TapeUnit) -> Value {
     json!({
         "plates": takeoff.plates.iter().map(|it| json!({
             "plate": it.plate,
@@ -208,11 +212,13 @@ fn layout(takeoff: &Takeoff) -> Value {
         })).collect::<Vec<_>>(),
         "story_pole": takeoff.story_pole.iter().map(|it| json!({
             "what": it.what,
+            "height": it.tape(unit),
             "height_mm": mm(it.height),
         })).collect::<Vec<_>>(),
         "plumb_lines": takeoff.plumb_lines.iter().map(|it| json!({
             "what": it.what,
             "from": it.from(),
+            "right": it.tape(unit),
             "right_mm": mm(it.right),
         })).collect::<Vec<_>>(),
         "bores": takeoff.bores.iter().map(|it| json!({
