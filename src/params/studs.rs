@@ -1,6 +1,6 @@
-//! Which stock each wall of the chase is framed with.
+//! Which stock each wall of the chase is framed with, and how it goes up.
 
-use super::choice::FrontForm;
+use super::choice::{Fit, FrontForm};
 use super::list::Params;
 use crate::catalog::Lumber;
 use crate::units::Length;
@@ -37,6 +37,21 @@ impl Params {
             "bump-out" => self.bump_out_stud(),
             _ => &self.chase.stud,
         }
+    }
+
+    /// How a framed wall goes up, by its name, as the file asks for it.
+    pub fn fit_of_wall(&self, wall: &str) -> Fit {
+        let own = &self.raising;
+        let own = match wall {
+            "front" => own.front,
+            "set-back" => own.set_back,
+            "bump-out" => own.bump_out,
+            "left side" => own.left_side,
+            "right side" => own.right_side,
+            "back" => own.back,
+            _ => None,
+        };
+        own.unwrap_or(self.chase.fit)
     }
 
     /// How many plates lie on studs of this stock: on steel one track.

@@ -7,7 +7,7 @@ use super::stick::{End, Rip, Stick};
 use super::wood::{self, Key};
 use super::yard::{Board, Yard};
 use crate::catalog::SteelForm;
-use crate::design::{Design, Kind};
+use crate::design::{Design, Kind, fit_of, raising};
 use crate::geom::TOLERANCE;
 use crate::params::{Fit, Params};
 use crate::units::{Angle, Length, Rounding, TapeUnit};
@@ -109,19 +109,22 @@ struct Open {
 /// Every stick of the design, by wall and from the left.
 pub(super) fn rows(design: &Design, yard: &Yard<'_>) -> Vec<Row> {
     let params = &design.params;
+    let walls = raising(design);
     let mut open: Vec<Open> = Vec::new();
     for part in &design.parts {
         let Some(stick) = Stick::new(part, yard) else {
             continue;
         };
         let (key, mirror) = wood::keys(&stick.corners);
+        let rounding = rounding(part.kind, fit_of(&walls, design, part.branch()));
         let same = open.iter_mut().find(|it| {
-            it.key == key && it.material == part.material.name && it.row.board == stick.board
+            let same_wood = it.material == part.material.name && it.row.board == stick.board;
+            it.key == key && same_wood && it.row.rounding == rounding
         });
         if let Some(same) = same {
             add(&mut same.row, &stick);
         } else {
-            let row = row(&stick, params);
+            let row = row(&stick, rounding, params);
             let material = part.material.name;
             open.push(Open {
                 row,
@@ -204,7 +207,7 @@ fn add(row: &mut Row, stick: &Stick<'_>) {
     }
 }
 
-fn row(stick: &Stick<'_>, params: &Params) -> Row {
+fn row(stick: &Stick<'_>, rounding: Rounding, params: &Params) -> Row {
     let part = stick.part;
     let volume = part.body.shape.unbored().volume();
     let mut row = Row {
@@ -217,7 +220,7 @@ fn row(stick: &Stick<'_>, params: &Params) -> Row {
         long_point: stick.long_point,
         short_point: stick.short_point,
         longest_edge: stick.longest_edge,
-        rounding: rounding(part.kind, params.chase.fit),
+        rounding,
         ends: stick.ends.clone(),
         on_edge: lies_on_edge(stick, params),
         rip: stick.rip,

@@ -33,6 +33,7 @@ mod picture;
 mod placements;
 mod plan;
 mod published;
+mod raising;
 mod random_pairs;
 mod readings;
 mod remedies;

@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use super::animation::{Actor, animation};
 use super::buffer::{Accessors, Buffer, turned};
 use super::camera::{Camera, cameras};
-use crate::design::Group;
+use crate::design::{Group, order};
 use crate::export::Products;
 use crate::export::appearance::Appearance;
 use crate::export::attribute::{Sticks, Value as Attribute, attributes};
@@ -73,7 +73,7 @@ pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (String, Vec<
     let nodes = written(scene.nodes);
     let moves = model
         .moves
-        .then(|| animation(&scene.actors, &mut scene.buffer));
+        .then(|| animation(&scene.actors, &order(products.design), &mut scene.buffer));
     let moves = written(moves.flatten().into_iter().collect());
     let generator = concat!("chasewright ", env!("CARGO_PKG_VERSION"));
     let mut members = vec![(
