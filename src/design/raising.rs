@@ -18,11 +18,11 @@ use std::cmp::Reverse;
 
 use glam::DVec3;
 
-use super::Design;
 use super::part::{Group, Kind, Part, Stage};
 use super::span::point;
+use super::{Branch, Design};
 use crate::geom::{EndPlane, TOLERANCE, Underside};
-use crate::params::Fit;
+use crate::params::{ChaseWall, Fit};
 use crate::units::Length;
 use floor::Floor;
 
@@ -83,8 +83,8 @@ pub enum Method {
 /// A wall and how it goes up.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Raising {
-    /// The wall: the branch of its parts.
-    pub wall: String,
+    /// The wall.
+    pub wall: ChaseWall,
     /// What the file asks for.
     pub asked: Fit,
     /// How it goes up.
@@ -101,17 +101,14 @@ pub struct Raising {
 
 impl RaisedFrom {
     /// In words, for a wall.
-    pub fn words(self, wall: &str) -> &'static str {
+    pub const fn words(self, wall: ChaseWall) -> &'static str {
         match self {
             Self::Inside => "from inside the chase",
-            Self::Outside if FRONTS.contains(&wall) => "from the room",
+            Self::Outside if wall.has_opening() => "from the room",
             Self::Outside => "from outside the chase",
         }
     }
 }
-
-/// Walls whose outside is the room that the chase looks at.
-const FRONTS: [&str; 3] = ["front", "set-back", "bump-out"];
 
 impl WayUp {
     /// What is left under the ceiling.
@@ -174,7 +171,7 @@ pub fn raising(design: &Design) -> Vec<Raising> {
         .collect();
     let places: Vec<_> = walls.iter().map(Wall::footprint).collect();
     let platform = around(design.parts.iter().filter(|it| it.group == Group::Platform));
-    let mut settled = order::settle(options, &places);
+    let mut settled = order::settle(&options, &places);
     for wall in &mut settled {
         let lies_there = |way: &WayUp| platform.is_some_and(|it| way.lies_over(it));
         wall.before_platform = wall.method.way().is_some_and(lies_there);
@@ -183,8 +180,8 @@ pub fn raising(design: &Design) -> Vec<Raising> {
 }
 
 /// How the sticks of a wall are cut and nailed; what is no wall of the chase follows the file.
-pub fn fit_of(walls: &[Raising], design: &Design, branch: &str) -> Fit {
-    let own = walls.iter().find(|it| it.wall == branch);
+pub fn fit_of(walls: &[Raising], design: &Design, branch: Branch) -> Fit {
+    let own = walls.iter().find(|it| Some(it.wall) == branch.wall());
     own.map_or(design.params.chase.fit, |it| it.method.fit())
 }
 
@@ -192,7 +189,7 @@ pub fn fit_of(walls: &[Raising], design: &Design, branch: &str) -> Fit {
 pub(super) fn stage_plates(design: &mut Design) {
     let walls = raising(design);
     for part in &mut design.parts {
-        let with_wall: &[Kind] = match walls.iter().find(|it| it.wall == part.branch()) {
+        let with_wall: &[Kind] = match walls.iter().find(|it| part.is_of(it.wall)) {
             Some(wall) => match wall.method.fit() {
                 Fit::PlateFirst => &[Kind::SolePlate],
                 Fit::InPlace => &[],
@@ -208,7 +205,7 @@ pub(super) fn stage_plates(design: &mut Design) {
 
 /// The sticks of a wall.
 struct Wall<'a> {
-    name: &'a str,
+    name: ChaseWall,
     /// Top plates, or the ledge.
     tops: Vec<&'a Part>,
     /// Everything between them and the floor.
@@ -224,10 +221,13 @@ fn walls(design: &Design) -> Vec<Wall<'_>> {
     let framing = |it: &&Part| it.group == Group::Framing && it.kind != Kind::Blocking;
     let is_top = |it: &Part| matches!(it.kind, Kind::TopPlate | Kind::Ledge);
     for top in parts.iter().filter(framing).filter(|it| is_top(it)) {
-        match walls.iter_mut().find(|it| it.name == top.branch()) {
+        let Some(name) = top.branch.wall() else {
+            continue;
+        };
+        match walls.iter_mut().find(|it| it.name == name) {
             Some(wall) => wall.tops.push(top),
             None => walls.push(Wall {
-                name: top.branch(),
+                name,
                 tops: vec![top],
                 rest: Vec::new(),
                 // plates and ledges lie along the wall with x across it
@@ -243,14 +243,14 @@ fn walls(design: &Design) -> Vec<Wall<'_>> {
         }
     }
     for part in parts.iter().filter(framing).filter(|it| !is_top(it)) {
-        if let Some(wall) = walls.iter_mut().find(|it| it.name == part.branch()) {
+        if let Some(wall) = walls.iter_mut().find(|it| part.is_of(it.name)) {
             wall.rest.push(part);
         }
     }
     walls
 }
 
-fn corners<'a>(part: &'a Part) -> impl Iterator<Item = DVec3> + 'a {
+fn corners(part: &Part) -> impl Iterator<Item = DVec3> + '_ {
     part.body.pieces.iter().flat_map(|it| &it.vertices).copied()
 }
 
@@ -305,7 +305,7 @@ impl<'a> Wall<'a> {
         let heights = uprights.map(|it| (it.id.clone(), it.heights().size()));
         let longest = heights.max_by(|a, b| a.1.to_mm().total_cmp(&b.1.to_mm()));
         Raising {
-            wall: self.name.to_owned(),
+            wall: self.name,
             asked,
             method: Method::InPlace,
             ways,

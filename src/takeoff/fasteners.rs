@@ -65,7 +65,7 @@ pub(super) fn count(design: &Design) -> Vec<FastenerCount> {
         for second in &framing[at + 1..] {
             if let Some(touch) = steel::touch(first, second) {
                 if !steel::between(first, second, &touch, &mut counts) {
-                    let fit = fit_of(&walls, design, first.branch());
+                    let fit = fit_of(&walls, design, first.branch);
                     nails(first, second, &touch, fit, &mut counts);
                 }
                 panel_screws(first, second, &touch, &design.params.fasteners, &mut counts);
@@ -141,7 +141,7 @@ fn nails(first: &Part, second: &Part, touch: &Contact, fit: Fit, counts: &mut Co
         (upright, Kind::Ledge) if is_upright(upright) => {
             counts.add(nail("16d"), 2, "top plate to stud, end nailed");
         }
-        (Kind::TopPlate, Kind::TopPlate) if first.branch() != second.branch() => {
+        (Kind::TopPlate, Kind::TopPlate) if first.branch != second.branch => {
             counts.add(nail("16d"), 2, "plates at corners");
         }
         (Kind::TopPlate, Kind::TopPlate) => {
@@ -266,7 +266,7 @@ fn end_studs(design: &Design, counts: &mut Counts) {
             continue;
         };
         let thickness = if steel::is_steel(part) {
-            design.params.stud_of(part.branch()).plate()
+            part.branch.stud(&design.params).plate()
         } else {
             part.reach(wall.frame.y).size()
         };

@@ -38,7 +38,7 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
     for part in design.parts.iter().filter(|it| is_weighed(it)) {
         let mass = mass_of(part);
         let what = match part.group {
-            Group::Framing => part.branch().to_owned(),
+            Group::Framing => part.branch.name().to_owned(),
             Group::Vent => "wall pass".to_owned(),
             group => group.name().to_owned(),
         };
@@ -55,7 +55,7 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
         }
     }
     for weight in &mut found {
-        let own = walls.iter().find(|it| it.wall == weight.what);
+        let own = walls.iter().find(|it| it.wall.name() == weight.what);
         let lifted = own.and_then(|it| lifted(design, it));
         weight.two_can_lift = lifted.map(|it| it <= two_lift);
     }
@@ -89,7 +89,7 @@ fn mass_of(part: &Part) -> f64 {
 fn lifted(design: &Design, wall: &Raising) -> Option<f64> {
     let way = wall.method.way()?;
     let goes_up = |it: &&Part| {
-        let is_own = it.group == Group::Framing && it.branch() == wall.wall && is_weighed(it);
+        let is_own = it.group == Group::Framing && it.is_of(wall.wall) && is_weighed(it);
         is_own && (way.lifted == Lifted::Whole || it.kind != Kind::TopPlate)
     };
     Some(design.parts.iter().filter(goes_up).map(mass_of).sum())

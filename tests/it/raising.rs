@@ -4,7 +4,7 @@ use chasewright::check::{Finding, Verdict, check, try_remedies};
 use chasewright::design::{
     Design, Group, Kind, Lifted, Method, RaisedFrom, Raising, Stage, WayUp, design, fit_of, raising,
 };
-use chasewright::params::{Fit, Params, Value};
+use chasewright::params::{ChaseWall, Fit, Params, Value};
 use chasewright::takeoff::{Takeoff, takeoff};
 use chasewright::units::{Length, Rounding};
 use glam::{DVec2, DVec3};
@@ -17,14 +17,14 @@ use crate::support::{assert_near, demos};
 const STEPS: u32 = 4000;
 
 /// Level, from a wall's place to the side that it lies on: out of the chase, or into it.
-fn side(design: &Design, wall: &str, from: RaisedFrom) -> DVec3 {
+fn side(design: &Design, wall: ChaseWall, from: RaisedFrom) -> DVec3 {
     let outside = match wall {
-        "left side" => DVec3::NEG_X,
-        "right side" => DVec3::X,
-        "back" => DVec3::Y,
+        ChaseWall::LeftSide => DVec3::NEG_X,
+        ChaseWall::RightSide => DVec3::X,
+        ChaseWall::Back => DVec3::Y,
         _ => DVec3::NEG_Y,
     };
-    assert!(design.parts.iter().any(|it| it.branch() == wall));
+    assert!(design.parts.iter().any(|it| it.is_of(wall)));
     match from {
         RaisedFrom::Outside => outside,
         RaisedFrom::Inside => -outside,
@@ -32,10 +32,11 @@ fn side(design: &Design, wall: &str, from: RaisedFrom) -> DVec3 {
 }
 
 /// Corners of what is lifted, plumb in its place, and the foot along the way that it lies.
-fn frame(design: &Design, wall: &str, (out, lifted): (DVec3, Lifted)) -> (Vec<DVec3>, f64) {
-    let sticks = design.parts.iter().filter(|it| {
-        it.group == Group::Framing && it.branch() == wall && it.kind != Kind::Blocking
-    });
+fn frame(design: &Design, wall: ChaseWall, (out, lifted): (DVec3, Lifted)) -> (Vec<DVec3>, f64) {
+    let sticks = design
+        .parts
+        .iter()
+        .filter(|it| it.group == Group::Framing && it.is_of(wall) && it.kind != Kind::Blocking);
     let goes = sticks.filter(|it| lifted == Lifted::Whole || it.kind != Kind::TopPlate);
     let corners = goes.clone().flat_map(|it| &it.body.pieces);
     let corners = corners.flat_map(|it| it.vertices.clone()).collect();
@@ -50,7 +51,7 @@ fn frame(design: &Design, wall: &str, (out, lifted): (DVec3, Lifted)) -> (Vec<DV
 }
 
 /// What is least over all steps from plumb to lying: height under the ceiling, and floor before the room's wall.
-fn swept(design: &Design, wall: &str, way: &WayUp) -> (f64, f64) {
+fn swept(design: &Design, wall: ChaseWall, way: &WayUp) -> (f64, f64) {
     let out = side(design, wall, way.from);
     let (corners, foot) = frame(design, wall, (out, way.lifted));
     let aside = match way.lifted {
@@ -111,8 +112,9 @@ fn before_the_wall(design: &Design, place: DVec3, way: DVec3) -> f64 {
     ends[0].min(ends[1])
 }
 
-fn wall<'a>(walls: &'a [Raising], name: &str) -> &'a Raising {
-    walls.iter().find(|it| it.wall == name).expect(name)
+fn wall(walls: &[Raising], name: ChaseWall) -> &Raising {
+    let found = walls.iter().find(|it| it.wall == name);
+    found.unwrap_or_else(|| panic!("no {name}"))
 }
 
 fn whole(wall: &Raising, from: RaisedFrom) -> &WayUp {
@@ -132,7 +134,7 @@ fn whole(wall: &Raising, from: RaisedFrom) -> &WayUp {
 fn walls_under_one_slope_go_up_where_there_is_room() {
     let design = design(&demo("metric-mono-slope"));
     let walls = raising(&design);
-    let left = wall(&walls, "left side");
+    let left = wall(&walls, ChaseWall::LeftSide);
     let Method::Raised(way) = &left.method else {
         panic!("{left:?}");
     };
@@ -145,7 +147,7 @@ fn walls_under_one_slope_go_up_where_there_is_room() {
         1e-6,
     );
     assert_near(way.floor_left().to_mm(), 564.0, 1.0);
-    let right = wall(&walls, "right side");
+    let right = wall(&walls, ChaseWall::RightSide);
     assert_eq!(right.method, Method::InPlace);
     let outside = whole(right, RaisedFrom::Outside);
     assert_near(outside.floor_left().to_mm(), -1745.0, 1.0);
@@ -160,7 +162,7 @@ fn walls_under_one_slope_go_up_where_there_is_room() {
     let bad = own.filter(|it| matches!(it.verdict, Verdict::Fail | Verdict::Ask));
     assert_eq!(bad.count(), 0);
     // it lies over the place of the other walls and of the platform, so it goes up before them
-    assert!(walls[0].wall == "left side" && left.before_platform);
+    assert!(walls[0].wall == ChaseWall::LeftSide && left.before_platform);
 }
 
 /// Every way that a wall has, of every demo and of some random designs, turned step by step.
@@ -173,7 +175,7 @@ fn every_way_up_agrees_with_a_frame_turned_step_by_step() {
         let walls = raising(&design);
         for wall in &walls {
             for way in &wall.ways {
-                let (under, floor) = swept(&design, &wall.wall, way);
+                let (under, floor) = swept(&design, wall.wall, way);
                 let what = format!("{name}, {}: {way:?}", wall.wall);
                 assert!(
                     (way.under_ceiling().to_mm() - under).abs() < 0.01,
@@ -201,7 +203,7 @@ fn agrees(design: &Design, wall: &Raising, name: &str) {
         .collect();
     let fails = findings.iter().any(|it| it.verdict == Verdict::Fail);
     let (under, floor) = match &wall.method {
-        Method::Raised(way) => swept(design, &wall.wall, way),
+        Method::Raised(way) => swept(design, wall.wall, way),
         Method::InPlace => (0.0, 0.0),
     };
     let slides = wall.method.fit() != Fit::PlateFirst
@@ -228,14 +230,14 @@ fn in_order(design: &Design, walls: &[Raising], name: &str) {
         let Some(way) = raised.method.way() else {
             continue;
         };
-        let out = side(design, &raised.wall, way.from);
-        let (corners, foot) = frame(design, &raised.wall, (out, way.lifted));
+        let out = side(design, raised.wall, way.from);
+        let (corners, foot) = frame(design, raised.wall, (out, way.lifted));
         let tallest = corners.iter().map(|it| it.z).fold(f64::MIN, f64::max);
         for earlier in &walls[..at] {
             let sticks = design
                 .parts
                 .iter()
-                .filter(|it| it.group == Group::Framing && it.branch() == earlier.wall);
+                .filter(|it| it.group == Group::Framing && it.is_of(earlier.wall));
             for stick in sticks {
                 let bounds = &stick.body.bounds;
                 let across = [bounds.low, bounds.high].map(|it| it.dot(out));
@@ -299,7 +301,7 @@ fn a_walls_own_key_changes_how_it_is_cut_nailed_and_lifted() {
         flat.chase.two_lift = chasewright::units::Weight::new(500.0);
         let (design, taken) = with_way(&flat, word);
         let walls = raising(&design);
-        assert_eq!(fit_of(&walls, &design, "front"), fit);
+        assert_eq!(fit_of(&walls, &design, ChaseWall::Front.into()), fit);
         let studs = taken.cut_list.iter().filter(|row| {
             row.kinds.contains(&Kind::Stud) && row.parts.iter().any(|it| it.starts_with("front/"))
         });
@@ -312,7 +314,7 @@ fn a_walls_own_key_changes_how_it_is_cut_nailed_and_lifted() {
         for (kind, stage) in [Kind::SolePlate, Kind::TopPlate].into_iter().zip(plates) {
             let mut own = design.parts.iter();
             let part = own
-                .find(|it| it.kind == kind && it.branch() == "front")
+                .find(|it| it.kind == kind && it.is_of(ChaseWall::Front))
                 .unwrap();
             assert_eq!(part.stage, stage, "{word}");
         }
@@ -354,7 +356,7 @@ fn a_wall_without_a_gap_goes_up_under_its_plate() {
     flat.ceiling.gap = Length::ZERO;
     let model = design(&flat);
     let walls = raising(&model);
-    let Method::Raised(way) = &wall(&walls, "front").method else {
+    let Method::Raised(way) = &wall(&walls, ChaseWall::Front).method else {
         panic!("{walls:?}");
     };
     assert_eq!(
@@ -387,7 +389,7 @@ fn a_wall_without_a_gap_goes_up_under_its_plate() {
 fn no_wall_is_raised_from_beyond_the_rooms_wall() {
     let design = design(&demo("square-in-a-corner"));
     let walls = raising(&design);
-    let outside = whole(wall(&walls, "left side"), RaisedFrom::Outside);
+    let outside = whole(wall(&walls, ChaseWall::LeftSide), RaisedFrom::Outside);
     assert_near(outside.floor.to_mm(), 0.0, 1e-6);
     assert!(!outside.has_room());
 }

@@ -22,7 +22,7 @@ use glam::DVec3;
 use super::ARITHMETIC;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, Lifted, Method, Raising, WayUp, raising};
-use crate::params::Fit;
+use crate::params::{ChaseWall, Fit};
 use crate::units::{Length, Rounding, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
@@ -46,16 +46,18 @@ fn check(design: &Design, report: &mut Report<'_>) {
 }
 
 /// What moves a wall's way up: the gap over it, then the key that says how it goes up.
-fn levers(design: &Design, wall: &str) -> &'static [&'static str] {
-    let own = &design.params.raising;
+fn levers(design: &Design, wall: ChaseWall) -> &'static [&'static str] {
+    if design.params.own_fit_of(wall).is_none() {
+        return &["ceiling.gap", "chase.fit"];
+    }
     match wall {
-        "front" if own.front.is_some() => &["ceiling.gap", "raising.front"],
-        "set-back" if own.set_back.is_some() => &["ceiling.gap", "raising.set_back"],
-        "bump-out" if own.bump_out.is_some() => &["ceiling.gap", "raising.bump_out"],
-        "left side" if own.left_side.is_some() => &["ceiling.gap", "raising.left_side"],
-        "right side" if own.right_side.is_some() => &["ceiling.gap", "raising.right_side"],
-        "back" if own.back.is_some() => &["ceiling.gap", "raising.back"],
-        _ => &["ceiling.gap", "chase.fit"],
+        ChaseWall::Front => &["ceiling.gap", "raising.front"],
+        ChaseWall::SetBack => &["ceiling.gap", "raising.set_back"],
+        ChaseWall::BumpOut => &["ceiling.gap", "raising.bump_out"],
+        ChaseWall::LeftSide => &["ceiling.gap", "raising.left_side"],
+        ChaseWall::RightSide => &["ceiling.gap", "raising.right_side"],
+        ChaseWall::Back => &["ceiling.gap", "raising.back"],
+        ChaseWall::Opened => &["ceiling.gap", "chase.fit"],
     }
 }
 
@@ -70,7 +72,7 @@ fn turn(number: usize, walls: &[Raising]) -> String {
 }
 
 fn raised(design: &Design, (wall, way): (&Raising, &WayUp), turn: String, report: &mut Report<'_>) {
-    let name = &wall.wall;
+    let name = wall.wall;
     let side = way.from.words(name);
     let how = match way.lifted {
         Lifted::Whole => format!("as one frame {side}"),
@@ -112,7 +114,7 @@ fn refused(design: &Design, wall: &Raising, report: &mut Report<'_>) {
         parts: vec![wall.longest.0.clone()],
         location: middle(design, &wall.longest.0),
         source: ARITHMETIC.to_owned(),
-        levers: &levers(design, &wall.wall)[1..],
+        levers: &levers(design, wall.wall)[1..],
         ..Row::default()
     };
     report.fail(row, None);
@@ -128,9 +130,8 @@ fn in_place(design: &Design, wall: &Raising, report: &mut Report<'_>) {
         parts: vec![part.clone()],
         location: middle(design, part),
         source: ARITHMETIC.to_owned(),
-        levers: &levers(design, &wall.wall)[1..],
+        levers: &levers(design, wall.wall)[1..],
         detail: why_not(wall, design.params.project.unit),
-        ..Row::default()
     };
     report.judge(row, Numbers::at_least(wall.across, *long));
 }
@@ -158,7 +159,7 @@ fn why_not(wall: &Raising, unit: TapeUnit) -> Option<String> {
         } else {
             lacks.join(" and ")
         };
-        format!("{}: {lacks}", way.from.words(&wall.wall))
+        format!("{}: {lacks}", way.from.words(wall.wall))
     });
     let said: Vec<String> = said.collect();
     (!said.is_empty()).then(|| format!("as one frame {}", said.join("; ")))

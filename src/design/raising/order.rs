@@ -4,32 +4,34 @@
 use glam::DVec3;
 
 use super::{Method, Raising, WayUp};
+use crate::params::ChaseWall;
 
 /// Low and high corner.
 type Place = (DVec3, DVec3);
 
-/// In which order walls go up that nothing forces into another: what the front closes comes before it.
-const USUAL: [&str; 6] = [
-    "back",
-    "left side",
-    "right side",
-    "front",
-    "set-back",
-    "bump-out",
-];
+/// In which turn walls go up that nothing forces into another: what the front closes comes before it.
+const fn usual(wall: ChaseWall) -> u8 {
+    match wall {
+        ChaseWall::Back => 0,
+        ChaseWall::LeftSide => 1,
+        ChaseWall::RightSide => 2,
+        ChaseWall::Front | ChaseWall::SetBack | ChaseWall::Opened => 3,
+        ChaseWall::BumpOut => 4,
+    }
+}
 
 /// The walls with their methods, in the order in which they go up: the first choice of each if that can be, else with as
 /// little given up as there is an order for, and the most room left.
-pub(super) fn settle(options: Vec<(Raising, Vec<Method>)>, places: &[Place]) -> Vec<Raising> {
-    let names: Vec<&str> = options.iter().map(|it| it.0.wall.as_str()).collect();
+pub(super) fn settle(options: &[(Raising, Vec<Method>)], places: &[Place]) -> Vec<Raising> {
+    let names: Vec<ChaseWall> = options.iter().map(|it| it.0.wall).collect();
     let first = vec![0; options.len()];
-    let order_of = |picks: &[usize]| sequence(&names, &chosen(&options, picks), places);
+    let order_of = |picks: &[usize]| sequence(&names, &chosen(options, picks), places);
     let found = match order_of(&first) {
         Some(order) => Some((first, order)),
-        None => every(&options)
+        None => every(options)
             .into_iter()
             .filter_map(|picks| order_of(&picks).map(|order| (picks, order)))
-            .min_by_key(|(picks, _)| given_up(&options, picks)),
+            .min_by_key(|(picks, _)| given_up(options, picks)),
     };
     let (picks, order) = found.unwrap_or_default();
     let settled = order.into_iter().map(|at| {
@@ -82,9 +84,9 @@ fn thousandths(mm: f64) -> i64 {
 }
 
 /// The order in which walls go up by these methods; none where each waits for another.
-fn sequence(names: &[&str], methods: &[&Method], places: &[Place]) -> Option<Vec<usize>> {
+fn sequence(names: &[ChaseWall], methods: &[&Method], places: &[Place]) -> Option<Vec<usize>> {
     let mut left: Vec<usize> = (0..names.len()).collect();
-    left.sort_by_key(|at| USUAL.iter().position(|it| *it == names[*at]));
+    left.sort_by_key(|at| usual(names[*at]));
     let mut order = Vec::new();
     while !left.is_empty() {
         let is_free = |at: &usize| {

@@ -167,7 +167,7 @@ fn texts(packet: &Packet<'_>, stage: Stage) -> Vec<String> {
 
 /// How a wall goes up, when, and whether two can lift it.
 fn goes_up_as(packet: &Packet<'_>, number: usize, wall: &Raising) -> String {
-    let name = &wall.wall;
+    let name = wall.wall;
     let Method::Raised(way) = &wall.method else {
         return format!(
             "Wall {number}, {name}: built in place, its plates fixed first, each stud tapped in between them."
@@ -187,7 +187,7 @@ fn goes_up_as(packet: &Packet<'_>, number: usize, wall: &Raising) -> String {
     };
     let mut weights = packet.takeoff.weights.iter();
     let lift = match weights
-        .find(|it| it.what == *name)
+        .find(|it| it.what == name.name())
         .and_then(|it| it.two_can_lift)
     {
         Some(true) => "; two people can lift it",
