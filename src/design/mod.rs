@@ -20,6 +20,7 @@ mod opened;
 mod order;
 mod packing;
 mod part;
+mod plate_gap;
 mod platform;
 mod room;
 mod services;
@@ -45,6 +46,7 @@ pub use opened::{OPENED_WALL, OpenedWall};
 pub use order::{Hold, ORDER, Step};
 pub use packing::Packing;
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
+pub use plate_gap::{PlateGap, plate_gaps};
 pub use span::{Span, point};
 pub use standing::{StandingWall, WallHole};
 pub use vent::{Path, Piece, RoofPass, Sections};
@@ -90,9 +92,10 @@ impl Design {
     }
 }
 
-/// Whether a point of the floor lies inside the chase's finished faces, where nobody sees it.
-pub fn hidden(design: &Design, right: Length, out: Length) -> bool {
-    services::inside_chase(&design.params, &design.layout, right, out)
+/// How far a point of the floor lies inside the chase's finished faces, to the nearest of sides and front; below zero
+/// it lies outside, in the room.
+pub fn inside_by(design: &Design, right: Length, out: Length) -> Length {
+    services::inside_by(&design.params, &design.layout, right, out)
 }
 
 /// Builds the model.

@@ -7,6 +7,7 @@ mod board_joint;
 mod bores;
 mod brackets;
 mod cables;
+mod ceiling_fireblock;
 mod ceiling_readings;
 mod clearance;
 mod corner_square;
@@ -20,6 +21,7 @@ mod floor_readings;
 mod gas_line;
 mod gas_pipe;
 mod gas_shutoff;
+mod gas_stub;
 mod held;
 mod inside_room;
 mod insulation;
@@ -108,6 +110,7 @@ pub static RULES: &[Rule] = &[
     enclosure::RULE,
     envelope::RULE,
     gas_line::RULE,
+    gas_stub::RULE,
     gas_shutoff::RULE,
     gas_pipe::RULE,
     mantel_rule::RULE,
@@ -122,6 +125,7 @@ pub static RULES: &[Rule] = &[
     steel_load::RULE,
     board_joint::RULE,
     fireblocking::RULE,
+    ceiling_fireblock::RULE,
     recess_above_mantel::RULE,
     recess_in_front::RULE,
     recess_under_ceiling::RULE,
