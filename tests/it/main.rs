@@ -31,6 +31,7 @@ mod params;
 mod picture;
 mod placements;
 mod plan;
+mod proved;
 mod published;
 mod random_pairs;
 mod readings;
