@@ -15,7 +15,7 @@ use super::layout::WallLayout;
 use super::skins::{Band, Cut};
 use super::span::Span;
 use super::span::rectangle;
-use super::{Group, Kind, Part, Stage, Stock};
+use super::{Branch, Group, Kind, Part, Stage, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, Underside, roofline};
 use crate::params::{Bearing, Params, RoomWall, wall_frame};
@@ -211,7 +211,7 @@ impl StandingWall {
             let back = DVec3::new(0.0, behind.high.to_mm(), 0.0);
             for profile in &profiles {
                 builder.add_next(
-                    "room",
+                    Branch::Room,
                     existing(Kind::WallLayer, material),
                     Swept::square(profile.clone(), behind.size()),
                     self.frame.place(&Frame::new(back, DVec3::X, DVec3::Z)),
@@ -289,7 +289,7 @@ impl StandingWall {
                     bottom.to_mm(),
                 ));
                 let make = existing(Kind::ExistingStud, Material::LUMBER);
-                builder.add_next("room", make, shape, self.frame.place(&place));
+                builder.add_next(Branch::Room, make, shape, self.frame.place(&place));
             }
         }
     }
@@ -308,7 +308,7 @@ impl StandingWall {
     /// Adds a stick that runs along the wall.
     pub(super) fn add_along(
         &self,
-        branch: &'static str,
+        branch: Branch,
         make: Make,
         (along, inward, upward): (Span, Span, Span),
         builder: &mut Builder,
@@ -329,7 +329,7 @@ impl StandingWall {
     /// Adds a block of the wall's own frame.
     pub(super) fn add_block(
         &self,
-        branch: &'static str,
+        branch: Branch,
         make: Make,
         (along, inward, upward): (Span, Span, Span),
         builder: &mut Builder,

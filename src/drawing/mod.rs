@@ -20,7 +20,7 @@ mod subject;
 mod view;
 
 pub use dimension::{Chain, Side};
-pub use ink::{Fill, Ink, Pen, Rect, Text};
+pub use ink::{Fill, Ink, Pen, Rect, Stroke, Text};
 pub use paper::{Paper, Scale};
 pub use sheet::Sheet;
 
@@ -48,6 +48,23 @@ pub fn visible_lines(bodies: &[&Body], right: DVec3, up: DVec3) -> Vec<[DVec2; 2
 }
 
 /// Every sheet of a design and its takeoff, in the order they are bound.
+///
+/// # Examples
+/// ```
+/// use chasewright::design::design;
+/// use chasewright::drawing::{Paper, sheets};
+/// use chasewright::params;
+/// use chasewright::takeoff::takeoff;
+///
+/// let text = include_str!(concat!(
+///     env!("CARGO_MANIFEST_DIR"),
+///     "/params/reading-room.toml"
+/// ));
+/// let design = design(&params::read(text).expect("a sound file"));
+/// let paper = Paper::usual(design.params.project.unit);
+/// let sheets = sheets(&design, &takeoff(&design), paper);
+/// assert!(sheets.iter().all(|sheet| !sheet.title.is_empty()));
+/// ```
 pub fn sheets(design: &Design, takeoff: &Takeoff, paper: Paper) -> Vec<Sheet> {
     let subject = Subject::new(design, takeoff, paper);
     let figures: Vec<figure::Figure> = in_parallel(view::VIEWS.iter(), |view| view(&subject))
@@ -61,7 +78,7 @@ pub fn sheets(design: &Design, takeoff: &Takeoff, paper: Paper) -> Vec<Sheet> {
 }
 
 /// What a function makes of each thing, in their order, on as many threads as there are things.
-pub(crate) fn in_parallel<T: Send, U: Send>(
+fn in_parallel<T: Send, U: Send>(
     things: impl Iterator<Item = T>,
     make: impl Fn(T) -> U + Sync,
 ) -> Vec<U> {

@@ -6,12 +6,12 @@ use std::path::PathBuf;
 
 use chasewright::catalog::Material;
 use chasewright::check::{self, Finding, Verdict};
-use chasewright::design::{self, Design, Group, Kind, ORDER, Part, Stage, Stock};
+use chasewright::design::{self, Branch, Design, Group, Kind, ORDER, Part, Stage, Stock};
 use chasewright::export::{
     FORMATS, PACKET, PACKET_NEEDS, Packet, Products, StepForm, findings_json, packet, takeoff_json,
 };
 use chasewright::geom::{Body, Frame, Mesh, Swept};
-use chasewright::params::{self, PARAMETERS, Params};
+use chasewright::params::{self, ChaseWall, PARAMETERS, Params};
 use chasewright::solids::Solids;
 use chasewright::takeoff::{Takeoff, takeoff};
 use chasewright::units::{Length, Marks, Rounding, TapeUnit};
@@ -43,7 +43,7 @@ fn demo() -> Params {
 }
 
 /// A packet with these findings and drawings, and the files that it was made of.
-fn page_of(
+pub(crate) fn page_of(
     design: &Design,
     findings: &[Finding],
     taken: &Takeoff,
@@ -86,7 +86,7 @@ fn page(params: &Params) -> String {
 }
 
 /// The text between the tags, scripts and styles left out, a space for each tag.
-fn text_of(page: &str) -> String {
+pub(crate) fn text_of(page: &str) -> String {
     let mut text = String::new();
     let mut rest = page;
     while let Some(start) = rest.find('<') {
@@ -433,6 +433,7 @@ fn marks_lie_where_the_picture_shows_the_place() {
             id: id.to_owned(),
             kind: Kind::Stud,
             group: Group::Framing,
+            branch: Branch::Wall(ChaseWall::Front),
             material: Material::LUMBER,
             stock: Stock::Stick("2x4".to_owned()),
             stage: Stage::Walls,

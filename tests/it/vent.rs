@@ -10,12 +10,12 @@ use chasewright::design::{
 };
 use chasewright::geom::{Body, CenterLine, Frame, Shape, Swept, overlap};
 use chasewright::params::{Exit, Lie, Params, Value, read};
-use chasewright::units::{Angle, Length};
+use chasewright::units::{Angle, Length, TapeUnit};
 use glam::DVec3;
 
 use crate::generate::{PATHS, random_params};
 use crate::scenarios::demo;
-use crate::support::assert_near;
+use crate::support::{assert_near, is_quick, seeds};
 
 const STEPPED: &str = include_str!("../params/good/stepped.toml");
 const ONE_WALL: &str = include_str!("../params/good/one_wall.toml");
@@ -167,13 +167,13 @@ fn a_vent_through_the_roof_has_the_worked_sizes() {
     assert_near(-pass.middle.1.to_inches(), 11.5, 1e-9);
     // 6-1/2 + 2 · 1; along the slope 8-1/2 · √10 / 3 = 8.96
     assert_near(pass.right.size().to_inches(), 8.5, 1e-9);
-    let (along, level) = pass.on_the_slope();
+    let (along, level) = pass.on_the_slope(TapeUnit::Inch);
     assert_near(along.to_inches(), 8.5 * 10.0_f64.sqrt() / 3.0, 1e-9);
     assert_near(level.to_inches(), 8.5, 1e-9);
     // rising as much the other way, the other side is the longer
     let mut turned = pass.clone();
     turned.ceiling.slope = turned.ceiling.slope.perp();
-    let (level, along) = turned.on_the_slope();
+    let (level, along) = turned.on_the_slope(TapeUnit::Inch);
     assert_near(level.to_inches(), 8.5, 1e-9);
     assert_near(along / turned.back.size(), 10.0_f64.sqrt() / 3.0, 1e-9);
     // the keep-out lies 7-1/4 … 15-3/4 out, in the clear bay 4-3/4 … 19-1/4
@@ -545,7 +545,7 @@ fn is_within(model: &Design, place: DVec3) -> bool {
 fn clearances_follow_random_paths_and_no_pipe_meets_its_frame() {
     let mut ways = std::collections::BTreeMap::new();
     let mut tried = 0;
-    for seed in 0..240 {
+    for seed in seeds(0..240) {
         let params = random_params(seed);
         if params.vent.path.is_none() {
             continue;
@@ -581,14 +581,17 @@ fn clearances_follow_random_paths_and_no_pipe_meets_its_frame() {
             .entry(format!("{:?}", model.layout.path.exit))
             .or_insert(0) += 1;
     }
-    assert!(tried > 5_000, "{tried}");
-    assert_eq!(ways.len(), 5, "every exit is tried: {ways:?}");
+    assert!(is_quick() || tried > 5_000, "{tried}");
+    assert!(
+        is_quick() || ways.len() == 5,
+        "every exit is tried: {ways:?}"
+    );
 }
 
 /// Every straight and every elbow joins the next without a step or a kink.
 #[test]
 fn the_pieces_of_random_paths_join_smoothly() {
-    for seed in 0..400 {
+    for seed in seeds(0..400) {
         let path = design(&random_params(seed)).layout.path;
         for pair in path.pieces.windows(2) {
             let [a, b] = pair else { panic!() };
