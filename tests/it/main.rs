@@ -35,6 +35,7 @@ mod params;
 mod picture;
 mod placements;
 mod plan;
+mod proved;
 mod published;
 mod raising;
 mod random_pairs;
