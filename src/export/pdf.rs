@@ -21,7 +21,7 @@ use crate::drawing::{Sheet, in_parallel, letters};
 use crate::units::MM_PER_INCH;
 
 /// Name of the file.
-pub const DRAWINGS: &str = "drawings.pdf";
+pub(super) const DRAWINGS: &str = "drawings.pdf";
 
 /// Points in an inch.
 const POINTS: f64 = 72.0;

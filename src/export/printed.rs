@@ -18,7 +18,8 @@ use threemf::model::{
 use zip::write::SimpleFileOptions;
 use zip::{ZipArchive, ZipWriter};
 
-use super::{ExportError, assembly, drawings_pdf};
+use super::format::{Named, Write};
+use super::{ExportError, Format, Set, assembly, drawings_pdf};
 use crate::design::Design;
 use crate::geom::Mesh;
 use crate::scale::{Printed, ScaleModel};
@@ -30,8 +31,16 @@ const USUAL: &str = "3dmodel.model";
 /// Colors: what is built, and what must stay clear.
 const COLORS: [(&str, &str); 2] = [("chase", "#DEBA84FF"), ("clearance", "#FF6A30FF")];
 
-/// A file's name and what stands in it.
-pub type Named = (String, Vec<u8>);
+/// The files of a scale model that was made.
+pub(super) const FORMAT: Format = Format {
+    file: "*-1-*-mm.*",
+    set: Set::Scale,
+    write: Write::Many(|products| {
+        let model = products.scale.as_ref();
+        let model = model.ok_or_else(|| unfit("scale model", &"it is not made"))?;
+        scale_files(products.design, model)
+    }),
+};
 
 /// The files of a scale model; their names carry ratio and unit.
 ///

@@ -167,7 +167,7 @@ type Planned = (String, String);
 /// What is to be measured once a stage is done: lines, heights, and margins that are tight.
 fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     let unit = packet.unit();
-    let takeoff = packet.takeoff;
+    let takeoff = packet.products.takeoff();
     let lines = takeoff.plumb_lines.iter();
     let lines = lines.filter(|it| line_stage(it.what) == stage).map(|it| {
         let right = it.right.tape(unit, Rounding::Nearest);
@@ -186,7 +186,7 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
             let height = it.height.tape(unit, Rounding::Nearest);
             (format!("{}, above the bare slab", it.what), height)
         });
-    let tight = packet.products.findings.iter();
+    let tight = packet.products.findings().iter();
     let tight = tight.filter(|it| {
         it.verdict == Verdict::Tight && finding_stage(packet.products.design, it) == stage
     });

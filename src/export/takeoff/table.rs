@@ -25,24 +25,39 @@ pub enum Writing {
 #[derive(Debug, Clone, Default)]
 pub(super) struct Names([Option<Cow<'static, str>>; 4]);
 
+/// Shown on the terminal.
+pub(super) fn terminal(name: impl Into<Cow<'static, str>>) -> Names {
+    Names::default().terminal(name)
+}
+
+/// Shown in the packet.
+pub(super) fn packet(name: &'static str) -> Names {
+    Names::default().packet(name)
+}
+
+/// Shown in CSV.
+pub(super) fn csv(name: &'static str) -> Names {
+    Names::default().csv(name)
+}
+
+/// Shown in JSON.
+pub(super) fn json(name: &'static str) -> Names {
+    Names::default().json(name)
+}
+
 /// The same name for people: on the terminal and in the packet.
 pub(super) fn read(name: &'static str) -> Names {
-    only().terminal(name).packet(name)
+    terminal(name).packet(name)
 }
 
 /// The same name for programs: in CSV, and in JSON with low lines for spaces.
 pub(super) fn data(name: &'static str) -> Names {
-    only().data(name)
+    Names::default().data(name)
 }
 
 /// The same name in every writing.
 pub(super) fn all(name: &'static str) -> Names {
     read(name).data(name)
-}
-
-/// Shown only where it is given a name.
-pub(super) fn only() -> Names {
-    Names::default()
 }
 
 impl Names {
@@ -134,33 +149,50 @@ pub struct Style {
     pub currency: String,
 }
 
+/// A length that goes to a mark this way.
+pub(super) fn tape(length: Length, rounding: Rounding) -> Cell {
+    Cell::Tape(Some(Tape {
+        length,
+        rounding,
+        in_feet: false,
+    }))
+}
+
+/// A length in feet and inches.
+pub(super) fn feet(length: Length, rounding: Rounding) -> Cell {
+    Cell::Tape(Some(Tape {
+        length,
+        rounding,
+        in_feet: true,
+    }))
+}
+
+/// Values that say by their type what cell they are.
+macro_rules! cells {
+    ($($value:ty => $cell:expr),* $(,)?) => {
+        $(impl From<$value> for Cell {
+            fn from(value: $value) -> Self {
+                $cell(value)
+            }
+        })*
+    };
+}
+
+cells! {
+    &'static str => |it: &str| Self::Text(it.to_owned()),
+    String => Self::Text,
+    Option<String> => |it: Option<String>| it.map_or(Self::Nothing, Self::Text),
+    Vec<String> => Self::Lines,
+    usize => Self::Count,
+    bool => Self::Yes,
+    Option<bool> => |it: Option<bool>| it.map_or(Self::Nothing, Self::Yes),
+    Length => |it| tape(it, Rounding::Nearest),
+    Angle => Self::Angle,
+    Option<Money> => Self::Money,
+    Value => Self::Data,
+}
+
 impl Cell {
-    pub(super) fn text(text: impl Into<String>) -> Self {
-        Self::Text(text.into())
-    }
-
-    /// A length to the nearer mark.
-    pub(super) fn tape(length: Length) -> Self {
-        Self::rounded(length, Rounding::Nearest)
-    }
-
-    pub(super) fn rounded(length: Length, rounding: Rounding) -> Self {
-        Self::Tape(Some(Tape {
-            length,
-            rounding,
-            in_feet: false,
-        }))
-    }
-
-    /// A length in feet and inches.
-    pub(super) fn feet(length: Length, rounding: Rounding) -> Self {
-        Self::Tape(Some(Tape {
-            length,
-            rounding,
-            in_feet: true,
-        }))
-    }
-
     /// What people and spreadsheets read; several texts stand with `joint` between them.
     pub fn shown(&self, style: &Style, joint: &str) -> String {
         match self {
@@ -257,8 +289,8 @@ impl<R> Rows<R> {
     }
 
     /// A column: its headings, and what stands in it for a thing.
-    pub(super) fn column(mut self, names: Names, cell: impl FnMut(&R) -> Cell) -> Self {
-        let cells = self.things.iter().map(cell).collect();
+    pub(super) fn column<C: Into<Cell>>(mut self, names: Names, cell: impl Fn(&R) -> C) -> Self {
+        let cells = self.things.iter().map(|it| cell(it).into()).collect();
         self.table.columns.push((names, cells));
         self
     }
@@ -271,6 +303,11 @@ impl<R> Rows<R> {
 impl Table {
     pub(super) fn with_after(mut self, line: impl Into<String>) -> Self {
         self.after.push(line.into());
+        self
+    }
+
+    pub(super) fn with_paragraph(mut self, text: String) -> Self {
+        self.paragraph = text;
         self
     }
 
