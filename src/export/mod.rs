@@ -15,7 +15,7 @@ mod format;
 mod glb;
 mod heights_plot;
 mod item;
-mod number;
+pub mod number;
 mod packet;
 mod pdf;
 mod picture;
@@ -25,6 +25,7 @@ mod step;
 mod stl;
 mod svg;
 mod takeoff;
+mod three_mf;
 mod tree;
 
 /// A file that could not be made.
@@ -49,14 +50,13 @@ pub enum ExportError {
 pub use findings::{Texts, findings_json, note_text, place_text, remedy_text};
 pub use format::{Format, Named, Set};
 pub use heights_plot::heights_plot;
+pub use packet::{Attributes, Html};
 pub use pdf::drawings_pdf;
 pub use printed::scale_files;
 pub use products::Products;
-pub use step::{StepForm, StepSchema, StepUnit};
+pub use step::{StepForm, StepSchema, StepUnit, quoted};
 pub use svg::sheet_svg;
-pub use takeoff::{
-    Cell, EndSign, Style, Table, Tape, Writing, amount, takeoff_json, takeoff_tables,
-};
+pub use takeoff::{Cell, EndSign, Style, Table, Writing, amount, takeoff_json, takeoff_tables};
 
 /// Every format, in the order in which the files are written.
 pub static FORMATS: &[Format] = &[

@@ -11,17 +11,17 @@ use super::escape::escaped;
 use super::number::{Decimals, push};
 use crate::drawing::{Fill, Ink, Pen, Sheet, Text, letters};
 
-/// Every pen, in the order its class is declared.
-const PENS: [(Pen, &str); 9] = [
-    (Pen::Cut, "cut"),
-    (Pen::Edge, "edge"),
-    (Pen::Context, "context"),
-    (Pen::Hidden, "hidden"),
-    (Pen::Clearance, "clearance"),
-    (Pen::Center, "center"),
-    (Pen::Thin, "thin"),
-    (Pen::Hatch, "hatch"),
-    (Pen::Frame, "frame"),
+/// Every pen, in the order its lines are written.
+const PENS: [Pen; 9] = [
+    Pen::Cut,
+    Pen::Edge,
+    Pen::Context,
+    Pen::Hidden,
+    Pen::Clearance,
+    Pen::Center,
+    Pen::Thin,
+    Pen::Hatch,
+    Pen::Frame,
 ];
 
 /// The sheet as an SVG file.
@@ -80,7 +80,7 @@ fn begun(size: DVec2, title: &str) -> String {
 
 /// What lies on a sheet.
 fn drawn(svg: &mut String, sheet: &Sheet) {
-    for (pen, _) in PENS {
+    for pen in PENS {
         lines(svg, sheet, pen);
     }
     for ink in &sheet.ink {

@@ -20,6 +20,7 @@ mod heights;
 mod interference;
 #[cfg(target_os = "linux")]
 mod interrupt;
+mod knowing_less;
 mod mesh;
 mod mirror;
 mod moved;
@@ -54,3 +55,4 @@ mod tidy;
 mod told;
 mod units;
 mod vent;
+mod writing;

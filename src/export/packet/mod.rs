@@ -20,7 +20,7 @@ mod verdicts;
 use super::{ExportError, Format, Products, Set, glb};
 use crate::units::TapeUnit;
 use coding::{base64, policy_hash};
-use html::Html;
+pub use html::{Attributes, Html};
 
 /// The packet as a file.
 pub(super) const FORMAT: Format = Format::new(Set::Packet, "packet.html", |products, _| {

@@ -13,7 +13,7 @@ use crate::design::Design;
 use crate::takeoff::Takeoff;
 use lists::Taken;
 
-pub use table::{Cell, Style, Table, Tape, Writing};
+pub use table::{Cell, Style, Table, Writing};
 pub use texts::{EndSign, amount};
 
 /// The lists that name this file as theirs.

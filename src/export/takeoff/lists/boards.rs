@@ -3,10 +3,8 @@
 use serde_json::{Value, json};
 
 use super::Taken;
-use crate::export::takeoff::table::Cell::{Millimetres, Money, Tick};
-use crate::export::takeoff::table::{
-    Names, Rows, Table, csv, feet, json, mm, packet, read, tape, terminal,
-};
+use crate::export::takeoff::table::Cell::{Feet, Millimetres, Money, Tape, Tick};
+use crate::export::takeoff::table::{Names, Rows, Table, csv, json, mm, packet, read, terminal};
 use crate::export::takeoff::texts::amount;
 use crate::takeoff::{BoardPlan, CutBoard};
 use crate::units::Rounding;
@@ -72,7 +70,7 @@ fn list<'a>(
         .column(csv("board"), |it| it.0.board.name())
         .column(read("board").csv("number"), |it| it.1 + 1)
         .column(read("length").csv("length").json("length_mm"), |it| {
-            feet(it.2.sold.length, Rounding::Nearest)
+            Feet(it.2.sold.length, Rounding::Nearest)
         })
         .column(json("price"), |it| Money(it.2.sold.price))
         .column(read("pieces, in the order of the cuts"), |it| {
@@ -93,7 +91,7 @@ fn list<'a>(
                 .collect()
         })
         .column(read("offcut").csv("offcut").json("offcut_mm"), |it| {
-            tape(it.2.offcut, Rounding::Down)
+            Tape(Some(it.2.offcut), Rounding::Down)
         })
         .column(csv("offcut mm"), |it| Millimetres(it.2.offcut))
         .column(csv("plan"), |it| cost(it.0.cost))

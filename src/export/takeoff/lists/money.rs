@@ -1,8 +1,8 @@
 //! What is bought and finished, and what it all weighs.
 
 use super::Taken;
-use crate::export::takeoff::table::Cell::{self, Mass, More, Nothing, Number, Tick, Words};
-use crate::export::takeoff::table::{Table, all, csv, data, feet, json, packet, read, terminal};
+use crate::export::takeoff::table::Cell::{self, Feet, Mass, More, Nothing, Number, Tick, Words};
+use crate::export::takeoff::table::{Table, all, csv, data, json, packet, read, terminal};
 use crate::takeoff::{FinishArea, is_weighed, square_feet};
 use crate::units::{Rounding, TapeUnit};
 
@@ -56,7 +56,7 @@ pub(in crate::export) fn finish(taken: &Taken<'_>) -> Table {
         )
         .column(csv("section"), |_| "finish")
         .column(csv("item").terminal("face").json("face"), |it| {
-            it.face.clone()
+            it.face.name()
         })
         .column(terminal("area"), |it| match taken.unit() {
             TapeUnit::Inch => in_feet(it),
@@ -64,7 +64,7 @@ pub(in crate::export) fn finish(taken: &Taken<'_>) -> Table {
         })
         .column(json("square_metres"), |it| Number(it.area * 1e-6, 2))
         .column(terminal("outside corners").json("corners_mm"), |it| {
-            feet(it.corners, Rounding::Up)
+            Feet(it.corners, Rounding::Up)
         })
         .column(csv("detail"), |it| {
             let (feet, meters) = (in_feet(it), in_meters(it));

@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use super::Taken;
 use crate::export::takeoff::table::Cell::{self, Ends, Mass, Millimetres, Tape, Tick, Words};
 use crate::export::takeoff::table::{
-    Names, Rows, Table, all, csv, data, json, mm, packet, read, rounded, tape, terminal,
+    Names, Rows, Table, all, csv, data, json, mm, packet, read, rounded, terminal,
 };
 use crate::export::takeoff::texts::{EndSign, end_text, lies, rip_text, setting_text, stop_text};
 use crate::takeoff::{Cut, End, Row, Setup, Stop};
@@ -65,7 +65,7 @@ fn sticks<'a>(
         .column(json("long_point_mm"), |it| long(it))
         .column(packet("short point"), |it| {
             let reads_alike = lengths(it, unit).len() == 1;
-            if reads_alike { Tape(None) } else { short(it) }
+            Tape((!reads_alike).then_some(it.short_point), it.rounding)
         })
         .column(csv("short point"), |it| short(it))
         .column(json("short_point"), |it| {
@@ -100,7 +100,8 @@ fn sticks<'a>(
             [cuts, more(it, unit)].concat()
         })
         .column(packet("where"), |it| {
-            format!("{}: {}", kinds(it).join(", "), it.places.join(", "))
+            let places: Vec<&str> = it.places.iter().map(|it| it.0.name()).collect();
+            format!("{}: {}", kinds(it).join(", "), places.join(", "))
         })
         .column(csv("rip"), |it| rip(it, unit))
         .column(json("rip"), |it| rip_value(it, unit))
@@ -109,11 +110,11 @@ fn sticks<'a>(
 }
 
 fn long(row: &Row) -> Cell {
-    tape(row.long_point, row.rounding)
+    Tape(Some(row.long_point), row.rounding)
 }
 
 fn short(row: &Row) -> Cell {
-    tape(row.short_point, row.rounding)
+    Tape(Some(row.short_point), row.rounding)
 }
 
 /// Long point and short point; one where they read alike.
@@ -130,12 +131,10 @@ fn kinds(row: &Row) -> Vec<String> {
 
 /// What the pieces are, and their places with how many each has.
 fn counted_places(row: &Row) -> String {
-    let count = |place: &String| {
-        let begins = |id: &&String| id.split('/').next() == Some(place);
-        let count = row.parts.iter().filter(begins).count();
-        format!("{place} {count}")
-    };
-    let places: Vec<String> = row.places.iter().map(count).collect();
+    let places = row.places.iter();
+    let places: Vec<String> = places
+        .map(|(place, count)| format!("{place} {count}"))
+        .collect();
     format!("{}: {}", kinds(row).join(", "), places.join(", "))
 }
 
