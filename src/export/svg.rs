@@ -1,7 +1,6 @@
 //! A sheet in, SVG text out: a drawing at true size, with numbers of fixed decimals.
 //!
-//! *Units*: millimetres, one for one with the sheet. Letters are named by their face and not embedded; the PDF
-//! embeds them.
+//! *Units*: millimetres, one for one with the sheet. Letters are named by their face and not embedded.
 
 use std::fmt::Write as _;
 
@@ -9,20 +8,7 @@ use glam::DVec2;
 
 use super::escape::escaped;
 use super::number::{Decimals, push};
-use crate::drawing::{Fill, Ink, Pen, Sheet, Text, letters};
-
-/// Every pen, in the order its lines are written.
-const PENS: [Pen; 9] = [
-    Pen::Cut,
-    Pen::Edge,
-    Pen::Context,
-    Pen::Hidden,
-    Pen::Clearance,
-    Pen::Center,
-    Pen::Thin,
-    Pen::Hatch,
-    Pen::Frame,
-];
+use crate::drawing::{Fill, Ink, Pen, Sheet, Stroke, Text, letters};
 
 /// The sheet as an SVG file.
 pub fn sheet_svg(sheet: &Sheet) -> String {
@@ -80,7 +66,7 @@ fn begun(size: DVec2, title: &str) -> String {
 
 /// What lies on a sheet.
 fn drawn(svg: &mut String, sheet: &Sheet) {
-    for pen in PENS {
+    for pen in Pen::ALL {
         lines(svg, sheet, pen);
     }
     for ink in &sheet.ink {
@@ -92,30 +78,13 @@ fn drawn(svg: &mut String, sheet: &Sheet) {
     }
 }
 
-/// Everything that one pen draws, as one path; lines that follow one another are one run.
+/// Everything that one pen draws, as one path.
 fn lines(svg: &mut String, sheet: &Sheet, pen: Pen) {
     let mut path = String::new();
-    let mut last: Option<DVec2> = None;
-    for ink in &sheet.ink {
-        match ink {
-            Ink::Line { from, to, pen: own } if *own == pen => {
-                if last != Some(*from) {
-                    path.push('M');
-                    point(&mut path, *from);
-                }
-                path.push('L');
-                point(&mut path, *to);
-                last = Some(*to);
-            }
-            Ink::Circle {
-                center,
-                radius,
-                pen: own,
-            } if *own == pen => {
-                circle(&mut path, *center, *radius);
-                last = None;
-            }
-            _ => {}
+    for stroke in sheet.strokes(pen) {
+        match stroke {
+            Stroke::Run(points) => run(&mut path, &points),
+            Stroke::Circle { center, radius } => circle(&mut path, center, radius),
         }
     }
     if path.is_empty() {
@@ -129,6 +98,13 @@ fn lines(svg: &mut String, sheet: &Sheet, pen: Pen) {
         let _ = write!(svg, " stroke-dasharray=\"{}\"", dashes.join(" "));
     }
     let _ = writeln!(svg, " d=\"{path}\"/>");
+}
+
+fn run(path: &mut String, points: &[DVec2]) {
+    for (place, corner) in points.iter().enumerate() {
+        path.push(if place == 0 { 'M' } else { 'L' });
+        point(path, *corner);
+    }
 }
 
 fn circle(path: &mut String, center: DVec2, radius: f64) {
@@ -150,10 +126,7 @@ fn area(svg: &mut String, loops: &[Vec<DVec2>], fill: Fill) {
     };
     let _ = write!(svg, "<path fill=\"{fill}\" fill-rule=\"evenodd\" d=\"");
     for corners in loops {
-        for (place, corner) in corners.iter().enumerate() {
-            svg.push(if place == 0 { 'M' } else { 'L' });
-            point(svg, *corner);
-        }
+        run(svg, corners);
         svg.push('Z');
     }
     svg.push_str("\"/>\n");

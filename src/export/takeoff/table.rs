@@ -6,6 +6,7 @@ use std::borrow::Cow;
 use serde_json::{Value, json};
 
 use super::texts::{EndSign, degrees, kilograms};
+use crate::takeoff::CutLength;
 use crate::units::{Angle, Length, Money, Rounding, TapeUnit};
 
 /// The writings of a list.
@@ -132,6 +133,7 @@ cells! {
     bool => Self::Yes,
     Option<bool> => |it: Option<bool>| it.map_or(Self::Nothing, Self::Yes),
     Length => |it| Self::Tape(Some(it), Rounding::Nearest),
+    CutLength => |it: CutLength| Self::Tape(Some(it.exact), it.rounding),
     Angle => Self::Angle,
     Option<Money> => Self::Money,
     Value => Self::Data,

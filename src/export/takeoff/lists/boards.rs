@@ -6,7 +6,7 @@ use super::Taken;
 use crate::export::takeoff::table::Cell::{Feet, Millimetres, Money, Tape, Tick};
 use crate::export::takeoff::table::{Names, Rows, Table, csv, json, mm, packet, read, terminal};
 use crate::export::takeoff::texts::amount;
-use crate::takeoff::{BoardPlan, CutBoard};
+use crate::takeoff::{BoardPlan, CutBoard, CutLength};
 use crate::units::Rounding;
 
 /// A board with its plan and its place there.
@@ -75,7 +75,8 @@ fn list<'a>(
         .column(json("price"), |it| Money(it.2.sold.price))
         .column(read("pieces, in the order of the cuts"), |it| {
             let pieces = it.2.pieces.iter();
-            let pieces = pieces.map(|(mark, length)| format!("{mark} {}", taken.tape(*length)));
+            let pieces =
+                pieces.map(|(mark, length)| format!("{mark} {}", length.tape(taken.unit())));
             pieces.collect::<Vec<_>>().join(", ")
         })
         .column(csv("pieces"), |it| {
@@ -86,9 +87,11 @@ fn list<'a>(
         })
         .column(json("pieces"), |it| -> Value {
             let pieces = it.2.pieces.iter();
-            pieces
-                .map(|it| json!({ "mark": it.0, "length_mm": mm(it.1) }))
-                .collect()
+            let value = |(mark, length): &(String, CutLength)| {
+                let (text, exact) = (length.tape(taken.unit()), mm(length.exact));
+                json!({ "mark": mark, "length": text, "length_mm": exact })
+            };
+            pieces.map(value).collect()
         })
         .column(read("offcut").csv("offcut").json("offcut_mm"), |it| {
             Tape(Some(it.2.offcut), Rounding::Down)

@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::Taken;
-use crate::export::takeoff::table::Cell::Millimetres;
+use crate::export::takeoff::table::Cell::{Millimetres, Tape};
 use crate::export::takeoff::table::{Table, all, csv, json, mm, terminal};
 use crate::params::RoomWall;
 use crate::takeoff::StickMark;
@@ -58,9 +58,12 @@ pub(in crate::export) fn story_pole(taken: &Taken<'_>) -> Table {
         .list(names, &taken.takeoff.story_pole)
         .column(csv("on"), |_| "story pole")
         .column(csv("from"), |_| "bare slab")
-        .column(csv("mark at").terminal("height"), |it| it.height)
+        .column(csv("mark at").terminal("height"), |it| {
+            Tape(Some(it.height), it.rounding)
+        })
         .column(csv("mark at mm"), |it| Millimetres(it.height))
         .column(all("what"), |it| it.what.clone())
+        .column(json("height"), |it| it.tape(taken.unit()))
         .column(json("height_mm"), |it| it.height)
         .table()
 }
@@ -77,8 +80,9 @@ pub(in crate::export) fn plumb_lines(taken: &Taken<'_>) -> Table {
         })
         .column(json("what"), |it| it.what)
         .column(csv("from").json("from"), |it| it.from())
+        .column(json("right"), |it| it.tape(taken.unit()))
         .column(csv("mark at").terminal("at").json("right_mm"), |it| {
-            it.right
+            Tape(Some(it.right), it.rounding)
         })
         .column(csv("mark at mm"), |it| Millimetres(it.right))
         .column(csv("what"), |it| it.what)

@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::Taken;
-use crate::export::takeoff::table::Cell::{self, Ends, Mass, Millimetres, Tape, Tick, Words};
+use crate::export::takeoff::table::Cell::{Ends, Mass, Millimetres, Tape, Tick, Words};
 use crate::export::takeoff::table::{
     Names, Rows, Table, all, csv, data, json, mm, packet, read, rounded, terminal,
 };
@@ -33,7 +33,7 @@ pub(super) fn by_stock(taken: &Taken<'_>) -> Vec<Table> {
         .list(names, rows.iter().copied())
         .column(terminal(""), |it| Tick(it.mark.clone()))
         .column(terminal("stock"), |it| it.board.name())
-        .column(terminal("long point"), |it| long(it))
+        .column(terminal("long point"), |it| it.long())
         .column(terminal("qty"), |it| it.quantity())
         .column(terminal("mark"), |it| it.mark.clone())
         .column(terminal("drawing"), |it| Ends(EndSign::of(it)));
@@ -58,19 +58,18 @@ fn sticks<'a>(
         .column(json("kinds"), |it| kinds(it))
         .column(terminal("what and where"), |it| counted_places(it))
         .column(terminal("long point / short"), |it| lengths(it, unit))
-        .column(packet("long point").csv("long point"), |it| long(it))
-        .column(json("long_point"), |it| {
-            it.long_point.tape(unit, it.rounding)
-        })
-        .column(json("long_point_mm"), |it| long(it))
+        .column(packet("long point").csv("long point"), |it| it.long())
+        .column(json("long_point"), |it| it.long().tape(unit))
+        .column(json("long_point_mm"), |it| it.long())
         .column(packet("short point"), |it| {
             let reads_alike = lengths(it, unit).len() == 1;
-            Tape((!reads_alike).then_some(it.short_point), it.rounding)
+            Tape(
+                (!reads_alike).then_some(it.short_point),
+                it.short().rounding,
+            )
         })
-        .column(csv("short point"), |it| short(it))
-        .column(json("short_point"), |it| {
-            it.short_point.tape(unit, it.rounding)
-        })
+        .column(csv("short point"), |it| it.short())
+        .column(json("short_point"), |it| it.short().tape(unit))
         .column(csv("long point mm"), |it| Millimetres(it.long_point))
         .column(data("short point mm"), |it| Millimetres(it.short_point))
         .column(json("section_mm"), |it| {
@@ -109,18 +108,9 @@ fn sticks<'a>(
         .column(data("notes"), |it| it.notes.clone())
 }
 
-fn long(row: &Row) -> Cell {
-    Tape(Some(row.long_point), row.rounding)
-}
-
-fn short(row: &Row) -> Cell {
-    Tape(Some(row.short_point), row.rounding)
-}
-
 /// Long point and short point; one where they read alike.
 fn lengths(row: &Row, unit: TapeUnit) -> Vec<String> {
-    let both = [row.long_point, row.short_point];
-    let mut both = both.map(|it| it.tape(unit, row.rounding)).to_vec();
+    let mut both = [row.long(), row.short()].map(|it| it.tape(unit)).to_vec();
     both.dedup();
     both
 }
