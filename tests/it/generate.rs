@@ -83,7 +83,7 @@ const LAST: [&str; 20] = [
     "pipe.strap_spacing",
 ];
 /// Changed after those again.
-const NEWEST: [&str; 8] = [
+const NEWEST: [&str; 14] = [
     "ceiling.plates",
     "wall.plumb",
     "room.floor",
@@ -92,6 +92,12 @@ const NEWEST: [&str; 8] = [
     "front.stud",
     "stock.steel_lengths",
     "fasteners.wall_screw_spacing",
+    "outside.meter",
+    "outside.meter_clearance",
+    "outside.regulator",
+    "outside.regulator_clearance",
+    "outside.walkway",
+    "outside.walkway_clearance",
 ];
 /// Studs of steel, and the keys that may have them.
 const STEEL: [&str; 5] = [
@@ -144,7 +150,20 @@ pub(crate) fn random_params(seed: u64) -> Params {
         }
     }
     let params = some_of_steel(&mut random, params);
-    some_with_another_ceiling(&mut random, params)
+    let params = some_with_another_ceiling(&mut random, params);
+    some_flat(&mut random, params)
+}
+
+/// One design in four without a ridge is under a ceiling that is said to be flat.
+fn some_flat(random: &mut Random, params: Params) -> Params {
+    if params.ridge.is_some() || random.below(4) > 0 {
+        return params;
+    }
+    let mut flat = params.clone();
+    (flat.ceiling.rise_right, flat.ceiling.rise_out) = (None, None);
+    // what is too high under it, or was read, stays as it was
+    let flat = flat.with("ceiling.slope", &Value::Choice("flat"));
+    flat.unwrap_or(params)
 }
 
 /// One flush chase in two has behind its wall a ceiling lower or higher than the room's.
