@@ -317,7 +317,10 @@ fn marks(takeoff: &Takeoff, unit: TapeUnit) -> Table {
 fn pole(takeoff: &Takeoff, unit: TapeUnit) -> Table {
     let mut table = table(&["height", "what"]);
     for mark in &takeoff.story_pole {
-        table.add_row([mark.height.tape(unit, Rounding::Nearest), mark.what.clone()]);
+        table.add_row([
+            mark.height.tape(unit, Rounding::Nearest),
+            mark.what.to_string(),
+        ]);
     }
     table
 }
@@ -328,7 +331,7 @@ fn plumb(takeoff: &Takeoff, unit: TapeUnit) -> Table {
         table.add_row([
             line.right.tape(unit, Rounding::Nearest),
             match line.wall {
-                RoomWall::Back => line.what.to_owned(),
+                RoomWall::Back => line.what.to_string(),
                 _ => format!("{}, from the {}", line.what, line.from()),
             },
         ]);
@@ -340,14 +343,14 @@ fn packing(takeoff: &Takeoff, unit: TapeUnit) -> Table {
     let mut table = table(&["of", "at", "packed", "read"]);
     for it in &takeoff.packing {
         table.add_row([
-            it.of.clone(),
+            it.of.to_string(),
             format!(
                 "{} from the {}",
                 it.at.tape(unit, Rounding::Nearest),
                 it.from
             ),
             it.thickness.tape(unit, Rounding::Nearest),
-            it.read.clone(),
+            it.read.to_string(),
         ]);
     }
     table
@@ -363,7 +366,7 @@ fn buy(design: &Design, takeoff: &Takeoff) -> Table {
             it.map_or_else(String::new, |it| format!("{currency}{it}"))
         };
         table.add_row([
-            line.section.to_owned(),
+            line.section.name().to_owned(),
             line.item.clone(),
             line.count.to_string(),
             if line.spare > 0 {

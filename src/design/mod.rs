@@ -45,7 +45,7 @@ pub use layout::{Layout, PassLayout, RecessLayout, Side, UnderCeiling, WallLayou
 pub use mantel::{mantel_back, mantel_beyond, mantel_front, mantel_sides};
 pub use opened::OpenedWall;
 pub use order::{Hold, ORDER, Step};
-pub use packing::Packing;
+pub use packing::{Packed, Packing, ReadAt, Whence};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
 pub use span::{Span, point};
 pub use standing::{StandingWall, WallHole};

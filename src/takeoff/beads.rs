@@ -3,7 +3,7 @@
 //! In: the design. Out: lines of the buy list. Lengths and areas come from the parts; how far a cartridge or a roll
 //! goes is the user's to say, and where nothing is said the length itself is listed.
 
-use super::buy::{Line, line, square_feet};
+use super::buy::{Line, Section, line, square_feet};
 use super::fasteners::along;
 use super::nest::count_up;
 use crate::design::{Design, Kind, Layout, Part, point};
@@ -55,7 +55,12 @@ fn bead(
     };
     Some(Line {
         detail: format!("{text} {purpose}"),
-        ..line("fasteners", item, count_up(length / step), &design.params)
+        ..line(
+            Section::Fasteners,
+            item,
+            count_up(length / step),
+            &design.params,
+        )
     })
 }
 
@@ -138,7 +143,7 @@ fn insulation(design: &Design) -> Option<Line> {
                  asks of unit and vent"
             .to_owned(),
         ..line(
-            "sheets",
+            Section::Sheets,
             format!("insulation of the {what}, {item}"),
             count_up(count),
             params,

@@ -9,7 +9,10 @@
 //! 16 in along each edge; header to stud 4-8d toe nailed; blocking 3-8d toe nailed; plates at laps and
 //! intersections 2-16d.
 
+mod purpose;
 mod steel;
+
+pub use purpose::Purpose;
 
 use crate::design::{Design, Kind, Part, StandingWall, passed_by_ceiling_screw};
 use crate::geom::{Contact, EndPlane};
@@ -32,13 +35,13 @@ pub struct FastenerCount {
     /// How many.
     pub count: usize,
     /// What it is for.
-    pub purpose: &'static str,
+    pub purpose: Purpose,
 }
 
 struct Counts(Vec<FastenerCount>);
 
 impl Counts {
-    fn add(&mut self, item: impl Into<String>, count: usize, purpose: &'static str) {
+    fn add(&mut self, item: impl Into<String>, count: usize, purpose: Purpose) {
         let item = item.into();
         match self
             .0
@@ -121,43 +124,43 @@ fn nails(first: &Part, second: &Part, touch: &Contact, fit: Fit, counts: &mut Co
     };
     match kinds {
         (Kind::SolePlate, upright) if is_upright(upright) => match fit {
-            Fit::TiltUp => counts.add(nail("16d"), 2, "stud to sole plate, end nailed"),
-            Fit::InPlace => counts.add(nail("8d"), 4, "stud to sole plate, toe nailed"),
+            Fit::TiltUp => counts.add(nail("16d"), 2, Purpose::StudToSoleEnd),
+            Fit::InPlace => counts.add(nail("8d"), 4, Purpose::StudToSoleToe),
         },
         (Kind::TopPlate, upright) if is_upright(upright) => {
-            counts.add(nail("16d"), 2, "top plate to stud, end nailed");
+            counts.add(nail("16d"), 2, Purpose::PlateToStud);
         }
         (upright, Kind::Ledge) if is_upright(upright) => {
-            counts.add(nail("16d"), 2, "top plate to stud, end nailed");
+            counts.add(nail("16d"), 2, Purpose::PlateToStud);
         }
         (Kind::TopPlate, Kind::TopPlate) if first.branch != second.branch => {
-            counts.add(nail("16d"), 2, "plates at corners");
+            counts.add(nail("16d"), 2, Purpose::PlatesAtCorners);
         }
         (Kind::TopPlate, Kind::TopPlate) => {
             counts.add(
                 nail("16d"),
                 along(span(touch), DOUBLED_PLATES),
-                "doubled top plates",
+                Purpose::DoubledPlates,
             );
         }
         (Kind::Header, Kind::Header) => {
             counts.add(
                 nail("16d"),
                 2 * along(span(touch), HEADER_PLIES),
-                "plies of a header, along each edge",
+                Purpose::HeaderPlies,
             );
         }
         (upright, Kind::Header | Kind::Sill) if is_upright(upright) => {
-            counts.add(nail("8d"), 4, "header or sill to stud, toe nailed");
+            counts.add(nail("8d"), 4, Purpose::HeaderToStud);
         }
         (Kind::Blocking, _) | (_, Kind::Blocking | Kind::PassFrame) => {
-            counts.add(nail("8d"), 3, "blocking, toe nailed");
+            counts.add(nail("8d"), 3, Purpose::Blocking);
         }
         (a, b) if is_upright(a) && is_upright(b) => {
             counts.add(
                 nail("16d"),
                 along(span(touch), DOUBLED_STUDS),
-                "doubled studs",
+                Purpose::DoubledStuds,
             );
         }
         _ => {}
@@ -195,14 +198,14 @@ fn panel_screws(
         counts.add(
             screw(thickness(panel), own.screw_bite),
             count,
-            "platform panels",
+            Purpose::PlatformPanels,
         );
     } else {
         let count = along(span(touch), own.panel_screw_spacing);
         counts.add(
             screw(thickness(panel), own.screw_bite),
             count,
-            "platform panels",
+            Purpose::PlatformPanels,
         );
     }
 }
@@ -228,9 +231,9 @@ fn board_screws(design: &Design, framing: &[&Part], counts: &mut Counts) {
                         screw(thickness(board), own.screw_bite)
                     };
                     let purpose = if board.material == crate::catalog::Material::CEMENT_BOARD {
-                        "cement board"
+                        Purpose::CementBoard
                     } else {
-                        "gypsum board"
+                        Purpose::GypsumBoard
                     };
                     counts.add(item, along(length, own.board_screw_spacing), purpose);
                 }
@@ -268,7 +271,7 @@ fn end_studs(design: &Design, counts: &mut Counts) {
         counts.add(
             screw(thickness + layer, own.ceiling_screw_bite),
             along(part.heights().size(), own.wall_screw_spacing),
-            "end studs to the room's walls",
+            Purpose::EndStuds,
         );
     }
 }
@@ -286,14 +289,10 @@ fn long_parts(design: &Design, counts: &mut Counts) {
                 } else {
                     "slab anchors, hot-dip galvanized or stainless"
                 };
-                counts.add(
-                    item,
-                    along(length, own.anchor_spacing),
-                    "sole plates to the slab",
-                );
+                counts.add(item, along(length, own.anchor_spacing), Purpose::SolePlates);
             }
             Kind::HeaderSpacer => {
-                let purpose = "plies of a header, along each edge";
+                let purpose = Purpose::HeaderPlies;
                 counts.add("16d nails", 2 * along(length, HEADER_PLIES), purpose);
             }
             Kind::TopPlate => {
@@ -308,16 +307,12 @@ fn long_parts(design: &Design, counts: &mut Counts) {
                     },
                     |own| screw(own, Length::ZERO),
                 );
-                let purpose = "top plates through the ceiling's board";
+                let purpose = Purpose::UnderCeiling;
                 counts.add(item, along(length, own.ceiling_screw_spacing), purpose);
             }
             Kind::Mantel => {
                 if let Some(spacing) = own.bracket_spacing {
-                    counts.add(
-                        "mantel brackets",
-                        along(length, spacing),
-                        "under the mantel",
-                    );
+                    counts.add("mantel brackets", along(length, spacing), Purpose::Mantel);
                 }
             }
             _ => {}

@@ -4,7 +4,8 @@
 
 use glam::DVec3;
 
-use crate::design::{Design, Group, Kind, Part, crossings};
+use super::marks::{Edge, Hand, LineWhat, PoleWhat, WallSide};
+use crate::design::{Design, Group, Kind, Part, Stage, crossings};
 use crate::geom::{Shape, TOLERANCE};
 use crate::params::RoomWall;
 use crate::units::Length;
@@ -37,16 +38,18 @@ pub struct StickMark {
 #[derive(Debug, Clone)]
 pub struct PoleMark {
     /// What is marked.
-    pub what: String,
+    pub what: PoleWhat,
     /// Above the bare slab.
     pub height: Length,
+    /// From which stage of the job on it can be measured.
+    pub stage: Stage,
 }
 
 /// A plumb line on the existing wall.
 #[derive(Debug, Clone)]
 pub struct PlumbLine {
     /// What it is for.
-    pub what: &'static str,
+    pub what: LineWhat,
     /// The wall that it is snapped on.
     pub wall: RoomWall,
     /// From the wall's left end as seen from the room; on the wall behind the chase that is the left corner of the room.
@@ -167,61 +170,55 @@ fn marks_on(plate: &Part, design: &Design) -> Vec<StickMark> {
 pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
     let slab = design.layout.slab;
     let mut marks: Vec<PoleMark> = Vec::new();
-    let mut add = |what: String, height: f64| {
+    let mut add = |(what, stage): (PoleWhat, Stage), height: f64| {
         let height = Length::mm(height) - slab;
         let known = marks
             .iter()
             .any(|it| it.what == what && (it.height - height).abs().to_mm() <= TOLERANCE);
         if !known && height.is_positive() {
-            marks.push(PoleMark { what, height });
+            marks.push(PoleMark {
+                what,
+                height,
+                stage,
+            });
         }
     };
     for part in &design.parts {
         let (low, high) = (part.body.bounds.low.z, part.body.bounds.high.z);
-        let name = format!("{} {}", part.branch, part.kind.name());
+        let own = |edge| {
+            let (branch, kind) = (part.branch, part.kind);
+            (PoleWhat::Part { branch, kind, edge }, part.stage)
+        };
         match part.kind {
             Kind::Header | Kind::Mantel | Kind::Screen | Kind::Blocking => {
-                add(format!("{name}, bottom"), low);
-                add(format!("{name}, top"), high);
+                add(own(Edge::Bottom), low);
+                add(own(Edge::Top), high);
             }
-            Kind::Sill | Kind::Ledge => add(format!("{name}, top"), high),
+            Kind::Sill | Kind::Ledge => add(own(Edge::Top), high),
             Kind::PlatformPanel => add(
-                "platform, top".to_owned(),
+                (PoleWhat::Platform, Stage::Platform),
                 design.layout.platform_top.to_mm(),
             ),
             _ => {}
         }
     }
     if let Some(recess) = &design.layout.recess {
+        let heights = recess.finished_height;
+        add((PoleWhat::RecessSill, Stage::Finish), heights.low.to_mm());
+        add((PoleWhat::RecessHead, Stage::Finish), heights.high.to_mm());
         add(
-            "finished recess, sill".to_owned(),
-            recess.finished_height.low.to_mm(),
-        );
-        add(
-            "finished recess, head".to_owned(),
-            recess.finished_height.high.to_mm(),
-        );
-        add(
-            "finished recess, middle".to_owned(),
-            recess.finished_height.center().to_mm(),
+            (PoleWhat::RecessMiddle, Stage::Finish),
+            heights.center().to_mm(),
         );
     }
     let pass = &design.layout.pass;
     if let Some(wall) = pass.wall {
-        let hole = hole_name(wall);
-        add(format!("{hole}, bottom"), pass.heights.low.to_mm());
-        add(format!("{hole}, top"), pass.heights.high.to_mm());
+        let hole = |edge| (PoleWhat::Hole(wall, edge), Stage::WallPass);
+        add(hole(Edge::Bottom), pass.heights.low.to_mm());
+        add(hole(Edge::Top), pass.heights.high.to_mm());
     }
     marks.sort_by(|a, b| a.height.to_mm().total_cmp(&b.height.to_mm()));
     marks
-}
-
-/// What the hole for the vent is called.
-fn hole_name(wall: RoomWall) -> String {
-    match wall {
-        RoomWall::Back | RoomWall::Behind => "hole through the wall".to_owned(),
-        RoomWall::Left | RoomWall::Right => format!("hole through the {}", wall.name()),
-    }
 }
 
 impl PlumbLine {
@@ -256,11 +253,11 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
             right,
         };
         lines.extend([
-            line("old board cut off, left", layout.chase.low),
-            line("opening for the unit, left", layout.rough_opening.low),
-            line("center of the unit", layout.unit_center),
-            line("opening for the unit, right", layout.rough_opening.high),
-            line("old board cut off, right", layout.chase.high),
+            line(LineWhat::BoardCut(Hand::Left), layout.chase.low),
+            line(LineWhat::Opening(Hand::Left), layout.rough_opening.low),
+            line(LineWhat::UnitCenter, layout.unit_center),
+            line(LineWhat::Opening(Hand::Right), layout.rough_opening.high),
+            line(LineWhat::BoardCut(Hand::Right), layout.chase.high),
         ]);
     }
     if !layout.is_across_corner && !own_back {
@@ -270,26 +267,38 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
             right,
         };
         let center = if shared {
-            "center of the unit and of the pipe"
+            LineWhat::UnitAndPipe
         } else {
-            "center of the unit"
+            LineWhat::UnitCenter
         };
         lines.extend([
-            line("left side wall, outside", layout.chase.low),
-            line("left side wall, inside", layout.chase.low + depth),
+            line(
+                LineWhat::SideWall(Hand::Left, WallSide::Outside),
+                layout.chase.low,
+            ),
+            line(
+                LineWhat::SideWall(Hand::Left, WallSide::Inside),
+                layout.chase.low + depth,
+            ),
             line(center, layout.unit_center),
-            line("right side wall, inside", layout.chase.high - depth),
-            line("right side wall, outside", layout.chase.high),
+            line(
+                LineWhat::SideWall(Hand::Right, WallSide::Inside),
+                layout.chase.high - depth,
+            ),
+            line(
+                LineWhat::SideWall(Hand::Right, WallSide::Outside),
+                layout.chase.high,
+            ),
         ]);
     }
     if let Some(wall) = pass.wall {
         let line = |what, right| PlumbLine { what, wall, right };
         lines.extend([
-            line("hole through the wall, left", pass.sides.low),
-            line("hole through the wall, right", pass.sides.high),
+            line(LineWhat::Hole(Hand::Left), pass.sides.low),
+            line(LineWhat::Hole(Hand::Right), pass.sides.high),
         ]);
         if !shared {
-            lines.push(line("center of the pipe at the wall's face", pass.inside.0));
+            lines.push(line(LineWhat::Pipe, pass.inside.0));
         }
     }
     lines.sort_by(|a, b| {

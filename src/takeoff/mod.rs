@@ -9,6 +9,7 @@ mod buy;
 mod cut_list;
 mod fasteners;
 mod layout;
+mod marks;
 mod nest;
 mod pipes;
 pub mod plan;
@@ -20,10 +21,11 @@ mod wood;
 mod yard;
 
 pub use boards::{BoardPlan, CutBoard, NearMiss, PlanCost, PlanWatch, Planning};
-pub use buy::{FinishArea, Line, board_feet, square_feet};
+pub use buy::{FinishArea, Line, Section, board_feet, square_feet};
 pub use cut_list::Row;
-pub use fasteners::FastenerCount;
+pub use fasteners::{FastenerCount, Purpose};
 pub use layout::{BoreMark, PlateMarks, PlumbLine, PoleMark, StickMark};
+pub use marks::{Edge, Hand, LineWhat, PoleWhat, WallSide};
 pub use pipes::{PipeList, Run};
 pub use saw::{Cut, Setup, Stop};
 pub use sheets::{CutSheet, PlacedPiece, Sheet, SheetPiece, SheetPlan};
@@ -87,7 +89,7 @@ impl Takeoff {
 
     /// What is bought whole and has no weight, which the weight on the slab lacks.
     pub fn without_weight(&self) -> impl Iterator<Item = &str> {
-        let whole = self.buy.iter().filter(|it| weights::is_bought_whole(it));
+        let whole = self.buy.iter().filter(|it| it.is_whole);
         whole
             .filter(|it| it.weight.is_none())
             .map(|it| it.item.as_str())

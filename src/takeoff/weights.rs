@@ -14,20 +14,6 @@ pub struct Weight {
     pub two_can_lift: Option<bool>,
 }
 
-/// What is bought whole and stands on the slab or hangs on what does.
-pub(super) fn is_bought_whole(line: &Line) -> bool {
-    (line.section == "vent"
-        && !matches!(
-            line.item.as_str(),
-            "joints to seal" | "pipe screws" | "vent straps"
-        ))
-        || (line.section == "other"
-            && !matches!(
-                line.item.as_str(),
-                "mantel" | "leg under the mantel" | "access panel"
-            ))
-}
-
 /// What each wall and each other thing weighs; what stands on the slab comes last.
 pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
     let mut found: Vec<Weight> = Vec::new();
@@ -55,7 +41,7 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
     for weight in &mut found {
         weight.two_can_lift = weight.two_can_lift.map(|_| weight.mass <= two_lift);
     }
-    for line in buy.iter().filter(|it| is_bought_whole(it)) {
+    for line in buy.iter().filter(|it| it.is_whole) {
         let Some(one) = line.weight else { continue };
         let mass = one * line.count as f64;
         slab += mass;

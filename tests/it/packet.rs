@@ -186,8 +186,14 @@ fn everything_that_is_known_is_in_the_packet() {
         }
         taken.cut_list.iter().for_each(|it| has(&it.mark));
         taken.buy.iter().for_each(|it| has(&it.item));
-        taken.story_pole.iter().for_each(|it| has(&it.what));
-        taken.plumb_lines.iter().for_each(|it| has(it.what));
+        taken
+            .story_pole
+            .iter()
+            .for_each(|it| has(&it.what.to_string()));
+        taken
+            .plumb_lines
+            .iter()
+            .for_each(|it| has(&it.what.to_string()));
         let packed = taken.packing.iter();
         packed.for_each(|it| has(&format!("packing, {}", it.of)));
         for step in ORDER {

@@ -9,7 +9,7 @@ use chasewright::cli::{Exit, Stop};
 use chasewright::design::{Design, Kind, Stock, design};
 use chasewright::geom::Shape;
 use chasewright::params::{self, Manual, Params, SheetKind, Value};
-use chasewright::takeoff::{Line, Takeoff, board_feet, takeoff};
+use chasewright::takeoff::{Line, Purpose, Takeoff, board_feet, takeoff};
 use chasewright::units::{Angle, Length, Money, Rounding, Slope, TapeUnit, Weight};
 use chasewright::{cli, export};
 
@@ -430,7 +430,7 @@ fn studs_are_nailed_by_the_published_schedule() {
         let nails = takeoff
             .fasteners
             .iter()
-            .filter(|it| it.purpose.starts_with("stud to sole plate"));
+            .filter(|it| [Purpose::StudToSoleEnd, Purpose::StudToSoleToe].contains(&it.purpose));
         let nails: Vec<_> = nails.collect();
         assert_eq!(nails.len(), 1);
         assert!(
@@ -455,7 +455,7 @@ fn studs_are_nailed_by_the_published_schedule() {
 fn the_ends_of_the_chase_are_screwed_to_the_rooms_walls() {
     let counted = |params: &Params| {
         let fasteners = takeoff(&design(params)).fasteners.into_iter();
-        let own = fasteners.filter(|it| it.purpose == "end studs to the room's walls");
+        let own = fasteners.filter(|it| it.purpose == Purpose::EndStuds);
         own.map(|it| (it.item, it.count)).collect::<Vec<_>>()
     };
     let flat = demo("flat-with-cabinets");

@@ -11,6 +11,7 @@ use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::{Subject, at};
 use crate::params::{ChaseWall, RoomWall};
+use crate::takeoff::Purpose;
 use crate::units::Length;
 
 /// How much of the walls is shown round the end, along the wall and out from it.
@@ -99,7 +100,9 @@ fn end(subject: &Subject<'_>, side: ChaseWall, wall: &StandingWall) -> Option<Fi
         tape(span.low),
         tape(span.high)
     )];
-    figure.notes.extend(fasteners(subject, &["end studs to"]));
+    figure
+        .notes
+        .extend(fasteners(subject, &[Purpose::EndStuds]));
     Some(figure)
 }
 

@@ -169,7 +169,7 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     let unit = packet.unit();
     let takeoff = packet.takeoff;
     let lines = takeoff.plumb_lines.iter();
-    let lines = lines.filter(|it| line_stage(it.what) == stage).map(|it| {
+    let lines = lines.filter(|it| it.what.stage() == stage).map(|it| {
         let right = it.right.tape(unit, Rounding::Nearest);
         (format!("{}, from the {}", it.what, it.from()), right)
     });
@@ -180,12 +180,10 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
         (place, tape(it.thickness))
     });
     let heights = takeoff.story_pole.iter();
-    let heights = heights
-        .filter(|it| height_stage(&it.what) == stage)
-        .map(|it| {
-            let height = it.height.tape(unit, Rounding::Nearest);
-            (format!("{}, above the bare slab", it.what), height)
-        });
+    let heights = heights.filter(|it| it.stage == stage).map(|it| {
+        let height = it.height.tape(unit, Rounding::Nearest);
+        (format!("{}, above the bare slab", it.what), height)
+    });
     let tight = packet.products.findings.iter();
     let tight = tight.filter(|it| {
         it.verdict == Verdict::Tight && finding_stage(packet.products.design, it) == stage
@@ -198,27 +196,6 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
         Some((what, format!("{}, {limit}", texts.measured)))
     });
     lines.chain(packing).chain(heights).chain(tight).collect()
-}
-
-fn line_stage(what: &str) -> Stage {
-    if what.starts_with("hole") {
-        Stage::WallPass
-    } else {
-        Stage::Plates
-    }
-}
-
-/// When a height of the story pole can be measured.
-fn height_stage(what: &str) -> Stage {
-    let stages = [
-        ("hole", Stage::WallPass),
-        ("platform", Stage::Platform),
-        ("mantel", Stage::Mantel),
-        ("screen", Stage::Screen),
-        ("finished", Stage::Finish),
-    ];
-    let known = stages.iter().find(|(word, _)| what.contains(word));
-    known.map_or(Stage::Walls, |(_, stage)| *stage)
 }
 
 /// When the last of a finding's parts is built; what has none is measured with the walls.

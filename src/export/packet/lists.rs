@@ -142,7 +142,7 @@ fn bought(line: &Line, currency: &str) -> Vec<Cell> {
         Cell::Number(spare),
         money(line.price),
         money(line.cost()),
-        Cell::Lines(vec![line.section.to_owned()]),
+        Cell::Lines(vec![line.section.name().to_owned()]),
         Cell::Lines(vec![line.detail.clone()]),
     ]
 }

@@ -335,7 +335,7 @@ fn layout_marks(design: &Design, takeoff: &Takeoff) -> Bytes {
         table.row(
             fields
                 .into_iter()
-                .chain([String::new(), mark.what.clone(), String::new()]),
+                .chain([String::new(), mark.what.to_string(), String::new()]),
         );
     }
     for line in &takeoff.plumb_lines {
@@ -352,7 +352,7 @@ fn layout_marks(design: &Design, takeoff: &Takeoff) -> Bytes {
         ];
         table.row(fields.into_iter().chain([
             String::new(),
-            line.what.to_owned(),
+            line.what.to_string(),
             "plumb line".to_owned(),
         ]));
     }
@@ -374,12 +374,12 @@ fn layout_marks(design: &Design, takeoff: &Takeoff) -> Bytes {
     }
     for it in &takeoff.packing {
         table.row([
-            it.of.clone(),
-            it.from.to_owned(),
+            it.of.to_string(),
+            it.from.to_string(),
             text(it.at),
             mm(it.at),
             String::new(),
-            it.read.clone(),
+            it.read.to_string(),
             format!("packed {}", text(it.thickness)),
         ]);
     }
@@ -404,7 +404,7 @@ fn buy_list(design: &Design, takeoff: &Takeoff) -> Bytes {
             it.map_or_else(String::new, |it| format!("{currency}{it}"))
         };
         table.row([
-            line.section.to_owned(),
+            line.section.name().to_owned(),
             line.item.clone(),
             line.count.to_string(),
             line.spare.to_string(),

@@ -207,11 +207,11 @@ fn layout(takeoff: &Takeoff) -> Value {
             })).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
         "story_pole": takeoff.story_pole.iter().map(|it| json!({
-            "what": it.what,
+            "what": it.what.to_string(),
             "height_mm": mm(it.height),
         })).collect::<Vec<_>>(),
         "plumb_lines": takeoff.plumb_lines.iter().map(|it| json!({
-            "what": it.what,
+            "what": it.what.to_string(),
             "from": it.from(),
             "right_mm": mm(it.right),
         })).collect::<Vec<_>>(),
@@ -223,11 +223,11 @@ fn layout(takeoff: &Takeoff) -> Value {
             "diameter_mm": mm(it.diameter),
         })).collect::<Vec<_>>(),
         "packing": takeoff.packing.iter().map(|it| json!({
-            "of": it.of,
-            "from": it.from,
+            "of": it.of.to_string(),
+            "from": it.from.name(),
             "at_mm": mm(it.at),
             "thickness_mm": mm(it.thickness),
-            "read": it.read,
+            "read": it.read.to_string(),
         })).collect::<Vec<_>>(),
     })
 }
@@ -253,7 +253,7 @@ fn vent(takeoff: &Takeoff) -> Value {
 fn buy(takeoff: &Takeoff) -> Value {
     let lines = takeoff.buy.iter().map(|it| {
         json!({
-            "section": it.section,
+            "section": it.section.name(),
             "item": it.item,
             "count": it.count,
             "spare": it.spare,
