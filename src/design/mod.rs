@@ -3,6 +3,8 @@
 //! What [`Params`] accepts is built; what is unwise becomes a finding later, and what has no room
 //! is left out with a [`Note`].
 
+#![deny(clippy::wildcard_enum_match_arm)]
+
 mod behind;
 mod beside;
 mod blocking;
@@ -34,7 +36,7 @@ mod wall;
 pub use beside::{CabinetLayout, cabinets};
 pub use blocking::{Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, hollow, section, wall_behind};
 pub use bores::{Crossing, crossings};
-pub use branch::{Branch, Face, Flank, Own};
+pub use branch::{Branch, ChaseFace, Flank, Own};
 pub use ceiling::{
     CeilingMembers, LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceiling_screw,
 };

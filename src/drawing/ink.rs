@@ -111,7 +111,7 @@ impl Pen {
             Self::Hidden => &[2.0, 1.0],
             Self::Clearance => &[4.0, 1.0, 0.6, 1.0],
             Self::Center => &[7.0, 1.2, 1.2, 1.2],
-            _ => &[],
+            Self::Cut | Self::Edge | Self::Context | Self::Thin | Self::Hatch | Self::Frame => &[],
         }
     }
 }

@@ -4,6 +4,8 @@
 //! millimetres of paper from its upper left corner, y down. *Errors*: none; a view of what is not there is
 //! left out. A new view is its file in `view/` and its line in the list there.
 
+#![deny(clippy::wildcard_enum_match_arm)]
+
 mod cut;
 mod dimension;
 mod eye;

@@ -63,7 +63,7 @@ impl Sheet {
     pub fn texts(&self) -> impl Iterator<Item = &Text> {
         self.ink.iter().filter_map(|ink| match ink {
             Ink::Text(text) => Some(text),
-            _ => None,
+            Ink::Line { .. } | Ink::Area { .. } | Ink::Circle { .. } => None,
         })
     }
 }

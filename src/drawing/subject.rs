@@ -268,20 +268,15 @@ fn told_apart(hatch: Hatch, around: &Rect, cut: &[(Rect, Hatch)]) -> Hatch {
 
 /// How what is cut of a part is hatched.
 fn hatch_of(part: &Part) -> Option<Hatch> {
-    match part.kind {
-        Kind::UnitBody | Kind::Screen => None,
-        _ if part.group == Group::Unit
-            || part.group == Group::Vent && !part.material.combustible =>
-        {
-            None
-        }
-        Kind::Board
-        | Kind::Finish
-        | Kind::WallLayer
-        | Kind::Floor
-        | Kind::Ceiling
-        | Kind::SideWall => Some(Hatch::Sheet),
-        _ => Some(Hatch::Wood),
+    let of_metal = part.group == Group::Unit
+        || part.group == Group::Vent && !part.material.combustible
+        || part.kind == Kind::Screen;
+    if of_metal {
+        None
+    } else if part.kind.is_sheet() {
+        Some(Hatch::Sheet)
+    } else {
+        Some(Hatch::Wood)
     }
 }
 

@@ -84,7 +84,7 @@ fn lines(svg: &mut String, sheet: &Sheet, pen: Pen) {
                 circle(&mut path, *center, *radius);
                 last = None;
             }
-            _ => {}
+            Ink::Line { .. } | Ink::Area { .. } | Ink::Circle { .. } | Ink::Text(_) => {}
         }
     }
     if path.is_empty() {

@@ -117,7 +117,7 @@ fn insulation(design: &Design) -> Option<Line> {
             _ => return None,
         },
         Placement::Projecting | Placement::Flush => ("wall behind", vec![back]),
-        _ => return None,
+        Placement::Divider | Placement::LeftCorner | Placement::RightCorner => return None,
     };
     if params.wall.sealed != Some(true) {
         return None;

@@ -309,9 +309,10 @@ fn pipe_lines(pipes: &PipeList, design: &Design) -> Vec<Line> {
         let mut parts = design.parts.iter().filter(|it| it.kind == kind);
         let Some(first) = parts.next() else { continue };
         // one cap is made of a hood and its front, and each pass has one plate
-        let count = match kind {
-            Kind::Firestop => 1 + parts.count(),
-            _ => 1,
+        let count = if kind == Kind::Firestop {
+            1 + parts.count()
+        } else {
+            1
         };
         add((item.to_owned(), true), count, sheet_metal(first, unit));
     }

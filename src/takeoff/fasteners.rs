@@ -14,7 +14,7 @@ mod steel;
 
 pub use purpose::Purpose;
 
-use crate::design::{Design, Kind, Part, StandingWall, passed_by_ceiling_screw};
+use crate::design::{Design, Kind, Part, StandingWall, Stock, passed_by_ceiling_screw};
 use crate::geom::{Contact, EndPlane};
 use crate::params::{Fasteners, Fit};
 use crate::units::{Length, MM_PER_INCH};
@@ -211,9 +211,10 @@ fn panel_screws(
 }
 
 fn thickness(part: &Part) -> Length {
-    match part.stock {
-        crate::design::Stock::Sheet(thickness) => thickness,
-        _ => Length::ZERO,
+    if let Stock::Sheet(thickness) = part.stock {
+        thickness
+    } else {
+        Length::ZERO
     }
 }
 
@@ -282,40 +283,39 @@ fn long_parts(design: &Design, counts: &mut Counts) {
     for part in &design.parts {
         let size = part.body.bounds.size();
         let length = Length::mm(size.x.max(size.y));
-        match part.kind {
-            Kind::SolePlate => {
-                let item = if steel::is_steel(part) {
-                    "slab anchors or drive pins, for track"
-                } else {
-                    "slab anchors, hot-dip galvanized or stainless"
-                };
-                counts.add(item, along(length, own.anchor_spacing), Purpose::SolePlates);
-            }
-            Kind::HeaderSpacer => {
-                let purpose = Purpose::HeaderPlies;
-                counts.add("16d nails", 2 * along(length, HEADER_PLIES), purpose);
-            }
-            Kind::TopPlate => {
-                let middle = part.body.bounds.center().truncate();
-                let ceiling = design.layout.ceiling_of(part);
-                let over = ceiling.planes().get(ceiling.plane_at(middle));
-                let over = over.copied().unwrap_or(EndPlane::level(Length::ZERO));
-                let item = own.ceiling_screw.map_or_else(
-                    || {
-                        let passed = passed_by_ceiling_screw(&design.params, &over);
-                        screw(passed, own.ceiling_screw_bite)
-                    },
-                    |own| screw(own, Length::ZERO),
-                );
-                let purpose = Purpose::UnderCeiling;
-                counts.add(item, along(length, own.ceiling_screw_spacing), purpose);
-            }
-            Kind::Mantel => {
-                if let Some(spacing) = own.bracket_spacing {
-                    counts.add("mantel brackets", along(length, spacing), Purpose::Mantel);
-                }
-            }
-            _ => {}
+        if part.kind == Kind::SolePlate {
+            let item = if steel::is_steel(part) {
+                "slab anchors or drive pins, for track"
+            } else {
+                "slab anchors, hot-dip galvanized or stainless"
+            };
+            let count = along(length, own.anchor_spacing);
+            counts.add(item, count, Purpose::SolePlates);
+        } else if part.kind == Kind::HeaderSpacer {
+            let count = 2 * along(length, HEADER_PLIES);
+            counts.add("16d nails", count, Purpose::HeaderPlies);
+        } else if part.kind == Kind::TopPlate {
+            let count = along(length, own.ceiling_screw_spacing);
+            counts.add(ceiling_screw(design, part), count, Purpose::UnderCeiling);
+        } else if let (Kind::Mantel, Some(spacing)) = (part.kind, own.bracket_spacing) {
+            let count = along(length, spacing);
+            counts.add("mantel brackets", count, Purpose::Mantel);
         }
     }
+}
+
+/// The screws of a top plate into what lies over it.
+fn ceiling_screw(design: &Design, plate: &Part) -> String {
+    let own = &design.params.fasteners;
+    let middle = plate.body.bounds.center().truncate();
+    let ceiling = design.layout.ceiling_of(plate);
+    let over = ceiling.planes().get(ceiling.plane_at(middle));
+    let over = over.copied().unwrap_or(EndPlane::level(Length::ZERO));
+    own.ceiling_screw.map_or_else(
+        || {
+            let passed = passed_by_ceiling_screw(&design.params, &over);
+            screw(passed, own.ceiling_screw_bite)
+        },
+        |own| screw(own, Length::ZERO),
+    )
 }

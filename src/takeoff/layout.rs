@@ -4,7 +4,7 @@
 
 use glam::DVec3;
 
-use super::marks::{Edge, Hand, LineWhat, PoleWhat, WallSide};
+use super::marks::{Hand, LevelEdge, LineWhat, PoleWhat, WallSide};
 use crate::design::{Design, Group, Kind, Part, Stage, crossings};
 use crate::geom::{Shape, TOLERANCE};
 use crate::params::RoomWall;
@@ -189,17 +189,14 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
             let (branch, kind) = (part.branch, part.kind);
             (PoleWhat::Part { branch, kind, edge }, part.stage)
         };
-        match part.kind {
-            Kind::Header | Kind::Mantel | Kind::Screen | Kind::Blocking => {
-                add(own(Edge::Bottom), low);
-                add(own(Edge::Top), high);
-            }
-            Kind::Sill | Kind::Ledge => add(own(Edge::Top), high),
-            Kind::PlatformPanel => add(
-                (PoleWhat::Platform, Stage::Platform),
-                design.layout.platform_top.to_mm(),
-            ),
-            _ => {}
+        if part.kind.is_set_by_both_edges() {
+            add(own(LevelEdge::Bottom), low);
+            add(own(LevelEdge::Top), high);
+        } else if matches!(part.kind, Kind::Sill | Kind::Ledge) {
+            add(own(LevelEdge::Top), high);
+        } else if part.kind == Kind::PlatformPanel {
+            let top = design.layout.platform_top.to_mm();
+            add((PoleWhat::Platform, Stage::Platform), top);
         }
     }
     if let Some(recess) = &design.layout.recess {
@@ -214,8 +211,8 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
     let pass = &design.layout.pass;
     if let Some(wall) = pass.wall {
         let hole = |edge| (PoleWhat::Hole(wall, edge), Stage::WallPass);
-        add(hole(Edge::Bottom), pass.heights.low.to_mm());
-        add(hole(Edge::Top), pass.heights.high.to_mm());
+        add(hole(LevelEdge::Bottom), pass.heights.low.to_mm());
+        add(hole(LevelEdge::Top), pass.heights.high.to_mm());
     }
     marks.sort_by(|a, b| a.height.to_mm().total_cmp(&b.height.to_mm()));
     marks

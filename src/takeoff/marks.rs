@@ -15,7 +15,7 @@ pub enum PoleWhat {
         /// What the trade calls it.
         kind: Kind,
         /// Which edge.
-        edge: Edge,
+        edge: LevelEdge,
     },
     /// The top of the platform.
     Platform,
@@ -26,12 +26,12 @@ pub enum PoleWhat {
     /// Halfway between the two.
     RecessMiddle,
     /// An edge of the hole for the vent through a wall of the room.
-    Hole(RoomWall, Edge),
+    Hole(RoomWall, LevelEdge),
 }
 
 /// A level edge.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Edge {
+pub enum LevelEdge {
     /// The lower one.
     Bottom,
     /// The upper one.
@@ -108,7 +108,7 @@ impl fmt::Display for PoleWhat {
     }
 }
 
-impl fmt::Display for Edge {
+impl fmt::Display for LevelEdge {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::Bottom => "bottom",

@@ -3,6 +3,8 @@
 //! In: a design. Out: a [`Takeoff`]. Pure and exact: rounding happens where it is written. What makes the
 //! takeoff useless, such as a piece longer than any board, is a fault with the key that mends it.
 
+#![deny(clippy::wildcard_enum_match_arm)]
+
 mod beads;
 mod boards;
 mod buy;
@@ -25,7 +27,7 @@ pub use buy::{FinishArea, Line, Section, board_feet, square_feet};
 pub use cut_list::Row;
 pub use fasteners::{FastenerCount, Purpose};
 pub use layout::{BoreMark, PlateMarks, PlumbLine, PoleMark, StickMark};
-pub use marks::{Edge, Hand, LineWhat, PoleWhat, WallSide};
+pub use marks::{Hand, LevelEdge, LineWhat, PoleWhat, WallSide};
 pub use pipes::{PipeList, Run};
 pub use saw::{Cut, Setup, Stop};
 pub use sheets::{CutSheet, PlacedPiece, Sheet, SheetPiece, SheetPlan};

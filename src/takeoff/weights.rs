@@ -24,7 +24,13 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
         let what = match part.group {
             Group::Framing => part.branch.name().to_owned(),
             Group::Vent => "wall pass".to_owned(),
-            group => group.name().to_owned(),
+            group @ (Group::Platform
+            | Group::Skins
+            | Group::Unit
+            | Group::Services
+            | Group::Clearances
+            | Group::Room
+            | Group::Fixed) => group.name().to_owned(),
         };
         if part.stage != Stage::WallPass && part.group != Group::Vent {
             slab += mass;

@@ -91,7 +91,7 @@ fn end(subject: &Subject<'_>, side: ChaseWall, wall: &StandingWall) -> Option<Fi
     ];
     let whence = match wall.place {
         RoomWall::Behind => "left end of the wall behind the chase",
-        _ => "left corner of the room",
+        RoomWall::Back | RoomWall::Left | RoomWall::Right => "left corner of the room",
     };
     let tape = |length| subject.tape(length);
     figure.notes = vec![format!(

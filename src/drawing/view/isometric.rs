@@ -117,20 +117,21 @@ fn framing(branch: Branch) -> String {
 /// What is said of the first part of each piece that is pulled off.
 fn step(part: &Part) -> Option<String> {
     let name = framing(part.branch);
-    let what = match part.stage {
-        Stage::WallPass => "pass through the wall",
-        Stage::Plates | Stage::Walls => &name,
-        Stage::Platform => "platform",
-        Stage::Unit => "unit",
-        Stage::Vent => "vent and cap",
-        _ => return None,
-    };
-    let order = match part.stage {
-        Stage::WallPass => 1,
-        Stage::Plates | Stage::Walls => 3,
-        Stage::Platform => 2,
-        Stage::Unit => 4,
-        _ => 5,
+    let (order, what) = match part.stage {
+        Stage::WallPass => (1, "pass through the wall"),
+        Stage::Platform => (2, "platform"),
+        Stage::Plates | Stage::Walls => (3, name.as_str()),
+        Stage::Unit => (4, "unit"),
+        Stage::Vent => (5, "vent and cap"),
+        Stage::Existing
+        | Stage::SealedWall
+        | Stage::RoughIn
+        | Stage::PassSealed
+        | Stage::CableShelf
+        | Stage::Board
+        | Stage::Finish
+        | Stage::Mantel
+        | Stage::Screen => return None,
     };
     Some(format!("{order}  {what}"))
 }

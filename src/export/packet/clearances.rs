@@ -74,14 +74,12 @@ fn volumes(html: &mut Html, packet: &Packet<'_>) {
 
 fn manual(html: &mut Html, packet: &Packet<'_>) {
     let params = &packet.products.design.params;
-    let rows = PARAMETERS
-        .iter()
-        .filter_map(|parameter| match params.get(parameter.key)? {
-            Value::Manual { value, page } => {
-                Some(row(parameter, &value.text(packet.unit()), &page))
-            }
-            _ => None,
-        });
+    let rows = PARAMETERS.iter().filter_map(|parameter| {
+        let Value::Manual { value, page } = params.get(parameter.key)? else {
+            return None;
+        };
+        Some(row(parameter, &value.text(packet.unit()), &page))
+    });
     Table {
         caption: "Numbers and answers of the manual",
         heads: &["key", "what", "in the file", "page", "seen in the manual"],

@@ -111,9 +111,10 @@ pub(super) fn touch(first: &Part, second: &Part) -> Option<Contact> {
 
 /// The screws of a board on a stick of steel.
 pub(super) fn board_screw(stick: &Part, board: Length) -> String {
-    let mils = match &stick.stock {
-        Stock::Steel(name) => steel(name).and_then(|it| it.steel).map_or(0, |it| it.mils),
-        _ => 0,
+    let mils = if let Stock::Steel(name) = &stick.stock {
+        steel(name).and_then(|it| it.steel).map_or(0, |it| it.mils)
+    } else {
+        0
     };
     let kind = if mils >= DRILL_POINT { "S-12" } else { "S" };
     format!("{} screws, type {kind}", screw_length(board, PAST_BOARD))

@@ -101,8 +101,7 @@ pub(in crate::export) fn plumb_lines(taken: &Taken<'_>) -> Table {
         .column(on(), |it| {
             Cell::text(match it.wall {
                 RoomWall::Back => "existing wall",
-                RoomWall::Behind => "wall behind the chase",
-                wall => wall.name(),
+                wall @ (RoomWall::Behind | RoomWall::Left | RoomWall::Right) => wall.name(),
             })
         })
         .column(only().json("what"), |it| Cell::text(it.what.to_string()))
@@ -114,7 +113,9 @@ pub(in crate::export) fn plumb_lines(taken: &Taken<'_>) -> Table {
         .column(what(), |it| Cell::text(it.what.to_string()))
         .column(only().terminal("what"), |it| match it.wall {
             RoomWall::Back => Cell::text(it.what.to_string()),
-            _ => Cell::Text(format!("{}, from the {}", it.what, it.from())),
+            RoomWall::Behind | RoomWall::Left | RoomWall::Right => {
+                Cell::Text(format!("{}, from the {}", it.what, it.from()))
+            }
         })
         .column(stands(), |_| Cell::text("plumb line"))
         .table()
