@@ -79,13 +79,12 @@ impl LineWhat {
     /// When the line's place can be measured.
     pub const fn stage(self) -> Stage {
         match self {
-            Self::Hole(_) => Stage::WallPass,
+            Self::Hole(_) | Self::Pipe => Stage::WallPass,
             Self::BoardCut(_)
             | Self::Opening(_)
             | Self::UnitCenter
             | Self::UnitAndPipe
-            | Self::SideWall(..)
-            | Self::Pipe => Stage::Plates,
+            | Self::SideWall(..) => Stage::Plates,
         }
     }
 }
