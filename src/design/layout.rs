@@ -15,7 +15,7 @@ use super::standing::StandingWall;
 use super::vent::{Path, RoofPass, pass_layout, roof_pass};
 use crate::geom::{Frame, TOLERANCE, Underside};
 use crate::params::{Collar, FrontForm, Layer, Lean, Params, Placement, RoomWall};
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, TapeUnit};
 
 /// What a side of the chase ends against.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -165,6 +165,15 @@ pub struct PassLayout {
     pub inside: (Length, Length),
     /// Where it goes through the outside face.
     pub outside: (Length, Length),
+}
+
+impl PassLayout {
+    /// The hole as it is marked out, its sides from the wall's left end and its heights from the bare slab: each edge on
+    /// the tape's next mark outward, and its sizes what lies between.
+    pub fn on_marks(&self, slab: Length, unit: TapeUnit) -> (Span, Span) {
+        let heights = self.heights.moved(-slab);
+        (self.sides.on_marks(unit), heights.on_marks(unit))
+    }
 }
 
 /// The depths of an existing wall's layers, from its finished face.

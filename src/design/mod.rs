@@ -24,6 +24,7 @@ mod order;
 mod packing;
 mod part;
 mod platform;
+mod raising;
 mod room;
 mod services;
 mod skins;
@@ -46,9 +47,10 @@ pub use framing::longest_board;
 pub use layout::{Layout, PassLayout, RecessLayout, Side, UnderCeiling, WallLayout};
 pub use mantel::{mantel_back, mantel_beyond, mantel_front, mantel_sides};
 pub use opened::OpenedWall;
-pub use order::{Hold, ORDER, Step};
+pub use order::{Hold, ORDER, Step, order};
 pub use packing::{Packed, Packing, ReadAt, Whence};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
+pub use raising::{Lifted, Method, RaisedFrom, Raising, WayUp, fit_of, raising};
 pub use span::{Span, point};
 pub use standing::{StandingWall, WallHole};
 pub use vent::{Path, Piece, RoofPass, Sections};
@@ -119,12 +121,14 @@ pub fn design(params: &Params) -> Design {
     ceiling::build(params, &layout, &mut builder);
     bores::drill(params, &mut builder);
     let packing = packing::all(params, &layout);
-    Design {
+    let mut design = Design {
         params: params.clone(),
         packing,
         layout,
         parts: builder.parts,
         clearances: builder.clearances,
         notes: builder.notes,
-    }
+    };
+    raising::stage_plates(&mut design);
+    design
 }

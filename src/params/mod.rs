@@ -37,9 +37,10 @@ mod yard;
 
 pub use chase_wall::ChaseWall;
 pub use choice::{
-    Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong, ProjectionDatum,
-    RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind, StubFrom, VeneerStandard,
+    Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
+    Fuel, GasPipe, GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong,
+    ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind, StubFrom,
+    VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;
@@ -50,7 +51,7 @@ pub use list::{
     Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
     FarWall, Fasteners, Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params,
     PipeKit, Platform, Project, Recess, Ridge, RightWall, Roof, Room, Saw, Screen, SideRule, Skins,
-    StockYard, Vent,
+    StockYard, Vent, WallsRaised,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use placement::{RoomWall, room_plan, wall_frame};

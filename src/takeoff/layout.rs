@@ -5,10 +5,10 @@
 use glam::DVec3;
 
 use super::marks::{Hand, LevelEdge, LineWhat, PoleWhat, WallSide};
-use crate::design::{Design, Group, Kind, Part, Stage, crossings};
+use crate::design::{Design, Group, Kind, Part, Span, Stage, crossings};
 use crate::geom::{Shape, TOLERANCE};
 use crate::params::RoomWall;
-use crate::units::Length;
+use crate::units::{Length, Rounding, TapeUnit};
 
 /// The marks of one plate.
 #[derive(Debug, Clone)]
@@ -43,6 +43,8 @@ pub struct PoleMark {
     pub height: Length,
     /// From which stage of the job on it can be measured.
     pub stage: Stage,
+    /// Which way it is rounded: the edge of a hole outward.
+    pub rounding: Rounding,
 }
 
 /// A plumb line on the existing wall.
@@ -54,6 +56,8 @@ pub struct PlumbLine {
     pub wall: RoomWall,
     /// From the wall's left end as seen from the room; on the wall behind the chase that is the left corner of the room.
     pub right: Length,
+    /// Which way it is rounded: the edge of what is cut outward.
+    pub rounding: Rounding,
 }
 
 /// Where a stick is bored.
@@ -170,7 +174,7 @@ fn marks_on(plate: &Part, design: &Design) -> Vec<StickMark> {
 pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
     let slab = design.layout.slab;
     let mut marks: Vec<PoleMark> = Vec::new();
-    let mut add = |(what, stage): (PoleWhat, Stage), height: f64| {
+    let mut mark = |(what, stage): (PoleWhat, Stage), height: f64, rounding: Rounding| {
         let height = Length::mm(height) - slab;
         let known = marks
             .iter()
@@ -180,9 +184,11 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
                 what,
                 height,
                 stage,
+                rounding,
             });
         }
     };
+    let mut add = |what: (PoleWhat, Stage), height: f64| mark(what, height, Rounding::Nearest);
     for part in &design.parts {
         let (low, high) = (part.body.bounds.low.z, part.body.bounds.high.z);
         let own = |edge| {
@@ -211,14 +217,27 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
     let pass = &design.layout.pass;
     if let Some(wall) = pass.wall {
         let hole = |edge| (PoleWhat::Hole(wall, edge), Stage::WallPass);
-        add(hole(LevelEdge::Bottom), pass.heights.low.to_mm());
-        add(hole(LevelEdge::Top), pass.heights.high.to_mm());
+        let (low, high) = (pass.heights.low.to_mm(), pass.heights.high.to_mm());
+        mark(hole(LevelEdge::Bottom), low, Rounding::Down);
+        mark(hole(LevelEdge::Top), high, Rounding::Up);
     }
     marks.sort_by(|a, b| a.height.to_mm().total_cmp(&b.height.to_mm()));
     marks
 }
 
+impl PoleMark {
+    /// The height as it is written.
+    pub fn tape(&self, unit: TapeUnit) -> String {
+        self.height.tape(unit, self.rounding)
+    }
+}
+
 impl PlumbLine {
+    /// The place as it is written.
+    pub fn tape(&self, unit: TapeUnit) -> String {
+        self.right.tape(unit, self.rounding)
+    }
+
     /// From where it counts.
     pub const fn from(&self) -> &'static str {
         match self.wall {
@@ -244,25 +263,19 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
         && !layout.is_across_corner
         && !(pass.inside.0 - layout.unit_center).abs().is_positive();
     if layout.opened.is_some() {
-        let line = |what, right| PlumbLine {
-            what,
-            wall: RoomWall::Back,
-            right,
-        };
+        let (old, opening) = (layout.chase, layout.rough_opening);
+        let [left, right] = edges(RoomWall::Back, old);
+        let [opens, closes] = edges(RoomWall::Back, opening);
         lines.extend([
-            line(LineWhat::BoardCut(Hand::Left), layout.chase.low),
-            line(LineWhat::Opening(Hand::Left), layout.rough_opening.low),
-            line(LineWhat::UnitCenter, layout.unit_center),
-            line(LineWhat::Opening(Hand::Right), layout.rough_opening.high),
-            line(LineWhat::BoardCut(Hand::Right), layout.chase.high),
+            left(LineWhat::BoardCut(Hand::Left)),
+            opens(LineWhat::Opening(Hand::Left)),
+            line(RoomWall::Back, LineWhat::UnitCenter, layout.unit_center),
+            closes(LineWhat::Opening(Hand::Right)),
+            right(LineWhat::BoardCut(Hand::Right)),
         ]);
     }
     if !layout.is_across_corner && !own_back {
-        let line = |what, right| PlumbLine {
-            what,
-            wall: behind,
-            right,
-        };
+        let line = |what, right| line(behind, what, right);
         let center = if shared {
             LineWhat::UnitAndPipe
         } else {
@@ -289,13 +302,13 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
         ]);
     }
     if let Some(wall) = pass.wall {
-        let line = |what, right| PlumbLine { what, wall, right };
+        let [left, right] = edges(wall, pass.sides);
         lines.extend([
-            line(LineWhat::Hole(Hand::Left), pass.sides.low),
-            line(LineWhat::Hole(Hand::Right), pass.sides.high),
+            left(LineWhat::Hole(Hand::Left)),
+            right(LineWhat::Hole(Hand::Right)),
         ]);
         if !shared {
-            lines.push(line(LineWhat::Pipe, pass.inside.0));
+            lines.push(line(wall, LineWhat::Pipe, pass.inside.0));
         }
     }
     lines.sort_by(|a, b| {
@@ -303,6 +316,25 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
         a.wall.cmp(&b.wall).then(along)
     });
     lines
+}
+
+const fn line(wall: RoomWall, what: LineWhat, right: Length) -> PlumbLine {
+    PlumbLine {
+        what,
+        wall,
+        right,
+        rounding: Rounding::Nearest,
+    }
+}
+
+/// Makers of the lines at the edges of what is cut: rounded outward.
+fn edges(wall: RoomWall, cut: Span) -> [impl Fn(LineWhat) -> PlumbLine; 2] {
+    [(cut.low, Rounding::Down), (cut.high, Rounding::Up)].map(|(right, rounding)| {
+        move |what| PlumbLine {
+            rounding,
+            ..line(wall, what, right)
+        }
+    })
 }
 
 /// Whether a part belongs to the new framing.

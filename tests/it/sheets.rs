@@ -158,10 +158,7 @@ fn distances_along_a_slope_are_true() {
     let slope = (1.0_f64 + 1.0 / 16.0).sqrt();
     let sheets = sheets(&changed(
         "steel-front",
-        &[(
-            "height = \"9' 0\\\"\"",
-            "height = \"9' 0\\\"\"\nrise_out = \"3:12\"",
-        )],
+        &[("slope = \"flat\"", "rise_right = 0\nrise_out = \"3:12\"")],
     ));
     let ceiling = sheet(&sheets, "Framing: ceiling");
     assert_stops(&stops(ceiling, Side::Below)[0], &[0.0, 46.75, 61.25]);

@@ -22,7 +22,11 @@ fn demo() -> Params {
 }
 
 fn with(keys: &[(&str, Value)]) -> Params {
-    keys.iter().fold(demo(), |params, (key, value)| {
+    let mut params = demo();
+    if keys.iter().any(|it| it.0.starts_with("ceiling.rise")) {
+        params.ceiling.slope = None;
+    }
+    keys.iter().fold(params, |params, (key, value)| {
         params
             .with(key, value)
             .unwrap_or_else(|faults| panic!("{key}: {faults:?}"))

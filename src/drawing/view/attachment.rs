@@ -199,6 +199,7 @@ fn ceiling(subject: &Subject<'_>, wall: &Shown, stud: &Part, cut: DVec3) -> Figu
         &[
             Purpose::StudToTrack,
             Purpose::PlateToStud,
+            Purpose::StudToTopPlate,
             Purpose::DoubledPlates,
             Purpose::UnderCeiling,
         ],

@@ -102,8 +102,13 @@ fn slope_in_words(subject: &Subject<'_>, over: &str, at_wall: Length) -> String 
     // one plane may have been laid through readings, whose slope nobody has written
     let slope = match layout.ceiling.planes() {
         [plane] => Slope::ratio(-plane.slope.y),
-        _ => params.ceiling.rise_out,
+        _ => params.ceiling.rise_out.unwrap_or(Slope::LEVEL),
     };
+    if params.missing_rises().contains(&"ceiling.rise_out") {
+        return format!(
+            "Ceiling: {over} over the upper face, drawn level out from the wall; how it rises is still asked."
+        );
+    }
     if slope == Slope::LEVEL {
         return format!("Ceiling: {over} over the upper face, level out from the wall.");
     }

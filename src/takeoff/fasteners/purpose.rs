@@ -11,6 +11,8 @@ pub enum Purpose {
     StudToSoleToe,
     /// A plate on its studs.
     PlateToStud,
+    /// Studs under a plate that is fixed already.
+    StudToTopPlate,
     /// Top plates of two walls.
     PlatesAtCorners,
     /// The plates of one wall.
@@ -64,6 +66,7 @@ impl Purpose {
             Self::StudToSoleEnd => "stud to sole plate, end nailed",
             Self::StudToSoleToe => "stud to sole plate, toe nailed",
             Self::PlateToStud => "top plate to stud, end nailed",
+            Self::StudToTopPlate => "stud to top plate, toe nailed",
             Self::PlatesAtCorners => "plates at corners",
             Self::DoubledPlates => "doubled top plates",
             Self::HeaderPlies => "plies of a header, along each edge",
