@@ -25,6 +25,7 @@ pub use dimension::{Chain, Side};
 pub use ink::{Fill, Ink, Pen, Rect, Stroke, Text};
 pub use paper::{Paper, Scale};
 pub use sheet::Sheet;
+pub use view::Drawing;
 
 use glam::{DVec2, DVec3};
 
@@ -69,10 +70,11 @@ pub fn visible_lines(bodies: &[&Body], right: DVec3, up: DVec3) -> Vec<[DVec2; 2
 /// ```
 pub fn sheets(design: &Design, takeoff: &Takeoff, paper: Paper) -> Vec<Sheet> {
     let subject = Subject::new(design, takeoff, paper);
-    let figures: Vec<figure::Figure> = in_parallel(view::VIEWS.iter(), |view| view(&subject))
-        .into_iter()
-        .flatten()
-        .collect();
+    let figures = in_parallel(view::VIEWS.iter(), |(shows, figures)| {
+        let figures = figures(&subject).into_iter();
+        figures.map(|it| (*shows, it)).collect::<Vec<_>>()
+    });
+    let figures: Vec<_> = figures.into_iter().flatten().collect();
     let count = figures.len();
     in_parallel(figures.into_iter().enumerate(), |(place, figure)| {
         sheet::lay_out(&subject, figure, paper, (place + 1, count))

@@ -5,7 +5,7 @@ use super::boards::BoardPlan;
 use super::fasteners::FastenerCount;
 use super::pipes::PipeList;
 use super::sheets::SheetPlan;
-use crate::catalog::lumber;
+use crate::catalog::{lumber, nominal};
 use crate::design::{Branch, Design, Kind, Part, Stock};
 use crate::geom::{Shape, TOLERANCE};
 use crate::params::{Params, SheetKind};
@@ -99,7 +99,7 @@ pub struct FinishArea {
 /// (DOC PS 20; from memory). Sizes without a nominal name have none.
 pub fn board_feet(size: &str, length: Length) -> Option<f64> {
     lumber(size)?;
-    let (thickness, width) = size.split_once('x')?;
+    let (thickness, width) = nominal(size)?;
     let number = |text: &str| crate::units::parse_number(text).ok();
     Some(number(thickness)? * number(width)? * (length.to_inches() / 12.0) / 12.0)
 }

@@ -32,7 +32,7 @@ pub use pipes::{PipeList, Run};
 pub use saw::{Cut, Setup, Stop};
 pub use sheets::{CutSheet, PlacedPiece, Sheet, SheetPiece, SheetPlan, cut_roundings};
 pub use stick::{End, Rip, SecondCut};
-pub use weights::{Weight, is_weighed};
+pub use weights::{Weighed, Weight, is_weighed};
 pub use yard::{Board, SoldLength};
 
 use std::collections::BTreeMap;

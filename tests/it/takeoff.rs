@@ -8,8 +8,8 @@ use chasewright::catalog::lumber;
 use chasewright::cli::{Exit, Stop};
 use chasewright::design::{Design, Kind, Stock, design};
 use chasewright::geom::Shape;
-use chasewright::params::{self, Manual, Params, SheetKind, Value};
-use chasewright::takeoff::{Line, Purpose, Takeoff, board_feet, takeoff};
+use chasewright::params::{self, ChaseWall, Manual, Params, SheetKind, Value};
+use chasewright::takeoff::{Line, Purpose, Takeoff, Weighed, board_feet, takeoff};
 use chasewright::units::{Angle, Length, Money, Rounding, Slope, TapeUnit, Weight};
 use chasewright::{cli, export};
 
@@ -579,7 +579,7 @@ fn weights_and_counts_are_the_users_own() {
     };
     let slab = |takeoff: &Takeoff| {
         let last = takeoff.weights.last().expect("the slab");
-        assert_eq!(last.what, "on the slab");
+        assert_eq!(last.what, Weighed::Slab);
         last.mass
     };
     let none = read("");
@@ -592,7 +592,10 @@ fn weights_and_counts_are_the_users_own() {
     assert!(!lacks(&some, "the unit") && !lacks(&some, "vent cap") && lacks(&some, "vent elbow"));
     let added = 83.914_588_45 + 4.0 + 2.0 * 0.453_592_37;
     assert_near(slab(&some) - slab(&none), added, 1e-9);
-    let unit = some.weights.iter().find(|it| it.what == "the unit");
+    let unit = some
+        .weights
+        .iter()
+        .find(|it| it.what.to_string() == "the unit");
     assert_eq!(unit.expect("the unit").two_can_lift, Some(false));
     let tape = some.buy.iter().find(|it| it.item == "foil tape");
     let tape = tape.expect("what the user counts");
@@ -1048,7 +1051,10 @@ fn the_lift_limit_is_the_users() {
     let mut params = demo("reading-room");
     let front = |params: &Params| {
         let taken = takeoff(&design(params));
-        let wall = taken.weights.into_iter().find(|it| it.what == "set-back");
+        let wall = taken
+            .weights
+            .into_iter()
+            .find(|it| it.what.is_wall(ChaseWall::SetBack));
         wall.unwrap()
     };
     let mass = front(&params).mass;

@@ -155,6 +155,7 @@ const NAMES: &[(&str, &str)] = &[
     ("LineWhat", "src/takeoff/marks.rs"),
     ("Purpose", "src/takeoff/fasteners/purpose.rs"),
     ("Section", "src/takeoff/buy.rs"),
+    ("Weighed", "src/takeoff/weights.rs"),
 ];
 
 /// Rooms below the writers: there a text is never asked what it says.
@@ -212,8 +213,11 @@ fn is_compared(text: &str, place: usize) -> bool {
     let before = text[statement..place].trim_start();
     let inside = |opening: &str| {
         before.rfind(opening).is_some_and(|at| {
-            let rest = &before[at + opening.len()..];
-            rest.matches(')').count() <= rest.matches('(').count()
+            let mut open = 1_i32;
+            before[at + opening.len()..].chars().all(|it| {
+                open += i32::from(it == '(') - i32::from(it == ')');
+                open > 0
+            })
         })
     };
     let compared = ["==", "!="]
@@ -257,15 +261,12 @@ fn below_the_writers_no_text_is_asked_what_it_says() {
         if !room_of(&path).is_some_and(|it| BELOW_WRITERS.contains(&it)) {
             continue;
         }
+        // there the text is a rule's own documentation
+        if path == "src/check/mod.rs" {
+            continue;
+        }
         for (number, line) in text.lines().enumerate() {
-            // the text of a rule is its documentation
-            let of_source = line.contains("strip_prefix(\"//!\")");
-            assert!(
-                of_source || !asks_a_text(line),
-                "{path}:{}: {}",
-                number + 1,
-                line.trim()
-            );
+            assert!(!asks_a_text(line), "{path}:{}: {}", number + 1, line.trim());
         }
     }
 }

@@ -187,7 +187,7 @@ fn goes_up_as(packet: &Packet<'_>, number: usize, wall: &Raising) -> String {
     };
     let mut weights = packet.takeoff.weights.iter();
     let lift = match weights
-        .find(|it| it.what == name.name())
+        .find(|it| it.what.is_wall(name))
         .and_then(|it| it.two_can_lift)
     {
         Some(true) => "; two people can lift it",

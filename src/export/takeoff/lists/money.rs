@@ -108,7 +108,9 @@ pub(in crate::export) fn weights(taken: &Taken<'_>) -> Table {
             only().terminal("Weights").csv(WEIGHTS),
             &taken.takeoff.weights,
         )
-        .column(data("what").terminal("what"), |it| Cell::text(&it.what))
+        .column(data("what").terminal("what"), |it| {
+            Cell::text(it.what.to_string())
+        })
         .column(only().terminal("weight").csv("weight"), |it| {
             Cell::Mass(it.mass)
         })
