@@ -16,7 +16,7 @@ use crate::export::{
 use crate::geom::Mesh;
 use crate::params::Params;
 use crate::scale::{self, ScaleError, Settings};
-use crate::solids::Solids;
+use crate::solids::Proved;
 use crate::takeoff::{PlanWatch, Takeoff, takeoff, takeoff_watched};
 
 /// The real jobs.
@@ -30,10 +30,16 @@ pub const WORK: Work = Work {
 };
 
 fn check(params: &Params, form: Form) -> Result<Verdicts, String> {
-    let design = design::design(params);
-    let mut findings = check::check(&design);
+    let (proved, findings) = checked(params);
+    verdicts(&proved.design, &findings, form)
+}
+
+/// The model, and what is found about it: what has no proper solid too, so that every command finds the same.
+fn checked(params: &Params) -> (Proved, Vec<Finding>) {
+    let proved = Proved::new(design::design(params), Mesh::CHORD_ERROR);
+    let mut findings = check::check(&proved.design);
     check::try_remedies(params, &mut findings);
-    verdicts(&design, &findings, form)
+    (proved, findings)
 }
 
 fn verdicts(design: &Design, findings: &[Finding], form: Form) -> Result<Verdicts, String> {
@@ -48,8 +54,7 @@ fn verdicts(design: &Design, findings: &[Finding], form: Form) -> Result<Verdict
 }
 
 fn build(params: &Params, form: BuildForm, watch: PlanWatch<'_>) -> Result<Built, String> {
-    with_products(params, (form.step, watch), |products, taken| {
-        let design = products.design;
+    with_products(params, (form.step, watch), |design, products, taken| {
         let mut files = files_of(products, |_| true)?;
         if form.drawings {
             let sheets = sheets(design, taken, None);
@@ -63,40 +68,39 @@ fn build(params: &Params, form: BuildForm, watch: PlanWatch<'_>) -> Result<Built
 
 /// The packet without what is written beside it.
 fn packet_alone(params: &Params, watch: PlanWatch<'_>) -> Result<Built, String> {
-    with_products(params, (StepForm::default(), watch), |products, taken| {
+    let form = (StepForm::default(), watch);
+    with_products(params, form, |design, products, taken| {
         let needs = files_of(products, |file| PACKET_NEEDS.contains(&file))?;
-        let sheets = sheets(products.design, taken, None);
+        let sheets = sheets(design, taken, None);
         Ok(vec![packet_of(products, taken, (&needs, &sheets))?])
     })
 }
 
-/// Makes everything that files are made of, and then files.
+/// Makes everything that files are made of, and then files, out of the whole design and the products of what is shown.
 fn with_products(
     params: &Params,
     (step, watch): (StepForm, PlanWatch<'_>),
-    files: impl FnOnce(&Products<'_>, &Takeoff) -> Result<Vec<OutputFile>, String>,
+    files: impl FnOnce(&Design, &Products<'_>, &Takeoff) -> Result<Vec<OutputFile>, String>,
 ) -> Result<Built, String> {
-    let design = design::design(params);
-    let mut findings = check::check(&design);
-    check::try_remedies(params, &mut findings);
-    let solids = Solids::new(&design, Mesh::CHORD_ERROR).map_err(|error| error.to_string())?;
+    let (proved, findings) = checked(params);
+    let design = &proved.design;
     let failing: BTreeSet<String> = findings
         .iter()
         .filter(|it| it.verdict == Verdict::Fail)
         .flat_map(|it| it.parts.iter().cloned())
         .collect();
     let products = Products {
-        design: &design,
-        solids: &solids,
+        design: &proved.shown,
+        solids: &proved.solids,
         failing: &failing,
-        overlaps: &check::shared(&design),
+        overlaps: &check::shared(design),
         findings: &findings,
         step,
     };
-    let taken = takeoff_watched(&design, watch);
+    let taken = takeoff_watched(design, watch);
     Ok(Built {
-        files: files(&products, &taken)?,
-        verdicts: verdicts(&design, &findings, Form::Table)?,
+        files: files(design, &products, &taken)?,
+        verdicts: verdicts(design, &findings, Form::Table)?,
         faults: taken.faults,
     })
 }

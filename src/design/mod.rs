@@ -23,6 +23,7 @@ mod opened;
 mod order;
 mod packing;
 mod part;
+mod plate_gap;
 mod platform;
 mod raising;
 mod room;
@@ -50,6 +51,7 @@ pub use opened::OpenedWall;
 pub use order::{Hold, ORDER, Step, order};
 pub use packing::{Packed, Packing, ReadAt, Whence};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
+pub use plate_gap::{PlateGap, plate_gaps};
 pub use raising::{Lifted, Method, RaisedFrom, Raising, WayUp, fit_of, raising};
 pub use span::{Span, point};
 pub use standing::{StandingWall, WallHole};
@@ -96,9 +98,10 @@ impl Design {
     }
 }
 
-/// Whether a point of the floor lies inside the chase's finished faces, where nobody sees it.
-pub fn hidden(design: &Design, right: Length, out: Length) -> bool {
-    services::inside_chase(&design.params, &design.layout, right, out)
+/// How far a point of the floor lies inside the chase's finished faces, to the nearest of sides and front; below zero
+/// it lies outside, in the room.
+pub fn inside_by(design: &Design, right: Length, out: Length) -> Length {
+    services::inside_by(&design.params, &design.layout, right, out)
 }
 
 /// Builds the model.

@@ -4,9 +4,7 @@ mod band;
 
 use glam::{DVec2, DVec3};
 
-use band::Band;
-pub(super) use band::Cut;
-pub(super) use band::tidy;
+pub(super) use band::{Band, Cut, tidy};
 
 use super::builder::{Builder, Make};
 use super::layout::{Layout, RecessLayout, Side};

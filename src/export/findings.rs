@@ -227,6 +227,7 @@ pub fn place_text(location: DVec3, unit: TapeUnit) -> String {
 pub fn note_text(note: &Note, unit: TapeUnit) -> String {
     match note {
         Note::LeftOut { id, why } => format!("{id} was left out: {why}"),
+        Note::Unproved { id, why } => format!("{id} is not in the model's files: {why}"),
         Note::Dropped { wall, center } => format!(
             "{wall}: the stud of the layout at {} gave way to a jack, king or end stud",
             center.tape(unit, Rounding::Nearest)

@@ -133,7 +133,7 @@ fn texts(packet: &Packet<'_>, stage: Stage) -> Vec<String> {
         Stage::Board => &[
             "Board that does not burn up to its line; its joints lie on sticks.",
             "A gap at the unit as its manual asks; no joint at a corner of an opening.",
-            "Hidden spaces closed where fire could run from one into the other.",
+            "Hidden spaces closed where fire could run from one into the other, the gap over the top plates among them.",
         ],
         Stage::Finish => {
             &["Finish meets the unit's edge as planned; nothing closes its air openings."]
