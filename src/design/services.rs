@@ -6,7 +6,9 @@ use super::builder::{Builder, Make};
 use super::layout::Layout;
 use super::skins::add_box;
 use super::span::{Span, point};
-use super::{Bars, Branch, Clearance, ClearanceKind, Face, Group, Kind, Own, Reach, Stage, Stock};
+use super::{
+    Bars, Branch, ChaseFace, Clearance, ClearanceKind, Group, Kind, Own, Reach, Stage, Stock,
+};
 use crate::catalog::Material;
 use crate::geom::{Body, Direction, Frame, Swept, Tube};
 use crate::params::{Gas, GasPipe, Params, Reach as From, StubFrom};
@@ -20,9 +22,9 @@ const FREE_REACH: Length = Length::inches(12.0);
 const PIPE_WALL: Length = Length::inches(0.1);
 
 /// The faces that a hand may come through.
-const FRONT: &[Face] = &[Face::Front, Face::Lower, Face::Upper];
-const LEFT: &[Face] = &[Face::Left];
-const RIGHT: &[Face] = &[Face::Right];
+const FRONT: &[ChaseFace] = &[ChaseFace::Front, ChaseFace::Lower, ChaseFace::Upper];
+const LEFT: &[ChaseFace] = &[ChaseFace::Left];
+const RIGHT: &[ChaseFace] = &[ChaseFace::Right];
 
 /// Builds stub, shutoff, cables and shelf.
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {

@@ -86,12 +86,14 @@ impl StandingWall {
             stud: stud.clone(),
             centers: match place {
                 RoomWall::Behind if params.has_own_back() => framed_centers(&wall, length),
-                _ => centers(&wall, length),
+                RoomWall::Back | RoomWall::Behind | RoomWall::Left | RoomWall::Right => {
+                    centers(&wall, length)
+                }
             },
             bearing: wall.bearing,
             top: match place {
                 RoomWall::Behind => params.underside_behind(),
-                _ => params.underside(),
+                RoomWall::Back | RoomWall::Left | RoomWall::Right => params.underside(),
             }
             .seen_from(&frame),
         })

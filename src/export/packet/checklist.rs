@@ -187,7 +187,7 @@ fn goes_up_as(packet: &Packet<'_>, number: usize, wall: &Raising) -> String {
     };
     let mut weights = packet.products.takeoff().weights.iter();
     let lift = match weights
-        .find(|it| it.what == name.name())
+        .find(|it| it.what.is_wall(name))
         .and_then(|it| it.two_can_lift)
     {
         Some(true) => "; two people can lift it",
@@ -223,7 +223,7 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     let unit = packet.unit();
     let takeoff = packet.products.takeoff();
     let lines = takeoff.plumb_lines.iter();
-    let lines = lines.filter(|it| line_stage(it.what) == stage).map(|it| {
+    let lines = lines.filter(|it| it.what.stage() == stage).map(|it| {
         (
             format!("{}, from the {}", it.what, it.from()),
             it.tape(unit),
@@ -237,7 +237,7 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     });
     let heights = takeoff.story_pole.iter();
     let heights = heights
-        .filter(|it| height_stage(&it.what) == stage)
+        .filter(|it| it.stage == stage)
         .map(|it| (format!("{}, above the bare slab", it.what), it.tape(unit)));
     let tight = packet.products.findings().iter();
     let tight = tight.filter(|it| {
@@ -251,27 +251,6 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
         Some((what, format!("{}, {limit}", texts.measured)))
     });
     lines.chain(packing).chain(heights).chain(tight).collect()
-}
-
-fn line_stage(what: &str) -> Stage {
-    if what.starts_with("hole") {
-        Stage::WallPass
-    } else {
-        Stage::Plates
-    }
-}
-
-/// When a height of the story pole can be measured.
-fn height_stage(what: &str) -> Stage {
-    let stages = [
-        ("hole", Stage::WallPass),
-        ("platform", Stage::Platform),
-        ("mantel", Stage::Mantel),
-        ("screen", Stage::Screen),
-        ("finished", Stage::Finish),
-    ];
-    let known = stages.iter().find(|(word, _)| what.contains(word));
-    known.map_or(Stage::Walls, |(_, stage)| *stage)
 }
 
 /// When the last of a finding's parts is built; what has none is measured with the walls.
