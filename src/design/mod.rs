@@ -13,7 +13,6 @@ mod clearances;
 mod enclosure;
 mod fixed;
 mod framing;
-mod layout;
 mod mantel;
 mod names;
 mod opened;
@@ -24,7 +23,6 @@ mod platform;
 mod room;
 mod services;
 mod skins;
-mod span;
 mod standing;
 mod unit;
 mod vent;
@@ -33,21 +31,24 @@ mod wall;
 pub use beside::{CabinetLayout, cabinets};
 pub use blocking::{Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, hollow, section, wall_behind};
 pub use bores::{Crossing, crossings};
-pub use ceiling::{
-    CeilingMembers, LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceiling_screw,
-};
+pub use ceiling::{LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceiling_screw};
 pub use clearances::{height_datum, projection_datum};
 pub use fixed::{FixedPlace, fixed_place};
 pub use framing::{WALLS, longest_board};
-pub use layout::{Layout, PassLayout, RecessLayout, Side, UnderCeiling, WallLayout};
 pub use mantel::{mantel_back, mantel_beyond, mantel_front, mantel_sides};
-pub use opened::{OPENED_WALL, OpenedWall};
+pub use opened::OPENED_WALL;
 pub use order::{Hold, ORDER, Step};
 pub use packing::Packing;
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
-pub use span::{Span, point};
-pub use standing::{StandingWall, WallHole};
-pub use vent::{Path, Piece, RoofPass, Sections};
+pub use vent::Sections;
+
+pub use crate::layout::{
+    CeilingMembers, Layout, OpenedWall, PassLayout, Path, Piece, RecessLayout, RoofPass,
+    StandingWall, UnderCeiling, WallHole, WallLayout, point,
+};
+pub use crate::units::Span;
+
+use std::sync::Arc;
 
 use glam::DVec3;
 
@@ -58,7 +59,7 @@ use crate::units::Length;
 #[derive(Debug, Clone)]
 pub struct Design {
     /// The parameters that it was made from.
-    pub params: Params,
+    pub params: Arc<Params>,
     /// The numbers that it follows from.
     pub layout: Layout,
     /// Every physical thing, the room included.
@@ -75,7 +76,7 @@ impl Design {
     /// The id of the part of the ceiling that lies over a place.
     pub fn ceiling_over(&self, place: DVec3) -> String {
         let (layout, out) = (&self.layout, Length::mm(-place.y));
-        let is_own = self.params.own_ceiling_behind().is_some();
+        let is_own = layout.site.ceiling_behind.is_some();
         if is_own && layout.ceiling_to(out) == &layout.ceiling_behind {
             return "behind/ceiling/1".to_owned();
         }
@@ -92,31 +93,31 @@ impl Design {
 
 /// Whether a point of the floor lies inside the chase's finished faces, where nobody sees it.
 pub fn hidden(design: &Design, right: Length, out: Length) -> bool {
-    services::inside_chase(&design.params, &design.layout, right, out)
+    services::inside_chase(&design.layout, right, out)
 }
 
 /// Builds the model.
 pub fn design(params: &Params) -> Design {
     let layout = Layout::new(params);
     let mut builder = builder::Builder::default();
-    framing::frame(params, &layout, &mut builder);
-    platform::build(params, &layout, &mut builder);
-    skins::build(params, &layout, &mut builder);
-    enclosure::build(params, &layout, &mut builder);
-    unit::build(params, &layout, &mut builder);
-    vent::build(params, &layout, &mut builder);
-    room::build(params, &layout, &mut builder);
+    framing::frame(&layout, &mut builder);
+    platform::build(&layout, &mut builder);
+    skins::build(&layout, &mut builder);
+    enclosure::build(&layout, &mut builder);
+    unit::build(&layout, &mut builder);
+    vent::build(&layout, &mut builder);
+    room::build(&layout, &mut builder);
     fixed::build(params, &mut builder);
-    beside::build(params, &layout, &mut builder);
-    services::build(params, &layout, &mut builder);
-    clearances::build(params, &layout, &mut builder);
-    blocking::build(params, &layout, &mut builder);
-    behind::build(params, &layout, &mut builder);
-    ceiling::build(params, &layout, &mut builder);
+    beside::build(&layout, &mut builder);
+    services::build(&layout, &mut builder);
+    clearances::build(&layout, &mut builder);
+    blocking::build(&layout, &mut builder);
+    behind::build(&layout, &mut builder);
+    ceiling::build(&layout, &mut builder);
     bores::drill(params, &mut builder);
-    let packing = packing::all(params, &layout);
+    let packing = packing::all(&layout);
     Design {
-        params: params.clone(),
+        params: Arc::clone(&layout.params),
         packing,
         layout,
         parts: builder.parts,

@@ -5,10 +5,9 @@
 
 use glam::{DVec2, DVec3};
 
-use super::layout::{Layout, Side};
-use super::span::point;
 use crate::geom::{EndPlane, Frame, TOLERANCE, Underside, line_under};
-use crate::params::{FloorReading, Params, PlatesAlong, RoomWall};
+use crate::layout::{Layout, point};
+use crate::params::{End, FloorReading, Params, PlatesAlong, RoomWall};
 use crate::units::Length;
 
 /// The space between a straight part and the room at one place.
@@ -104,11 +103,12 @@ impl WallPlace {
     }
 
     /// What its sole plate is packed with, at each reading of the floor near it.
-    fn sole_packing(&self, params: &Params, layout: &Layout) -> Vec<Packing> {
-        let read = params.floor_readings();
-        let place = |it: &FloorReading| layout.room.point(point(it.right, it.out, layout.slab));
+    fn sole_packing(&self, layout: &Layout) -> Vec<Packing> {
+        let read = layout.params.floor_readings();
+        let place =
+            |it: &FloorReading| layout.site.room.point(point(it.right, it.out, layout.slab));
         let places: Vec<DVec3> = read.iter().map(place).collect();
-        let near = self.near(params, &places).into_iter();
+        let near = self.near(&layout.params, &places).into_iter();
         near.map(|(index, along)| Packing {
             of: format!("{}, sole plate", self.name),
             from: self.begins(),
@@ -131,8 +131,8 @@ impl WallPlace {
     }
 
     /// What its plates lie the gap under, over the world: the ceiling, or its own plane under the readings.
-    pub(super) fn under(&self, params: &Params, layout: &Layout) -> Underside {
-        let line = self.top_line(params);
+    pub(super) fn under(&self, layout: &Layout) -> Underside {
+        let line = self.top_line(&layout.params);
         let slope = self.frame.x.truncate() * line.y;
         let from = slope.dot(self.frame.origin.truncate());
         let ends = [0.0, self.length.to_mm()].map(|u| -self.frame.point(DVec3::X * u).y);
@@ -145,14 +145,14 @@ impl WallPlace {
     }
 
     /// What its top plate is packed with, at each reading over it.
-    pub(super) fn top_packing(&self, params: &Params, layout: &Layout) -> Vec<Packing> {
-        if params.ceiling.plates == PlatesAlong::Plane {
+    pub(super) fn top_packing(&self, layout: &Layout) -> Vec<Packing> {
+        if layout.params.ceiling.plates == PlatesAlong::Plane {
             return Vec::new();
         }
-        let line = self.top_line(params);
-        let read = self.read_over(params).into_iter();
+        let line = self.top_line(&layout.params);
+        let read = self.read_over(&layout.params).into_iter();
         read.map(|(index, it)| {
-            let thickness = it.y - (line.x + line.y * it.x) + params.ceiling.gap.to_mm();
+            let thickness = it.y - (line.x + line.y * it.x) + layout.params.ceiling.gap.to_mm();
             let on_face = self.frame.point(DVec3::X * it.x);
             let over = layout.ceiling.z(on_face.truncate());
             Packing {
@@ -169,23 +169,23 @@ impl WallPlace {
 }
 
 /// Everything that is packed in a design.
-pub(super) fn all(params: &Params, layout: &Layout) -> Vec<Packing> {
-    let walls = super::framing::places(params, layout).into_iter();
-    let tops = walls.flat_map(|wall| wall.top_packing(params, layout));
-    let soles = super::framing::standing_places(params, layout).into_iter();
-    let soles = soles.flat_map(|wall| wall.sole_packing(params, layout));
+pub(super) fn all(layout: &Layout) -> Vec<Packing> {
+    let walls = super::framing::places(layout).into_iter();
+    let tops = walls.flat_map(|wall| wall.top_packing(layout));
+    let soles = super::framing::standing_places(layout).into_iter();
+    let soles = soles.flat_map(|wall| wall.sole_packing(layout));
     let beside = [RoomWall::Left, RoomWall::Right]
         .into_iter()
-        .flat_map(|wall| beside(wall, params, layout));
+        .flat_map(|wall| beside(wall, layout));
     tops.chain(soles)
-        .chain(at_the_wall(params, layout))
+        .chain(at_the_wall(layout))
         .chain(beside)
         .collect()
 }
 
 /// What the plumb ends of the chase's walls leave before a wall that leans, at each reading.
-fn at_the_wall(params: &Params, layout: &Layout) -> Vec<Packing> {
-    let Some(lean) = layout.lean.as_ref().filter(|_| !params.is_divider()) else {
+fn at_the_wall(layout: &Layout) -> Vec<Packing> {
+    let Some(lean) = layout.lean.as_ref().filter(|_| !layout.site.stands_off()) else {
         return Vec::new();
     };
     let read = lean.read.iter().enumerate();
@@ -196,7 +196,7 @@ fn at_the_wall(params: &Params, layout: &Layout) -> Vec<Packing> {
         thickness: *behind,
         read: format!("plumb reading {}", index + 1),
         place: point(
-            layout.chase.center(),
+            layout.site.chase.center(),
             layout.wall_behind(Length::ZERO),
             *height,
         ),
@@ -206,17 +206,17 @@ fn at_the_wall(params: &Params, layout: &Layout) -> Vec<Packing> {
 
 /// What a chase that stands square against a side wall of the room leaves there, where that is not square to the
 /// fireplace wall: at the corner, and at the chase's finished face.
-fn beside(wall: RoomWall, params: &Params, layout: &Layout) -> Vec<Packing> {
-    let opens = params.corner_opens(wall);
+fn beside(wall: RoomWall, layout: &Layout) -> Vec<Packing> {
+    let opens = layout.params.corner_opens(wall);
     let (index, right) = match wall {
         RoomWall::Left => (0, Length::ZERO),
-        _ => (1, params.room.width),
+        _ => (1, layout.params.room.width),
     };
-    let stands = layout.sides[index] == Side::Wall && !params.is_divider();
+    let stands = layout.site.ends[index] == End::Wall && !layout.site.stands_off();
     if opens.abs() <= TOLERANCE || !stands {
         return Vec::new();
     }
-    let reach = layout.lower_finished;
+    let reach = layout.faces.lower_finished;
     let gap = |out: Length| {
         if opens > 0.0 {
             out * opens
@@ -230,7 +230,7 @@ fn beside(wall: RoomWall, params: &Params, layout: &Layout) -> Vec<Packing> {
         at: out,
         thickness: gap(out),
         read: format!("across the {} corner", ["left", "right"][index]),
-        place: layout.room.point(point(right, out, layout.slab)),
+        place: layout.site.room.point(point(right, out, layout.slab)),
     };
     [Length::ZERO, reach].map(packing).to_vec()
 }

@@ -2,10 +2,10 @@
 
 use glam::DVec3;
 
-use super::span::Span;
 use crate::catalog::Material;
-use crate::geom::{Body, Direction};
-use crate::units::Length;
+use crate::geom::{Body, Direction, Underside};
+use crate::layout::Layout;
+use crate::units::{Length, Span};
 
 /// One physical thing, placed.
 #[derive(Debug, Clone)]
@@ -311,6 +311,13 @@ impl Part {
     pub fn heights(&self) -> Span {
         let bounds = &self.body.bounds;
         Span::new(Length::mm(bounds.low.z), Length::mm(bounds.high.z))
+    }
+}
+
+impl Layout {
+    /// The ceiling over a part: that of the room, unless it stands wholly behind the wall that is opened.
+    pub fn ceiling_of(&self, part: &Part) -> &Underside {
+        self.ceiling_to(Length::mm(-part.body.bounds.low.y))
     }
 }
 

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::fault::Fault;
-use super::placement::RoomWall;
+use super::room_wall::RoomWall;
 use super::sound::{limits_text, out_of_range, within};
 use super::value::length_text;
 use crate::units::{Length, TapeUnit};

@@ -60,7 +60,8 @@ impl Params {
     pub fn wall_lean(&self, slab: Length) -> Option<Lean> {
         let rows = &self.wall.plumb;
         let line = rows.line()?;
-        let (left, width) = (self.chase_left().to_mm(), self.chase_width().to_mm());
+        let site = self.site();
+        let (left, width) = (site.chase.low.to_mm(), site.width.to_mm());
         let depth = -self.chase.depth.to_mm();
         let plan = [(0.0, depth), (width, depth), (width, 0.0), (0.0, 0.0)];
         let plan = plan.map(|(x, y)| DVec2::new(left + x, y));

@@ -21,8 +21,10 @@ mod nearest;
 mod placement;
 mod read;
 mod reading;
+mod room_wall;
 mod route;
 mod rows;
+mod site;
 mod sound;
 mod stock;
 mod studs;
@@ -49,10 +51,11 @@ pub use list::{
     StockYard, Vent,
 };
 pub use manual::{MantelRule, Manual, Step};
-pub use placement::{RoomWall, room_plan, wall_frame};
 pub use read::read;
 pub use reading::{FloorReading, FloorRows, Reading};
+pub use room_wall::{RoomWall, room_plan, wall_frame};
 pub use route::{Exit, Leg, Lie, Route};
+pub use site::{Back, End, Site};
 pub use table::{Group, Parameter, Presence, Range};
 pub use value::{Kind, Value};
 pub use vent_step::{Side, Toward, VentStep};

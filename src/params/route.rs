@@ -13,7 +13,7 @@ use glam::DVec3;
 use super::choice::{Collar, SpaceBehind};
 use super::layer::Layer;
 use super::list::Params;
-use super::placement::RoomWall;
+use super::room_wall::RoomWall;
 use super::vent_step::{Side, Toward, VentStep};
 use crate::geom::EndPlane;
 use crate::units::{Angle, Length, Slope};
@@ -106,9 +106,10 @@ impl Params {
             Collar::Up => (face - self.vent.collar_offset, base + unit.body_height),
             Collar::Back => (face - unit.body_depth, base + self.vent.collar_offset),
         };
-        let right = unit
-            .center
-            .unwrap_or(self.chase_left() + self.chase_width() / 2.0);
+        let right = unit.center.unwrap_or_else(|| {
+            let site = self.site();
+            site.chase.low + site.width / 2.0
+        });
         DVec3::new(right.to_mm(), -out.to_mm(), height.to_mm())
     }
 

@@ -8,7 +8,7 @@ use crate::units::Length;
 impl Params {
     /// Studs of the front wall that reaches the ceiling; of a flush chase, those of the wall that is opened.
     pub fn front_stud(&self) -> &Lumber {
-        if self.is_flush() {
+        if self.site().opens_wall {
             return &self.wall.stud;
         }
         self.front.stud.as_ref().unwrap_or(&self.chase.stud)

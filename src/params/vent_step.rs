@@ -4,7 +4,7 @@
 //! `through roof`. Lengths count along the middle of the pipe, from where two center lines meet to
 //! where the next two meet. A run may say how it rises: `go 40 in rising 1/2:12`.
 
-use super::placement::RoomWall;
+use super::room_wall::RoomWall;
 use super::value::{Kind, Quantity, Value, angle_text, length_text};
 use crate::units::{Angle, Length, Slope, TapeUnit, parse_number};
 

@@ -187,7 +187,7 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
             Kind::Sill | Kind::Ledge => add(format!("{name}, top"), high),
             Kind::PlatformPanel => add(
                 "platform, top".to_owned(),
-                design.layout.platform_top.to_mm(),
+                design.layout.heights.platform_top.to_mm(),
             ),
             _ => {}
         }
@@ -243,11 +243,11 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
     let depth = design.params.chase.stud.width;
     let pass = &layout.pass;
     let mut lines = Vec::new();
-    let behind = design.params.wall_behind();
-    let own_back = design.params.has_own_back();
+    let behind = design.layout.site.behind;
+    let own_back = design.layout.site.is_enclosed();
     let shared = pass.wall == Some(behind)
         && layout.opened.is_none()
-        && !layout.is_across_corner
+        && !layout.site.is_turned()
         && !(pass.inside.0 - layout.unit_center).abs().is_positive();
     if layout.opened.is_some() {
         let line = |what, right| PlumbLine {
@@ -256,14 +256,14 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
             right,
         };
         lines.extend([
-            line("old board cut off, left", layout.chase.low),
+            line("old board cut off, left", layout.site.chase.low),
             line("opening for the unit, left", layout.rough_opening.low),
             line("center of the unit", layout.unit_center),
             line("opening for the unit, right", layout.rough_opening.high),
-            line("old board cut off, right", layout.chase.high),
+            line("old board cut off, right", layout.site.chase.high),
         ]);
     }
-    if !layout.is_across_corner && !own_back {
+    if !layout.site.is_turned() && !own_back {
         let line = |what, right| PlumbLine {
             what,
             wall: behind,
@@ -275,11 +275,11 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
             "center of the unit"
         };
         lines.extend([
-            line("left side wall, outside", layout.chase.low),
-            line("left side wall, inside", layout.chase.low + depth),
+            line("left side wall, outside", layout.site.chase.low),
+            line("left side wall, inside", layout.site.chase.low + depth),
             line(center, layout.unit_center),
-            line("right side wall, inside", layout.chase.high - depth),
-            line("right side wall, outside", layout.chase.high),
+            line("right side wall, inside", layout.site.chase.high - depth),
+            line("right side wall, outside", layout.site.chase.high),
         ]);
     }
     if let Some(wall) = pass.wall {

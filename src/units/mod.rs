@@ -7,6 +7,7 @@ mod length;
 mod money;
 mod parse;
 mod scanner;
+mod span;
 mod tape;
 
 pub use amount::{Amount, AmountKind, AreaWeight, HeatInput, Pressure, Weight};
@@ -14,4 +15,5 @@ pub use angle::{Angle, Slope};
 pub use length::{Length, MM_PER_INCH, TOLERANCE};
 pub use money::Money;
 pub use parse::{ParseError, parse_number};
+pub use span::Span;
 pub use tape::{Marks, Rounding, TapeUnit};

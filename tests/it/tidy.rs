@@ -9,6 +9,7 @@ const RANKS: &[&[&str]] = &[
     &["geom"],
     &["catalog"],
     &["params"],
+    &["layout"],
     &["design"],
     &["solids", "check", "takeoff", "scale"],
     &["drawing"],

@@ -37,7 +37,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let boards = design.parts.iter();
     let boards = boards.filter(|it| it.kind == Kind::Board && it.branch() == "face");
     let boards: Vec<String> = boards.map(|it| it.id.clone()).collect();
-    for band in bands(params, layout) {
+    for band in bands(layout) {
         if band.backing != Backing::BoardJoint {
             continue;
         }
@@ -74,8 +74,8 @@ fn openings(design: &Design, band: &Band, heights: Span) -> Vec<Span> {
     let begins = Length::mm(band.frame.origin.x);
     let unit = &params.appliance;
     let opening = Span::new(
-        layout.platform_top + unit.opening_bottom,
-        layout.opening_top,
+        layout.heights.platform_top + unit.opening_bottom,
+        layout.heights.opening_top,
     )
     .grown(unit.lip_thickness);
     let sides = Span::about(layout.unit_center, unit.opening_width).grown(unit.lip_thickness);

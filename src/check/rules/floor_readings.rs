@@ -29,7 +29,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let unit = design.params.project.unit;
     let soles: Vec<&Packing> = design.packing.iter().filter(|it| it.is_under()).collect();
     let layout = &design.layout;
-    let place = |it: &FloorReading| layout.room.point(point(it.right, it.out, layout.slab));
+    let place = |it: &FloorReading| layout.site.room.point(point(it.right, it.out, layout.slab));
     let read = design.params.floor_readings();
     let anywhere = read.iter().map(|it| (it.below, place(it)));
     let mut depths: Vec<_> = soles.iter().map(|it| (it.thickness, it.place)).collect();
