@@ -5,7 +5,7 @@ use crate::geom::fitted_plane;
 use crate::params::choice::PlatesAlong;
 use crate::params::fault::Fault;
 use crate::params::list::{Params, Ridge};
-use crate::params::value::length_text;
+use crate::params::text::length_text;
 use crate::units::Slope;
 
 /// The steepest that a plane may be, rise over run, as for slopes that are written.

@@ -4,7 +4,7 @@ use super::{Rule, unless_fits};
 use crate::params::choice::MantelExtent;
 use crate::params::fault::Fault;
 use crate::params::list::Params;
-use crate::params::room_wall::wall_frame;
+use crate::params::walls::wall_frame;
 use crate::units::Length;
 
 pub(super) static RULES: &[Rule] = &[mantel_length, mantel_between_walls, on_their_walls];

@@ -8,7 +8,7 @@ use crate::params::choice::FrontForm;
 use crate::params::fault::Fault;
 use crate::params::layer::Layer;
 use crate::params::list::Params;
-use crate::params::value::length_text;
+use crate::params::text::length_text;
 use crate::units::Length;
 
 /// Least height of the ceiling over the chase.

@@ -14,7 +14,7 @@ use crate::params::fault::Fault;
 use crate::params::list::Params;
 use crate::params::room_wall::RoomWall;
 use crate::params::site::{End, Site};
-use crate::params::value::length_text;
+use crate::params::text::length_text;
 use crate::units::{Length, Span, TOLERANCE};
 
 pub(super) static LEFT: Placed = Placed {

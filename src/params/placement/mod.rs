@@ -3,23 +3,15 @@
 mod corner;
 mod divider;
 mod flush;
+mod placed;
 mod projecting;
 
+use placed::Placed;
+
 use super::choice::Placement;
-use super::consistent::Rule;
 use super::fault::Fault;
 use super::list::Params;
 use super::site::Site;
-
-/// A placement.
-struct Placed {
-    /// Where it puts the chase.
-    site: fn(&Params) -> Site,
-    /// What is asked where it is chosen.
-    rules: &'static [Rule],
-    /// What is asked where another one is chosen: whether its own keys are written all the same.
-    elsewhere: &'static [Rule],
-}
 
 impl Placement {
     const fn placed(self) -> &'static Placed {

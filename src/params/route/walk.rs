@@ -4,9 +4,10 @@ use glam::DVec3;
 
 use super::super::choice::Collar;
 use super::super::list::Params;
-use super::super::room_wall::{RoomWall, wall_frame};
+use super::super::room_wall::RoomWall;
 use super::super::vent_step::{Side, Toward, VentStep};
-use super::{Exit, Flaw, Leg, Lie, Route};
+use super::super::walls::wall_frame;
+use super::leg::{Exit, Flaw, Leg, Lie, Route};
 use crate::units::{Angle, Length, Slope, TOLERANCE};
 
 /// Directions closer than this are one; a rise that is less is level.
