@@ -4,31 +4,16 @@
 //! *Units and frame*: millimetres of the printed model, z up from the bed. STL in 32 bits; every body is
 //! closed there too.
 //!
-//! *Source*: 3MF Core Specification 1.3 (base materials); the STL of the printers' trade, binary form.
+//! *Source*: the STL of the printers' trade, binary form.
 
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
-use std::io::{self, Cursor, Read as _, Write as _};
 
-use threemf::model::{
-    Base, BaseMaterials, Build, Item, Mesh as Mesh3, Metadata, Model, Object, Resources,
-    Triangle as Triangle3, Triangles, Unit, Vertex, Vertices,
-};
-
-use zip::write::SimpleFileOptions;
-use zip::{ZipArchive, ZipWriter};
-
+use super::three_mf::{Object, three_mf};
 use super::{ExportError, assembly, drawings_pdf};
 use crate::design::Design;
 use crate::geom::Mesh;
 use crate::scale::{Printed, ScaleModel};
-
-/// The core namespace, by the specification; base materials belong to it.
-const CORE: &str = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02";
-/// Name of the part of the container that holds the model.
-const USUAL: &str = "3dmodel.model";
-/// Colors: what is built, and what must stay clear.
-const COLORS: [(&str, &str); 2] = [("chase", "#DEBA84FF"), ("clearance", "#FF6A30FF")];
 
 /// A file's name and what stands in it.
 pub type Named = (String, Vec<u8>);
@@ -42,21 +27,21 @@ pub fn scale_files(design: &Design, model: &ScaleModel) -> Result<Vec<Named>, Ex
     let tail = format!("1-{}-mm", model.settings.ratio);
     let mut files = Vec::new();
     if model.too_large.is_none() {
-        let colored = [(&model.look, 0), (&model.clearances, 1)];
+        let groups = [(&model.look, 0), (&model.clearances, 1)];
         files.extend([
             (format!("look-{tail}.stl"), stl(model.look.iter())?),
             (
                 format!("look-clearances-{tail}.stl"),
                 stl(model.clearances.iter())?,
             ),
-            (format!("look-{tail}.3mf"), three_mf(name, &colored)?),
+            (format!("look-{tail}.3mf"), colored(name, &groups)?),
         ]);
     }
     for (number, plate) in (1..).zip(&model.kit.plates) {
         let pieces: Vec<Printed> = plate.seats.iter().map(|it| it.piece.clone()).collect();
         let file = format!("kit-plate-{number}-{tail}");
         files.push((format!("{file}.stl"), stl(pieces.iter())?));
-        files.push((format!("{file}.3mf"), three_mf(name, &[(&pieces, 0)])?));
+        files.push((format!("{file}.3mf"), colored(name, &[(&pieces, 0)])?));
     }
     files.push((format!("kit-{tail}.txt"), sheet(name, model).into_bytes()));
     let assembly = assembly::sheet(design, model);
@@ -149,120 +134,21 @@ fn stl<'a>(bodies: impl Iterator<Item = &'a Printed>) -> Result<Vec<u8>, ExportE
     Ok(bytes)
 }
 
-fn three_mf(name: &str, groups: &[(&Vec<Printed>, usize)]) -> Result<Vec<u8>, ExportError> {
+/// Groups of bodies as a 3MF, each group in one of its colors.
+fn colored(title: &str, groups: &[(&Vec<Printed>, usize)]) -> Result<Vec<u8>, ExportError> {
     let mut objects = Vec::new();
     for (bodies, color) in groups {
         for body in *bodies {
+            let Single { corners, triangles } = single(body)?;
             objects.push(Object {
-                // The colors have the first number.
-                id: objects.len() + 2,
-                name: Some(body.name.clone()),
-                pid: Some(1),
-                pindex: Some(*color),
-                mesh: Some(mesh(&single(body)?)),
-                ..Object::default()
+                name: &body.name,
+                color: *color,
+                corners,
+                triangles,
             });
         }
     }
-    let items = objects.iter().map(|object| Item {
-        objectid: object.id,
-        transform: None,
-        partnumber: object.name.clone(),
-    });
-    let base = COLORS.map(|(name, color)| Base {
-        name: name.to_owned(),
-        displaycolor: color.to_owned(),
-    });
-    let model = Model {
-        xmlns: CORE.to_owned(),
-        xmlns_m: Some(CORE.to_owned()),
-        metadata: vec![Metadata {
-            name: "Title".to_owned(),
-            value: Some(name.to_owned()),
-        }],
-        build: Build {
-            item: items.collect(),
-        },
-        resources: Resources {
-            object: objects,
-            basematerials: Some(vec![BaseMaterials {
-                id: 1,
-                base: base.to_vec(),
-            }]),
-        },
-        unit: Unit::Millimeter,
-    };
-    let mut file = Cursor::new(Vec::new());
-    threemf::write(&mut file, model).map_err(|error| unfit("3MF", &error))?;
-    colors_first(file.into_inner()).map_err(|error| unfit("3MF", &error))
-}
-
-/// The same container with the colors before the objects, and under their plain name: the specification
-/// (4.1) has resources stand before what refers to them, and the crate writes them after. The model gets the
-/// name that some readers look for, where the specification lets any name stand.
-fn colors_first(bytes: Vec<u8>) -> io::Result<Vec<u8>> {
-    let mut old = ZipArchive::new(Cursor::new(bytes))?;
-    let mut new = ZipWriter::new(Cursor::new(Vec::new()));
-    for place in 0..old.len() {
-        let mut entry = old.by_index(place)?;
-        let mut text = String::new();
-        entry.read_to_string(&mut text)?;
-        let name = entry.name().replace("model.model", USUAL);
-        new.start_file(name, SimpleFileOptions::default())?;
-        let text = text.replace("/model.model\"", &format!("/{USUAL}\""));
-        new.write_all(reordered(&text).as_bytes())?;
-    }
-    Ok(new.finish()?.into_inner())
-}
-
-fn reordered(text: &str) -> String {
-    const END: &str = "</m:basematerials>";
-    let places = [
-        text.find("<m:basematerials"),
-        text.find(END),
-        text.find("<object"),
-    ];
-    let [Some(start), Some(end), Some(object)] = places else {
-        return text.to_owned();
-    };
-    let end = end + END.len();
-    let colors = text[start..end].replace("m:base", "base");
-    let head = text[..object].replace(&format!(" xmlns:m=\"{CORE}\""), "");
-    format!(
-        "{head}{colors}\n    {}{}",
-        &text[object..start],
-        &text[end..]
-    )
-}
-
-fn mesh(single: &Single) -> Mesh3 {
-    let vertex = single.corners.iter().map(|[x, y, z]| Vertex {
-        x: shortest(*x),
-        y: shortest(*y),
-        z: shortest(*z),
-    });
-    let triangle = single.triangles.iter().map(|[v1, v2, v3]| Triangle3 {
-        v1: *v1,
-        v2: *v2,
-        v3: *v3,
-    });
-    Mesh3 {
-        vertices: Vertices {
-            vertex: vertex.collect(),
-        },
-        triangles: Triangles {
-            triangle: triangle.collect(),
-        },
-    }
-}
-
-/// A number of 32 bits with no more digits than tell it from its neighbors, so that corners that differ in
-/// the STL differ here.
-fn shortest(value: f32) -> f64 {
-    value
-        .to_string()
-        .parse()
-        .unwrap_or_else(|_| f64::from(value))
+    three_mf(title, &objects).map_err(|error| unfit("3MF", &error))
 }
 
 /// What lies on each plate, and what is not to scale.

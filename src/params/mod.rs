@@ -79,6 +79,21 @@ impl Params {
     /// # Errors
     /// The faults of the new value, or of how it goes with the others; an unknown key; a key of a table that
     /// these parameters leave out.
+    ///
+    /// # Examples
+    /// ```
+    /// use chasewright::params::{self, Value};
+    /// use chasewright::units::Length;
+    ///
+    /// let text = include_str!(concat!(
+    ///     env!("CARGO_MANIFEST_DIR"),
+    ///     "/params/reading-room.toml"
+    /// ));
+    /// let params = params::read(text).expect("a sound file");
+    /// let depth = Value::Length(Length::inches(30.0));
+    /// let deeper = params.with("chase.depth", &depth).expect("a sound depth");
+    /// assert_eq!(deeper.get("chase.depth"), Some(depth));
+    /// ```
     pub fn with(&self, key: &str, value: &Value) -> Result<Self, Vec<Fault>> {
         let parameter = parameter(key).ok_or_else(|| vec![unknown(key)])?;
         if let Some(fault) = sound::fault(parameter, value, self.project.unit) {

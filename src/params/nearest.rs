@@ -45,41 +45,15 @@ pub(super) fn word<'a>(written: &str, words: impl Iterator<Item = &'a str>) -> O
         .map(|(_, word)| word)
 }
 
-/// Fewest letters to add, drop, change, or swap with their neighbour, capitals aside.
+/// Fewest letters to add, drop, change, or swap with their neighbour, capitals and the kind of dash aside.
 fn distance(a: &str, b: &str) -> usize {
-    let fold = |text: &str| -> Vec<char> {
-        let letters = text.chars().take(64).flat_map(char::to_lowercase);
-        letters
-            .map(|c| if c == '-' || c == ' ' { '_' } else { c })
-            .collect()
-    };
-    let (a, b) = (fold(a), fold(b));
-    let mut before = vec![0; b.len() + 1];
-    let mut last: Vec<usize> = (0..=b.len()).collect();
-    for (i, &x) in a.iter().enumerate() {
-        let mut row = vec![i + 1];
-        for (j, &y) in b.iter().enumerate() {
-            let changed = last[j] + usize::from(x != y);
-            let mut best = changed.min(last[j + 1] + 1).min(row[j] + 1);
-            if i > 0 && j > 0 && x == b[j - 1] && a[i - 1] == y {
-                best = best.min(before[j - 1] + 1);
-            }
-            row.push(best);
-        }
-        before = std::mem::replace(&mut last, row);
-    }
-    last[b.len()]
+    strsim::osa_distance(&folded(a), &folded(b))
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn distances_of_the_textbook() {
-        // Levenshtein distance of kitten and sitting: 3, the textbook example.
-        assert_eq!(distance("kitten", "sitting"), 3);
-        assert_eq!(distance("widht", "width"), 1);
-        assert_eq!(distance("", "width"), 5);
-    }
+/// As two keys are compared; what is far longer than any key is not read to its end.
+fn folded(text: &str) -> String {
+    let letters = text.chars().take(64).flat_map(char::to_lowercase);
+    letters
+        .map(|it| if matches!(it, '-' | ' ') { '_' } else { it })
+        .collect()
 }

@@ -54,3 +54,4 @@ mod tidy;
 mod told;
 mod units;
 mod vent;
+mod writing;

@@ -13,6 +13,7 @@ use chasewright::params::{
 use chasewright::units::{Angle, Length, Slope};
 
 use crate::generate::random_params;
+use crate::support::{is_quick, seeds};
 
 /// Rules that judge studs of a layout, and findings that name a side.
 const OF_LAYOUTS: [&str; 16] = [
@@ -230,7 +231,7 @@ fn margins(params: &Params) -> BTreeMap<String, f64> {
 #[test]
 fn the_mirror_image_of_a_room_has_the_same_margins() {
     let mut compared = 0;
-    for seed in 0..400 {
+    for seed in seeds(0..400) {
         let params = random_params(seed);
         let (here, there) = (margins(&params), margins(&mirrored(&params)));
         for (about, margin) in &here {
@@ -243,5 +244,5 @@ fn the_mirror_image_of_a_room_has_the_same_margins() {
             assert!(apart < 1e-4, "seed {seed}: {about}: {margin} and {image}");
         }
     }
-    assert!(compared > 4000, "{compared}");
+    assert!(is_quick() || compared > 4000, "{compared}");
 }

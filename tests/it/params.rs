@@ -597,7 +597,7 @@ fn complete(text: &str, faults: &[params::Fault]) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(2000))]
+    #![proptest_config(ProptestConfig::with_cases(crate::support::cases(2000)))]
 
     #[test]
     fn any_text_is_read_or_told(text in "\\PC{0,80}|[\\[\\]{}=.,\"'#a-z0-9\\n\\t -]{0,120}") {

@@ -1,6 +1,7 @@
 //! What several tests share.
 
 use std::ffi::OsString;
+use std::ops::Range;
 use std::time::Duration;
 
 use chasewright::cli::{
@@ -15,6 +16,25 @@ pub(crate) fn assert_near(found: f64, expected: f64, tolerance: f64) {
         (found - expected).abs() <= tolerance,
         "found {found}, expected {expected} within {tolerance}"
     );
+}
+
+/// Whether what is random is tried on a few cases only: `tests/run quick` sets it.
+pub(crate) fn is_quick() -> bool {
+    std::env::var_os("QUICK").is_some()
+}
+
+/// How many random cases of so many are tried: all, or 100 at most.
+pub(crate) fn cases(all: u32) -> u32 {
+    if is_quick() { all.min(100) } else { all }
+}
+
+/// The seeds of a test over random designs: all, or the first 100.
+pub(crate) fn seeds(all: Range<u64>) -> Range<u64> {
+    if is_quick() {
+        all.start..all.end.min(all.start + 100)
+    } else {
+        all
+    }
 }
 
 /// Every demo in `params/`, by name.

@@ -60,7 +60,6 @@ fn outside_crates_stay_behind_their_gates() {
         ("ctrlc", "cli"),
         ("toml::", "params"),
         ("stl_io", "export"),
-        ("threemf", "export"),
         ("zip::", "export"),
         ("smallvec", "geom"),
         ("boolmesh", "scale"),
@@ -68,6 +67,9 @@ fn outside_crates_stay_behind_their_gates() {
         ("serde_json", "export"),
         ("ttf_parser", "drawing"),
         ("krilla", "export"),
+        ("base64::", "export"),
+        ("hmac_sha256", "export"),
+        ("strsim", "params"),
         ("std::fs", "cli"),
         ("SystemTime", "cli"),
     ];
