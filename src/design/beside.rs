@@ -1,7 +1,6 @@
 //! What stands beside the opening: legs under the mantel, and cabinets beside the chase.
 
-use super::builder::{Builder, Make};
-use super::skins::add_box;
+use super::builder::{Builder, Make, add_box};
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::layout::Layout;

@@ -1,10 +1,9 @@
 //! The enclosure of a flush chase behind the wall that it is set into: its back, its covers and lining, and the
 //! floor and ceiling that the room's own are carried on to.
 
-use super::builder::{Builder, Make};
-use super::framing::longest_board;
+use super::builder::{Builder, Make, add_box};
 use super::room::{SURFACE, ceiling_over};
-use super::skins::{Cut, Sheet, across_sheet, add_box, skin};
+use super::skins::{Cut, Sheet, across_sheet, skin};
 use super::standing::existing;
 use super::wall::{Cover, Wall};
 use super::{Kind, Stage, Stock};
@@ -26,7 +25,7 @@ pub(super) fn frame_back(layout: &Layout, builder: &mut Builder) {
         (&layout.ceiling_behind, layout.params.ceiling.gap),
         Cover::Plates(chase.top_plates),
     );
-    wall.longest = longest_board(&layout.params, &chase.stud);
+    wall.longest = layout.params.longest_board(&chase.stud);
     let standing = layout.standing_wall(RoomWall::Behind);
     wall.frame_around(standing.and_then(|it| layout.hole_in(it)));
     wall.hand_over(builder);

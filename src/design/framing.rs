@@ -11,10 +11,10 @@ use super::wall::{
     track_name,
 };
 use super::{Kind, Stock};
-use crate::catalog::{Lumber, Material, Steel, track_for};
+use crate::catalog::{Lumber, Material, Steel};
 use crate::geom::{EndPlane, Frame, Profile, Swept, Underside};
 use crate::layout::{Layout, RecessLayout, point};
-use crate::params::{Back, End, FrontForm, Params};
+use crate::params::{Back, End, FrontForm};
 use crate::units::{Length, Span};
 
 /// Frames every wall of the chase.
@@ -56,26 +56,6 @@ pub const WALLS: [&str; 6] = [
     "bump-out",
 ];
 
-/// What is left of the yard's longest plain board of the stock of a wall's plates, or of the track that
-/// goes with its studs, when its end is trimmed.
-pub fn longest_board(params: &Params, stud: &Lumber) -> Length {
-    let stock = &params.stock;
-    let plate = track_for(stud).unwrap_or_else(|| stud.clone());
-    let own = stock
-        .boards
-        .iter()
-        .filter(|it| it.size == plate && !it.treated)
-        .map(|it| it.length)
-        .reduce(Length::max);
-    let usual = if stud.is_steel() {
-        &stock.steel_lengths
-    } else {
-        &stock.lengths
-    };
-    let usual = usual.iter().copied().fold(Length::ZERO, Length::max);
-    own.unwrap_or(usual) - stock.end_trim
-}
-
 /// The unit's rough opening in a wall of these studs that begins so far to the right.
 fn opening<'a>(layout: &'a Layout, (begins, stud): (Length, &Lumber)) -> Opening<'a> {
     Opening {
@@ -97,7 +77,7 @@ fn under_ceiling<'a>(place: &WallPlace, layout: &'a Layout) -> Wall<'a> {
         (&place.under(layout), layout.params.ceiling.gap),
         Cover::Plates(layout.params.plates_on(stud)),
     );
-    wall.longest = longest_board(&layout.params, stud);
+    wall.longest = layout.params.longest_board(stud);
     wall
 }
 

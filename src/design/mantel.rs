@@ -3,8 +3,7 @@
 use glam::DVec2;
 
 use super::beside::cabinets;
-use super::builder::{Builder, Make};
-use super::skins::add_box;
+use super::builder::{Builder, Make, add_box};
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, TOLERANCE};

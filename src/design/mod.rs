@@ -34,7 +34,7 @@ pub use bores::{Crossing, crossings};
 pub use ceiling::{LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceiling_screw};
 pub use clearances::{height_datum, projection_datum};
 pub use fixed::{FixedPlace, fixed_place};
-pub use framing::{WALLS, longest_board};
+pub use framing::WALLS;
 pub use mantel::{mantel_back, mantel_beyond, mantel_front, mantel_sides};
 pub use opened::OPENED_WALL;
 pub use order::{Hold, ORDER, Step};

@@ -3,9 +3,8 @@
 use glam::{DVec2, DVec3};
 
 use super::Kind;
-use super::builder::Builder;
+use super::builder::{Builder, add_box};
 use super::opened;
-use super::skins::add_box;
 use super::standing::existing;
 use super::vent::build_rafters;
 use crate::catalog::Material;

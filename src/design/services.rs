@@ -2,8 +2,7 @@
 
 use glam::DVec3;
 
-use super::builder::{Builder, Make};
-use super::skins::add_box;
+use super::builder::{Builder, Make, add_box};
 use super::{Bars, Clearance, ClearanceKind, Group, Kind, Reach, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Body, Direction, Frame, Swept, Tube};

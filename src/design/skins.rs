@@ -8,7 +8,7 @@ use band::Band;
 pub(super) use band::Cut;
 pub(super) use band::tidy;
 
-use super::builder::{Builder, Make};
+use super::builder::{Builder, Make, add_box};
 use super::{Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, roofline};
@@ -377,18 +377,6 @@ fn lining(layout: &Layout, recess: &RecessLayout, builder: &mut Builder) {
         let make = skin(Kind::Board, Material::DRYWALL, board);
         add_box("recess", make, (sides, outs, heights), builder);
     }
-}
-
-/// Adds a box from its spans: to the right, out from the wall, and upward.
-pub(super) fn add_box(
-    branch: &'static str,
-    make: Make,
-    (sides, outs, heights): (Span, Span, Span),
-    builder: &mut Builder,
-) {
-    let shape = Swept::block(sides.size(), outs.size(), heights.size());
-    let frame = Frame::at(point(sides.low, outs.high, heights.low));
-    builder.add_next(branch, make, shape, frame);
 }
 
 /// The screen on its mount, in the middle of the recess.

@@ -2,8 +2,7 @@
 
 use glam::DVec3;
 
-use super::builder::{Builder, Make};
-use super::skins::add_box;
+use super::builder::{Builder, Make, add_box};
 use super::{Group, Kind, Piece, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, Tube};

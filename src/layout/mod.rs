@@ -19,6 +19,7 @@ mod roof;
 mod standing;
 mod under;
 mod vent;
+mod walls;
 
 use std::sync::Arc;
 
@@ -91,7 +92,7 @@ impl Layout {
         let unit_center = params.appliance.center.unwrap_or(site.chase.center());
         let rough_opening = rough_opening(params, unit_center);
         let path = Path::new(params);
-        let (standing, opened) = standing::all(params, &site, rough_opening);
+        let (standing, opened) = walls::standing(params, &site, rough_opening);
         let behind = standing.iter().find(|wall| wall.place == site.behind);
         Self {
             slab: params.slab(),

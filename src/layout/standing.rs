@@ -7,7 +7,6 @@
 use glam::{DVec2, DVec3};
 
 use super::described::{centers, described, framed_centers};
-use super::opened::OpenedWall;
 use super::place::rectangle;
 use crate::catalog::Lumber;
 use crate::geom::{EndPlane, Frame, Profile, TOLERANCE, Underside, roofline};
@@ -55,31 +54,9 @@ pub struct WallHole {
     pub heights: Span,
 }
 
-/// Every wall that the parameters describe, the fireplace wall always and first; and what becomes of that one where
-/// it is opened. Of an opened wall's studs those that stay whole are listed.
-pub(super) fn all(
-    params: &Params,
-    site: &Site,
-    rough_opening: Span,
-) -> (Vec<StandingWall>, Option<OpenedWall>) {
-    let behind = (site.behind == RoomWall::Behind).then_some(RoomWall::Behind);
-    let mut walls: Vec<StandingWall> = [RoomWall::Back, RoomWall::Left, RoomWall::Right]
-        .into_iter()
-        .chain(behind)
-        .filter_map(|place| StandingWall::new(params, site, place))
-        .collect();
-    let front = walls.first_mut().filter(|_| site.opens_wall);
-    let opened = front.map(|wall| {
-        let opened = OpenedWall::new(wall, site.chase, rough_opening);
-        wall.centers = opened.whole();
-        opened
-    });
-    (walls, opened)
-}
-
 impl StandingWall {
     /// The wall at a side of the room; `None` where the parameters do not describe it.
-    fn new(params: &Params, site: &Site, place: RoomWall) -> Option<Self> {
+    pub(super) fn new(params: &Params, site: &Site, place: RoomWall) -> Option<Self> {
         let wall = described(params, place)?;
         let (frame, length) = wall_frame(params, place);
         let frame = Frame {

@@ -2,7 +2,7 @@
 
 use super::choice::FrontForm;
 use super::list::Params;
-use crate::catalog::Lumber;
+use crate::catalog::{Lumber, track_for};
 use crate::units::Length;
 
 impl Params {
@@ -64,5 +64,25 @@ impl Params {
         } else {
             &self.chase.stud
         }
+    }
+
+    /// What is left of the yard's longest plain board of the stock of a wall's plates, or of the track that
+    /// goes with its studs, when its end is trimmed.
+    pub fn longest_board(&self, stud: &Lumber) -> Length {
+        let stock = &self.stock;
+        let plate = track_for(stud).unwrap_or_else(|| stud.clone());
+        let own = stock
+            .boards
+            .iter()
+            .filter(|it| it.size == plate && !it.treated)
+            .map(|it| it.length)
+            .reduce(Length::max);
+        let usual = if stud.is_steel() {
+            &stock.steel_lengths
+        } else {
+            &stock.lengths
+        };
+        let usual = usual.iter().copied().fold(Length::ZERO, Length::max);
+        own.unwrap_or(usual) - stock.end_trim
     }
 }

@@ -143,7 +143,7 @@ fn rank(room: &str) -> Option<usize> {
     RANKS.iter().position(|rooms| rooms.contains(&room))
 }
 
-fn sources() -> Vec<(String, String)> {
+pub(crate) fn sources() -> Vec<(String, String)> {
     let mut found = Vec::new();
     walk(Path::new("src"), &mut found);
     found.sort();

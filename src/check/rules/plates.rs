@@ -22,7 +22,7 @@ use glam::DVec3;
 
 use super::ARITHMETIC;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind, Part, WALLS, longest_board};
+use crate::design::{Design, Kind, Part, WALLS};
 use crate::geom::{TOLERANCE, contact};
 use crate::units::Length;
 
@@ -123,7 +123,7 @@ fn lengths(design: &Design, wall: &str, plates: &[&Part], report: &mut Report<'_
     if let Some(plate) = longest {
         let about = format!("{wall}: longest piece of a plate against the longest board");
         let stud = design.params.stud_of(wall);
-        let longest = longest_board(&design.params, stud);
+        let longest = design.params.longest_board(stud);
         let numbers = Numbers::at_most(length(plate), longest);
         let source = if stud.is_steel() {
             "stock.steel_lengths"

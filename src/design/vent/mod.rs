@@ -1,41 +1,27 @@
 //! The vent: from the collar along its path, out through a wall or the roof to the cap; and the framed pass.
 
+mod make;
 mod pass;
 mod roof;
 mod sections;
 
-use super::builder::{Builder, Make};
+use super::builder::Builder;
 use super::unit::collar_height;
-use super::{Group, Kind, Stage, Stock};
-use crate::catalog::Material;
+use super::{Kind, Stage};
 use crate::geom::{CenterLine, Frame, Tube};
 use crate::layout::{Layout, Piece};
 use crate::units::Length;
 
+use make::part;
 pub(super) use roof::{Member, build_rafters, member, pass_volume, ways_out};
 pub use sections::Sections;
 pub(super) use sections::joints;
-
-/// How far the firestop's plate laps over the hole's edge (common practice, no source).
-const FIRESTOP_LAP: Length = Length::inches(1.5);
-/// Thickness of the firestop's plate and of the cap's metal.
-const METAL: Length = Length::inches(0.0625);
 
 /// Builds pipe, elbows, firestop, cap and the framing of the pass.
 pub(super) fn build(layout: &Layout, builder: &mut Builder) {
     pipes(layout, builder);
     pass::build(layout, builder);
     roof::build(layout, builder);
-}
-
-fn part(kind: Kind, stage: Stage) -> Make {
-    Make {
-        kind,
-        group: Group::Vent,
-        material: Material::STEEL,
-        stock: Stock::Bought,
-        stage,
-    }
 }
 
 /// The pipe from the collar's end on, and the flue within it from the body on.

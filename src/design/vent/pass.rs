@@ -2,13 +2,12 @@
 
 use glam::DVec3;
 
-use super::{FIRESTOP_LAP, METAL, part};
-use crate::catalog::Material;
+use super::make::{FIRESTOP_LAP, METAL, frame_stick, part};
 use crate::design::builder::{Builder, Make};
 use crate::design::{Group, Kind, Stage, Stock};
 use crate::geom::{Frame, Profile, Swept};
 use crate::layout::{Layout, Piece, StandingWall, WallHole, crossing, pass_exit, rectangle};
-use crate::params::{FrameStock, Params};
+use crate::params::Params;
 use crate::units::{Length, Span};
 
 pub(super) fn build(layout: &Layout, builder: &mut Builder) {
@@ -133,20 +132,5 @@ fn frame_hole(layout: &Layout, wall: &StandingWall, hole: WallHole, builder: &mu
             let make = frame_stick(cut(name.clone()));
             wall.add_block(branch, make, (side, depth, hole.heights), builder);
         }
-    }
-}
-
-/// A stick of a pass's frame.
-pub(super) fn frame_stick(stock: FrameStock, from: Stock) -> Make {
-    let (material, from) = match stock {
-        FrameStock::Wood => (Material::LUMBER, from),
-        FrameStock::Steel => (Material::STEEL, Stock::Bought),
-    };
-    Make {
-        kind: Kind::PassFrame,
-        group: Group::Vent,
-        material,
-        stock: from,
-        stage: Stage::WallPass,
     }
 }

@@ -4,8 +4,7 @@
 
 use glam::{DVec2, DVec3};
 
-use super::pass::frame_stick;
-use super::{FIRESTOP_LAP, METAL, part};
+use super::make::{FIRESTOP_LAP, METAL, frame_stick, part};
 use crate::catalog::Material;
 use crate::design::builder::{Builder, Make};
 use crate::design::standing::existing;

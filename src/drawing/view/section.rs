@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 
 use glam::DVec3;
 
-use super::side::crop;
+use super::side::{crop, own_ceiling};
 use crate::design::{ClearanceKind, Kind, Part};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
@@ -157,14 +157,6 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
         );
     }
     own_ceiling(subject, figure);
-}
-
-/// The name of a ceiling of its own behind the wall that is opened.
-pub(super) fn own_ceiling(subject: &Subject<'_>, figure: &mut Figure) {
-    let behind = subject.layout().faces.front_back / 2.0;
-    if let Some(height) = subject.layout().site.ceiling_behind {
-        figure.call(at(behind, height), "ceiling behind the wall");
-    }
 }
 
 fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {

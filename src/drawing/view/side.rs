@@ -2,7 +2,6 @@
 
 use glam::DVec3;
 
-use super::section::own_ceiling;
 use crate::design::{cabinets, fixed_place, mantel_front};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
@@ -315,4 +314,12 @@ pub(super) fn crop(
         low: at(low, layout.slab - Length::inches(3.0)),
         high: at(high, highest),
     });
+}
+
+/// The name of a ceiling of its own behind the wall that is opened.
+pub(super) fn own_ceiling(subject: &Subject<'_>, figure: &mut Figure) {
+    let behind = subject.layout().faces.front_back / 2.0;
+    if let Some(height) = subject.layout().site.ceiling_behind {
+        figure.call(at(behind, height), "ceiling behind the wall");
+    }
 }
