@@ -1,7 +1,7 @@
 //! What stands beside the opening: legs under the mantel, and cabinets beside the chase.
 
 use super::builder::{Builder, Make, add_box};
-use super::{Group, Kind, Stage, Stock};
+use super::{Branch, Face, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::layout::Layout;
 use crate::params::{BesideSides, End};
@@ -12,7 +12,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
     legs(layout, builder);
     for cabinet in cabinets(layout) {
         add_box(
-            "cabinets",
+            Branch::Cabinets,
             bought(Kind::Cabinet, Material::CABINET),
             (cabinet.sides, cabinet.outs, cabinet.heights),
             builder,
@@ -51,7 +51,7 @@ fn legs(layout: &Layout, builder: &mut Builder) {
         Span::new(inner.high, outer.high),
     ] {
         add_box(
-            "face",
+            Branch::Face(Face::Front),
             bought(Kind::Leg, material),
             (sides, outs, Span::new(layout.slab, legs.top)),
             builder,

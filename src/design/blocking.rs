@@ -12,13 +12,12 @@ pub use bay::section;
 use bay::{Edge, Upright, bays, is_upright, uprights};
 
 use super::builder::{Builder, has_body};
-use super::opened::OPENED_WALL;
 use super::wall::framing;
-use super::{Bars, Kind, Part, Stock};
+use super::{Bars, Branch, Kind, Part, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{Body, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, overlaps};
 use crate::layout::{Layout, point};
-use crate::params::{Back, End, FrontForm, Params};
+use crate::params::{Back, ChaseWall, End, FrontForm, Params};
 use crate::units::{Length, Span};
 
 /// Bays narrower than this stay empty: nothing can be nailed in (common practice, no source).
@@ -46,8 +45,8 @@ pub enum Backing {
 pub struct Band {
     /// What it is for.
     pub backing: Backing,
-    /// The leading part of the ids of the sticks that it lies between.
-    pub wall: &'static str,
+    /// What the sticks that it lies between belong to.
+    pub wall: Branch,
     /// The wall's frame: x along the wall from its left end, y from its face inward, z up from the floor datum.
     pub frame: Frame,
     /// From where to where along the wall.
@@ -72,7 +71,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
         };
         for row in rows {
             let middle = band.height + size.width * row;
-            let stud = layout.params.stud_of(band.wall);
+            let stud = band.wall.stud(&layout.params);
             let kept = has_straps(band, stud).then_some(stud);
             block_row(
                 band,
@@ -89,8 +88,8 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
 }
 
 /// The lumber of a wall's studs, or of blocks in a wall of steel.
-fn wooden<'a>(params: &'a Params, wall: &str) -> &'a Lumber {
-    let stud = params.stud_of(wall);
+fn wooden(params: &Params, wall: Branch) -> &Lumber {
+    let stud = wall.stud(params);
     if stud.is_steel() {
         params.block_stock()
     } else {
@@ -100,7 +99,7 @@ fn wooden<'a>(params: &'a Params, wall: &str) -> &'a Lumber {
 
 /// Whether a band is backed by straps: in a wall of steel, but not behind a recess, whose studs lie flat.
 fn has_straps(band: &Band, stud: &Lumber) -> bool {
-    stud.is_steel() && band.wall != "recess"
+    stud.is_steel() && band.wall.wall().is_some()
 }
 
 /// Every band of wood that something asks for.
@@ -122,15 +121,15 @@ fn front(layout: &Layout, face: Length) -> (Frame, Span) {
     )
 }
 
-/// Name and stud face of the front wall that stands behind the face at a height.
-pub fn wall_behind(layout: &Layout, height: Length) -> (&'static str, Length) {
+/// The front wall, and its stud face, that stands behind the face at a height.
+pub fn wall_behind(layout: &Layout, height: Length) -> (ChaseWall, Length) {
     match layout.params.front.form {
-        _ if layout.opened.is_some() => (OPENED_WALL, layout.faces.lower_stud),
-        FrontForm::OneWall => ("front", layout.faces.lower_stud),
+        _ if layout.opened.is_some() => (ChaseWall::Opened, layout.faces.lower_stud),
+        FrontForm::OneWall => (ChaseWall::Front, layout.faces.lower_stud),
         FrontForm::Stepped if (layout.heights.framing_top - height).is_positive() => {
-            ("bump-out", layout.faces.lower_stud)
+            (ChaseWall::BumpOut, layout.faces.lower_stud)
         }
-        FrontForm::Stepped => ("set-back", layout.faces.upper_stud),
+        FrontForm::Stepped => (ChaseWall::SetBack, layout.faces.upper_stud),
     }
 }
 
@@ -147,7 +146,7 @@ fn mantel(layout: &Layout) -> Option<Band> {
     let (frame, along) = front(layout, face);
     Some(Band {
         backing: Backing::Mantel,
-        wall,
+        wall: wall.into(),
         frame,
         along,
         height: mantel.underside + mantel.thickness / 2.0,
@@ -162,7 +161,7 @@ fn screen(layout: &Layout) -> Option<Band> {
         .filter(|_| layout.params.screen.is_some())?;
     Some(Band {
         backing: Backing::Screen,
-        wall: "recess",
+        wall: Branch::Recess,
         frame: Frame::at(point(recess.rough.low, recess.framing_front, Length::ZERO)),
         along: Span::new(Length::ZERO, recess.rough.size()),
         height: recess.finished_height.center(),
@@ -179,7 +178,7 @@ fn rails(layout: &Layout) -> Vec<Band> {
         .filter(|it| it.side == End::Free)
         .map(|it| Band {
             backing: Backing::Rail,
-            wall: it.name,
+            wall: it.wall.into(),
             frame: it.frame,
             along: it.along,
             height,
@@ -190,7 +189,7 @@ fn rails(layout: &Layout) -> Vec<Band> {
 
 /// A side wall of the chase.
 struct SideWall {
-    name: &'static str,
+    wall: ChaseWall,
     side: End,
     frame: Frame,
     along: Span,
@@ -207,13 +206,19 @@ fn side_walls(layout: &Layout) -> Vec<SideWall> {
         Length::ZERO,
     );
     let frames = [
-        ("left side", Frame::new(left, DVec3::NEG_Y, DVec3::X)),
-        ("right side", Frame::new(right, DVec3::Y, DVec3::NEG_X)),
+        (
+            ChaseWall::LeftSide,
+            Frame::new(left, DVec3::NEG_Y, DVec3::X),
+        ),
+        (
+            ChaseWall::RightSide,
+            Frame::new(right, DVec3::Y, DVec3::NEG_X),
+        ),
     ];
     let all = frames.into_iter().zip(layout.site.ends);
     all.filter(|(_, side)| *side != End::Corner)
-        .map(|((name, frame), side)| SideWall {
-            name,
+        .map(|((wall, frame), side)| SideWall {
+            wall,
             side,
             frame,
             along,
@@ -237,7 +242,7 @@ fn board_joint(layout: &Layout) -> Option<Band> {
     let (frame, along) = front(layout, face);
     Some(Band {
         backing: Backing::BoardJoint,
-        wall,
+        wall: wall.into(),
         frame,
         along,
         height,
@@ -336,7 +341,7 @@ fn shifted(band: &Band, heights: Span, parts: &[Part]) -> Vec<Span> {
     let farthest = (heights.size() / 2.0 - COVER).max(Length::ZERO);
     let sticks = parts
         .iter()
-        .filter(|it| it.branch() == band.wall && !is_upright(it));
+        .filter(|it| it.branch == band.wall && !is_upright(it));
     let mut shifts: Vec<Length> = sticks
         .flat_map(|it| {
             let bounds = &it.body.bounds;
@@ -395,8 +400,8 @@ fn fits_in(body: &Body, bars: impl Fn(&Bars) -> bool, builder: &Builder) -> bool
 /// Rows of blocks on flat in every wall under the ceiling, so that no bay is open over more than 10 ft upward.
 fn against_fire(layout: &Layout, builder: &mut Builder) {
     let front_wall = match layout.params.front.form {
-        FrontForm::OneWall => "front",
-        FrontForm::Stepped => "set-back",
+        FrontForm::OneWall => ChaseWall::Front,
+        FrontForm::Stepped => ChaseWall::SetBack,
     };
     let (frame, along) = front(layout, layout.faces.upper_stud);
     // the wall that a flush chase is set into is there already
@@ -407,13 +412,13 @@ fn against_fire(layout: &Layout, builder: &mut Builder) {
     walls.extend(
         side_walls(layout)
             .into_iter()
-            .map(|it| (it.name, it.frame, it.along)),
+            .map(|it| (it.wall, it.frame, it.along)),
     );
     if layout.site.back == Back::Faced {
         let origin = point(layout.site.chase.high, Length::ZERO, Length::ZERO);
         let frame = Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y);
         walls.push((
-            "back",
+            ChaseWall::Back,
             frame,
             Span::new(Length::ZERO, layout.site.chase.size()),
         ));
@@ -421,14 +426,14 @@ fn against_fire(layout: &Layout, builder: &mut Builder) {
     if layout.site.is_enclosed() {
         let origin = point(layout.site.chase.low, -layout.site.lining, Length::ZERO);
         let along = Span::new(Length::ZERO, layout.params.chase.width);
-        walls.push(("back", Frame::at(origin), along));
+        walls.push((ChaseWall::Back, Frame::at(origin), along));
     }
-    let of_wood = |it: &(&'static str, Frame, Span)| !layout.params.stud_of(it.0).is_steel();
+    let of_wood = |it: &(ChaseWall, Frame, Span)| !layout.params.stud_of(it.0).is_steel();
     for (wall, frame, along) in walls.into_iter().filter(of_wood) {
         let tallest = builder
             .parts
             .iter()
-            .filter(|it| it.branch() == wall)
+            .filter(|it| it.is_of(wall))
             .map(|it| Length::mm(it.body.bounds.high.z))
             .fold(layout.slab, Length::max)
             - layout.slab;
@@ -437,7 +442,7 @@ fn against_fire(layout: &Layout, builder: &mut Builder) {
         while row < rows {
             let band = Band {
                 backing: Backing::Rail,
-                wall,
+                wall: wall.into(),
                 frame,
                 along,
                 height: layout.slab + tallest * (row / rows),
@@ -469,7 +474,7 @@ fn boards_across(layout: &Layout, builder: &mut Builder) {
         if has_place {
             super::skins::across(span, layout, builder);
         } else {
-            let id = format!("fireblock/board at {} in", right.to_inches());
+            let id = format!("{}/board at {} in", Branch::Fireblock, right.to_inches());
             builder.leave_out(id, "it does not stand between the side walls of the chase");
         }
     }

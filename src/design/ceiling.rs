@@ -8,15 +8,14 @@ use glam::DVec3;
 
 use super::blocking::has_room;
 use super::builder::Builder;
-use super::framing::WALLS;
 use super::standing::existing;
 use super::vent::{Member, member};
 use super::wall::framing;
-use super::{Kind, Part, Stock};
+use super::{Branch, Kind, Part, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{Body, EndPlane, TOLERANCE, Underside};
 use crate::layout::{CeilingMembers, Layout};
-use crate::params::{Params, Rafters};
+use crate::params::{ChaseWall, Params, Rafters};
 use crate::units::{Length, Span};
 
 /// Farthest that a top plate may run without being held: blocks stand so far apart (common practice, no source).
@@ -42,10 +41,10 @@ pub struct PlateRun {
 
 impl PlateRun {
     /// The top plates of a wall, pieces and layers as one; `None` where it has none.
-    pub fn of(wall: &str, parts: &[Part], members: &CeilingMembers) -> Option<Self> {
+    pub fn of(wall: ChaseWall, parts: &[Part], members: &CeilingMembers) -> Option<Self> {
         let mut plates = parts
             .iter()
-            .filter(|it| it.kind == Kind::TopPlate && it.branch() == wall)
+            .filter(|it| it.kind == Kind::TopPlate && it.is_of(wall))
             .peekable();
         let first = plates.peek()?;
         let along = first.body.frame.z.with_z(0.0).normalize_or_zero();
@@ -157,7 +156,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
                 (over, sides),
             );
             let make = existing(Kind::Rafter, Material::LUMBER);
-            builder.add_next("room", make, shape, frame);
+            builder.add_next(Branch::Room, make, shape, frame);
         }
     }
     // what carries another ceiling, over the plates behind an opened wall, nobody has described
@@ -170,7 +169,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
 fn blocks(params: &Params, members: &CeilingMembers, plane: EndPlane, builder: &mut Builder) {
     let stud = params.block_stock();
     let (over, beside) = members.axes();
-    for wall in WALLS {
+    for wall in ChaseWall::FRAMED {
         let Some(run) = PlateRun::of(wall, &builder.parts, members) else {
             continue;
         };
@@ -198,7 +197,7 @@ fn blocks(params: &Params, members: &CeilingMembers, plane: EndPlane, builder: &
                     Material::LUMBER,
                     Stock::Stick(stud.name.clone()),
                 );
-                builder.add_next("ceiling", make, shape, frame);
+                builder.add_next(Branch::Ceiling, make, shape, frame);
             }
         }
     }

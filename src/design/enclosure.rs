@@ -6,11 +6,11 @@ use super::room::{SURFACE, ceiling_over};
 use super::skins::{Cut, Sheet, across_sheet, skin};
 use super::standing::existing;
 use super::wall::{Cover, Wall};
-use super::{Kind, Stage, Stock};
+use super::{Branch, Flank, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::Frame;
 use crate::layout::{Layout, point, rectangle};
-use crate::params::{RoomWall, SpaceBehind};
+use crate::params::{ChaseWall, RoomWall, SpaceBehind};
 use crate::units::{Length, Span};
 
 /// The framed back, its studs round the hole for the vent; its face looks to the unit.
@@ -18,7 +18,7 @@ pub(super) fn frame_back(layout: &Layout, builder: &mut Builder) {
     let chase = &layout.params.chase;
     let origin = point(layout.site.chase.low, -layout.site.lining, layout.slab);
     let mut wall = Wall::under(
-        "back",
+        ChaseWall::Back,
         Frame::at(origin),
         (chase.width, [0.0; 2]),
         (&chase.stud, chase.stud_spacing),
@@ -52,9 +52,15 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
         let inside = layout.site.chase.grown(-studs);
         let outside = layout.site.chase.grown(behind.cover);
         let back = begins - studs;
-        hang("back lining", &lining, (inside, begins), layout, builder);
+        hang(
+            Branch::Lining(Flank::Back),
+            &lining,
+            (inside, begins),
+            layout,
+            builder,
+        );
         let place = (outside, back - behind.cover);
-        hang("back cover", &cover, place, layout, builder);
+        hang(Branch::Cover(Flank::Back), &cover, place, layout, builder);
     }
     let begins = if layout.site.is_enclosed() {
         begins - studs
@@ -66,25 +72,25 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
     let (low, high) = (layout.site.chase.low, layout.site.chase.high);
     let sides = [
         (
-            "left cover",
+            Branch::Cover(Flank::Left),
             &cover,
             Span::new(low - behind.cover, low),
             outs,
         ),
         (
-            "right cover",
+            Branch::Cover(Flank::Right),
             &cover,
             Span::new(high, high + behind.cover),
             outs,
         ),
         (
-            "left lining",
+            Branch::Lining(Flank::Left),
             &lining,
             Span::new(low + studs, low + studs + layout.site.lining),
             inside,
         ),
         (
-            "right lining",
+            Branch::Lining(Flank::Right),
             &lining,
             Span::new(high - studs - layout.site.lining, high - studs),
             inside,
@@ -108,7 +114,7 @@ fn sheet(material: Material, thickness: Length) -> Make {
 
 /// A sheet of the back, with the hole for the vent.
 fn hang(
-    branch: &'static str,
+    branch: Branch,
     make: &Make,
     (sides, back): (Span, Length),
     layout: &Layout,
@@ -146,7 +152,7 @@ fn surfaces(layout: &Layout, cover: Length, builder: &mut Builder) {
     let outs = Span::new(-layout.wall.outside, layout.faces.front_back);
     let below = Span::new(layout.slab - SURFACE, layout.slab);
     let floor = existing(Kind::Floor, Material::CONCRETE);
-    add_box("behind", floor, (sides, outs, below), builder);
+    add_box(Branch::Behind, floor, (sides, outs, below), builder);
     let over_wall = Span::new(layout.faces.front_back, layout.site.wall_face);
     let ceilings = if layout.site.ceiling_behind.is_some() {
         vec![(&layout.ceiling_behind, outs), (&layout.ceiling, over_wall)]
@@ -158,6 +164,6 @@ fn surfaces(layout: &Layout, cover: Length, builder: &mut Builder) {
     let hole = pass.map(|it| rectangle(it.right, it.back.moved(-layout.site.wall_face)));
     for (ceiling, over) in ceilings {
         let plan = rectangle(sides, Span::new(-over.high, -over.low));
-        ceiling_over("behind", ceiling, &plan, hole.as_deref(), builder);
+        ceiling_over(Branch::Behind, ceiling, &plan, hole.as_deref(), builder);
     }
 }

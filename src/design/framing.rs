@@ -10,30 +10,28 @@ use super::wall::{
     Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, Web, c_shape, framing, half_track,
     track_name,
 };
-use super::{Kind, Stock};
+use super::{Branch, Kind, Stock};
 use crate::catalog::{Lumber, Material, Steel};
 use crate::geom::{EndPlane, Frame, Profile, Swept, Underside};
 use crate::layout::{Layout, RecessLayout, point};
-use crate::params::{Back, End, FrontForm};
+use crate::params::{Back, ChaseWall, End, FrontForm};
 use crate::units::{Length, Span};
 
 /// Frames every wall of the chase.
 pub(super) fn frame(layout: &Layout, builder: &mut Builder) {
     match layout.params.front.form {
         _ if layout.opened.is_some() => opened::frame(layout, builder),
-        FrontForm::OneWall => front_wall("front", layout).hand_over(builder),
+        FrontForm::OneWall => front_wall(ChaseWall::Front, layout).hand_over(builder),
         FrontForm::Stepped => {
-            front_wall("set-back", layout).hand_over(builder);
+            front_wall(ChaseWall::SetBack, layout).hand_over(builder);
             bump_out(layout, builder);
         }
     }
-    for (name, side) in ["left side", "right side"]
-        .into_iter()
-        .zip(layout.site.ends)
-    {
-        if side != End::Corner {
-            side_wall(name, layout).hand_over(builder);
-        }
+    for (place, layout_from) in side_places(layout) {
+        let mut wall = under_ceiling(&place, layout);
+        wall.layout_from = layout_from;
+        wall.frame_plain();
+        wall.hand_over(builder);
     }
     if layout.site.is_enclosed() {
         enclosure::frame_back(layout, builder);
@@ -45,16 +43,6 @@ pub(super) fn frame(layout: &Layout, builder: &mut Builder) {
         recess_framing(layout, recess, builder);
     }
 }
-
-/// The names of the framed walls that a chase may have; of a stepped front the set-back wall and the frame before it.
-pub const WALLS: [&str; 6] = [
-    "front",
-    "set-back",
-    "left side",
-    "right side",
-    "back",
-    "bump-out",
-];
 
 /// The unit's rough opening in a wall of these studs that begins so far to the right.
 fn opening<'a>(layout: &'a Layout, (begins, stud): (Length, &Lumber)) -> Opening<'a> {
@@ -68,9 +56,9 @@ fn opening<'a>(layout: &'a Layout, (begins, stud): (Length, &Lumber)) -> Opening
 
 /// A wall under the ceiling, of its own studs.
 fn under_ceiling<'a>(place: &WallPlace, layout: &'a Layout) -> Wall<'a> {
-    let stud = layout.params.stud_of(place.name);
+    let stud = layout.params.stud_of(place.wall);
     let mut wall = Wall::under(
-        place.name,
+        place.wall,
         place.frame,
         (place.length, place.skew),
         (stud, layout.params.chase.stud_spacing),
@@ -84,18 +72,11 @@ fn under_ceiling<'a>(place: &WallPlace, layout: &'a Layout) -> Wall<'a> {
 /// Where the walls under the ceiling stand: front or set-back wall, side walls, a divider's back.
 pub(super) fn places(layout: &Layout) -> Vec<WallPlace> {
     let front = match layout.params.front.form {
-        FrontForm::OneWall => "front",
-        FrontForm::Stepped => "set-back",
+        FrontForm::OneWall => ChaseWall::Front,
+        FrontForm::Stepped => ChaseWall::SetBack,
     };
     let mut places = vec![front_place(front, layout)];
-    for (name, side) in ["left side", "right side"]
-        .into_iter()
-        .zip(layout.site.ends)
-    {
-        if side != End::Corner {
-            places.push(side_place(name, layout));
-        }
-    }
+    places.extend(side_places(layout).map(|it| it.0));
     if layout.site.back == Back::Faced {
         places.push(back_place(layout));
     }
@@ -111,10 +92,10 @@ pub(super) fn standing_places(layout: &Layout) -> Vec<WallPlace> {
     places
 }
 
-fn front_place(name: &'static str, layout: &Layout) -> WallPlace {
+fn front_place(wall: ChaseWall, layout: &Layout) -> WallPlace {
     let along = layout.site.framing_at(layout.faces.upper_stud);
     WallPlace {
-        name,
+        wall,
         frame: Frame::at(point(along.low, layout.faces.upper_stud, layout.slab)),
         length: along.size(),
         depth: layout.params.front_stud().width,
@@ -123,9 +104,9 @@ fn front_place(name: &'static str, layout: &Layout) -> WallPlace {
 }
 
 /// The wall that carries the ceiling line, the recess and an opening for the unit.
-fn front_wall<'a>(name: &'static str, layout: &'a Layout) -> Wall<'a> {
+fn front_wall(wall: ChaseWall, layout: &Layout) -> Wall<'_> {
     let along = layout.site.framing_at(layout.faces.upper_stud);
-    let mut wall = under_ceiling(&front_place(name, layout), layout);
+    let mut wall = under_ceiling(&front_place(wall, layout), layout);
     let recess = layout.recess.map(|recess| Recess {
         sides: recess.rough.moved(-along.low),
         heights: HeadHeights {
@@ -149,50 +130,45 @@ fn front_skew(layout: &Layout) -> [f64; 2] {
     [skew(layout.site.ends[0]), -skew(layout.site.ends[1])]
 }
 
-/// A side wall: it butts against the back of the front, and against the wall behind it.
-fn side_place(name: &'static str, layout: &Layout) -> WallPlace {
+/// The side walls that the chase has, and the end that the layout of each counts from: the one at the existing wall.
+/// They butt against the back of the front, and against the wall behind them.
+fn side_places(layout: &Layout) -> impl Iterator<Item = (WallPlace, LayoutFrom)> + use<> {
     let begins = layout.site.side_begins(Length::ZERO);
     let at_wall = if layout.site.is_turned() {
         1.0 / layout.site.spread
     } else {
         0.0
     };
-    let skew = if name == "left side" {
-        [-at_wall, 0.0]
-    } else {
-        [0.0, at_wall]
-    };
-    let frame = if name == "left side" {
-        let origin = point(layout.site.chase.low, begins, layout.slab);
-        Frame::new(origin, DVec3::NEG_Y, DVec3::X)
-    } else {
-        let origin = point(layout.site.chase.high, layout.faces.front_back, layout.slab);
-        Frame::new(origin, DVec3::Y, DVec3::NEG_X)
-    };
-    WallPlace {
-        name,
+    let place = |wall, frame, skew| WallPlace {
+        wall,
         frame,
         length: layout.faces.front_back - begins,
         depth: layout.params.chase.stud.width,
         skew,
-    }
-}
-
-fn side_wall<'a>(name: &'static str, layout: &'a Layout) -> Wall<'a> {
-    let mut wall = under_ceiling(&side_place(name, layout), layout);
-    if name == "right side" {
-        // its left end is at the front; both sides count from the existing wall
-        wall.layout_from = LayoutFrom::Right;
-    }
-    wall.frame_plain();
-    wall
+    };
+    let left = point(layout.site.chase.low, begins, layout.slab);
+    let right = point(layout.site.chase.high, layout.faces.front_back, layout.slab);
+    let left = Frame::new(left, DVec3::NEG_Y, DVec3::X);
+    let right = Frame::new(right, DVec3::Y, DVec3::NEG_X);
+    let both = [
+        (
+            place(ChaseWall::LeftSide, left, [-at_wall, 0.0]),
+            LayoutFrom::Left,
+        ),
+        (
+            place(ChaseWall::RightSide, right, [0.0, at_wall]),
+            LayoutFrom::Right,
+        ),
+    ];
+    let there = both.into_iter().zip(layout.site.ends);
+    there.filter(|it| it.1 != End::Corner).map(|(wall, _)| wall)
 }
 
 /// The back of a divider, from side to side; its face is turned away from the front.
 fn back_place(layout: &Layout) -> WallPlace {
     let origin = point(layout.site.chase.high, Length::ZERO, layout.slab);
     WallPlace {
-        name: "back",
+        wall: ChaseWall::Back,
         frame: Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y),
         length: layout.site.chase.size(),
         depth: layout.params.chase.stud.width,
@@ -211,7 +187,7 @@ fn back_wall(layout: &Layout) -> Wall<'_> {
 fn bump_out_place(layout: &Layout) -> WallPlace {
     let along = layout.site.framing_at(layout.faces.lower_stud);
     WallPlace {
-        name: "bump-out",
+        wall: ChaseWall::BumpOut,
         frame: Frame::at(point(along.low, layout.faces.lower_stud, layout.slab)),
         length: along.size(),
         depth: layout.params.bump_out_stud().width,
@@ -229,7 +205,7 @@ fn bump_out(layout: &Layout, builder: &mut Builder) {
     let place = bump_out_place(layout);
     let ledge_top = Underside::new(vec![EndPlane::level(layout.heights.framing_top)]);
     let mut wall = Wall::under(
-        place.name,
+        place.wall,
         place.frame,
         (place.length, place.skew),
         (stud, chase.stud_spacing),
@@ -282,7 +258,7 @@ fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Bui
         }
         let origin = point(left, layout.faces.lower_stud - stud.width, layout.slab);
         builder.add_next(
-            "bump-out",
+            ChaseWall::BumpOut,
             framing(Kind::Return, material, stock.clone()),
             Swept::square(profile(left == layout.site.chase.low), height),
             Frame::at(origin),
@@ -306,7 +282,7 @@ fn recess_framing(layout: &Layout, recess: &RecessLayout, builder: &mut Builder)
             let origin = point(recess.rough.low, layout.faces.front_back, bottom);
             let (material, stock, profile) = spacer(stud, behind);
             builder.add_next(
-                "recess",
+                Branch::Recess,
                 framing(Kind::Blocking, material, stock),
                 Swept::square(profile, recess.rough.size()),
                 Frame::new(origin, DVec3::Y, DVec3::Z),
@@ -329,7 +305,7 @@ fn recess_framing(layout: &Layout, recess: &RecessLayout, builder: &mut Builder)
             ),
         };
         builder.add_next(
-            "recess",
+            Branch::Recess,
             framing(Kind::RecessFraming, material, stock),
             Swept::square(profile, heights.size()),
             Frame::at(origin),

@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::beside::cabinets;
 use super::builder::{Builder, Make, add_box};
-use super::{Group, Kind, Stage, Stock};
+use super::{Branch, Face, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, TOLERANCE};
 use crate::layout::{Layout, point};
@@ -21,7 +21,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
         let outs = Span::new(mantel_back(mantel, layout), mantel_front(mantel, layout));
         let heights = Span::new(bottom, mantel.underside);
         add_box(
-            "mantel",
+            Branch::Mantel,
             bought(Kind::Leg, mantel),
             (sides, outs, heights),
             builder,
@@ -64,7 +64,7 @@ fn add_mantel(mantel: &Mantel, layout: &Layout, builder: &mut Builder) {
         corner(sides(back).low, back),
     ]);
     builder.add_next(
-        "face",
+        Branch::Face(Face::Front),
         bought(Kind::Mantel, mantel),
         Swept::square(profile, mantel.thickness),
         Frame::at(point(left, front, mantel.underside)),

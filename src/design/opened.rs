@@ -12,11 +12,8 @@ use super::wall::{Cover, Opening, Wall};
 use crate::catalog::Material;
 use crate::geom::Frame;
 use crate::layout::{Layout, point};
-use crate::params::SpaceBehind;
+use crate::params::{ChaseWall, SpaceBehind};
 use crate::units::{Length, Span};
-
-/// The leading part of the ids of everything in that wall.
-pub const OPENED_WALL: &str = "opened wall";
 
 /// Frames the opening into the wall, between its old plates.
 pub(super) fn frame(layout: &Layout, builder: &mut Builder) {
@@ -25,7 +22,7 @@ pub(super) fn frame(layout: &Layout, builder: &mut Builder) {
     };
     let origin = point(Length::ZERO, layout.faces.lower_stud, layout.slab);
     let mut wall = Wall::under(
-        OPENED_WALL,
+        ChaseWall::Opened,
         Frame::at(origin),
         (layout.params.room.width, [0.0; 2]),
         (&layout.params.wall.stud, layout.params.wall.stud_spacing),
@@ -77,7 +74,7 @@ pub(super) fn layers(layout: &Layout, builder: &mut Builder) {
     for (back, thickness, material, cut) in layers {
         if thickness.is_positive() {
             let sheet = Sheet {
-                branch: OPENED_WALL,
+                branch: ChaseWall::Opened.into(),
                 make: existing(Kind::WallLayer, material),
                 back,
                 thickness,

@@ -5,7 +5,7 @@ use glam::{DVec2, DVec3};
 use super::builder::{Builder, Make};
 use super::framing::backing;
 use super::skins::tidy;
-use super::{Group, Kind, Stage, Stock};
+use super::{Branch, Group, Kind, Stage, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
 use crate::layout::{Layout, point};
@@ -244,7 +244,7 @@ impl Sticks<'_> {
             top,
             bores: Vec::new(),
         };
-        builder.add_next("platform", make, shape, frame);
+        builder.add_next(Branch::Platform, make, shape, frame);
     }
 }
 
@@ -271,7 +271,7 @@ fn panel(area: &Area, bottom: Length, thickness: Length, builder: &mut Builder) 
     };
     let frame = Frame::at(DVec3::new(0.0, 0.0, bottom.to_mm()));
     builder.add_next(
-        "platform",
+        Branch::Platform,
         make,
         Swept::square(Profile::polygon(tidy(outline)), thickness),
         frame,

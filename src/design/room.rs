@@ -2,11 +2,10 @@
 
 use glam::{DVec2, DVec3};
 
-use super::Kind;
 use super::builder::{Builder, add_box};
-use super::opened;
 use super::standing::existing;
 use super::vent::build_rafters;
+use super::{Branch, Kind, opened};
 use crate::catalog::Material;
 use crate::geom::{EndPlane, Frame, Profile, Swept, Underside, roofline};
 use crate::layout::{Layout, rectangle};
@@ -31,7 +30,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
     let below = Span::new(layout.slab - SURFACE, layout.slab);
     let floor = existing(Kind::Floor, Material::CONCRETE);
     add_box(
-        "room",
+        Branch::Room,
         floor,
         (width.grown(SURFACE), under_wall, below),
         builder,
@@ -63,12 +62,12 @@ fn ceiling(layout: &Layout, builder: &mut Builder) {
     let pass = pass.filter(|_| ceiling.planes().len() == 1 && layout.opened.is_none());
     let hole = pass.map(|it| rectangle(it.right, it.back));
     let plan = room_plan(&layout.params);
-    ceiling_over("room", &ceiling, &plan, hole.as_deref(), builder);
+    ceiling_over(Branch::Room, &ceiling, &plan, hole.as_deref(), builder);
 }
 
 /// One thin solid for each plane of a ceiling over a plan, counter-clockwise; they meet plumb.
 pub(super) fn ceiling_over(
-    branch: &'static str,
+    branch: Branch,
     ceiling: &Underside,
     plan: &[DVec2],
     hole: Option<&[DVec2]>,
@@ -117,7 +116,7 @@ fn side_walls(layout: &Layout, builder: &mut Builder) {
         let outline = floor.into_iter().chain(roof.into_iter().rev()).collect();
         let origin = corner_at - swept * outward.to_mm();
         builder.add_next(
-            "room",
+            Branch::Room,
             existing(Kind::SideWall, Material::DRYWALL),
             Swept::square(Profile::polygon(outline), SURFACE),
             Frame::new(origin, along, DVec3::Z),

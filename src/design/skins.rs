@@ -9,7 +9,7 @@ pub(super) use band::Cut;
 pub(super) use band::tidy;
 
 use super::builder::{Builder, Make, add_box};
-use super::{Group, Kind, Stage, Stock};
+use super::{Branch, Face, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, roofline};
 use crate::layout::{Layout, RecessLayout, point};
@@ -45,7 +45,7 @@ pub(super) fn skin(kind: Kind, material: Material, thickness: Length) -> Make {
 
 /// One flat layer over a face: from a stud face outward.
 pub(super) struct Sheet {
-    pub(super) branch: &'static str,
+    pub(super) branch: Branch,
     pub(super) make: Make,
     /// Its back, out from the wall.
     pub(super) back: Length,
@@ -87,8 +87,8 @@ fn faces(layout: &Layout, builder: &mut Builder) {
     let lower_finish = (layout.faces.lower_stud + skins.board, skins.lower_finish);
     match layout.params.front.form {
         FrontForm::OneWall => {
-            let face = Face {
-                name: "face",
+            let face = FaceOf {
+                face: Face::Front,
                 from: layout.slab,
                 to: None,
             };
@@ -96,13 +96,13 @@ fn faces(layout: &Layout, builder: &mut Builder) {
             face.finish(layout, lower_finish, builder);
         }
         FrontForm::Stepped => {
-            let lower = Face {
-                name: "lower face",
+            let lower = FaceOf {
+                face: Face::Lower,
                 from: layout.slab,
                 to: Some(layout.heights.framing_top),
             };
-            let upper = Face {
-                name: "upper face",
+            let upper = FaceOf {
+                face: Face::Upper,
                 from: layout.heights.framing_top,
                 to: None,
             };
@@ -116,13 +116,13 @@ fn faces(layout: &Layout, builder: &mut Builder) {
 }
 
 /// A face of the front between two heights, or up to the ceiling.
-struct Face {
-    name: &'static str,
+struct FaceOf {
+    face: Face,
     from: Length,
     to: Option<Length>,
 }
 
-impl Face {
+impl FaceOf {
     /// Cement board up to the height that the parameters say, gypsum board above.
     fn board(&self, layout: &Layout, stud_face: Length, builder: &mut Builder) {
         let skins = &layout.params.skins;
@@ -138,7 +138,7 @@ impl Face {
                 (a, b) => a.or(b),
             };
             let sheet = Sheet {
-                branch: self.name,
+                branch: Branch::Face(self.face),
                 make: skin(Kind::Board, material, skins.board),
                 back: stud_face,
                 thickness: skins.board,
@@ -153,7 +153,7 @@ impl Face {
             return;
         }
         let sheet = Sheet {
-            branch: self.name,
+            branch: Branch::Face(self.face),
             make: skin(Kind::Finish, Material::STONE, thickness),
             back,
             thickness,
@@ -215,7 +215,7 @@ fn back_face(layout: &Layout, builder: &mut Builder) {
     for (kind, material, thickness, before) in layers {
         if thickness.is_positive() {
             let sheet = Sheet {
-                branch: "back face",
+                branch: Branch::Face(Face::Back),
                 make: skin(kind, material, thickness),
                 back: -(before + thickness),
                 thickness,
@@ -257,12 +257,19 @@ fn sides(layout: &Layout, builder: &mut Builder) {
             let left = layout.site.chase.low - inner - thickness;
             let right = layout.site.chase.high + inner;
             let faces = [
-                ("left face", left, layout.site.ends[0]),
-                ("right face", right, layout.site.ends[1]),
+                (Face::Left, left, layout.site.ends[0]),
+                (Face::Right, right, layout.site.ends[1]),
             ];
-            for (branch, side, _) in faces.into_iter().filter(|it| it.2 == End::Free) {
+            for (face, side, _) in faces.into_iter().filter(|it| it.2 == End::Free) {
                 let span = Span::new(side, side + thickness);
-                side_sheet(branch, make.clone(), span, forward, layout, builder);
+                side_sheet(
+                    Branch::Face(face),
+                    make.clone(),
+                    span,
+                    forward,
+                    layout,
+                    builder,
+                );
             }
         }
         inner += thickness;
@@ -270,7 +277,7 @@ fn sides(layout: &Layout, builder: &mut Builder) {
 }
 
 fn side_sheet(
-    branch: &'static str,
+    branch: Branch,
     make: Make,
     span: Span,
     forward: Length,
@@ -317,12 +324,12 @@ pub(super) fn across(span: Span, layout: &Layout, builder: &mut Builder) {
         layout.faces.front_back,
     );
     let make = skin(Kind::Board, Material::CEMENT_BOARD, span.size());
-    across_sheet("fireblock", make, (span, outs), layout, builder);
+    across_sheet(Branch::Fireblock, make, (span, outs), layout, builder);
 }
 
 /// A sheet that stands square to the front, from the slab up to the ceiling.
 pub(super) fn across_sheet(
-    branch: &'static str,
+    branch: Branch,
     make: Make,
     (span, outs): (Span, Span),
     layout: &Layout,
@@ -375,7 +382,7 @@ fn lining(layout: &Layout, recess: &RecessLayout, builder: &mut Builder) {
     ];
     for (sides, heights, outs) in boxes {
         let make = skin(Kind::Board, Material::DRYWALL, board);
-        add_box("recess", make, (sides, outs, heights), builder);
+        add_box(Branch::Recess, make, (sides, outs, heights), builder);
     }
 }
 
@@ -401,7 +408,7 @@ fn screen(layout: &Layout, builder: &mut Builder) {
             Span::about(up, mount),
         );
         add_box(
-            "recess",
+            Branch::Recess,
             bought(Kind::Mount, Material::STEEL),
             spans,
             builder,
@@ -413,7 +420,7 @@ fn screen(layout: &Layout, builder: &mut Builder) {
         Span::about(up, screen.height),
     );
     add_box(
-        "recess",
+        Branch::Recess,
         bought(Kind::Screen, Material::SCREEN),
         spans,
         builder,

@@ -3,10 +3,10 @@
 use glam::DVec3;
 
 use super::builder::{Builder, Make, add_box};
-use super::{Group, Kind, Piece, Stage, Stock};
+use super::{Branch, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, Tube};
-use crate::layout::{Layout, point, rectangle};
+use crate::layout::{Layout, Piece, point, rectangle};
 use crate::units::{Length, Span};
 
 /// The longest collar that is drawn.
@@ -21,7 +21,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
         Span::new(layout.heights.platform_top, layout.heights.body_top),
     );
     add_box(
-        "unit",
+        Branch::Unit,
         part(Kind::UnitBody, Material::ASSEMBLY),
         body,
         builder,
@@ -38,7 +38,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
         collar_height(layout),
     );
     builder.add_next(
-        "unit",
+        Branch::Unit,
         part(Kind::Collar, Material::STEEL),
         collar,
         first.frame,
@@ -79,7 +79,7 @@ fn lip(layout: &Layout, builder: &mut Builder) {
     let profile = Profile::polygon(outer).with_opening(rectangle(sides, heights));
     let origin = point(Length::ZERO, layout.faces.unit, Length::ZERO);
     builder.add_next(
-        "unit",
+        Branch::Unit,
         part(Kind::UnitLip, Material::STEEL),
         Swept::square(profile, unit.lip),
         Frame::new(origin, DVec3::X, DVec3::Z),
@@ -104,11 +104,11 @@ fn standoffs(
         let make = part(Kind::Standoff, Material::STEEL);
         let behind_pipe = outs.low.max(layout.path.pipe_out());
         add_box(
-            "unit",
+            Branch::Unit,
             make.clone(),
             (strip, Span::new(behind_pipe, outs.high), top),
             builder,
         );
-        add_box("unit", make, (strip, back, heights), builder);
+        add_box(Branch::Unit, make, (strip, back, heights), builder);
     }
 }

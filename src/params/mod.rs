@@ -7,6 +7,7 @@
 //! All parameters stand in one list, [`PARAMETERS`], and everything that knows of them works from it.
 
 mod ceiling;
+mod chase_wall;
 mod choice;
 mod consistent;
 mod corner;
@@ -38,10 +39,12 @@ mod walls;
 mod written;
 mod yard;
 
+pub use chase_wall::ChaseWall;
 pub use choice::{
-    Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong, ProjectionDatum,
-    RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind, StubFrom, VeneerStandard,
+    Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
+    Fuel, GasPipe, GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong,
+    ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind, StubFrom,
+    VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;

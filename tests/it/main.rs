@@ -21,6 +21,7 @@ mod heights;
 mod interference;
 #[cfg(target_os = "linux")]
 mod interrupt;
+mod knowing_less;
 mod mesh;
 mod mirror;
 mod moved;

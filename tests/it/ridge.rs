@@ -152,10 +152,10 @@ fn with_ridge(base: &Params, runs: RidgeRun, at: f64, (rise, fall): (f64, f64)) 
     ridge.at = Length::inches(at);
     ridge.fall = Some(Slope::ratio(fall));
     ridge.far_height = None;
-    params.ceiling.rise_right = Slope::LEVEL;
+    params.ceiling.rise_right = Some(Slope::LEVEL);
     match runs {
-        RidgeRun::Out => params.ceiling.rise_right = Slope::ratio(rise),
-        RidgeRun::Along => params.ceiling.rise_out = Slope::ratio(rise),
+        RidgeRun::Out => params.ceiling.rise_right = Some(Slope::ratio(rise)),
+        RidgeRun::Along => params.ceiling.rise_out = Some(Slope::ratio(rise)),
     }
     // judged as if written
     let key = Value::Length(params.ceiling.height.unwrap());

@@ -57,6 +57,44 @@ pub(crate) fn demos() -> Vec<(String, Params)> {
     demos
 }
 
+/// A demo's file with keys written over it, as they stand in a parameter file; a key of a table that the demo has
+/// not adds the table.
+pub(crate) fn written(demo: &str, changes: &[(&str, &str)]) -> toml::Table {
+    let path = format!("{}/params/{demo}.toml", env!("CARGO_MANIFEST_DIR"));
+    let text = std::fs::read_to_string(path).expect("the demo is there");
+    let mut file: toml::Table = text.parse().expect("the demo is TOML");
+    for (key, value) in changes {
+        let (group, name) = key.split_once('.').expect("a dotted key");
+        let line: toml::Table = format!("{name} = {value}")
+            .parse()
+            .expect("a value of TOML");
+        let table = file
+            .entry(group)
+            .or_insert_with(|| toml::Value::Table(toml::Table::new()));
+        table.as_table_mut().expect("a table").extend(line);
+    }
+    file
+}
+
+/// A file without a key; nothing if it does not have it.
+pub(crate) fn without(file: &toml::Table, key: &str) -> Option<toml::Table> {
+    let (group, name) = key.split_once('.').expect("a dotted key");
+    let mut file = file.clone();
+    let table = file.get_mut(group)?.as_table_mut()?;
+    table.remove(name).map(|_| file)
+}
+
+/// What a file's text, put together so, is read as.
+pub(crate) fn read_table(file: &toml::Table) -> Result<Params, Vec<params::Fault>> {
+    params::read(&toml::to_string(file).expect("TOML can be written"))
+}
+
+/// A demo with keys written over it.
+pub(crate) fn changed(demo: &str, changes: &[(&str, &str)]) -> Params {
+    read_table(&written(demo, changes))
+        .unwrap_or_else(|faults| panic!("{demo} with {changes:?}: {faults:#?}"))
+}
+
 /// How a run of the command line ended, and what it wrote.
 #[derive(Debug)]
 pub(crate) struct Ended {

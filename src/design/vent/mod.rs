@@ -5,17 +5,17 @@ mod pass;
 mod roof;
 mod sections;
 
-use super::builder::Builder;
-use super::unit::collar_height;
-use super::{Kind, Stage};
-use crate::geom::{CenterLine, Frame, Tube};
-use crate::layout::{Layout, Piece};
-use crate::units::Length;
-
 use make::part;
 pub(super) use roof::{Member, build_rafters, member, pass_volume, ways_out};
 pub use sections::Sections;
 pub(super) use sections::joints;
+
+use super::builder::Builder;
+use super::unit::collar_height;
+use super::{Branch, Kind, Stage};
+use crate::geom::{CenterLine, Frame, Tube};
+use crate::layout::{Layout, Piece};
+use crate::units::Length;
 
 /// Builds pipe, elbows, firestop, cap and the framing of the pass.
 pub(super) fn build(layout: &Layout, builder: &mut Builder) {
@@ -40,14 +40,19 @@ fn pipes(layout: &Layout, builder: &mut Builder) {
         };
         let (line, frame) = shortened(piece, start);
         let tube = tube(line, outer, vent.pipe_wall);
-        builder.add_next("vent", part(kind, Stage::Vent), tube, frame);
+        builder.add_next(Branch::Vent, part(kind, Stage::Vent), tube, frame);
     }
     let Some(flue) = vent.flue_diameter else {
         return;
     };
     for piece in &layout.path.pieces {
         let tube = tube(piece.line, flue / 2.0, vent.pipe_wall);
-        builder.add_next("vent", part(Kind::Flue, Stage::Vent), tube, piece.frame);
+        builder.add_next(
+            Branch::Vent,
+            part(Kind::Flue, Stage::Vent),
+            tube,
+            piece.frame,
+        );
     }
 }
 

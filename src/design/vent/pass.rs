@@ -4,10 +4,10 @@ use glam::DVec3;
 
 use super::make::{FIRESTOP_LAP, METAL, frame_stick, part};
 use crate::design::builder::{Builder, Make};
-use crate::design::{Group, Kind, Stage, Stock};
+use crate::design::{Branch, Group, Kind, Stage, Stock};
 use crate::geom::{Frame, Profile, Swept};
 use crate::layout::{Layout, Piece, StandingWall, WallHole, crossing, pass_exit, rectangle};
-use crate::params::Params;
+use crate::params::{ChaseWall, Params, RoomWall};
 use crate::units::{Length, Span};
 
 pub(super) fn build(layout: &Layout, builder: &mut Builder) {
@@ -56,7 +56,7 @@ fn firestop(
         hole.heights.grown(FIRESTOP_LAP),
     );
     builder.add_next(
-        "vent",
+        Branch::Vent,
         part(Kind::Firestop, Stage::PassSealed),
         Swept::square(ring(plate, inner), METAL),
         sheet_frame(wall, Length::ZERO),
@@ -81,22 +81,26 @@ fn cap(params: &Params, (wall, straight): (&StandingWall, &Piece), builder: &mut
         ),
     );
     builder.add_next(
-        "vent",
+        Branch::Vent,
         part(Kind::Cap, Stage::Vent),
         Swept::square(ring(outer, inner), hood),
         sheet_frame(wall, outside + hood),
     );
     let plate = Span::new(outside + hood, outside + vent.cap_depth);
     let make = part(Kind::Cap, Stage::Vent);
-    wall.add_block("vent", make, (outer.0, plate, outer.1), builder);
+    wall.add_block(Branch::Vent, make, (outer.0, plate, outer.1), builder);
 }
 
 /// Sill, head and sides of the hole, between the existing studs that stay whole.
 fn frame_hole(layout: &Layout, wall: &StandingWall, hole: WallHole, builder: &mut Builder) {
     let stock = layout.params.vent.pass_frame;
     // in a back that is framed with the chase its sticks belong to that wall
-    let own = layout.site.frames(wall.place);
-    let branch = if own { "back" } else { "wall pass" };
+    let own = wall.place == RoomWall::Behind && layout.site.is_enclosed();
+    let branch = if own {
+        Branch::Wall(ChaseWall::Back)
+    } else {
+        Branch::WallPass
+    };
     let frame_stick = |from: Stock| {
         let make = frame_stick(stock, from);
         if own {

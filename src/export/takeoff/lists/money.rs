@@ -67,7 +67,7 @@ pub(in crate::export) fn finish(taken: &Taken<'_>) -> Table {
         .list(names, &taken.takeoff.finish)
         .column(only().csv("section"), |_| Cell::text("finish"))
         .column(only().csv("item").terminal("face").json("face"), |it| {
-            Cell::text(&it.face)
+            Cell::text(it.face.name())
         })
         .column(only().terminal("area"), |it| {
             Cell::Text(match taken.unit() {

@@ -116,11 +116,8 @@ fn sticks<'a>(
             Cell::Lines([cuts, more(it, unit)].concat())
         })
         .column(only().packet("where"), |it| {
-            Cell::Text(format!(
-                "{}: {}",
-                kinds(it).join(", "),
-                it.places.join(", ")
-            ))
+            let places: Vec<&str> = it.places.iter().map(|it| it.0.name()).collect();
+            Cell::Text(format!("{}: {}", kinds(it).join(", "), places.join(", ")))
         })
         .column(only().csv("rip"), |it| Cell::Lines(rip(it, unit)))
         .column(only().json("rip"), |it| {
@@ -161,12 +158,10 @@ fn kinds(row: &Row) -> Vec<String> {
 
 /// What the pieces are, and their places with how many each has.
 fn counted_places(row: &Row) -> String {
-    let count = |place: &String| {
-        let begins = |id: &&String| id.split('/').next() == Some(place);
-        let count = row.parts.iter().filter(begins).count();
-        format!("{place} {count}")
-    };
-    let places: Vec<String> = row.places.iter().map(count).collect();
+    let places = row.places.iter();
+    let places: Vec<String> = places
+        .map(|(place, count)| format!("{place} {count}"))
+        .collect();
     format!("{}: {}", kinds(row).join(", "), places.join(", "))
 }
 
