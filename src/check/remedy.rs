@@ -11,7 +11,7 @@ use super::rules::RULES;
 use super::{Change, Finding, Remedy, Report, Verdict, check};
 use crate::catalog::lumber;
 use crate::design::design;
-use crate::params::{Params, Value, parameter};
+use crate::params::{Kind, Params, Value, parameter};
 use crate::units::{Length, TapeUnit};
 
 /// The farthest that a dimension is moved.
@@ -145,6 +145,11 @@ fn attempts(
             .filter_map(lumber)
             .map(|it| ((it.width - now.width).abs(), Value::Lumber(it)))
             .collect(),
+        Some(Value::Choice(now)) => words_of(key)
+            .iter()
+            .filter(|it| *it != now)
+            .map(|it| (Length::ZERO, Value::Choice(it)))
+            .collect(),
         _ => Vec::new(),
     };
     let Some(from) = old else { return Vec::new() };
@@ -169,6 +174,14 @@ fn attempts(
         })
     };
     changes.into_iter().filter_map(attempt).collect()
+}
+
+/// The words that a key may be.
+fn words_of(key: &str) -> &'static [&'static str] {
+    match parameter(key).map(|it| it.kind) {
+        Some(Kind::Choice(words)) => words,
+        _ => &[],
+    }
 }
 
 /// The smallest number of tape marks, in one direction, that clears the finding: by doubling until it

@@ -15,12 +15,14 @@ mod enclosure;
 mod fixed;
 mod framing;
 mod mantel;
+mod model;
 mod names;
 mod opened;
 mod order;
 mod packing;
 mod part;
 mod platform;
+mod raising;
 mod room;
 mod services;
 mod skins;
@@ -37,9 +39,11 @@ pub use ceiling::{LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceil
 pub use clearances::{height_datum, projection_datum};
 pub use fixed::{FixedPlace, fixed_place};
 pub use mantel::{mantel_back, mantel_beyond, mantel_front, mantel_sides};
-pub use order::{Hold, ORDER, Step};
+pub use model::Design;
+pub use order::{Hold, ORDER, Step, order};
 pub use packing::Packing;
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
+pub use raising::{Lifted, Method, RaisedFrom, Raising, WayUp, fit_of, raising};
 pub use vent::Sections;
 
 pub use crate::layout::{
@@ -50,46 +54,8 @@ pub use crate::units::Span;
 
 use std::sync::Arc;
 
-use glam::DVec3;
-
 use crate::params::Params;
 use crate::units::Length;
-
-/// The whole model of one chase.
-#[derive(Debug, Clone)]
-pub struct Design {
-    /// The parameters that it was made from.
-    pub params: Arc<Params>,
-    /// The numbers that it follows from.
-    pub layout: Layout,
-    /// Every physical thing, the room included.
-    pub parts: Vec<Part>,
-    /// Every clearance volume.
-    pub clearances: Vec<Clearance>,
-    /// What was done otherwise than asked.
-    pub notes: Vec<Note>,
-    /// What is packed or scribed where the room is not as it is drawn.
-    pub packing: Vec<Packing>,
-}
-
-impl Design {
-    /// The id of the part of the ceiling that lies over a place.
-    pub fn ceiling_over(&self, place: DVec3) -> String {
-        let (layout, out) = (&self.layout, Length::mm(-place.y));
-        let is_own = layout.site.ceiling_behind.is_some();
-        if is_own && layout.ceiling_to(out) == &layout.ceiling_behind {
-            return "behind/ceiling/1".to_owned();
-        }
-        let plane = layout.ceiling.plane_at(place.truncate());
-        format!("room/ceiling/{}", plane + 1)
-    }
-
-    /// Where the vent's joints lie on its middle line, the collar's first.
-    pub fn vent_joints(&self) -> Vec<DVec3> {
-        let collar = unit::collar_height(&self.layout);
-        vent::joints(&self.params, &self.layout.path, collar)
-    }
-}
 
 /// Whether a point of the floor lies inside the chase's finished faces, where nobody sees it.
 pub fn hidden(design: &Design, right: Length, out: Length) -> bool {
@@ -116,12 +82,14 @@ pub fn design(params: &Params) -> Design {
     ceiling::build(&layout, &mut builder);
     bores::drill(params, &mut builder);
     let packing = packing::all(&layout);
-    Design {
+    let mut design = Design {
         params: Arc::clone(&layout.params),
         packing,
         layout,
         parts: builder.parts,
         clearances: builder.clearances,
         notes: builder.notes,
-    }
+    };
+    raising::stage_plates(&mut design);
+    design
 }

@@ -20,7 +20,7 @@ mod subject;
 mod view;
 
 pub use dimension::{Chain, Side};
-pub use ink::{Fill, Ink, Pen, Rect, Text};
+pub use ink::{Fill, Ink, Pen, Rect, Stroke, Text};
 pub use paper::{Paper, Scale};
 pub use sheet::Sheet;
 
@@ -78,7 +78,7 @@ pub fn sheets(design: &Design, takeoff: &Takeoff, paper: Paper) -> Vec<Sheet> {
 }
 
 /// What a function makes of each thing, in their order, on as many threads as there are things.
-pub(crate) fn in_parallel<T: Send, U: Send>(
+fn in_parallel<T: Send, U: Send>(
     things: impl Iterator<Item = T>,
     make: impl Fn(T) -> U + Sync,
 ) -> Vec<U> {

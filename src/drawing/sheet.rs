@@ -6,7 +6,7 @@ use glam::DVec2;
 
 use super::dimension::Chain;
 use super::figure::Figure;
-use super::ink::{Fill, Ink, Pen, Rect, Text};
+use super::ink::{Fill, Ink, Pen, Rect, Stroke, Text, strokes};
 use super::layout::{Beside, Laid};
 use super::letters::{shortened, wrapped};
 use super::paper::{Paper, Scale};
@@ -65,6 +65,11 @@ impl Sheet {
             Ink::Text(text) => Some(text),
             _ => None,
         })
+    }
+
+    /// What a pen draws on it, in its order; lines that follow one another are one stroke.
+    pub fn strokes(&self, pen: Pen) -> Vec<Stroke> {
+        strokes(&self.ink, pen)
     }
 }
 

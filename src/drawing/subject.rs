@@ -15,7 +15,7 @@ use crate::design::{Clearance, ClearanceKind, Design, Group, Kind, Layout, Packi
 use crate::geom::{Direction, Plane};
 use crate::params::Params;
 use crate::takeoff::Takeoff;
-use crate::units::{Length, Rounding};
+use crate::units::{Length, Rounding, TapeUnit};
 
 /// The design while it is drawn.
 pub(super) struct Subject<'a> {
@@ -53,9 +53,14 @@ impl<'a> Subject<'a> {
         &self.design.layout
     }
 
+    /// The tape that the drawings speak of.
+    pub(super) fn unit(&self) -> TapeUnit {
+        self.params().project.unit
+    }
+
     /// A length as the tape shows it.
     pub(super) fn tape(&self, length: Length) -> String {
-        length.tape(self.params().project.unit, Rounding::Nearest)
+        length.tape(self.unit(), Rounding::Nearest)
     }
 
     /// What some of the packing says, one line for each thing that is packed.

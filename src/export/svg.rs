@@ -1,7 +1,6 @@
 //! A sheet in, SVG text out: a drawing at true size, with numbers of fixed decimals.
 //!
-//! *Units*: millimetres, one for one with the sheet. Letters are named by their face and not embedded; the PDF
-//! embeds them.
+//! *Units*: millimetres, one for one with the sheet. Letters are named by their face and not embedded.
 
 use std::fmt::Write as _;
 
@@ -9,20 +8,7 @@ use glam::DVec2;
 
 use super::escape::escaped;
 use super::number::{Decimals, push};
-use crate::drawing::{Fill, Ink, Pen, Sheet, Text, letters};
-
-/// Every pen, in the order its class is declared.
-const PENS: [(Pen, &str); 9] = [
-    (Pen::Cut, "cut"),
-    (Pen::Edge, "edge"),
-    (Pen::Context, "context"),
-    (Pen::Hidden, "hidden"),
-    (Pen::Clearance, "clearance"),
-    (Pen::Center, "center"),
-    (Pen::Thin, "thin"),
-    (Pen::Hatch, "hatch"),
-    (Pen::Frame, "frame"),
-];
+use crate::drawing::{Fill, Ink, Pen, Sheet, Stroke, Text, letters};
 
 /// The sheet as an SVG file.
 pub fn sheet_svg(sheet: &Sheet) -> String {
@@ -47,7 +33,7 @@ pub fn sheet_svg(sheet: &Sheet) -> String {
         point(&mut svg, corner);
     }
     svg.push_str("Z\"/>\n");
-    for (pen, _) in PENS {
+    for pen in Pen::ALL {
         lines(&mut svg, sheet, pen);
     }
     for ink in &sheet.ink {
@@ -61,30 +47,13 @@ pub fn sheet_svg(sheet: &Sheet) -> String {
     svg
 }
 
-/// Everything that one pen draws, as one path; lines that follow one another are one run.
+/// Everything that one pen draws, as one path.
 fn lines(svg: &mut String, sheet: &Sheet, pen: Pen) {
     let mut path = String::new();
-    let mut last: Option<DVec2> = None;
-    for ink in &sheet.ink {
-        match ink {
-            Ink::Line { from, to, pen: own } if *own == pen => {
-                if last != Some(*from) {
-                    path.push('M');
-                    point(&mut path, *from);
-                }
-                path.push('L');
-                point(&mut path, *to);
-                last = Some(*to);
-            }
-            Ink::Circle {
-                center,
-                radius,
-                pen: own,
-            } if *own == pen => {
-                circle(&mut path, *center, *radius);
-                last = None;
-            }
-            _ => {}
+    for stroke in sheet.strokes(pen) {
+        match stroke {
+            Stroke::Run(points) => run(&mut path, &points),
+            Stroke::Circle { center, radius } => circle(&mut path, center, radius),
         }
     }
     if path.is_empty() {
@@ -98,6 +67,13 @@ fn lines(svg: &mut String, sheet: &Sheet, pen: Pen) {
         let _ = write!(svg, " stroke-dasharray=\"{}\"", dashes.join(" "));
     }
     let _ = writeln!(svg, " d=\"{path}\"/>");
+}
+
+fn run(path: &mut String, points: &[DVec2]) {
+    for (place, corner) in points.iter().enumerate() {
+        path.push(if place == 0 { 'M' } else { 'L' });
+        point(path, *corner);
+    }
 }
 
 fn circle(path: &mut String, center: DVec2, radius: f64) {
@@ -119,10 +95,7 @@ fn area(svg: &mut String, loops: &[Vec<DVec2>], fill: Fill) {
     };
     let _ = write!(svg, "<path fill=\"{fill}\" fill-rule=\"evenodd\" d=\"");
     for corners in loops {
-        for (place, corner) in corners.iter().enumerate() {
-            svg.push(if place == 0 { 'M' } else { 'L' });
-            point(svg, *corner);
-        }
+        run(svg, corners);
         svg.push('Z');
     }
     svg.push_str("\"/>\n");

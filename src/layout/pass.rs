@@ -3,7 +3,7 @@
 use super::path::{Path, Piece, crossing};
 use super::standing::StandingWall;
 use crate::params::{Exit, Params, RoomWall};
-use crate::units::{Angle, Length, Span};
+use crate::units::{Angle, Length, Span, TapeUnit};
 
 /// The framed hole through the existing wall.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -25,6 +25,13 @@ pub struct PassLayout {
 }
 
 impl PassLayout {
+    /// The hole as it is marked out, its sides from the wall's left end and its heights from the bare slab: each edge on
+    /// the tape's next mark outward, and its sizes what lies between.
+    pub fn on_marks(&self, slab: Length, unit: TapeUnit) -> (Span, Span) {
+        let heights = self.heights.moved(-slab);
+        (self.sides.on_marks(unit), heights.on_marks(unit))
+    }
+
     /// The framed hole round the last straight: the larger of pipe with clearances and the firestop's own
     /// frame. Nothing where the vent goes through the roof.
     ///

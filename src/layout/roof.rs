@@ -7,7 +7,7 @@ use super::path::Path;
 use super::place::rectangle;
 use crate::geom::{EndPlane, Frame};
 use crate::params::{Exit, Params, Rafters, Roof};
-use crate::units::{Length, Span};
+use crate::units::{Length, Span, TapeUnit};
 
 /// The framed hole through ceiling and roof, square in plan.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,12 +31,12 @@ pub struct RoofPass {
 }
 
 impl RoofPass {
-    /// The hole's sizes along x and along y, measured on the slope of the ceiling.
-    pub fn on_the_slope(&self) -> (Length, Length) {
+    /// The hole's sizes along x and along y as it is marked out, measured on the slope of the ceiling.
+    pub fn on_the_slope(&self, unit: TapeUnit) -> (Length, Length) {
         let stretch = |slope: f64| (1.0 + slope * slope).sqrt();
         (
-            self.right.size() * stretch(self.ceiling.slope.x),
-            self.back.size() * stretch(self.ceiling.slope.y),
+            self.right.on_marks(unit).size() * stretch(self.ceiling.slope.x),
+            self.back.on_marks(unit).size() * stretch(self.ceiling.slope.y),
         )
     }
 }

@@ -148,11 +148,15 @@ pub enum FrontForm {
     Stepped,
 }
 
-/// How studs are cut to the space between plates.
+/// How a wall of the chase goes up, and so how its studs are cut.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Fit {
-    /// The wall is framed lying down and stood up: rather short than long.
+    /// By the first of the others that there is room for.
+    FirstThatFits,
+    /// The wall is framed lying down and raised as one frame: studs rather short than long.
     TiltUp,
+    /// Its top plates are fixed first, and the rest is raised beside and slid under them: rather short than long.
+    PlateFirst,
     /// Studs are tapped in between fixed plates: rather long than short.
     InPlace,
 }
@@ -321,7 +325,7 @@ words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
 words!(Placement { Projecting = "projecting", Divider = "divider", Flush = "flush", LeftCorner = "left_corner", RightCorner = "right_corner" });
 words!(SpaceBehind { Outdoors = "outdoors", Indoors = "indoors" });
 words!(FrontForm { OneWall = "one_wall", Stepped = "stepped" });
-words!(Fit { TiltUp = "tilt_up", InPlace = "in_place" });
+words!(Fit { FirstThatFits = "first_that_fits", TiltUp = "tilt_up", PlateFirst = "plate_first", InPlace = "in_place" });
 words!(SheetKind { Drywall = "drywall", CementBoard = "cement_board", Panel = "panel" });
 words!(Permission { Yes = "yes", No = "no" });
 words!(ProjectionDatum { FinishedFace = "finished_face", UnitFace = "unit_face", Opening = "opening" });

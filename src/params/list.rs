@@ -129,8 +129,16 @@ parameters! {
         stud: Lumber = default(lumber("2x4")?), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         top_plates: u32 = default(1) in count(1..=2), "Number of top plates; a wall of steel has one track.";
-        fit: Fit = default(Fit::TiltUp), "How studs are cut: `tilt_up` a mark short, or `in_place` a mark long, tapped in between plates.";
+        fit: Fit = default(Fit::FirstThatFits), "How each wall goes up, unless [raising] says it: `tilt_up` as one frame, studs cut a mark short; `plate_first`, the same under top plates that are fixed before; `in_place`, studs a mark long tapped in between plates; or `first_that_fits` of these.";
         two_lift: Weight = default(Weight::new(46.0)) in kilograms(10.0..=500.0), "What two people lift together on this job; the default is twice the 23 kg of the lifting equation of NIOSH (Publication 94-110).";
+    }
+    raising: WallsRaised = always, "How single walls of the chase go up, in the words of `chase.fit`, which holds for what is left out." {
+        front: Option<Fit> = absent, "A front in one wall.";
+        set_back: Option<Fit> = absent, "Stepped front: the set-back wall.";
+        bump_out: Option<Fit> = absent, "Stepped front: the frame before the set-back wall.";
+        left_side: Option<Fit> = absent, "The left side wall.";
+        right_side: Option<Fit> = absent, "The right side wall.";
+        back: Option<Fit> = absent, "The back of a divider, or of a flush chase's enclosure.";
     }
     front: Front = always, "The front of the chase." {
         form: FrontForm = required, "`one_wall`, or `stepped`: a set-back wall with a bump-out frame before it.";

@@ -56,7 +56,7 @@ pub use list::{
     Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
     FarWall, Fasteners, Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params,
     PipeKit, Platform, Project, Recess, Ridge, RightWall, Roof, Room, Saw, Screen, SideRule, Skins,
-    StockYard, Vent,
+    StockYard, Vent, WallsRaised,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use range::Range;

@@ -1,7 +1,7 @@
-//! Which stock each wall of the chase is framed with.
+//! Which stock each wall of the chase is framed with, and how it goes up.
 
 use super::chase_wall::ChaseWall;
-use super::choice::FrontForm;
+use super::choice::{Fit, FrontForm};
 use super::list::Params;
 use crate::catalog::{Lumber, track_for};
 use crate::units::Length;
@@ -37,6 +37,25 @@ impl Params {
             ChaseWall::Front | ChaseWall::SetBack | ChaseWall::Opened => self.front_stud(),
             ChaseWall::BumpOut => self.bump_out_stud(),
             ChaseWall::LeftSide | ChaseWall::RightSide | ChaseWall::Back => &self.chase.stud,
+        }
+    }
+
+    /// How a framed wall goes up, as the file asks for it.
+    pub fn fit_of_wall(&self, wall: ChaseWall) -> Fit {
+        self.own_fit_of(wall).unwrap_or(self.chase.fit)
+    }
+
+    /// The same where the file says it of this wall alone.
+    pub fn own_fit_of(&self, wall: ChaseWall) -> Option<Fit> {
+        let own = &self.raising;
+        match wall {
+            ChaseWall::Front => own.front,
+            ChaseWall::SetBack => own.set_back,
+            ChaseWall::BumpOut => own.bump_out,
+            ChaseWall::LeftSide => own.left_side,
+            ChaseWall::RightSide => own.right_side,
+            ChaseWall::Back => own.back,
+            ChaseWall::Opened => None,
         }
     }
 

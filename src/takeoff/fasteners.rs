@@ -7,11 +7,12 @@
 //! Washington Administrative Code 246-359-340, table 340: stud to sole plate 4-8d toe nailed or 2-16d end nailed;
 //! top plate to stud 2-16d; double studs 16d at 24 in; doubled top plates 16d at 16 in; header of two pieces 16d at
 //! 16 in along each edge; header to stud 4-8d toe nailed; blocking 3-8d toe nailed; plates at laps and
-//! intersections 2-16d.
+//! intersections 2-16d. Stud to a top plate that is fixed already 4-8d toe nailed: IRC 2018, table R602.3(1), stud to top or
+//! bottom plate, from memory.
 
 mod steel;
 
-use crate::design::{Design, Kind, Part, StandingWall, passed_by_ceiling_screw};
+use crate::design::{Design, Kind, Part, StandingWall, fit_of, passed_by_ceiling_screw, raising};
 use crate::geom::{Contact, EndPlane};
 use crate::params::{Fasteners, Fit};
 use crate::units::{Length, MM_PER_INCH};
@@ -59,11 +60,13 @@ impl Counts {
 pub(super) fn count(design: &Design) -> Vec<FastenerCount> {
     let mut counts = Counts(Vec::new());
     let framing: Vec<&Part> = design.parts.iter().filter(|it| is_framing(it)).collect();
+    let walls = raising(design);
     for (at, first) in framing.iter().enumerate() {
         for second in &framing[at + 1..] {
             if let Some(touch) = steel::touch(first, second) {
                 if !steel::between(first, second, &touch, &mut counts) {
-                    nails(first, second, &touch, design.params.chase.fit, &mut counts);
+                    let fit = fit_of(&walls, design, first.branch);
+                    nails(first, second, &touch, fit, &mut counts);
                 }
                 panel_screws(first, second, &touch, &design.params.fasteners, &mut counts);
             }
@@ -121,12 +124,20 @@ fn nails(first: &Part, second: &Part, touch: &Contact, fit: Fit, counts: &mut Co
     };
     match kinds {
         (Kind::SolePlate, upright) if is_upright(upright) => match fit {
-            Fit::TiltUp => counts.add(nail("16d"), 2, "stud to sole plate, end nailed"),
             Fit::InPlace => counts.add(nail("8d"), 4, "stud to sole plate, toe nailed"),
+            Fit::TiltUp | Fit::PlateFirst | Fit::FirstThatFits => {
+                counts.add(nail("16d"), 2, "stud to sole plate, end nailed");
+            }
         },
-        (Kind::TopPlate, upright) if is_upright(upright) => {
-            counts.add(nail("16d"), 2, "top plate to stud, end nailed");
-        }
+        (Kind::TopPlate, upright) if is_upright(upright) => match fit {
+            // nobody gets at the upper side of a plate that is fixed already
+            Fit::InPlace | Fit::PlateFirst => {
+                counts.add(nail("8d"), 4, "stud to top plate, toe nailed");
+            }
+            Fit::TiltUp | Fit::FirstThatFits => {
+                counts.add(nail("16d"), 2, "top plate to stud, end nailed");
+            }
+        },
         (upright, Kind::Ledge) if is_upright(upright) => {
             counts.add(nail("16d"), 2, "top plate to stud, end nailed");
         }

@@ -4,10 +4,10 @@
 
 use glam::DVec3;
 
-use crate::design::{Design, Group, Kind, Part, crossings};
+use crate::design::{Design, Group, Kind, Part, Span, crossings};
 use crate::geom::{Shape, TOLERANCE};
 use crate::params::RoomWall;
-use crate::units::Length;
+use crate::units::{Length, Rounding, TapeUnit};
 
 /// The marks of one plate.
 #[derive(Debug, Clone)]
@@ -40,6 +40,8 @@ pub struct PoleMark {
     pub what: String,
     /// Above the bare slab.
     pub height: Length,
+    /// Which way it is rounded: the edge of a hole outward.
+    pub rounding: Rounding,
 }
 
 /// A plumb line on the existing wall.
@@ -51,6 +53,8 @@ pub struct PlumbLine {
     pub wall: RoomWall,
     /// From the wall's left end as seen from the room; on the wall behind the chase that is the left corner of the room.
     pub right: Length,
+    /// Which way it is rounded: the edge of what is cut outward.
+    pub rounding: Rounding,
 }
 
 /// Where a stick is bored.
@@ -167,15 +171,20 @@ fn marks_on(plate: &Part, design: &Design) -> Vec<StickMark> {
 pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
     let slab = design.layout.slab;
     let mut marks: Vec<PoleMark> = Vec::new();
-    let mut add = |what: String, height: f64| {
+    let mut mark = |what: String, height: f64, rounding: Rounding| {
         let height = Length::mm(height) - slab;
         let known = marks
             .iter()
             .any(|it| it.what == what && (it.height - height).abs().to_mm() <= TOLERANCE);
         if !known && height.is_positive() {
-            marks.push(PoleMark { what, height });
+            marks.push(PoleMark {
+                what,
+                height,
+                rounding,
+            });
         }
     };
+    let mut add = |what: String, height: f64| mark(what, height, Rounding::Nearest);
     for part in &design.parts {
         let (low, high) = (part.body.bounds.low.z, part.body.bounds.high.z);
         let name = format!("{} {}", part.branch, part.kind.name());
@@ -209,8 +218,9 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
     let pass = &design.layout.pass;
     if let Some(wall) = pass.wall {
         let hole = hole_name(wall);
-        add(format!("{hole}, bottom"), pass.heights.low.to_mm());
-        add(format!("{hole}, top"), pass.heights.high.to_mm());
+        let (low, high) = (pass.heights.low.to_mm(), pass.heights.high.to_mm());
+        mark(format!("{hole}, bottom"), low, Rounding::Down);
+        mark(format!("{hole}, top"), high, Rounding::Up);
     }
     marks.sort_by(|a, b| a.height.to_mm().total_cmp(&b.height.to_mm()));
     marks
@@ -224,7 +234,19 @@ fn hole_name(wall: RoomWall) -> String {
     }
 }
 
+impl PoleMark {
+    /// The height as it is written.
+    pub fn tape(&self, unit: TapeUnit) -> String {
+        self.height.tape(unit, self.rounding)
+    }
+}
+
 impl PlumbLine {
+    /// The place as it is written.
+    pub fn tape(&self, unit: TapeUnit) -> String {
+        self.right.tape(unit, self.rounding)
+    }
+
     /// From where it counts.
     pub const fn from(&self) -> &'static str {
         match self.wall {
@@ -250,25 +272,19 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
         && !layout.site.is_turned()
         && !(pass.inside.0 - layout.unit_center).abs().is_positive();
     if layout.opened.is_some() {
-        let line = |what, right| PlumbLine {
-            what,
-            wall: RoomWall::Back,
-            right,
-        };
+        let (old, opening) = (layout.site.chase, layout.rough_opening);
+        let [left, right] = edges(RoomWall::Back, old);
+        let [opens, closes] = edges(RoomWall::Back, opening);
         lines.extend([
-            line("old board cut off, left", layout.site.chase.low),
-            line("opening for the unit, left", layout.rough_opening.low),
-            line("center of the unit", layout.unit_center),
-            line("opening for the unit, right", layout.rough_opening.high),
-            line("old board cut off, right", layout.site.chase.high),
+            left("old board cut off, left"),
+            opens("opening for the unit, left"),
+            line(RoomWall::Back, "center of the unit", layout.unit_center),
+            closes("opening for the unit, right"),
+            right("old board cut off, right"),
         ]);
     }
     if !layout.site.is_turned() && !own_back {
-        let line = |what, right| PlumbLine {
-            what,
-            wall: behind,
-            right,
-        };
+        let line = |what, right| line(behind, what, right);
         let center = if shared {
             "center of the unit and of the pipe"
         } else {
@@ -283,13 +299,14 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
         ]);
     }
     if let Some(wall) = pass.wall {
-        let line = |what, right| PlumbLine { what, wall, right };
+        let [left, right] = edges(wall, pass.sides);
         lines.extend([
-            line("hole through the wall, left", pass.sides.low),
-            line("hole through the wall, right", pass.sides.high),
+            left("hole through the wall, left"),
+            right("hole through the wall, right"),
         ]);
         if !shared {
-            lines.push(line("center of the pipe at the wall's face", pass.inside.0));
+            let center = "center of the pipe at the wall's face";
+            lines.push(line(wall, center, pass.inside.0));
         }
     }
     lines.sort_by(|a, b| {
@@ -297,6 +314,25 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
         a.wall.cmp(&b.wall).then(along)
     });
     lines
+}
+
+const fn line(wall: RoomWall, what: &'static str, right: Length) -> PlumbLine {
+    PlumbLine {
+        what,
+        wall,
+        right,
+        rounding: Rounding::Nearest,
+    }
+}
+
+/// Makers of the lines at the edges of what is cut: rounded outward.
+fn edges(wall: RoomWall, cut: Span) -> [impl Fn(&'static str) -> PlumbLine; 2] {
+    [(cut.low, Rounding::Down), (cut.high, Rounding::Up)].map(|(right, rounding)| {
+        move |what| PlumbLine {
+            rounding,
+            ..line(wall, what, right)
+        }
+    })
 }
 
 /// Whether a part belongs to the new framing.

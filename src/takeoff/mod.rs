@@ -21,12 +21,12 @@ mod yard;
 
 pub use boards::{BoardPlan, CutBoard, NearMiss, PlanCost, PlanWatch, Planning};
 pub use buy::{FinishArea, Line, board_feet, square_feet};
-pub use cut_list::Row;
+pub use cut_list::{CutLength, Row};
 pub use fasteners::FastenerCount;
 pub use layout::{BoreMark, PlateMarks, PlumbLine, PoleMark, StickMark};
 pub use pipes::{PipeList, Run};
 pub use saw::{Cut, Setup, Stop};
-pub use sheets::{CutSheet, PlacedPiece, Sheet, SheetPiece, SheetPlan};
+pub use sheets::{CutSheet, PlacedPiece, Sheet, SheetPiece, SheetPlan, cut_roundings};
 pub use stick::{End, Rip, SecondCut};
 pub use weights::{Weight, is_weighed};
 pub use yard::{Board, SoldLength};
@@ -35,7 +35,7 @@ use std::collections::BTreeMap;
 
 use crate::design::{Design, Packing};
 use crate::params::Fault;
-use crate::units::{Length, Money};
+use crate::units::Money;
 use yard::Yard;
 
 /// Everything that follows from a design for the saw, the yard and the purse.
@@ -105,10 +105,10 @@ pub fn marks(design: &Design) -> BTreeMap<String, String> {
 }
 
 /// How long each stick is from long point to long point, by its part's id.
-pub fn cut_lengths(design: &Design) -> BTreeMap<String, Length> {
+pub fn cut_lengths(design: &Design) -> BTreeMap<String, CutLength> {
     let rows = cut_list::rows(design, &Yard::new(&design.params));
     let lengths = rows.into_iter().flat_map(|row| {
-        let length = row.long_point;
+        let length = row.long();
         row.parts.into_iter().map(move |part| (part, length))
     });
     lengths.collect()

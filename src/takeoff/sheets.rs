@@ -17,6 +17,7 @@ use crate::geom::{Frame, Profile, Shape, Swept, TOLERANCE};
 use crate::params::{Params, SheetKind};
 use crate::units::{Length, Money};
 use joints::{Joint, backing, inner_corners, joints};
+pub use outline::cut_roundings;
 use outline::{area, clip, joined};
 
 /// A sheet as it is sold.

@@ -1,7 +1,7 @@
 //! A design and its buy list in, what each wall and each other thing weighs out, and what stands on the slab.
 
 use super::buy::Line;
-use crate::design::{Design, Group, Kind, Part, Stage, Stock};
+use crate::design::{Design, Group, Kind, Lifted, Part, Raising, Stage, Stock, raising};
 
 /// What something weighs.
 #[derive(Debug, Clone, PartialEq)]
@@ -10,7 +10,8 @@ pub struct Weight {
     pub what: String,
     /// Kilograms.
     pub mass: f64,
-    /// Whether two people can lift it as one piece; nothing for what is never lifted as one.
+    /// Whether two people can lift it as one piece, a wall that goes up under its top plates without them; nothing for what
+    /// is never lifted as one.
     pub two_can_lift: Option<bool>,
 }
 
@@ -33,8 +34,9 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
     let mut found: Vec<Weight> = Vec::new();
     let mut slab = 0.0;
     let two_lift = design.params.chase.two_lift.value();
+    let walls = raising(design);
     for part in design.parts.iter().filter(|it| is_weighed(it)) {
-        let mass = part.body.volume() * 1e-9 * part.material.density;
+        let mass = mass_of(part);
         let what = match part.group {
             Group::Framing => part.branch.name().to_owned(),
             Group::Vent => "wall pass".to_owned(),
@@ -46,14 +48,16 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
         match found.iter_mut().find(|it| it.what == what) {
             Some(known) => known.mass += mass,
             None => found.push(Weight {
-                two_can_lift: (part.group == Group::Framing).then_some(true),
+                two_can_lift: None,
                 what,
                 mass,
             }),
         }
     }
     for weight in &mut found {
-        weight.two_can_lift = weight.two_can_lift.map(|_| weight.mass <= two_lift);
+        let own = walls.iter().find(|it| it.wall.name() == weight.what);
+        let lifted = own.and_then(|it| lifted(design, it));
+        weight.two_can_lift = lifted.map(|it| it <= two_lift);
     }
     for line in buy.iter().filter(|it| is_bought_whole(it)) {
         let Some(one) = line.weight else { continue };
@@ -75,6 +79,20 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
         two_can_lift: None,
     });
     found
+}
+
+fn mass_of(part: &Part) -> f64 {
+    part.body.volume() * 1e-9 * part.material.density
+}
+
+/// What is lifted when a wall is raised, in kilograms; nothing of one that is built in place.
+fn lifted(design: &Design, wall: &Raising) -> Option<f64> {
+    let way = wall.method.way()?;
+    let goes_up = |it: &&Part| {
+        let is_own = it.group == Group::Framing && it.is_of(wall.wall) && is_weighed(it);
+        is_own && (way.lifted == Lifted::Whole || it.kind != Kind::TopPlate)
+    };
+    Some(design.parts.iter().filter(goes_up).map(mass_of).sum())
 }
 
 /// Whether a part's volume says what it weighs: what is bought whole is hollow inside.

@@ -1,6 +1,7 @@
 //! Two ends along a line.
 
 use super::length::{Length, TOLERANCE};
+use super::tape::{Rounding, TapeUnit};
 
 /// Two ends along a line.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -36,6 +37,16 @@ impl Span {
     #[must_use]
     pub fn grown(self, by: Length) -> Self {
         Self::new(self.low - by, self.high + by)
+    }
+
+    /// The span of a hole as it is marked out: each end on a mark of the tape, none farther in. It counts from where the
+    /// tape does.
+    #[must_use]
+    pub fn on_marks(self, unit: TapeUnit) -> Self {
+        Self::new(
+            self.low.to_mark(unit, Rounding::Down),
+            self.high.to_mark(unit, Rounding::Up),
+        )
     }
 
     /// The span with both ends moved the same way.

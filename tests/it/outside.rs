@@ -88,7 +88,7 @@ fn attributes(design: &Design) -> BTreeMap<&String, Value> {
             said["mark"] = json!(mark);
         }
         if let Some(length) = lengths.get(&part.id) {
-            said["cut length"] = json!(length.to_mm());
+            said["cut length"] = json!(length.exact.to_mm());
         }
         (&part.id, said)
     });

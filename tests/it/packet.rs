@@ -43,7 +43,7 @@ fn demo() -> Params {
 }
 
 /// A packet with these findings and drawings, and the files that it was made of.
-fn page_of(
+pub(crate) fn page_of(
     design: &Design,
     findings: &[Finding],
     taken: &Takeoff,
@@ -86,7 +86,7 @@ fn page(params: &Params) -> String {
 }
 
 /// The text between the tags, scripts and styles left out, a space for each tag.
-fn text_of(page: &str) -> String {
+pub(crate) fn text_of(page: &str) -> String {
     let mut text = String::new();
     let mut rest = page;
     while let Some(start) = rest.find('<') {

@@ -136,10 +136,13 @@ const FAULTS: &[Fault] = &[
         "rises-away-from-wall",
         &[("chase.stud_spacing", r#""25 in""#)],
     ),
-    asks(
+    fails(
         "tilt-up",
         "flat-with-cabinets",
-        &[("ceiling.gap", r#""0 in""#)],
+        &[
+            ("ceiling.gap", r#""0 in""#),
+            ("raising.front", r#""tilt_up""#),
+        ],
     ),
     asks("ceiling slope", "flat-with-cabinets", &[]).leaving_out("ceiling.slope"),
     fails(

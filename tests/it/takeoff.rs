@@ -83,7 +83,7 @@ fn boards_hold_what_is_cut_from_them() {
         let stock = &design.params.stock;
         let mut cut: BTreeMap<&str, usize> = BTreeMap::new();
         for board in takeoff.boards.iter().flat_map(|it| &it.boards) {
-            let pieces: Length = board.pieces.iter().map(|it| it.1).sum();
+            let pieces: Length = board.pieces.iter().map(|it| it.1.exact).sum();
             let cuts = stock.kerf * board.pieces.len() as f64;
             let used = stock.end_trim + pieces + cuts + board.offcut;
             // the last piece may end where the board does, and then there is no last cut
@@ -667,7 +667,7 @@ fn tables_are_comma_separated_as_the_standard_says() {
     }
 }
 
-fn records(text: &str) -> Vec<Vec<String>> {
+pub(crate) fn records(text: &str) -> Vec<Vec<String>> {
     let mut records = vec![vec![String::new()]];
     let (mut quoted, mut characters) = (false, text.chars().peekable());
     while let Some(character) = characters.next() {

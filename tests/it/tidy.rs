@@ -85,6 +85,24 @@ fn outside_crates_stay_behind_their_gates() {
 }
 
 #[test]
+fn every_dependency_has_its_reason() {
+    let manifest = fs::read_to_string("Cargo.toml").expect("the manifest can be read");
+    let mut section = "";
+    let mut last = "";
+    let mut found = 0;
+    for line in manifest.lines() {
+        if line.starts_with('[') {
+            section = line;
+        } else if section.ends_with("dependencies]") && line.contains(" = ") {
+            assert!(last.starts_with("# "), "{line}: no reason before it");
+            found += 1;
+        }
+        last = line;
+    }
+    assert!(found > 20, "{found} dependencies were found");
+}
+
+#[test]
 fn every_source_file_says_what_it_is() {
     for (path, text) in sources() {
         assert!(text.starts_with("//!"), "{path}: no `//!` header");

@@ -10,7 +10,7 @@ use chasewright::design::{
 };
 use chasewright::geom::{Body, CenterLine, Frame, Shape, Swept, overlap};
 use chasewright::params::{Lie, Params, Value, read};
-use chasewright::units::{Angle, Length};
+use chasewright::units::{Angle, Length, TapeUnit};
 use glam::DVec3;
 
 use crate::generate::{PATHS, random_params};
@@ -167,13 +167,13 @@ fn a_vent_through_the_roof_has_the_worked_sizes() {
     assert_near(-pass.middle.1.to_inches(), 11.5, 1e-9);
     // 6-1/2 + 2 · 1; along the slope 8-1/2 · √10 / 3 = 8.96
     assert_near(pass.right.size().to_inches(), 8.5, 1e-9);
-    let (along, level) = pass.on_the_slope();
+    let (along, level) = pass.on_the_slope(TapeUnit::Inch);
     assert_near(along.to_inches(), 8.5 * 10.0_f64.sqrt() / 3.0, 1e-9);
     assert_near(level.to_inches(), 8.5, 1e-9);
     // rising as much the other way, the other side is the longer
     let mut turned = pass.clone();
     turned.ceiling.slope = turned.ceiling.slope.perp();
-    let (level, along) = turned.on_the_slope();
+    let (level, along) = turned.on_the_slope(TapeUnit::Inch);
     assert_near(level.to_inches(), 8.5, 1e-9);
     assert_near(along / turned.back.size(), 10.0_f64.sqrt() / 3.0, 1e-9);
     // the keep-out lies 7-1/4 … 15-3/4 out, in the clear bay 4-3/4 … 19-1/4

@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use crate::design::{Branch, Group, Kind, Part, Stage};
+use crate::design::{Branch, Group, Kind, Part, Stage, Step, order};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::hidden;
@@ -24,17 +24,18 @@ pub(in crate::drawing) fn assembled(subject: &Subject<'_>) -> Vec<Figure> {
         subject,
         "Framing, platform, unit and vent",
         |_| DVec3::ZERO,
-        |_| None,
+        &|_| None,
     )]
 }
 
 /// The same pulled apart.
 pub(in crate::drawing) fn exploded(subject: &Subject<'_>) -> Vec<Figure> {
+    let order = order(subject.design);
     vec![draw(
         subject,
         "Pulled apart, in the order of the job",
         apart,
-        step,
+        &|part| step(part, &order),
     )]
 }
 
@@ -115,7 +116,7 @@ fn framing(branch: Branch) -> String {
 }
 
 /// What is said of the first part of each piece that is pulled off.
-fn step(part: &Part) -> Option<String> {
+fn step(part: &Part, order: &[Step]) -> Option<String> {
     let name = framing(part.branch);
     let what = match part.stage {
         Stage::WallPass => "pass through the wall",
@@ -125,21 +126,24 @@ fn step(part: &Part) -> Option<String> {
         Stage::Vent => "vent and cap",
         _ => return None,
     };
-    let order = match part.stage {
+    let at = |stage: Stage| order.iter().position(|it| *it == Step::Stage(stage));
+    let walls_first = at(Stage::Walls) < at(Stage::Platform);
+    let number = match part.stage {
         Stage::WallPass => 1,
-        Stage::Plates | Stage::Walls => 3,
-        Stage::Platform => 2,
+        Stage::Plates | Stage::Walls if walls_first => 2,
+        Stage::Platform if !walls_first => 2,
+        Stage::Plates | Stage::Walls | Stage::Platform => 3,
         Stage::Unit => 4,
         _ => 5,
     };
-    Some(format!("{order}  {what}"))
+    Some(format!("{number}  {what}"))
 }
 
 fn draw(
     subject: &Subject<'_>,
     title: &str,
     apart: fn(&Part) -> DVec3,
-    step: fn(&Part) -> Option<String>,
+    step: &dyn Fn(&Part) -> Option<String>,
 ) -> Figure {
     let mut figure = Figure::new(title, "");
     let eye = Eye::isometric();

@@ -8,7 +8,7 @@ use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::Subject;
 use crate::params::{ChaseWall, RoomWall};
 use crate::takeoff::PlumbLine;
-use crate::units::Length;
+use crate::units::{Length, Rounding};
 
 /// From the ceiling down to the first words, and from one to the next.
 const STEP: Length = Length::inches(7.0);
@@ -66,7 +66,7 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
         );
         figure.call(
             face.at(line.right, top - STEP * (place as f64 + 1.0)),
-            format!("{}: {}", line.what, subject.tape(line.right)),
+            format!("{}: {}", line.what, line.tape(subject.unit())),
         );
     }
     let (left, right) = face.ends();
@@ -88,7 +88,10 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
     }));
     let rights = lines.iter().map(|it| it.right);
     let all = rights.chain([Length::ZERO, width]);
-    figure.chains = vec![Chain::new(Side::Below, all.map(|it| face.along(it)))];
+    let edges = lines.iter().filter(|it| it.rounding != Rounding::Nearest);
+    let edges = edges.map(|it| (face.along(it.right), it.rounding));
+    let chain = Chain::new(Side::Below, all.map(|it| face.along(it)));
+    figure.chains = vec![chain.on_marks(face.along(Length::ZERO), edges)];
     if has_hole(subject, wall) {
         hole(subject, &mut figure, &face);
         let (along, inside) = layout.pass.inside;
@@ -124,7 +127,8 @@ fn hole(subject: &Subject<'_>, figure: &mut Figure, face: &WallFace<'_>) {
     let top = face.wall.top_at(Length::ZERO) + slab;
     figure.chains.extend([
         Chain::new(Side::Below, ends.map(|it| face.along(it))),
-        Chain::new(Side::Left, [slab, pass.heights.low, pass.heights.high]),
+        Chain::new(Side::Left, [slab, pass.heights.low, pass.heights.high])
+            .around(slab, pass.heights),
         Chain::new(Side::Left, [slab, pass.inside.1, top]),
     ]);
 }

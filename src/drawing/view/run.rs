@@ -118,7 +118,7 @@ fn dimensions(
     let hole = [layout.slab, pass.heights.low, pass.heights.high];
     figure.chains.extend([
         Chain::new(Side::Below, [outside, inside, start]),
-        Chain::new(Side::Left, hole),
+        Chain::new(Side::Left, hole).around(layout.slab, pass.heights),
         Chain::new(Side::Left, [layout.slab, pass.outside.1]),
     ]);
     figure.notes.push(format!(

@@ -8,14 +8,14 @@ use serde_json::{Value, json};
 use super::animation::{Actor, animation};
 use super::buffer::{Accessors, Buffer, turned};
 use super::camera::{Camera, cameras};
-use crate::design::Group;
+use crate::design::{Group, order};
 use crate::export::Products;
 use crate::export::appearance::Appearance;
 use crate::export::attribute::{Sticks, Value as Attribute, attributes};
 use crate::export::item::{Item, What};
 use crate::export::tree::{Branch, Child};
 use crate::geom::{Frame, Mesh};
-use crate::units::{Rounding, TapeUnit};
+use crate::units::TapeUnit;
 
 /// What is shown.
 pub(super) struct Model<'a> {
@@ -73,7 +73,7 @@ pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (String, Vec<
     let nodes = written(scene.nodes);
     let moves = model
         .moves
-        .then(|| animation(&scene.actors, &mut scene.buffer));
+        .then(|| animation(&scene.actors, &order(products.design), &mut scene.buffer));
     let moves = written(moves.flatten().into_iter().collect());
     let generator = concat!("chasewright ", env!("CARGO_PKG_VERSION"));
     let mut members = vec![(
@@ -285,9 +285,7 @@ fn extras(item: &Item<'_>, unit: TapeUnit, sticks: &Sticks) -> Value {
             for (name, value) in attributes(part, sticks) {
                 extras[name] = match value {
                     Attribute::Text(text) => json!(text),
-                    Attribute::Length(length) => {
-                        json!(length.tape(unit, Rounding::Nearest))
-                    }
+                    Attribute::Length(length) => json!(length.tape(unit)),
                 };
             }
             extras

@@ -6,6 +6,7 @@ use std::borrow::Cow;
 use serde_json::{Value, json};
 
 use super::texts::{EndSign, degrees, kilograms};
+use crate::takeoff::CutLength;
 use crate::units::{Angle, Length, Money, Rounding, TapeUnit};
 
 /// The writings of a list.
@@ -150,6 +151,11 @@ impl Cell {
             rounding,
             in_feet: false,
         }))
+    }
+
+    /// The length of a stick.
+    pub(super) fn cut(length: CutLength) -> Self {
+        Self::rounded(length.exact, length.rounding)
     }
 
     /// A length in feet and inches.

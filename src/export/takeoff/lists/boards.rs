@@ -84,7 +84,8 @@ fn list<'a>(
         .column(only().json("price"), |it| Cell::Money(it.2.sold.price))
         .column(read("pieces, in the order of the cuts"), |it| {
             let pieces = it.2.pieces.iter();
-            let pieces = pieces.map(|(mark, length)| format!("{mark} {}", taken.tape(*length)));
+            let pieces =
+                pieces.map(|(mark, length)| format!("{mark} {}", length.tape(taken.unit())));
             Cell::text(pieces.collect::<Vec<_>>().join(", "))
         })
         .column(only().csv("pieces"), |it| {
@@ -92,7 +93,13 @@ fn list<'a>(
         })
         .column(only().json("pieces"), |it| {
             let pieces = it.2.pieces.iter();
-            let pieces = pieces.map(|it| json!({ "mark": it.0, "length_mm": mm(it.1) }));
+            let pieces = pieces.map(|(mark, length)| {
+                json!({
+                    "mark": mark,
+                    "length": length.tape(taken.unit()),
+                    "length_mm": mm(length.exact),
+                })
+            });
             Cell::Data(pieces.collect())
         })
         .column(read("offcut").csv("offcut").json("offcut_mm"), |it| {

@@ -86,9 +86,14 @@ pub(in crate::export) fn story_pole(taken: &Taken<'_>) -> Table {
         .list(names, &taken.takeoff.story_pole)
         .column(on(), |_| Cell::text("story pole"))
         .column(from(), |_| Cell::text("bare slab"))
-        .column(at().terminal("height"), |it| Cell::tape(it.height))
+        .column(at().terminal("height"), |it| {
+            Cell::rounded(it.height, it.rounding)
+        })
         .column(at_mm(), |it| Cell::Millimetres(it.height))
         .column(all("what"), |it| Cell::text(&it.what))
+        .column(only().json("height"), |it| {
+            Cell::text(it.tape(taken.unit()))
+        })
         .column(only().json("height_mm"), |it| Cell::tape(it.height))
         .table()
 }
@@ -107,8 +112,9 @@ pub(in crate::export) fn plumb_lines(taken: &Taken<'_>) -> Table {
         })
         .column(only().json("what"), |it| Cell::text(it.what))
         .column(from().json("from"), |it| Cell::text(it.from()))
+        .column(only().json("right"), |it| Cell::text(it.tape(taken.unit())))
         .column(at().terminal("at").json("right_mm"), |it| {
-            Cell::tape(it.right)
+            Cell::rounded(it.right, it.rounding)
         })
         .column(at_mm(), |it| Cell::Millimetres(it.right))
         .column(what(), |it| Cell::text(it.what))

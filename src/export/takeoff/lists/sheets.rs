@@ -4,8 +4,8 @@ use glam::DVec2;
 
 use super::Taken;
 use crate::export::takeoff::table::{Cell, Table, only};
-use crate::takeoff::{CutSheet, PlacedPiece, SheetPiece, SheetPlan};
-use crate::units::Length;
+use crate::takeoff::{CutSheet, PlacedPiece, SheetPiece, SheetPlan, cut_roundings};
+use crate::units::{Length, Rounding};
 
 /// A table for each kind of sheet, and every piece in one.
 pub(super) fn sheets(taken: &Taken<'_>) -> Vec<Table> {
@@ -139,13 +139,16 @@ fn outline(taken: &Taken<'_>, piece: &SheetPiece) -> Cell {
     if is_plain(piece) {
         return Cell::Nothing;
     }
-    let corner = |it: &DVec2| {
-        let [across, up] = (*it - piece.low)
-            .to_array()
-            .map(|it| taken.tape(Length::mm(it)));
-        format!("{across} across {up} up")
+    let corner = |(it, [across, up]): (&DVec2, [Rounding; 2])| {
+        let from = *it - piece.low;
+        let tape = |mm: f64, way| Length::mm(mm).tape(taken.unit(), way);
+        format!("{} across {} up", tape(from.x, across), tape(from.y, up))
     };
-    let corners = |corners: &Vec<DVec2>| corners.iter().map(corner).collect::<Vec<_>>().join(", ");
-    let loops: Vec<String> = piece.loops.iter().map(corners).collect();
+    let corners = |(corners, ways): (&Vec<DVec2>, Vec<[Rounding; 2]>)| {
+        let corners = corners.iter().zip(ways).map(corner);
+        corners.collect::<Vec<_>>().join(", ")
+    };
+    let ways = cut_roundings(&piece.loops);
+    let loops: Vec<String> = piece.loops.iter().zip(ways).map(corners).collect();
     Cell::Text(format!("outline: {}", loops.join("; hole: ")))
 }

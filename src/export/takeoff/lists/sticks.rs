@@ -6,7 +6,7 @@ use super::Taken;
 use crate::export::takeoff::table::{Cell, Names, Rows, Table, all, data, mm, only, read, rounded};
 use crate::export::takeoff::texts::{EndSign, end_text, lies, rip_text, setting_text, stop_text};
 use crate::takeoff::{Cut, End, Rip, Row, Setup, Stop};
-use crate::units::{Angle, Length, TapeUnit};
+use crate::units::{Angle, TapeUnit};
 
 /// The cut list, by wall and from the left.
 pub(in crate::export) fn cut_list(taken: &Taken<'_>) -> Table {
@@ -66,7 +66,7 @@ fn sticks<'a>(
         })
         .column(only().packet("long point").csv("long point"), |it| long(it))
         .column(only().json("long_point"), |it| {
-            Cell::text(tape(it, it.long_point, unit))
+            Cell::text(it.long().tape(unit))
         })
         .column(only().json("long_point_mm"), |it| long(it))
         .column(only().packet("short point"), |it| {
@@ -77,7 +77,7 @@ fn sticks<'a>(
         })
         .column(only().csv("short point"), |it| short(it))
         .column(only().json("short_point"), |it| {
-            Cell::text(tape(it, it.short_point, unit))
+            Cell::text(it.short().tape(unit))
         })
         .column(only().csv("long point mm"), |it| {
             Cell::Millimetres(it.long_point)
@@ -132,22 +132,16 @@ fn sticks<'a>(
 }
 
 fn long(row: &Row) -> Cell {
-    Cell::rounded(row.long_point, row.rounding)
+    Cell::cut(row.long())
 }
 
 fn short(row: &Row) -> Cell {
-    Cell::rounded(row.short_point, row.rounding)
-}
-
-fn tape(row: &Row, length: Length, unit: TapeUnit) -> String {
-    length.tape(unit, row.rounding)
+    Cell::cut(row.short())
 }
 
 /// Long point and short point; one where they read alike.
 fn lengths(row: &Row, unit: TapeUnit) -> Vec<String> {
-    let mut both = [row.long_point, row.short_point]
-        .map(|it| tape(row, it, unit))
-        .to_vec();
+    let mut both = [row.long(), row.short()].map(|it| it.tape(unit)).to_vec();
     both.dedup();
     both
 }
