@@ -21,6 +21,7 @@ mod opened;
 mod order;
 mod packing;
 mod part;
+mod plate_gap;
 mod platform;
 mod raising;
 mod room;
@@ -43,6 +44,7 @@ pub use model::Design;
 pub use order::{Hold, ORDER, Step, order};
 pub use packing::Packing;
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
+pub use plate_gap::{PlateGap, plate_gaps};
 pub use raising::{Lifted, Method, RaisedFrom, Raising, WayUp, fit_of, raising};
 pub use vent::Sections;
 
@@ -57,9 +59,10 @@ use std::sync::Arc;
 use crate::params::Params;
 use crate::units::Length;
 
-/// Whether a point of the floor lies inside the chase's finished faces, where nobody sees it.
-pub fn hidden(design: &Design, right: Length, out: Length) -> bool {
-    services::inside_chase(&design.layout, right, out)
+/// How far a point of the floor lies inside the chase's finished faces, to the nearest of sides and front; below zero
+/// it lies outside, in the room.
+pub fn inside_by(design: &Design, right: Length, out: Length) -> Length {
+    services::inside_by(&design.layout, right, out)
 }
 
 /// Builds the model.

@@ -282,6 +282,13 @@ pub enum Note {
         /// Why.
         why: String,
     },
+    /// A part or clearance volume whose shape is no proper solid, so that the model's files are without it.
+    Unproved {
+        /// Its id.
+        id: String,
+        /// What is wrong with its shape.
+        why: String,
+    },
     /// A stud of the layout that gave way to a jack, king or end stud.
     Dropped {
         /// The wall.

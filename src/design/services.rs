@@ -100,13 +100,13 @@ fn shutoff(gas: &Gas, builder: &mut Builder) {
     );
 }
 
-/// Whether a point of the floor lies inside the chase's finished faces.
-pub(super) fn inside_chase(layout: &Layout, right: Length, out: Length) -> bool {
-    let sides = layout.site.with_skins(
-        layout.params.skins.board + layout.params.skins.side_finish,
-        out,
-    );
-    right > sides.low && right < sides.high && out < layout.faces.lower_finished
+/// How far a point of the floor lies inside the chase's finished faces, to the nearest of sides and front; below zero
+/// it lies outside.
+pub(super) fn inside_by(layout: &Layout, right: Length, out: Length) -> Length {
+    let skins = &layout.params.skins;
+    let sides = layout.site.with_skins(skins.board + skins.side_finish, out);
+    let beside = (right - sides.low).min(sides.high - right);
+    beside.min(layout.faces.lower_finished - out)
 }
 
 /// The way of the hand to the shutoff: from its center to the finished face that has to open there,
@@ -115,7 +115,7 @@ fn hand_room(gas: &Gas, layout: &Layout, builder: &mut Builder) {
     let across = Span::about(gas.shutoff_right, gas.hand_room);
     let deep = Span::about(gas.shutoff_out, gas.hand_room);
     let heights = Span::about(gas.shutoff_up, gas.hand_room);
-    let hidden = inside_chase(layout, gas.shutoff_right, gas.shutoff_out);
+    let hidden = inside_by(layout, gas.shutoff_right, gas.shutoff_out).is_positive();
     let sides = layout.site.with_skins(
         layout.params.skins.board + layout.params.skins.side_finish,
         gas.shutoff_out,

@@ -4,9 +4,7 @@ mod band;
 
 use glam::{DVec2, DVec3};
 
-use band::Band;
-pub(super) use band::Cut;
-pub(super) use band::tidy;
+pub(super) use band::{Band, Cut, tidy};
 
 use super::builder::{Builder, Make, add_box};
 use super::{Branch, Face, Group, Kind, Stage, Stock};

@@ -4,10 +4,11 @@
 use glam::DVec3;
 
 use super::builder::{Builder, Make};
+use super::skins::{Band, Cut};
 use super::{Branch, Group, Kind, Part, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{EndPlane, Frame, Profile, Shape, Swept, TOLERANCE};
-use crate::layout::{StandingWall, WallHole};
+use crate::layout::{StandingWall, WallHole, rectangle};
 use crate::units::{Length, Span};
 
 /// What lies so near to the face, in millimetres, lies against it: walls at an angle are rounded.
@@ -42,7 +43,7 @@ impl StandingWall {
 
     /// Builds board and sheathing, with the hole if there is one.
     pub(super) fn build_layers(&self, hole: Option<WallHole>, builder: &mut Builder) {
-        let profile = self.profile(hole);
+        let profiles = self.profiles(hole);
         let layers = [
             (
                 Span::new(Length::ZERO, self.depths.studs),
@@ -54,8 +55,11 @@ impl StandingWall {
             ),
         ];
         for (behind, material) in layers {
-            if behind.size().is_positive() {
-                let back = DVec3::new(0.0, behind.high.to_mm(), 0.0);
+            if !behind.size().is_positive() {
+                continue;
+            }
+            let back = DVec3::new(0.0, behind.high.to_mm(), 0.0);
+            for profile in &profiles {
                 builder.add_next(
                     Branch::Room,
                     existing(Kind::WallLayer, material),
@@ -64,6 +68,28 @@ impl StandingWall {
                 );
             }
         }
+    }
+
+    /// The wall up to the ceiling without a hole. A hole that runs past an edge leaves a notch; one that runs from edge
+    /// to edge, two pieces.
+    fn profiles(&self, hole: Option<WallHole>) -> Vec<Profile> {
+        let whole = Profile::polygon(self.outline());
+        let Some(hole) = hole else {
+            return vec![whole];
+        };
+        let corners = rectangle(hole.sides, hole.heights);
+        if corners.iter().all(|it| self.is_inside(*it)) {
+            return vec![whole.with_opening(corners)];
+        }
+        let band = Band {
+            sides: Span::new(Length::ZERO, self.length),
+            bottom: Length::ZERO,
+            top: self.roofline(),
+        };
+        band.profiles(&[Cut {
+            sides: hole.sides,
+            heights: hole.heights,
+        }])
     }
 
     /// Builds the studs; one that stands in the hole is headed off above and below it.

@@ -7,7 +7,6 @@
 use glam::{DVec2, DVec3};
 
 use super::described::{centers, described, framed_centers};
-use super::place::rectangle;
 use crate::catalog::Lumber;
 use crate::geom::{EndPlane, Frame, Profile, TOLERANCE, Underside, roofline};
 use crate::params::{Bearing, Params, RoomWall, Site, wall_frame};
@@ -144,7 +143,9 @@ impl StandingWall {
 
     /// Its outline up to the ceiling, without a hole: along it, and up from the bare slab.
     pub fn outline(&self) -> Vec<DVec2> {
-        self.profile(None).outline
+        let mut outline = vec![DVec2::ZERO, DVec2::new(self.length.to_mm(), 0.0)];
+        outline.extend(self.roofline().into_iter().rev());
+        outline
     }
 
     /// How much of one of its studs lies behind a stretch of its face.
@@ -155,30 +156,20 @@ impl StandingWall {
             .fold(Length::ZERO, Length::max)
     }
 
-    /// The wall up to the ceiling without a hole; a hole that runs past the ceiling leaves a notch.
-    pub(crate) fn profile(&self, hole: Option<WallHole>) -> Profile {
+    /// Whether a place of its face lies clear of all of the face's edges.
+    pub(crate) fn is_inside(&self, place: DVec2) -> bool {
+        let right = self.length.to_mm() - place.x;
+        let up = self.top.z(DVec2::new(place.x, 0.0)) - place.y;
+        [place.x, place.y, right, up]
+            .iter()
+            .all(|it| *it > TOLERANCE)
+    }
+
+    /// The top edge of its face from the left end to the right.
+    pub(crate) fn roofline(&self) -> Vec<DVec2> {
         let right = self.length.to_mm();
-        let roof = |u: f64| self.top_at(Length::mm(u)).to_mm();
-        let above = |corner: DVec2| corner.y - roof(corner.x);
         let lines = self.top.lines(DVec2::ZERO, DVec2::new(right, 0.0));
-        let mut top = roofline(&lines.collect::<Vec<_>>(), (0.0, right));
-        top.reverse();
-        let mut outline = vec![DVec2::ZERO, DVec2::new(right, 0.0)];
-        let Some(hole) = hole.map(|hole| rectangle(hole.sides, hole.heights)) else {
-            outline.extend(top);
-            return Profile::polygon(outline);
-        };
-        if hole.iter().all(|corner| above(*corner) < -TOLERANCE) {
-            outline.extend(top);
-            return Profile::polygon(outline).with_opening(hole);
-        }
-        let notch = notch(&hole, above);
-        let beside =
-            |it: &DVec2, side: f64| notch.iter().all(|corner| (it.x - corner.x) * side > 0.0);
-        outline.extend(top.iter().filter(|it| beside(it, 1.0)));
-        outline.extend(&notch);
-        outline.extend(top.iter().filter(|it| !beside(it, 1.0) && beside(it, -1.0)));
-        Profile::polygon(outline)
+        roofline(&lines.collect::<Vec<_>>(), (0.0, right))
     }
 
     /// What a stud with this left side ends under, from its bottom: level across the wall.
@@ -191,30 +182,4 @@ impl StandingWall {
         let section = Profile::rectangle(self.stud.thickness, self.stud.width).outline;
         Underside::new(planes).planes_over(&section)
     }
-}
-
-/// The part of a counter-clockwise hole under a line, from its right end on the line round to its
-/// left; nothing when the hole lies over the line.
-fn notch(hole: &[DVec2], above: impl Fn(DVec2) -> f64) -> Vec<DVec2> {
-    let under = |corner: DVec2| above(corner) < -TOLERANCE;
-    let count = hole.len();
-    let Some(first) = (0..count).find(|i| !under(hole[*i]) && under(hole[(i + 1) % count])) else {
-        return Vec::new();
-    };
-    let crossing = |a: DVec2, b: DVec2| a.lerp(b, above(a) / (above(a) - above(b)));
-    let mut found = Vec::new();
-    for step in 0..count {
-        let (a, b) = (
-            hole[(first + step) % count],
-            hole[(first + step + 1) % count],
-        );
-        if under(a) != under(b) {
-            found.push(crossing(a, b));
-        }
-        if under(b) {
-            found.push(b);
-        }
-    }
-    found.reverse();
-    found
 }

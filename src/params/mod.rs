@@ -39,12 +39,13 @@ mod walls;
 mod written;
 mod yard;
 
+pub use ceiling::USUAL_GAP;
 pub use chase_wall::ChaseWall;
 pub use choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
-    Fuel, GasPipe, GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong,
-    ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind, StubFrom,
-    VeneerStandard,
+    Fuel, GapFill, GasPipe, GasTable, HeightDatum, MantelExtent, OverChase, Permission, Placement,
+    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind,
+    StubFrom, VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;

@@ -84,7 +84,7 @@ const LEVERS: &[Lever] = &[
         "run under the ceiling",
         "ceiling",
         "rises-away-from-wall",
-        "vent.top_clearance",
+        "vent.rise",
         -1.0,
     ),
     (
@@ -262,6 +262,13 @@ const LEVERS: &[Lever] = &[
 /// Limits that are met by choice: PASS exactly there, FAIL 1/64 in beyond.
 const LIMITS: &[Lever] = &[
     (
+        "gas stub",
+        "end of the gas stub",
+        "rises-away-from-wall",
+        "gas.stub_right",
+        1.0,
+    ),
+    (
         "fireblocking",
         "hollow",
         "flat-with-cabinets",
@@ -341,6 +348,8 @@ const TRIED_APART: &[&str] = &[
     "board joint",
     "brackets",
     "plates",
+    // in `gap_over_plates`
+    "fireblocking at the ceiling",
     // in `crooked`
     "wall plumb",
     "corner square",

@@ -27,7 +27,7 @@ use super::figure::Figure;
 use super::subject::Subject;
 
 /// A view: the figures that it makes of a subject, none where there is nothing to show.
-type View = fn(&Subject<'_>) -> Vec<Figure>;
+pub(super) type View = fn(&Subject<'_>) -> Vec<Figure>;
 
 /// Every view.
 pub(super) static VIEWS: &[View] = &[
@@ -50,7 +50,10 @@ pub(super) static VIEWS: &[View] = &[
     isometric::exploded,
     cutting::bars,
     board::boards,
-    panels::panels,
+    CUT_SHEETS,
     template::templates,
     pole::pole,
 ];
+
+/// What is cut from sheets, which is a file of its own too.
+pub(super) const CUT_SHEETS: View = panels::panels;
