@@ -3,7 +3,7 @@
 //! # Source
 //! Common practice, no source: what is covered later is looked at before it is covered.
 
-use super::Stage;
+use super::{Design, Stage, raising};
 
 /// One step of the job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -23,7 +23,19 @@ pub enum Hold {
     GasTest,
 }
 
-/// Every step after what is already there, in order.
+/// The steps of a design's job: in the usual order, unless a wall lies where the platform will be before it goes up.
+pub fn order(design: &Design) -> [Step; 16] {
+    let mut order = ORDER;
+    if raising(design).iter().any(|it| it.before_platform) {
+        let at = |stage: Stage| ORDER.iter().position(|it| *it == Step::Stage(stage));
+        if let (Some(platform), Some(walls)) = (at(Stage::Platform), at(Stage::Walls)) {
+            order.swap(platform, walls);
+        }
+    }
+    order
+}
+
+/// Every step after what is already there, in the usual order.
 pub const ORDER: [Step; 16] = [
     Step::Stage(Stage::SealedWall),
     Step::Stage(Stage::WallPass),

@@ -3,11 +3,11 @@
 use glam::DVec3;
 
 use super::branch::{Branch, Own};
-use super::span::Span;
 use crate::catalog::Material;
-use crate::geom::{Body, Direction};
+use crate::geom::{Body, Direction, Underside};
+use crate::layout::Layout;
 use crate::params::ChaseWall;
-use crate::units::Length;
+use crate::units::{Length, Span};
 
 /// One physical thing, placed.
 #[derive(Debug, Clone)]
@@ -282,6 +282,13 @@ pub enum Note {
         /// Why.
         why: String,
     },
+    /// A part or clearance volume whose shape is no proper solid, so that the model's files are without it.
+    Unproved {
+        /// Its id.
+        id: String,
+        /// What is wrong with its shape.
+        why: String,
+    },
     /// A stud of the layout that gave way to a jack, king or end stud.
     Dropped {
         /// The wall.
@@ -313,6 +320,41 @@ impl Part {
     pub fn heights(&self) -> Span {
         let bounds = &self.body.bounds;
         Span::new(Length::mm(bounds.low.z), Length::mm(bounds.high.z))
+    }
+}
+
+impl Kind {
+    /// Whether it is a plate of a framed wall.
+    pub const fn is_plate(self) -> bool {
+        matches!(self, Self::SolePlate | Self::TopPlate)
+    }
+
+    /// Whether both its lower and its upper edge are marked on the story pole.
+    pub const fn is_set_by_both_edges(self) -> bool {
+        matches!(
+            self,
+            Self::Header | Self::Mantel | Self::Screen | Self::Blocking
+        )
+    }
+
+    /// Whether it is a layer or a surface.
+    pub const fn is_sheet(self) -> bool {
+        matches!(
+            self,
+            Self::Board
+                | Self::Finish
+                | Self::WallLayer
+                | Self::Floor
+                | Self::Ceiling
+                | Self::SideWall
+        )
+    }
+}
+
+impl Layout {
+    /// The ceiling over a part: that of the room, unless it stands wholly behind the wall that is opened.
+    pub fn ceiling_of(&self, part: &Part) -> &Underside {
+        self.ceiling_to(Length::mm(-part.body.bounds.low.y))
     }
 }
 

@@ -7,6 +7,7 @@ use glam::DVec2;
 
 use super::ink::{Pen, Rect, Text};
 use super::letters::{ASCENT, DESCENT, width};
+use crate::design::Span;
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// Size of the numbers.
@@ -46,6 +47,18 @@ pub struct Chain {
     pub stops: Vec<Length>,
     /// Whether every number counts from the first stop, as marks on a plate do, and not from the stop before.
     pub running: bool,
+    /// Where its stops lie on a tape's marks, if it runs over the edges of something that is cut.
+    pub marks: Option<OnMarks>,
+}
+
+/// A chain whose numbers are what lies between marks of the tape, so that what is cut is never too small and its edges
+/// and its size agree.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OnMarks {
+    /// Where the tape is held.
+    from: Length,
+    /// Stops at edges, and which way each goes to its mark; any other goes to the nearest.
+    edges: Vec<(Length, Rounding)>,
 }
 
 /// A chain on paper.
@@ -67,6 +80,7 @@ impl Chain {
             side,
             stops,
             running: false,
+            marks: None,
         }
     }
 
@@ -78,16 +92,46 @@ impl Chain {
         }
     }
 
-    /// The lengths it says, in order.
+    /// The same with every stop on a mark of the tape that is held at `from`: the edges of what is cut go as they are said
+    /// to, any other stop to the nearest.
+    pub(super) fn on_marks(
+        self,
+        from: Length,
+        edges: impl IntoIterator<Item = (Length, Rounding)>,
+    ) -> Self {
+        let edges = edges.into_iter().collect();
+        Self {
+            marks: Some(OnMarks { from, edges }),
+            ..self
+        }
+    }
+
+    /// The same where a hole is cut between two of its stops: each goes outward.
+    pub(super) fn around(self, from: Length, hole: Span) -> Self {
+        self.on_marks(
+            from,
+            [(hole.low, Rounding::Down), (hole.high, Rounding::Up)],
+        )
+    }
+
+    /// The lengths between its stops, exactly, in order.
     pub fn lengths(&self) -> Vec<Length> {
-        let pairs = self.stops.windows(2);
-        let from = |pair: &[Length]| if self.running { self.stops[0] } else { pair[0] };
-        pairs.map(|pair| pair[1] - from(pair)).collect()
+        self.between(&self.stops)
+    }
+
+    fn between(&self, stops: &[Length]) -> Vec<Length> {
+        let from = |pair: &[Length]| if self.running { stops[0] } else { pair[0] };
+        stops.windows(2).map(|pair| pair[1] - from(pair)).collect()
     }
 
     /// The numbers that it says: on a metric drawing without the unit, which the title block says (ISO 129-1:2018).
     pub fn numbers(&self, unit: TapeUnit) -> Vec<String> {
-        let texts = self.lengths().into_iter();
+        let stops = self.stops.iter().map(|it| match &self.marks {
+            Some(marks) => marks.of(*it, unit),
+            None => *it,
+        });
+        let stops: Vec<Length> = stops.collect();
+        let texts = self.between(&stops).into_iter();
         let texts = texts.map(|it| it.tape(unit, Rounding::Nearest));
         texts
             .map(|it| it.trim_end_matches(" mm").to_owned())
@@ -175,6 +219,16 @@ impl Chain {
             Side::Left => DVec2::new(view.low.x - out, along),
             Side::Right => DVec2::new(view.high.x + out, along),
         }
+    }
+}
+
+impl OnMarks {
+    /// The mark that a stop goes to, counted from where the tape is held.
+    fn of(&self, stop: Length, unit: TapeUnit) -> Length {
+        let same = |it: &&(Length, Rounding)| !(it.0 - stop).abs().is_positive();
+        let edge = self.edges.iter().find(same);
+        let rounding = edge.map_or(Rounding::Nearest, |it| it.1);
+        (stop - self.from).to_mark(unit, rounding)
     }
 }
 

@@ -3,21 +3,20 @@
 use std::collections::BTreeMap;
 
 use crate::design::{Design, Part};
-use crate::takeoff::{cut_lengths, marks};
-use crate::units::Length;
+use crate::takeoff::{CutLength, cut_lengths, marks};
 
 /// What is known of a part.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Value {
     Text(String),
-    Length(Length),
+    Length(CutLength),
 }
 
 /// What the cut list says of sticks, by their parts' ids.
 #[derive(Debug)]
 pub(super) struct Sticks {
     marks: BTreeMap<String, String>,
-    cut_lengths: BTreeMap<String, Length>,
+    cut_lengths: BTreeMap<String, CutLength>,
 }
 
 impl Sticks {

@@ -10,6 +10,9 @@ macro_rules! words {
             /// The words of the parameter file, in the order they are offered.
             pub const WORDS: &'static [&'static str] = &[$($word),+];
 
+            /// Every choice, in the same order.
+            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
+
             /// The word of the parameter file.
             pub const fn word(self) -> &'static str {
                 match self { $(Self::$variant => $word),+ }
@@ -145,11 +148,15 @@ pub enum FrontForm {
     Stepped,
 }
 
-/// How studs are cut to the space between plates.
+/// How a wall of the chase goes up, and so how its studs are cut.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Fit {
-    /// The wall is framed lying down and stood up: rather short than long.
+    /// By the first of the others that there is room for.
+    FirstThatFits,
+    /// The wall is framed lying down and raised as one frame: studs rather short than long.
     TiltUp,
+    /// Its top plates are fixed first, and the rest is raised beside and slid under them: rather short than long.
+    PlateFirst,
     /// Studs are tapped in between fixed plates: rather long than short.
     InPlace,
 }
@@ -203,6 +210,37 @@ pub enum MantelExtent {
     Room,
     /// Its own length.
     Length,
+}
+
+/// What the ceiling is over the chase.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OverChase {
+    /// Its own gypsum board runs on over the chase in one piece.
+    Board,
+    /// It is cut, thinner, of something else, or not there.
+    Open,
+}
+
+/// What fills the gap between top plates and ceiling.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum GapFill {
+    /// Lumber.
+    Lumber,
+    /// Gypsum board.
+    Board,
+    /// Mineral wool, packed.
+    MineralWool,
+}
+
+impl GapFill {
+    /// What is bought for it.
+    pub const fn material(self) -> &'static str {
+        match self {
+            Self::Lumber => "lumber",
+            Self::Board => "gypsum board of 1/2 in or more",
+            Self::MineralWool => "packed mineral wool",
+        }
+    }
 }
 
 /// What burns in the unit.
@@ -313,12 +351,14 @@ words!(Rafters { Out = "out", Along = "along" });
 words!(RafterKind { Rafter = "rafter", Joist = "joist", Truss = "truss" });
 words!(CeilingSlope { Flat = "flat" });
 words!(RidgeRun { Out = "out", Along = "along" });
+words!(OverChase { Board = "board", Open = "open" });
+words!(GapFill { Lumber = "lumber", Board = "board", MineralWool = "mineral_wool" });
 words!(PlatesAlong { Plane = "plane", Readings = "readings" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
 words!(Placement { Projecting = "projecting", Divider = "divider", Flush = "flush", LeftCorner = "left_corner", RightCorner = "right_corner" });
 words!(SpaceBehind { Outdoors = "outdoors", Indoors = "indoors" });
 words!(FrontForm { OneWall = "one_wall", Stepped = "stepped" });
-words!(Fit { TiltUp = "tilt_up", InPlace = "in_place" });
+words!(Fit { FirstThatFits = "first_that_fits", TiltUp = "tilt_up", PlateFirst = "plate_first", InPlace = "in_place" });
 words!(SheetKind { Drywall = "drywall", CementBoard = "cement_board", Panel = "panel" });
 words!(Permission { Yes = "yes", No = "no" });
 words!(ProjectionDatum { FinishedFace = "finished_face", UnitFace = "unit_face", Opening = "opening" });

@@ -4,21 +4,23 @@
 //! left out, with one value for either kind of tape or one for each, inch first; `absent` may be left out
 //! and nothing stands in for it. What is a `Manual` comes from the unit's own manual, with its page.
 
+use super::ceiling::USUAL_GAP;
 use super::choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
-    Fuel, GasPipe, GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong,
-    ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom, VeneerStandard,
+    Fuel, GapFill, GasPipe, GasTable, HeightDatum, MantelExtent, OverChase, Permission, Placement,
+    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom,
+    VeneerStandard,
 };
 use super::fixed::FixedThing;
-use super::grid::{CableRoute, OutsideOpenings, RunRows, SideRows};
+use super::grid::{CableRoute, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
 use super::layer::Layer;
-use super::lean::PlumbRows;
 use super::manual::{MantelRule, Manual};
-use super::reading::{FloorRows, Reading};
-use super::table::{
-    Group, Parameter, Presence, Range, Values, btu_per_hour, count, degrees, kilograms,
-    lb_per_square_foot, meters, meters_above, mm, parameters, psi, put, ratio,
+use super::range::{
+    Range, btu_per_hour, count, degrees, kilograms, lb_per_square_foot, meters, meters_above, mm,
+    psi, ratio,
 };
+use super::reading::Reading;
+use super::table::{Group, Parameter, Presence, Values, parameters, put};
 use super::value::Quantity;
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock, usual_lengths, usual_steel, usual_stops};
@@ -50,7 +52,9 @@ parameters! {
         slope: Option<CeilingSlope> = absent, "`flat` where the ceiling is level both ways, in place of the two rises.";
         rise_right: Option<Slope> = absent in ratio(-2.0..=2.0), "Slope along the wall; positive rises to the right, 0 is level. Left out it is a question, and the ceiling is drawn level that way.";
         rise_out: Option<Slope> = absent in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room, 0 is level. Left out it is a question, and the ceiling is drawn level that way.";
-        gap: Length = default(Length::inches(0.25)) in mm(0.0..=100.0), "Gap left between top plates and ceiling.";
+        gap: Length = default(USUAL_GAP) in mm(0.0..=100.0), "Gap left between top plates and ceiling; over 1/4 in (common practice) plates are shimmed or clipped.";
+        over_chase: Option<OverChase> = absent, "What closes the chase at the ceiling: `board` where the ceiling's own gypsum board, 1/2 in (12.5 mm) or thicker, runs on over it in one piece but for the vent's hole; `open` where it is cut, thinner, of something else or missing.";
+        gap_fill: Option<GapFill> = absent, "What is put into the gap over the top plates: `lumber`, gypsum `board`, or `mineral_wool`, packed; needed where the ceiling is `open` there.";
         readings: Vec<Reading> = default(Vec::new()), "Readings of the ceiling, at three places or more; the plane through them by least squares stands in for `height` and slopes.";
         plates: PlatesAlong = default(PlatesAlong::Plane), "Where the ceiling was read: top plates along the `plane` less the gap, or each wall's straight along its own `readings`, under the lowest of them, its studs cut to it and packed up to the ceiling.";
     }
@@ -129,8 +133,16 @@ parameters! {
         stud: Lumber = default(lumber("2x4")?), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         top_plates: u32 = default(1) in count(1..=2), "Number of top plates; a wall of steel has one track.";
-        fit: Fit = default(Fit::TiltUp), "How studs are cut: `tilt_up` a mark short, or `in_place` a mark long, tapped in between plates.";
+        fit: Fit = default(Fit::FirstThatFits), "How each wall goes up, unless [raising] says it: `tilt_up` as one frame, studs cut a mark short; `plate_first`, the same under top plates that are fixed before; `in_place`, studs a mark long tapped in between plates; or `first_that_fits` of these.";
         two_lift: Weight = default(Weight::new(46.0)) in kilograms(10.0..=500.0), "What two people lift together on this job; the default is twice the 23 kg of the lifting equation of NIOSH (Publication 94-110).";
+    }
+    raising: WallsRaised = always, "How single walls of the chase go up, in the words of `chase.fit`, which holds for what is left out." {
+        front: Option<Fit> = absent, "A front in one wall.";
+        set_back: Option<Fit> = absent, "Stepped front: the set-back wall.";
+        bump_out: Option<Fit> = absent, "Stepped front: the frame before the set-back wall.";
+        left_side: Option<Fit> = absent, "The left side wall.";
+        right_side: Option<Fit> = absent, "The right side wall.";
+        back: Option<Fit> = absent, "The back of a divider, or of a flush chase's enclosure.";
     }
     front: Front = always, "The front of the chase." {
         form: FrontForm = required, "`one_wall`, or `stepped`: a set-back wall with a bump-out frame before it.";

@@ -3,7 +3,7 @@
 //! In: the cut list and the yard. Out: for each board which pieces come out of it in which order, and for each kind
 //! the cost or length with its proved bound. A piece longer than any board is a fault of the stock.
 
-use super::cut_list::Row;
+use super::cut_list::{CutLength, Row};
 use super::plan::{Problem, Progress, Solution, solve_watched};
 use super::yard::{Board, SoldLength, Yard};
 use crate::params::{Fault, Params};
@@ -50,7 +50,7 @@ pub struct CutBoard {
     /// The board.
     pub sold: SoldLength,
     /// Marks and lengths, in the order in which they are cut after the trimmed end.
-    pub pieces: Vec<(String, Length)>,
+    pub pieces: Vec<(String, CutLength)>,
     /// What is left at the other end.
     pub offcut: Length,
 }
@@ -165,7 +165,7 @@ fn too_long(kind: &Kind<'_>, sold: &[SoldLength], params: &Params) -> Vec<Fault>
         problem: format!("no board is long enough for {}", row.parts.join(", ")).into(),
         found: format!(
             "a piece of {} out of {}, whose longest board is {} before its end is trimmed",
-            row.long_point.tape(unit, Rounding::Up),
+            row.long().tape(unit),
             kind.board.name(),
             longest.tape(unit, Rounding::Down)
         )
@@ -262,11 +262,10 @@ fn cut_boards(
     }
     let boards = solution.boards.iter().map(|(board, places)| {
         let taken = places.iter().filter_map(|it| pieces[*it].1.pop());
-        let mut taken: Vec<(String, Length)> = taken
-            .map(|row| (row.mark.clone(), row.long_point))
-            .collect();
-        taken.sort_by(|a, b| b.1.to_mm().total_cmp(&a.1.to_mm()));
-        let used: Length = taken.iter().map(|it| it.1 + kerf).sum();
+        let mut taken: Vec<(String, CutLength)> =
+            taken.map(|row| (row.mark.clone(), row.long())).collect();
+        taken.sort_by(|a, b| b.1.exact.to_mm().total_cmp(&a.1.exact.to_mm()));
+        let used: Length = taken.iter().map(|it| it.1.exact + kerf).sum();
         let sold = sold[*board];
         CutBoard {
             sold,
@@ -279,7 +278,7 @@ fn cut_boards(
         let key = |it: &CutBoard| {
             (
                 it.sold.length.to_mm(),
-                it.pieces.first().map_or(0.0, |it| it.1.to_mm()),
+                it.pieces.first().map_or(0.0, |it| it.1.exact.to_mm()),
             )
         };
         let ((length, first), (other_length, other_first)) = (key(a), key(b));

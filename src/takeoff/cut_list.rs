@@ -7,10 +7,10 @@ use super::stick::{End, Rip, Stick};
 use super::wood::{self, Key};
 use super::yard::{Board, Yard};
 use crate::catalog::SteelForm;
-use crate::design::{Branch, Design, Kind};
+use crate::design::{Branch, Design, Kind, fit_of, raising};
 use crate::geom::TOLERANCE;
 use crate::params::{Fit, Params};
-use crate::units::{Angle, Length, Rounding};
+use crate::units::{Angle, Length, Rounding, TapeUnit};
 
 /// One different piece.
 #[derive(Debug, Clone)]
@@ -49,7 +49,40 @@ pub struct Row {
     pub notes: Vec<String>,
 }
 
+/// How long a stick is, exactly, and which way its tape's text goes: wherever a stick's length is written, it is this.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CutLength {
+    /// The exact length.
+    pub exact: Length,
+    /// Which way it is rounded.
+    pub rounding: Rounding,
+}
+
+impl CutLength {
+    /// The length as it is written.
+    pub fn tape(self, unit: TapeUnit) -> String {
+        self.exact.tape(unit, self.rounding)
+    }
+}
+
 impl Row {
+    /// From tip to tip, as it is cut.
+    pub fn long(&self) -> CutLength {
+        self.cut_length(self.long_point)
+    }
+
+    /// The shortest of its long edges, as it is cut.
+    pub fn short(&self) -> CutLength {
+        self.cut_length(self.short_point)
+    }
+
+    fn cut_length(&self, exact: Length) -> CutLength {
+        CutLength {
+            exact,
+            rounding: self.rounding,
+        }
+    }
+
     /// How many pieces.
     pub fn quantity(&self) -> usize {
         self.parts.len()
@@ -76,19 +109,22 @@ struct Open {
 /// Every stick of the design, by wall and from the left.
 pub(super) fn rows(design: &Design, yard: &Yard<'_>) -> Vec<Row> {
     let params = &design.params;
+    let walls = raising(design);
     let mut open: Vec<Open> = Vec::new();
     for part in &design.parts {
         let Some(stick) = Stick::new(part, yard) else {
             continue;
         };
         let (key, mirror) = wood::keys(&stick.corners);
+        let rounding = rounding(part.kind, fit_of(&walls, design, part.branch));
         let same = open.iter_mut().find(|it| {
-            it.key == key && it.material == part.material.name && it.row.board == stick.board
+            let same_wood = it.material == part.material.name && it.row.board == stick.board;
+            it.key == key && same_wood && it.row.rounding == rounding
         });
         if let Some(same) = same {
             add(&mut same.row, &stick);
         } else {
-            let row = row(&stick, params);
+            let row = row(&stick, rounding, params);
             let material = part.material.name;
             open.push(Open {
                 row,
@@ -168,7 +204,7 @@ fn add(row: &mut Row, stick: &Stick<'_>) {
     }
 }
 
-fn row(stick: &Stick<'_>, params: &Params) -> Row {
+fn row(stick: &Stick<'_>, rounding: Rounding, params: &Params) -> Row {
     let part = stick.part;
     let volume = part.body.shape.unbored().volume();
     let mut row = Row {
@@ -181,7 +217,7 @@ fn row(stick: &Stick<'_>, params: &Params) -> Row {
         long_point: stick.long_point,
         short_point: stick.short_point,
         longest_edge: stick.longest_edge,
-        rounding: rounding(part.kind, params.chase.fit),
+        rounding,
         ends: stick.ends.clone(),
         on_edge: lies_on_edge(stick, params),
         rip: stick.rip,

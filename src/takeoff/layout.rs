@@ -4,10 +4,11 @@
 
 use glam::DVec3;
 
-use crate::design::{Design, Group, Kind, Part, crossings};
+use super::marks::{Hand, LevelEdge, LineWhat, PoleWhat, WallSide};
+use crate::design::{Design, Group, Kind, Part, Span, Stage, crossings};
 use crate::geom::{Shape, TOLERANCE};
 use crate::params::RoomWall;
-use crate::units::Length;
+use crate::units::{Length, Rounding, TapeUnit};
 
 /// The marks of one plate.
 #[derive(Debug, Clone)]
@@ -37,20 +38,26 @@ pub struct StickMark {
 #[derive(Debug, Clone)]
 pub struct PoleMark {
     /// What is marked.
-    pub what: String,
+    pub what: PoleWhat,
     /// Above the bare slab.
     pub height: Length,
+    /// From which stage of the job on it can be measured.
+    pub stage: Stage,
+    /// Which way it is rounded: the edge of a hole outward.
+    pub rounding: Rounding,
 }
 
 /// A plumb line on the existing wall.
 #[derive(Debug, Clone)]
 pub struct PlumbLine {
     /// What it is for.
-    pub what: &'static str,
+    pub what: LineWhat,
     /// The wall that it is snapped on.
     pub wall: RoomWall,
     /// From the wall's left end as seen from the room; on the wall behind the chase that is the left corner of the room.
     pub right: Length,
+    /// Which way it is rounded: the edge of what is cut outward.
+    pub rounding: Rounding,
 }
 
 /// Where a stick is bored.
@@ -167,64 +174,70 @@ fn marks_on(plate: &Part, design: &Design) -> Vec<StickMark> {
 pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
     let slab = design.layout.slab;
     let mut marks: Vec<PoleMark> = Vec::new();
-    let mut add = |what: String, height: f64| {
+    let mut mark = |(what, stage): (PoleWhat, Stage), height: f64, rounding: Rounding| {
         let height = Length::mm(height) - slab;
         let known = marks
             .iter()
             .any(|it| it.what == what && (it.height - height).abs().to_mm() <= TOLERANCE);
         if !known && height.is_positive() {
-            marks.push(PoleMark { what, height });
+            marks.push(PoleMark {
+                what,
+                height,
+                stage,
+                rounding,
+            });
         }
     };
+    let mut add = |what: (PoleWhat, Stage), height: f64| mark(what, height, Rounding::Nearest);
     for part in &design.parts {
         let (low, high) = (part.body.bounds.low.z, part.body.bounds.high.z);
-        let name = format!("{} {}", part.branch, part.kind.name());
-        match part.kind {
-            Kind::Header | Kind::Mantel | Kind::Screen | Kind::Blocking => {
-                add(format!("{name}, bottom"), low);
-                add(format!("{name}, top"), high);
-            }
-            Kind::Sill | Kind::Ledge => add(format!("{name}, top"), high),
-            Kind::PlatformPanel => add(
-                "platform, top".to_owned(),
-                design.layout.platform_top.to_mm(),
-            ),
-            _ => {}
+        let own = |edge| {
+            let (branch, kind) = (part.branch, part.kind);
+            (PoleWhat::Part { branch, kind, edge }, part.stage)
+        };
+        if part.kind.is_set_by_both_edges() {
+            add(own(LevelEdge::Bottom), low);
+            add(own(LevelEdge::Top), high);
+        } else if matches!(part.kind, Kind::Sill | Kind::Ledge) {
+            add(own(LevelEdge::Top), high);
+        } else if part.kind == Kind::PlatformPanel {
+            let top = design.layout.heights.platform_top.to_mm();
+            add((PoleWhat::Platform, Stage::Platform), top);
         }
     }
     if let Some(recess) = &design.layout.recess {
+        let heights = recess.finished_height;
+        add((PoleWhat::RecessSill, Stage::Finish), heights.low.to_mm());
+        add((PoleWhat::RecessHead, Stage::Finish), heights.high.to_mm());
         add(
-            "finished recess, sill".to_owned(),
-            recess.finished_height.low.to_mm(),
-        );
-        add(
-            "finished recess, head".to_owned(),
-            recess.finished_height.high.to_mm(),
-        );
-        add(
-            "finished recess, middle".to_owned(),
-            recess.finished_height.center().to_mm(),
+            (PoleWhat::RecessMiddle, Stage::Finish),
+            heights.center().to_mm(),
         );
     }
     let pass = &design.layout.pass;
     if let Some(wall) = pass.wall {
-        let hole = hole_name(wall);
-        add(format!("{hole}, bottom"), pass.heights.low.to_mm());
-        add(format!("{hole}, top"), pass.heights.high.to_mm());
+        let hole = |edge| (PoleWhat::Hole(wall, edge), Stage::WallPass);
+        let (low, high) = (pass.heights.low.to_mm(), pass.heights.high.to_mm());
+        mark(hole(LevelEdge::Bottom), low, Rounding::Down);
+        mark(hole(LevelEdge::Top), high, Rounding::Up);
     }
     marks.sort_by(|a, b| a.height.to_mm().total_cmp(&b.height.to_mm()));
     marks
 }
 
-/// What the hole for the vent is called.
-fn hole_name(wall: RoomWall) -> String {
-    match wall {
-        RoomWall::Back | RoomWall::Behind => "hole through the wall".to_owned(),
-        RoomWall::Left | RoomWall::Right => format!("hole through the {}", wall.name()),
+impl PoleMark {
+    /// The height as it is written.
+    pub fn tape(&self, unit: TapeUnit) -> String {
+        self.height.tape(unit, self.rounding)
     }
 }
 
 impl PlumbLine {
+    /// The place as it is written.
+    pub fn tape(&self, unit: TapeUnit) -> String {
+        self.right.tape(unit, self.rounding)
+    }
+
     /// From where it counts.
     pub const fn from(&self) -> &'static str {
         match self.wall {
@@ -243,53 +256,59 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
     let depth = design.params.chase.stud.width;
     let pass = &layout.pass;
     let mut lines = Vec::new();
-    let behind = design.params.wall_behind();
-    let own_back = design.params.has_own_back();
+    let behind = design.layout.site.behind;
+    let own_back = design.layout.site.is_enclosed();
     let shared = pass.wall == Some(behind)
         && layout.opened.is_none()
-        && !layout.is_across_corner
+        && !layout.site.is_turned()
         && !(pass.inside.0 - layout.unit_center).abs().is_positive();
     if layout.opened.is_some() {
-        let line = |what, right| PlumbLine {
-            what,
-            wall: RoomWall::Back,
-            right,
-        };
+        let (old, opening) = (layout.site.chase, layout.rough_opening);
+        let [left, right] = edges(RoomWall::Back, old);
+        let [opens, closes] = edges(RoomWall::Back, opening);
         lines.extend([
-            line("old board cut off, left", layout.chase.low),
-            line("opening for the unit, left", layout.rough_opening.low),
-            line("center of the unit", layout.unit_center),
-            line("opening for the unit, right", layout.rough_opening.high),
-            line("old board cut off, right", layout.chase.high),
+            left(LineWhat::BoardCut(Hand::Left)),
+            opens(LineWhat::Opening(Hand::Left)),
+            line(RoomWall::Back, LineWhat::UnitCenter, layout.unit_center),
+            closes(LineWhat::Opening(Hand::Right)),
+            right(LineWhat::BoardCut(Hand::Right)),
         ]);
     }
-    if !layout.is_across_corner && !own_back {
-        let line = |what, right| PlumbLine {
-            what,
-            wall: behind,
-            right,
-        };
+    if !layout.site.is_turned() && !own_back {
+        let line = |what, right| line(behind, what, right);
         let center = if shared {
-            "center of the unit and of the pipe"
+            LineWhat::UnitAndPipe
         } else {
-            "center of the unit"
+            LineWhat::UnitCenter
         };
         lines.extend([
-            line("left side wall, outside", layout.chase.low),
-            line("left side wall, inside", layout.chase.low + depth),
+            line(
+                LineWhat::SideWall(Hand::Left, WallSide::Outside),
+                layout.site.chase.low,
+            ),
+            line(
+                LineWhat::SideWall(Hand::Left, WallSide::Inside),
+                layout.site.chase.low + depth,
+            ),
             line(center, layout.unit_center),
-            line("right side wall, inside", layout.chase.high - depth),
-            line("right side wall, outside", layout.chase.high),
+            line(
+                LineWhat::SideWall(Hand::Right, WallSide::Inside),
+                layout.site.chase.high - depth,
+            ),
+            line(
+                LineWhat::SideWall(Hand::Right, WallSide::Outside),
+                layout.site.chase.high,
+            ),
         ]);
     }
     if let Some(wall) = pass.wall {
-        let line = |what, right| PlumbLine { what, wall, right };
+        let [left, right] = edges(wall, pass.sides);
         lines.extend([
-            line("hole through the wall, left", pass.sides.low),
-            line("hole through the wall, right", pass.sides.high),
+            left(LineWhat::Hole(Hand::Left)),
+            right(LineWhat::Hole(Hand::Right)),
         ]);
         if !shared {
-            lines.push(line("center of the pipe at the wall's face", pass.inside.0));
+            lines.push(line(wall, LineWhat::Pipe, pass.inside.0));
         }
     }
     lines.sort_by(|a, b| {
@@ -297,6 +316,25 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
         a.wall.cmp(&b.wall).then(along)
     });
     lines
+}
+
+const fn line(wall: RoomWall, what: LineWhat, right: Length) -> PlumbLine {
+    PlumbLine {
+        what,
+        wall,
+        right,
+        rounding: Rounding::Nearest,
+    }
+}
+
+/// Makers of the lines at the edges of what is cut: rounded outward.
+fn edges(wall: RoomWall, cut: Span) -> [impl Fn(LineWhat) -> PlumbLine; 2] {
+    [(cut.low, Rounding::Down), (cut.high, Rounding::Up)].map(|(right, rounding)| {
+        move |what| PlumbLine {
+            rounding,
+            ..line(wall, what, right)
+        }
+    })
 }
 
 /// Whether a part belongs to the new framing.

@@ -2,7 +2,7 @@
 
 use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::{Design, Kind, Part, Stock, design};
-use chasewright::params::{Params, RoomWall, read};
+use chasewright::params::{Params, RoomWall, Value, read};
 use chasewright::takeoff::takeoff;
 use glam::DVec3;
 
@@ -165,7 +165,7 @@ fn the_enclosure_stands_behind_the_wall() {
     for (rule, about, measured, required) in [
         ("unit in the chase", "behind", 8.0, 1.0),
         ("unit in the chase", "between", 52.0, 40.0),
-        ("vent limits", "run from", 18.0, 120.0),
+        ("vent limits", "run", 18.0, 120.0),
         ("walkway", "", 155.375, 36.0),
     ] {
         let found = numbers(rule, about);
@@ -318,15 +318,25 @@ fn an_enclosure_stands_under_the_ceiling_of_its_closet() {
         assert_near(end, -20.0, 1e-6);
     }
     let findings = check(&design);
+    // the run's 3-1/4 and 3 in over its middle, square to it, make so much more plumb at the wall's face
+    let steeper = 6.25 * (1.0_f64.hypot(1.0 / 48.0) - 1.0);
+    let top = 66.5 + 13.0 / 48.0 + steeper;
     for (rule, about, measured, required) in [
-        ("vent limits", "run from", 19.75, 96.0),
-        ("run under the ceiling", "", 88.0, 66.5 + 13.0 / 48.0),
-        ("tilt-up", "left side", 88.0, 87.75_f64.hypot(3.5)),
+        ("vent limits", "run", 19.75, 96.0),
+        ("run under the ceiling", "", 88.0, top),
     ] {
         let numbers = finding(&findings, rule, about).numbers.expect("numbers");
         assert_near(numbers.measured / 25.4, measured, 1e-6);
         assert_near(numbers.required / 25.4, required, 1e-6);
     }
+    let raised = demo("flush-before-a-closet").with("chase.fit", &Value::Choice("tilt_up"));
+    let raised = check(&chasewright::design::design(
+        &raised.expect("a way to build"),
+    ));
+    let on_the_way = finding(&raised, "tilt-up", "left side: ceiling");
+    let numbers = on_the_way.numbers.expect("numbers");
+    assert_near(numbers.measured / 25.4, 88.0, 1e-6);
+    assert_near(numbers.required / 25.4, 87.75_f64.hypot(3.5), 1e-6);
     // the ceiling is known there: only the floor is asked about, and what carries that ceiling
     let asked = finding(&findings, "enclosure", "floor of the enclosure");
     let question = asked.question.as_deref().unwrap_or_default();

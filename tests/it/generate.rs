@@ -99,6 +99,8 @@ const NEWEST: [&str; 14] = [
     "outside.walkway",
     "outside.walkway_clearance",
 ];
+/// Changed last of all.
+const FINAL: [&str; 2] = ["ceiling.over_chase", "ceiling.gap_fill"];
 /// Studs of steel, and the keys that may have them.
 const STEEL: [&str; 5] = [
     "362S125-18",
@@ -134,24 +136,33 @@ pub(crate) fn random_params(seed: u64) -> Params {
     let mut params = good
         .find_map(|text| params::read(&text).ok())
         .expect("a good file without what may be left out is good");
-    // in which turn a key is changed
+    params = changed_in_turn(&mut random, params, &[None, Some(0), Some(1)]);
+    params = some_of_steel(&mut random, params);
+    params = some_with_another_ceiling(&mut random, params);
+    params = some_flat(&mut random, params);
+    changed_in_turn(&mut random, params, &[Some(2)])
+}
+
+/// Two in three of the keys of these turns changed, as far as the others let them be.
+fn changed_in_turn(random: &mut Random, mut params: Params, turns: &[Option<usize>]) -> Params {
     let turn = |key: &str| {
-        let later = [LAST.as_slice(), &NEWEST];
+        let later = [LAST.as_slice(), &NEWEST, &FINAL];
         later.iter().position(|keys| keys.contains(&key))
     };
-    let of = |its: Option<usize>| PARAMETERS.iter().filter(move |it| turn(it.key) == its);
-    for parameter in [None, Some(0), Some(1)].into_iter().flat_map(of) {
+    let of = |its: &Option<usize>| {
+        let its = *its;
+        PARAMETERS.iter().filter(move |it| turn(it.key) == its)
+    };
+    for parameter in turns.iter().flat_map(of) {
         let Some(value) = params.get(parameter.key).filter(|_| random.below(3) > 0) else {
             continue;
         };
-        let changed = change(&mut random, parameter, &value, params.project.unit);
+        let changed = change(random, parameter, &value, params.project.unit);
         if let Ok(changed) = params.with(parameter.key, &changed) {
             params = changed;
         }
     }
-    let params = some_of_steel(&mut random, params);
-    let params = some_with_another_ceiling(&mut random, params);
-    some_flat(&mut random, params)
+    params
 }
 
 /// One design in four without a ridge is under a ceiling that is said to be flat.
@@ -168,7 +179,7 @@ fn some_flat(random: &mut Random, params: Params) -> Params {
 
 /// One flush chase in two has behind its wall a ceiling lower or higher than the room's.
 fn some_with_another_ceiling(random: &mut Random, params: Params) -> Params {
-    if !params.is_flush() || random.below(2) > 0 {
+    if !params.site().opens_wall || random.below(2) > 0 {
         return params;
     }
     let height = Length::mm(1200.0 + 12.5 * random.below(200) as f64);
@@ -555,7 +566,7 @@ fn every_placement_is_tried() {
     for far_wall in [false, true] {
         let flush = |it: &Params| it.behind.is_some() && it.far_wall.is_some() == far_wall;
         assert!(designs.iter().any(flush), "far wall: {far_wall}");
-        let lower = |it: &Params| flush(it) && it.own_ceiling_behind().is_some();
+        let lower = |it: &Params| flush(it) && it.site().ceiling_behind.is_some();
         assert!(
             designs.iter().any(lower),
             "a ceiling behind, far wall: {far_wall}"

@@ -6,6 +6,7 @@
     reason = "a test fails by panicking"
 )]
 
+mod circles;
 mod cli;
 mod crooked;
 mod datum;
@@ -13,6 +14,7 @@ mod distances;
 mod drawing;
 mod export;
 mod flush;
+mod gap_over_plates;
 mod generate;
 mod geometry;
 mod growing;
@@ -21,18 +23,22 @@ mod interference;
 #[cfg(target_os = "linux")]
 mod interrupt;
 mod knowing_less;
+mod licenses;
 mod mesh;
 mod mirror;
 mod moved;
 mod numbers;
 mod odd_frames;
+mod one_number;
 mod outside;
 mod packet;
 mod params;
 mod picture;
 mod placements;
 mod plan;
+mod proved;
 mod published;
+mod raising;
 mod random_pairs;
 mod readings;
 mod remedies;
@@ -53,6 +59,7 @@ mod support_of_sticks;
 mod takeoff;
 mod tidy;
 mod told;
+mod true_surfaces;
 mod units;
 mod vent;
 mod writing;

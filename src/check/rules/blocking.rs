@@ -34,7 +34,7 @@ const BITE: Length = Length::inches(0.5);
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
-    for band in bands(params, layout) {
+    for band in bands(layout) {
         let row = params.blocking.stock.width;
         let heights = match band.backing {
             Backing::Mantel | Backing::Rail => vec![band.height],
@@ -115,6 +115,6 @@ const fn levers(backing: Backing) -> &'static [&'static str] {
     match backing {
         Backing::Mantel => &["mantel.underside", "blocking.stock"],
         Backing::Screen => &["blocking.stock", "recess.sill", "recess.depth"],
-        _ => &["blocking.side_rail", "blocking.stock"],
+        Backing::Rail | Backing::BoardJoint => &["blocking.side_rail", "blocking.stock"],
     }
 }

@@ -8,8 +8,8 @@
 //!
 //! # Why
 //! Fire runs up and along hollows. Where a wall meets the ceiling, where a step of the face makes a shelf,
-//! and every 10 ft sideways, lumber, board or mineral wool stops it. The ceiling's own board closes the
-//! chase at its top, and the firestop the hole that the vent goes through.
+//! and every 10 ft sideways, lumber, board or mineral wool stops it. What closes the chase at the ceiling is
+//! the rule `fireblocking at the ceiling`.
 //!
 //! # Datum
 //! Inside faces of the side walls; the plates' ends along the wall.
@@ -50,8 +50,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
 }
 
 fn sideways(design: &Design, report: &mut Report<'_>) {
-    let (params, layout) = (&design.params, &design.layout);
-    let inside = hollow(params, layout);
+    let layout = &design.layout;
+    let inside = hollow(layout);
     let boards = design.parts.iter().filter(|it| it.is_of(Branch::Fireblock));
     let hollows = inside.gaps(boards.map(Part::sides)).into_iter();
     let longest = longest(hollows);
@@ -64,8 +64,8 @@ fn sideways(design: &Design, report: &mut Report<'_>) {
             .collect(),
         location: Some(point(
             longest.center(),
-            layout.front_back,
-            layout.header_top,
+            layout.faces.front_back,
+            layout.heights.header_top,
         )),
         source: SOURCE.to_owned(),
         levers: &["chase.width"],

@@ -2,7 +2,8 @@
 //!
 //! # What it finds
 //! The clear width of the bay that the vent runs through, against the width of the framed hole. The
-//! hole's sizes are said, rounded up, and where the pipe's middle goes through either face of the wall.
+//! hole's sizes are said, its edges on the tape's next marks outward, and where the pipe's middle goes through either face of the wall.
+//! A hole that runs past an end of its wall is found beside that, with how far it does.
 //!
 //! # Why
 //! A hole wider than its bay cuts a stud wherever it is moved; one that is off the bay's middle is
@@ -40,25 +41,32 @@ fn check(design: &Design, report: &mut Report<'_>) {
         )),
         source: page(&params.vent.side_clearance),
         levers: &["appliance.center"],
-        detail: Some(sizes(pass, params.project.unit)),
+        detail: Some(sizes(pass, design.layout.slab, params.project.unit)),
     };
     report.judge(
         row("clear bay for the hole through the wall"),
         Numbers::at_least(pass.bay.size(), pass.sides.size()),
     );
+    let within = pass.sides.low.min(wall.length - pass.sides.high);
+    if (-within).is_positive() {
+        report.judge(
+            row("hole through the wall to the nearer end of that wall"),
+            Numbers::at_least(within, Length::ZERO),
+        );
+    }
 }
 
 /// The hole's sizes, and the pipe's middle on both faces: from the wall's left end, and up.
-fn sizes(pass: &PassLayout, unit: TapeUnit) -> String {
-    let up = |length: Length| length.tape(unit, Rounding::Up);
+fn sizes(pass: &PassLayout, slab: Length, unit: TapeUnit) -> String {
+    let text = |length: Length| length.tape(unit, Rounding::Nearest);
     let place = |(along, height): (Length, Length)| {
-        let text = |length: Length| length.tape(unit, Rounding::Nearest);
         format!("{} along and {} up", text(along), text(height))
     };
+    let (sides, heights) = pass.on_marks(slab, unit);
     format!(
         "hole {} wide and {} high; pipe's middle inside {}, outside {}",
-        up(pass.sides.size()),
-        up(pass.heights.size()),
+        text(sides.size()),
+        text(heights.size()),
         place(pass.inside),
         place(pass.outside)
     )

@@ -1,16 +1,18 @@
-//! Walls on their way from lying to plumb.
+//! Walls on their way from lying to plumb, and what they lie on.
 //!
 //! # What it finds
-//! For every wall that could be framed on the floor and tilted up toward its place: how near the
-//! corners of its top come to the ceiling on the way. A corner at height H, a depth t behind the edge
-//! that the wall turns about, swings through √(H² + t²), which is more than it needs when it stands;
-//! under a ceiling that falls toward the side from which the wall is raised it needs more still.
+//! For every wall how it goes up, from which side and when. For one that is raised: how near its corners come to the
+//! ceiling on the way, and how much floor is left when it lies. A corner at height H, a depth t behind the foot that the
+//! wall turns about, swings through √(H² + t²), which is more than it needs when it stands; under a ceiling that falls
+//! toward the side from which the wall is raised it needs more still. A wall for which there is no room as one frame is
+//! raised beside its top plates and slid under them, and one for which there is none so either is built in place: then
+//! its longest upright is held against the floor. It fails only where the way that the file asks for has no room.
 //!
 //! # Why
-//! A wall that fits standing may not fit standing up. Then it is built in place, stick by stick.
+//! A wall that fits standing may not fit standing up, and one that may not lie cannot be raised.
 //!
 //! # Datum
-//! The wall turns about the lower edge of its room side; the slab.
+//! The outer or inner foot of the sole plate; the slab; the room's walls, and of an enclosure behind a wall its own.
 //!
 //! # Source
 //! Arithmetic.
@@ -19,9 +21,9 @@ use glam::DVec3;
 
 use super::ARITHMETIC;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Branch, Design, Kind, Part};
-use crate::geom::EndPlane;
-use crate::units::Length;
+use crate::design::{Design, Lifted, Method, Raising, WayUp, raising};
+use crate::params::{ChaseWall, Fit};
+use crate::units::{Length, Rounding, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
     name: "tilt-up",
@@ -30,95 +32,139 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let mut walls: Vec<(Branch, Vec<&Part>)> = Vec::new();
-    let tops = design
-        .parts
-        .iter()
-        .filter(|it| matches!(it.kind, Kind::TopPlate | Kind::Ledge));
-    for top in tops {
-        let wall = top.branch;
-        match walls.iter_mut().find(|it| it.0 == wall) {
-            Some((_, tops)) => tops.push(top),
-            None => walls.push((wall, vec![top])),
-        }
-    }
-    for (wall, tops) in walls {
-        let Some((top, nearest)) = nearest(design, &tops) else {
-            continue;
-        };
-        let row = Row {
-            about: format!("{wall}: ceiling on the way up, as one frame"),
-            parts: vec![top.id.clone()],
-            location: Some(nearest.place),
-            source: ARITHMETIC.to_owned(),
-            levers: &["ceiling.gap"],
-            ..Row::default()
-        };
-        let numbers = Numbers::at_least(nearest.ceiling, nearest.height);
-        if nearest.ceiling < nearest.height - Length::mm(crate::geom::TOLERANCE) {
-            let question =
-                "This wall does not tilt up as one frame: build it in place, stick by stick?";
-            report.ask(row, Some(numbers), question);
-        } else {
-            report.judge(row, numbers);
+    let walls = raising(design);
+    for (number, wall) in walls.iter().enumerate() {
+        match &wall.method {
+            Method::Raised(way) => {
+                let turn = turn(number, &walls);
+                raised(design, (wall, way), turn, report);
+            }
+            Method::InPlace if wall.asked == Fit::PlateFirst => refused(design, wall, report),
+            Method::InPlace => in_place(design, wall, report),
         }
     }
 }
 
-/// The point of the way up that comes nearest to the ceiling.
-struct Pass {
-    place: DVec3,
-    /// Height reached there, above the slab.
-    height: Length,
-    /// Height of the ceiling there, above the slab.
-    ceiling: Length,
+/// What moves a wall's way up: the gap over it, then the key that says how it goes up.
+fn levers(design: &Design, wall: ChaseWall) -> &'static [&'static str] {
+    if design.params.own_fit_of(wall).is_none() {
+        return &["ceiling.gap", "chase.fit"];
+    }
+    match wall {
+        ChaseWall::Front => &["ceiling.gap", "raising.front"],
+        ChaseWall::SetBack => &["ceiling.gap", "raising.set_back"],
+        ChaseWall::BumpOut => &["ceiling.gap", "raising.bump_out"],
+        ChaseWall::LeftSide => &["ceiling.gap", "raising.left_side"],
+        ChaseWall::RightSide => &["ceiling.gap", "raising.right_side"],
+        ChaseWall::Back => &["ceiling.gap", "raising.back"],
+        ChaseWall::Opened => &["ceiling.gap", "chase.fit"],
+    }
 }
 
-/// The plate or ledge that comes nearest, and where.
-fn nearest<'a>(design: &Design, tops: &[&'a Part]) -> Option<(&'a Part, Pass)> {
-    // plates and ledges lie along the wall with x across it, from the room side inward
-    let inward = tops.first()?.body.frame.x;
-    let corners = |top: &'a Part| top.body.pieces.iter().flat_map(|piece| &piece.vertices);
-    let face = tops
-        .iter()
-        .flat_map(|top| corners(top))
-        .map(|it| it.dot(inward))
-        .fold(f64::INFINITY, f64::min);
-    let passes = tops.iter().flat_map(|top| {
-        let ways = corners(top).flat_map(move |corner| {
-            let planes = design.layout.ceiling_of(top).planes().iter();
-            planes.map(move |plane| way_up(design, plane, *corner, inward, face))
-        });
-        ways.map(|pass| (*top, pass))
-    });
-    passes.min_by(|a, b| {
-        let left = |it: &Pass| (it.ceiling - it.height).to_mm();
-        left(&a.1).total_cmp(&left(&b.1))
-    })
-}
-
-/// Where a corner comes nearest to a plane of the ceiling while the wall turns about the foot of its face.
-fn way_up(design: &Design, plane: &EndPlane, corner: DVec3, inward: DVec3, face: f64) -> Pass {
-    let slab = design.layout.slab.to_mm();
-    let behind = corner.dot(inward) - face;
-    let height = corner.z - slab;
-    let foot = (corner - inward * behind).with_z(slab);
-    let outward = -inward;
-    // per millimetre toward the room side
-    let rise = plane.slope.dot(outward.truncate());
-    let radius = height.hypot(behind);
-    // nearest where the circle runs parallel to the ceiling, if the wall gets there before it stands
-    let steep = (1.0 + rise * rise).sqrt();
-    let parallel = (-rise / steep * radius, radius / steep);
-    let (out, up) = if parallel.0 > -behind {
-        parallel
+/// When a wall goes up.
+fn turn(number: usize, walls: &[Raising]) -> String {
+    let laid = if walls[number].before_platform {
+        ", before the platform is laid"
     } else {
-        (-behind, height)
+        ""
     };
-    let place = foot + outward * out + DVec3::Z * up;
-    Pass {
-        place,
-        height: Length::mm(up),
-        ceiling: Length::mm(plane.z(place.truncate()) - slab),
+    format!("wall {} of {} to go up{laid}", number + 1, walls.len())
+}
+
+fn raised(design: &Design, (wall, way): (&Raising, &WayUp), turn: String, report: &mut Report<'_>) {
+    let name = wall.wall;
+    let side = way.from.words(name);
+    let how = match way.lifted {
+        Lifted::Whole => format!("as one frame {side}"),
+        Lifted::UnderPlate => format!("without its top plates {side}, and slid under them"),
+    };
+    let row = |what: &str| Row {
+        about: format!("{name}: {what}, {how}"),
+        parts: vec![way.part.clone()],
+        source: ARITHMETIC.to_owned(),
+        ..Row::default()
+    };
+    let under = Row {
+        location: Some(way.place),
+        levers: levers(design, name),
+        detail: Some(turn),
+        ..row("ceiling on the way up")
+    };
+    report.judge(under, Numbers::at_least(way.ceiling, way.height));
+    let lying = Row {
+        location: Some(way.end),
+        levers: &levers(design, name)[1..],
+        ..row("floor to lie on")
+    };
+    report.judge(lying, Numbers::at_least(way.floor, way.lies));
+    if !way.slides {
+        let row = Row {
+            location: Some(way.place),
+            levers: &levers(design, name)[1..],
+            ..row("top plates hang lower on the side that it comes from")
+        };
+        report.fail(row, None);
     }
+}
+
+/// A track or a ledge under which no frame slides.
+fn refused(design: &Design, wall: &Raising, report: &mut Report<'_>) {
+    let row = Row {
+        about: format!("{}: nothing slides under its track or ledge", wall.wall),
+        parts: vec![wall.longest.0.clone()],
+        location: middle(design, &wall.longest.0),
+        source: ARITHMETIC.to_owned(),
+        levers: &levers(design, wall.wall)[1..],
+        ..Row::default()
+    };
+    report.fail(row, None);
+}
+
+fn in_place(design: &Design, wall: &Raising, report: &mut Report<'_>) {
+    let (part, long) = &wall.longest;
+    let row = Row {
+        about: format!(
+            "{}: built in place, its longest upright over the room's floor",
+            wall.wall
+        ),
+        parts: vec![part.clone()],
+        location: middle(design, part),
+        source: ARITHMETIC.to_owned(),
+        levers: &levers(design, wall.wall)[1..],
+        detail: why_not(wall, design.params.project.unit),
+    };
+    report.judge(row, Numbers::at_least(wall.across, *long));
+}
+
+fn middle(design: &Design, id: &str) -> Option<DVec3> {
+    let part = design.parts.iter().find(|it| it.id == id)?;
+    Some(part.body.bounds.center())
+}
+
+/// What keeps a wall from being raised as one frame, side by side.
+fn why_not(wall: &Raising, unit: TapeUnit) -> Option<String> {
+    if wall.asked == Fit::InPlace {
+        return None;
+    }
+    let whole = wall.ways.iter().filter(|it| it.lifted == Lifted::Whole);
+    let said = whole.map(|way| {
+        let lacks = [
+            (way.floor_left(), "of floor is lacking"),
+            (way.under_ceiling(), "into the ceiling"),
+        ];
+        let lacks = lacks.into_iter().filter(|it| (-it.0).is_positive());
+        let lacks: Vec<String> = lacks.map(|it| lacking(it.0, it.1, unit)).collect();
+        let lacks = if lacks.is_empty() {
+            "another wall has to stand there first".to_owned()
+        } else {
+            lacks.join(" and ")
+        };
+        format!("{}: {lacks}", way.from.words(wall.wall))
+    });
+    let said: Vec<String> = said.collect();
+    (!said.is_empty()).then(|| format!("as one frame {}", said.join("; ")))
+}
+
+fn lacking(left: Length, what: &str, unit: TapeUnit) -> String {
+    format!("{} {what}", (-left).tape(unit, Rounding::Up))
 }

@@ -4,11 +4,10 @@
 
 use glam::DVec3;
 
-use super::super::span::Span;
 use super::super::{Kind, Part};
 use super::{Band, LEAST_BAY};
 use crate::geom::{Frame, Shape, TOLERANCE};
-use crate::units::Length;
+use crate::units::{Length, Span};
 
 /// The side of an upright, as it lies at the face and at the depth of a block; it may lean.
 #[derive(Clone, Copy)]
@@ -109,7 +108,7 @@ pub fn section(part: &Part, frame: &Frame, depth: Length) -> Option<Span> {
             let placed = outline.map(|it| part.body.frame.point(it.extend(0.0)));
             crossed(placed.map(|it| frame.local_point(it)), depth.to_mm())
         }
-        _ => {
+        Shape::Swept(_) | Shape::Tube(_) => {
             let bounds = &part.body.bounds;
             let [a, b] = [bounds.low, bounds.high].map(|it| frame.local_point(it));
             let (low, high) = (a.min(b), a.max(b));

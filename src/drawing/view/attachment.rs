@@ -3,13 +3,14 @@
 
 use glam::DVec3;
 
-use crate::design::{Kind, Packing, Part, Span};
+use crate::design::{Kind, Packed, Part, Span};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::{Subject, at};
 use crate::params::ChaseWall;
+use crate::takeoff::Purpose;
 use crate::units::Length;
 
 /// How much is shown around the plate.
@@ -61,14 +62,14 @@ fn shown(subject: &Subject<'_>) -> Shown {
                 ChaseWall::Front
             },
             eye: Eye::LEFT,
-            framing: Span::new(layout.front_back, layout.upper_stud_face),
-            finished: [layout.upper_finished, layout.lower_finished],
-            before: layout.lower_stud_face,
+            framing: Span::new(layout.faces.front_back, layout.faces.upper_stud),
+            finished: [layout.faces.upper_finished, layout.faces.lower_finished],
+            before: layout.faces.lower_stud,
         };
     }
     let stud = params.chase.stud.width;
-    if params.has_own_back() {
-        let face = -layout.lining;
+    if layout.site.is_enclosed() {
+        let face = -layout.site.lining;
         return Shown {
             what: "Cut across the back of the enclosure",
             wall: ChaseWall::Back,
@@ -78,13 +79,13 @@ fn shown(subject: &Subject<'_>) -> Shown {
             before: face,
         };
     }
-    let face = layout.chase.low + stud;
+    let face = layout.site.chase.low + stud;
     Shown {
         what: "Cut across the left side of the enclosure, seen from the room",
         wall: ChaseWall::LeftSide,
         eye: Eye::FRONT,
-        framing: Span::new(layout.chase.low, face),
-        finished: [face + layout.lining; 2],
+        framing: Span::new(layout.site.chase.low, face),
+        finished: [face + layout.site.lining; 2],
         before: face,
     }
 }
@@ -195,9 +196,15 @@ fn ceiling(subject: &Subject<'_>, wall: &Shown, stud: &Part, cut: DVec3) -> Figu
     figure.call(at(middle, stud_top - AROUND / 2.0), words(subject, stud));
     figure.notes.extend(fasteners(
         subject,
-        &["stud to track", "top plate", "top plates through"],
+        &[
+            Purpose::StudToTrack,
+            Purpose::PlateToStud,
+            Purpose::StudToTopPlate,
+            Purpose::DoubledPlates,
+            Purpose::UnderCeiling,
+        ],
     ));
-    figure.notes.extend(subject.packed(Packing::is_over));
+    figure.notes.extend(subject.packed(Packed::is_over));
     figure
 }
 
@@ -238,9 +245,14 @@ fn slab(subject: &Subject<'_>, wall: &Shown, stud: &Part, cut: DVec3) -> Figure 
     figure
         .chains
         .push(Chain::new(Side::Left, [layout.slab, bottom]));
-    let purposes = ["stud to track", "sole plate", "sole plates to"];
+    let purposes = [
+        Purpose::StudToTrack,
+        Purpose::StudToSoleEnd,
+        Purpose::StudToSoleToe,
+        Purpose::SolePlates,
+    ];
     figure.notes.extend(fasteners(subject, &purposes));
-    figure.notes.extend(subject.packed(Packing::is_under));
+    figure.notes.extend(subject.packed(Packed::is_under));
     figure
 }
 
@@ -250,12 +262,12 @@ fn words(subject: &Subject<'_>, stud: &Part) -> String {
 }
 
 /// What the takeoff counts for it in the whole chase.
-pub(super) fn fasteners(subject: &Subject<'_>, purposes: &[&str]) -> Vec<String> {
+pub(super) fn fasteners(subject: &Subject<'_>, purposes: &[Purpose]) -> Vec<String> {
     let counted = subject
         .takeoff
         .fasteners
         .iter()
-        .filter(|it| purposes.iter().any(|purpose| it.purpose.contains(purpose)));
+        .filter(|it| purposes.contains(&it.purpose));
     let mut notes: Vec<String> = counted
         .map(|it| {
             format!(

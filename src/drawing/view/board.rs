@@ -8,13 +8,16 @@ use crate::drawing::eye::Eye;
 use crate::drawing::figure::{Figure, Label};
 use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::Subject;
-use crate::takeoff::SheetPiece;
-use crate::units::Length;
+use crate::takeoff::{SheetPiece, cut_roundings};
+use crate::units::{Length, Rounding};
 
 /// A face that is nowhere as high and as wide as this needs no drawing: the sheets show its strips.
 const LEAST: f64 = 300.0;
 /// How near to a face's plane a stick behind the board begins.
 const BEHIND: f64 = 40.0;
+
+/// Edges of what is cut out, along one way, and which way each goes to a mark.
+type Edges = Vec<(Length, Rounding)>;
 
 /// The pieces of one face, all in one plane's direction.
 struct Board<'a> {
@@ -81,16 +84,19 @@ fn drawing(subject: &Subject<'_>, face: &Board<'_>) -> Figure {
     let all = face.pieces.iter().flat_map(|it| face.corners(it));
     let around = Rect::around(all.flatten());
     let (mut across, mut up) = (Vec::new(), Vec::new());
-    let (mut cut_across, mut cut_up) = (Vec::new(), Vec::new());
+    let (mut cut_across, mut cut_up) = (Edges::new(), Edges::new());
     for piece in &face.pieces {
         let loops = face.corners(piece);
         let own = Rect::around(loops.iter().flatten().copied());
         across.extend([own.low.x, own.high.x]);
         up.extend([own.low.y, own.high.y]);
-        for corner in loops.iter().flatten() {
-            let off = |place: f64, low: f64, high: f64| (place - low).min(high - place) > 0.5;
-            cut_across.extend(off(corner.x, own.low.x, own.high.x).then_some(corner.x));
-            cut_up.extend(off(corner.y, own.low.y, own.high.y).then_some(corner.y));
+        let ways = cut_roundings(&loops).into_iter().flatten();
+        for (corner, way) in loops.iter().flatten().zip(ways) {
+            for (axis, cut) in [&mut cut_across, &mut cut_up].into_iter().enumerate() {
+                let place = corner[axis];
+                let off = (place - own.low[axis]).min(own.high[axis] - place);
+                cut.extend((off > 0.5).then_some((Length::mm(place), way[axis])));
+            }
         }
         figure.labels.push(Label {
             text: format!(
@@ -117,12 +123,13 @@ fn drawing(subject: &Subject<'_>, face: &Board<'_>) -> Figure {
     figure.chains.dedup_by(|a, b| a == b);
     // cut-outs and steps, from the face's ends
     for (side, cut, ends) in [
-        (Side::Above, &mut cut_across, [around.low.x, around.high.x]),
-        (Side::Right, &mut cut_up, [around.low.y, around.high.y]),
+        (Side::Above, cut_across, [around.low.x, around.high.x]),
+        (Side::Right, cut_up, [around.low.y, around.high.y]),
     ] {
         if !cut.is_empty() {
-            cut.extend(ends);
-            figure.chains.push(chain(side, cut));
+            let stops = cut.iter().map(|it| it.0.to_mm()).chain(ends);
+            let chain = chain(side, &stops.collect::<Vec<_>>());
+            figure.chains.push(chain.on_marks(Length::mm(ends[0]), cut));
         }
     }
     let own = &subject.params().fasteners;

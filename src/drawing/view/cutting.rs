@@ -107,12 +107,12 @@ fn draw(subject: &Subject<'_>, figure: &mut Figure, bar: &Bar<'_>, (low, high): 
     );
     let mut from = stock.end_trim.to_mm();
     for (mark, length) in &bar.board.pieces {
-        let to = from + length.to_mm();
+        let to = from + length.exact.to_mm();
         for side in [from, to] {
             figure.line(Pen::Edge, DVec2::new(side, low), DVec2::new(side, high));
         }
         figure.labels.push(Label {
-            text: format!("{mark}  {}", subject.tape(*length)),
+            text: format!("{mark}  {}", length.tape(subject.unit())),
             short: Some(mark.clone()),
             around: rect(from, to),
         });

@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use crate::design::{Branch, Group, Kind, Part, Stage};
+use crate::design::{Branch, Group, Kind, Part, Stage, Step, order};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::hidden;
@@ -24,17 +24,18 @@ pub(in crate::drawing) fn assembled(subject: &Subject<'_>) -> Vec<Figure> {
         subject,
         "Framing, platform, unit and vent",
         |_| DVec3::ZERO,
-        |_| None,
+        &|_| None,
     )]
 }
 
 /// The same pulled apart.
 pub(in crate::drawing) fn exploded(subject: &Subject<'_>) -> Vec<Figure> {
+    let order = order(subject.design);
     vec![draw(
         subject,
         "Pulled apart, in the order of the job",
         apart,
-        step,
+        &|part| step(part, &order),
     )]
 }
 
@@ -115,31 +116,34 @@ fn framing(branch: Branch) -> String {
 }
 
 /// What is said of the first part of each piece that is pulled off.
-fn step(part: &Part) -> Option<String> {
+fn step(part: &Part, order: &[Step]) -> Option<String> {
     let name = framing(part.branch);
-    let what = match part.stage {
-        Stage::WallPass => "pass through the wall",
-        Stage::Plates | Stage::Walls => &name,
-        Stage::Platform => "platform",
-        Stage::Unit => "unit",
-        Stage::Vent => "vent and cap",
-        _ => return None,
+    let at = |stage: Stage| order.iter().position(|it| *it == Step::Stage(stage));
+    let walls_first = at(Stage::Walls) < at(Stage::Platform);
+    let (number, what) = match part.stage {
+        Stage::WallPass => (1, "pass through the wall"),
+        Stage::Platform => (if walls_first { 3 } else { 2 }, "platform"),
+        Stage::Plates | Stage::Walls => (if walls_first { 2 } else { 3 }, name.as_str()),
+        Stage::Unit => (4, "unit"),
+        Stage::Vent => (5, "vent and cap"),
+        Stage::Existing
+        | Stage::SealedWall
+        | Stage::RoughIn
+        | Stage::PassSealed
+        | Stage::CableShelf
+        | Stage::Board
+        | Stage::Finish
+        | Stage::Mantel
+        | Stage::Screen => return None,
     };
-    let order = match part.stage {
-        Stage::WallPass => 1,
-        Stage::Plates | Stage::Walls => 3,
-        Stage::Platform => 2,
-        Stage::Unit => 4,
-        _ => 5,
-    };
-    Some(format!("{order}  {what}"))
+    Some(format!("{number}  {what}"))
 }
 
 fn draw(
     subject: &Subject<'_>,
     title: &str,
     apart: fn(&Part) -> DVec3,
-    step: fn(&Part) -> Option<String>,
+    step: &dyn Fn(&Part) -> Option<String>,
 ) -> Figure {
     let mut figure = Figure::new(title, "");
     let eye = Eye::isometric();

@@ -6,9 +6,9 @@ use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::Subject;
-use crate::params::{ChaseWall, Placement, RoomWall};
+use crate::params::{ChaseWall, RoomWall};
 use crate::takeoff::PlumbLine;
-use crate::units::Length;
+use crate::units::{Length, Rounding};
 
 /// From the ceiling down to the first words, and from one to the next.
 const STEP: Length = Length::inches(7.0);
@@ -20,7 +20,7 @@ pub(in crate::drawing) fn lines(subject: &Subject<'_>) -> Vec<Figure> {
         let lines = subject.takeoff.plumb_lines.iter();
         let lines: Vec<&PlumbLine> = lines.filter(|it| it.wall == wall.place).collect();
         // a divider stands away from the wall behind it
-        let is_away = subject.params().chase.placement == Placement::Divider
+        let is_away = subject.layout().site.stands_off()
             && !has_hole(subject, wall)
             && wall.place == RoomWall::Back;
         (!lines.is_empty() && !is_away).then(|| drawing(subject, wall, &lines))
@@ -37,7 +37,9 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
     let face = WallFace::inside(wall);
     let title = match wall.place {
         RoomWall::Back => "Plumb lines on the existing wall".to_owned(),
-        place => format!("Plumb lines on the {}", place.name()),
+        place @ (RoomWall::Left | RoomWall::Right | RoomWall::Behind) => {
+            format!("Plumb lines on the {}", place.name())
+        }
     };
     let mut figure = Figure::new(
         title,
@@ -47,7 +49,7 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
     let outline = wall.outline().into_iter();
     let outline = outline.map(|it| face.at(Length::mm(it.x), Length::mm(it.y) + slab));
     figure.area(Pen::Edge, None, vec![outline.collect()]);
-    let own = wall.place == RoomWall::Behind && subject.params().has_own_back();
+    let own = subject.layout().site.frames(wall.place);
     subject.draw_hidden(&mut figure, &face.eye, Pen::Hidden, |part| {
         if own {
             part.is_of(ChaseWall::Back) && matches!(part.kind, Kind::Stud | Kind::Cripple)
@@ -66,7 +68,7 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
         );
         figure.call(
             face.at(line.right, top - STEP * (place as f64 + 1.0)),
-            format!("{}: {}", line.what, subject.tape(line.right)),
+            format!("{}: {}", line.what, line.tape(subject.unit())),
         );
     }
     let (left, right) = face.ends();
@@ -83,12 +85,15 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
                         .iter()
                         .any(|wall| it.is_beside(*wall))
             }
-            side => it.is_beside(side),
+            side @ (RoomWall::Left | RoomWall::Right | RoomWall::Behind) => it.is_beside(side),
         }
     }));
     let rights = lines.iter().map(|it| it.right);
     let all = rights.chain([Length::ZERO, width]);
-    figure.chains = vec![Chain::new(Side::Below, all.map(|it| face.along(it)))];
+    let edges = lines.iter().filter(|it| it.rounding != Rounding::Nearest);
+    let edges = edges.map(|it| (face.along(it.right), it.rounding));
+    let chain = Chain::new(Side::Below, all.map(|it| face.along(it)));
+    figure.chains = vec![chain.on_marks(face.along(Length::ZERO), edges)];
     if has_hole(subject, wall) {
         hole(subject, &mut figure, &face);
         let (along, inside) = layout.pass.inside;
@@ -124,7 +129,8 @@ fn hole(subject: &Subject<'_>, figure: &mut Figure, face: &WallFace<'_>) {
     let top = face.wall.top_at(Length::ZERO) + slab;
     figure.chains.extend([
         Chain::new(Side::Below, ends.map(|it| face.along(it))),
-        Chain::new(Side::Left, [slab, pass.heights.low, pass.heights.high]),
+        Chain::new(Side::Left, [slab, pass.heights.low, pass.heights.high])
+            .around(slab, pass.heights),
         Chain::new(Side::Left, [slab, pass.inside.1, top]),
     ]);
 }

@@ -31,7 +31,7 @@ pub(in crate::drawing) fn pole(subject: &Subject<'_>) -> Vec<Figure> {
         .story_pole
         .iter()
         .map(|it| {
-            let text = format!("{}  {}", subject.tape(it.height), it.what);
+            let text = format!("{}  {}", it.tape(subject.unit()), it.what);
             (it.height.to_mm(), text)
         })
         .collect();

@@ -2,13 +2,13 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::design::Kind;
+use crate::design::{Kind, Span};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::Subject;
-use crate::units::Length;
+use crate::units::{Length, Rounding};
 
 /// How much of the roof is shown around the hole.
 const AROUND: Length = Length::inches(16.0);
@@ -61,13 +61,24 @@ pub(in crate::drawing) fn roof_pass(subject: &Subject<'_>) -> Vec<Figure> {
     }
     let sides = [pass.right.low, pass.right.high];
     let ends = [pass.back.low, pass.back.high];
+    let below = |stops: &[Length]| {
+        let chain = Chain::new(Side::Below, stops.iter().map(|it| right(*it)));
+        let hole = Span::new(right(pass.right.low), right(pass.right.high));
+        chain.around(right(Length::ZERO), hole)
+    };
+    let beside = |stops: &[Length]| {
+        let chain = Chain::new(Side::Left, stops.iter().map(|it| back(*it)));
+        let hole = Span::new(back(pass.back.low), back(pass.back.high));
+        chain.around(back(Length::ZERO), hole)
+    };
     figure.chains = vec![
-        Chain::new(Side::Below, [sides[0], x, sides[1]].map(right)),
-        Chain::new(Side::Below, sides.map(right)),
-        Chain::new(Side::Left, [ends[0], y, ends[1]].map(back)),
-        Chain::new(Side::Left, ends.map(back)),
+        below(&[sides[0], x, sides[1]]),
+        below(&sides),
+        beside(&[ends[0], y, ends[1]]),
+        beside(&ends),
     ];
-    let (wide, long) = pass.on_the_slope();
+    let (wide, long) = pass.on_the_slope(subject.unit());
+    let up = |length: Length| length.tape(subject.unit(), Rounding::Up);
     figure.notes = vec![
         format!(
             "Pipe center: {} from the left corner of the room, {} out from the fireplace wall, both level; plumb it up \
@@ -77,8 +88,8 @@ pub(in crate::drawing) fn roof_pass(subject: &Subject<'_>) -> Vec<Figure> {
         ),
         format!(
             "Dimensions are level. Along the slope the hole is {} to the right and {} out.",
-            subject.tape(wide),
-            subject.tape(long)
+            up(wide),
+            up(long)
         ),
     ];
     vec![figure]

@@ -63,7 +63,7 @@ pub(in crate::drawing) fn along(subject: &Subject<'_>) -> Vec<Figure> {
         .map(|it| Length::mm(it.x))
         .fold(place(end), Length::min);
     let mut highest = over(leg.start).max(over(end));
-    let is_through_roof = layout.path.exit == Some(Exit::Roof);
+    let is_through_roof = layout.path.exit == Exit::Roof;
     if is_through_roof {
         highest = caps
             .iter()
@@ -118,7 +118,7 @@ fn dimensions(
     let hole = [layout.slab, pass.heights.low, pass.heights.high];
     figure.chains.extend([
         Chain::new(Side::Below, [outside, inside, start]),
-        Chain::new(Side::Left, hole),
+        Chain::new(Side::Left, hole).around(layout.slab, pass.heights),
         Chain::new(Side::Left, [layout.slab, pass.outside.1]),
     ]);
     figure.notes.push(format!(

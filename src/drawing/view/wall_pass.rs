@@ -6,7 +6,7 @@ use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::{Subject, pages};
-use crate::units::Length;
+use crate::units::{Length, Rounding};
 
 /// How much of the wall is shown around the hole.
 const AROUND: Length = Length::inches(9.0);
@@ -55,12 +55,25 @@ pub(in crate::drawing) fn wall_pass(subject: &Subject<'_>) -> Vec<Figure> {
         pass.sides.high,
         pass.bay.high,
     ];
-    let sides = [pass.sides.low, pass.sides.high];
+    let [left, right] = [pass.sides.low, pass.sides.high].map(|it| face.along(it));
+    let bay = [
+        (face.along(pass.bay.low), Rounding::Up),
+        (face.along(pass.bay.high), Rounding::Down),
+    ];
+    let edges = [(left, Rounding::Down), (right, Rounding::Up)];
+    let below = |stops: &[Length]| {
+        let chain = Chain::new(Side::Below, stops.iter().copied());
+        chain.on_marks(face.along(Length::ZERO), bay.into_iter().chain(edges))
+    };
+    let beside = |stops: &[Length]| {
+        let chain = Chain::new(Side::Left, stops.iter().copied());
+        chain.around(layout.slab, pass.heights)
+    };
     figure.chains = vec![
-        Chain::new(Side::Below, across.map(|it| face.along(it))),
-        Chain::new(Side::Below, sides.map(|it| face.along(it))),
-        Chain::new(Side::Left, [pass.heights.low, inside, pass.heights.high]),
-        Chain::new(Side::Left, [pass.heights.low, pass.heights.high]),
+        below(&across.map(|it| face.along(it))),
+        below(&[left, right]),
+        beside(&[pass.heights.low, inside, pass.heights.high]),
+        beside(&[pass.heights.low, pass.heights.high]),
     ];
     vec![figure]
 }

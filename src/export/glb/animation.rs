@@ -13,7 +13,7 @@ use glam::DVec3;
 use serde_json::{Value, json};
 
 use super::buffer::{Buffer, turned};
-use crate::design::{Kind, ORDER, Part, Stage, Step};
+use crate::design::{Kind, Part, Stage, Step};
 
 /// Seconds that a stage with parts takes.
 const STAGE: f64 = 2.0;
@@ -44,9 +44,13 @@ struct Span {
     end: f64,
 }
 
-/// The animation, if anything is built.
-pub(super) fn animation(actors: &[Actor<'_>], buffer: &mut Buffer) -> Option<Value> {
-    let spans = spans(actors);
+/// The animation of a job's steps, if anything is built.
+pub(super) fn animation(
+    actors: &[Actor<'_>],
+    order: &[Step],
+    buffer: &mut Buffer,
+) -> Option<Value> {
+    let spans = spans(actors, order);
     let end = spans.last()?.end;
     let mut keys = Keys {
         buffer,
@@ -84,9 +88,9 @@ pub(super) fn animation(actors: &[Actor<'_>], buffer: &mut Buffer) -> Option<Val
 }
 
 /// When each step happens; a stage without parts takes no time, and is no step here.
-fn spans(actors: &[Actor<'_>]) -> Vec<Span> {
+fn spans(actors: &[Actor<'_>], order: &[Step]) -> Vec<Span> {
     let mut spans: Vec<Span> = Vec::new();
-    for step in ORDER {
+    for step in order.iter().copied() {
         let lasts = match step {
             Step::Stage(stage) if built_at(actors, stage).next().is_none() => continue,
             Step::Stage(_) => STAGE,

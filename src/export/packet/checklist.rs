@@ -8,7 +8,7 @@ use super::html::Html;
 use super::table::{Cell, Table, named_blank, tick};
 use super::{Packet, section};
 use crate::check::{Finding, Verdict};
-use crate::design::{Design, Hold, ORDER, Stage, Step};
+use crate::design::{Design, Hold, Kind, Lifted, Method, Raising, Stage, Step, order, raising};
 use crate::export::Texts;
 use crate::params::Permission;
 use crate::units::{Length, Rounding};
@@ -30,7 +30,7 @@ pub(super) fn write(html: &mut Html, packet: &Packet<'_>) {
                     html.leaf("h3", &[], "before the first cut");
                     ticks(html, "before", &BEFORE.map(str::to_owned));
                 });
-                for step in ORDER {
+                for step in order(packet.products.design) {
                     match step {
                         Step::Stage(stage) => one_stage(html, packet, stage),
                         Step::Hold(hold) => one_hold(html, hold, step.name()),
@@ -66,7 +66,7 @@ fn one_stage(html: &mut Html, packet: &Packet<'_>, stage: Stage) {
     html.line();
     html.element("li", &[("class", "step")], |html| {
         html.leaf("h3", &[], stage.name());
-        ticks(html, stage.name(), &texts(packet.products.design, stage));
+        ticks(html, stage.name(), &texts(packet, stage));
         let planned = planned(packet, stage);
         if !planned.is_empty() {
             as_built(html, stage, &planned);
@@ -74,8 +74,21 @@ fn one_stage(html: &mut Html, packet: &Packet<'_>, stage: Stage) {
     });
 }
 
+/// What is said of plates when they are fixed: before the walls, or with the wall that is raised.
+const PLATES: [(Kind, &str); 2] = [
+    (
+        Kind::SolePlate,
+        "Sole plates of wood are treated and anchored with fasteners made for it; steel tracks need no treated wood under them.",
+    ),
+    (
+        Kind::TopPlate,
+        "Top plates screwed into rafters or blocking, not into board alone.",
+    ),
+];
+
 /// What there is to do at a stage.
-fn texts(design: &Design, stage: Stage) -> Vec<String> {
+fn texts(packet: &Packet<'_>, stage: Stage) -> Vec<String> {
+    let design = packet.products.design;
     let texts: &[&str] = match stage {
         Stage::Existing => &[],
         Stage::SealedWall => &[
@@ -93,8 +106,6 @@ fn texts(design: &Design, stage: Stage) -> Vec<String> {
         Stage::Plates => &[
             "Outline of the chase on the slab, its two diagonals equal.",
             "Ceiling line plumbed up from the floor, not measured along the slope.",
-            "Sole plates of wood are treated and anchored with fasteners made for it; steel tracks need no treated wood under them.",
-            "Top plates screwed into rafters or blocking, not into board alone.",
         ],
         Stage::Platform => &["Platform level both ways and firm; nothing of it moves underfoot."],
         Stage::Walls => &[
@@ -122,7 +133,7 @@ fn texts(design: &Design, stage: Stage) -> Vec<String> {
         Stage::Board => &[
             "Board that does not burn up to its line; its joints lie on sticks.",
             "A gap at the unit as its manual asks; no joint at a corner of an opening.",
-            "Hidden spaces closed where fire could run from one into the other.",
+            "Hidden spaces closed where fire could run from one into the other, the gap over the top plates among them.",
         ],
         Stage::Finish => {
             &["Finish meets the unit's edge as planned; nothing closes its air openings."]
@@ -133,6 +144,17 @@ fn texts(design: &Design, stage: Stage) -> Vec<String> {
         }
     };
     let mut texts: Vec<String> = texts.iter().map(|it| (*it).to_owned()).collect();
+    let plates = PLATES.iter().filter(|(kind, _)| {
+        let mut parts = design.parts.iter();
+        parts.any(|it| it.kind == *kind && it.stage == stage)
+    });
+    texts.extend(plates.map(|it| it.1.to_owned()));
+    if stage == Stage::Walls {
+        let walls = raising(design);
+        let goes_up = walls.iter().enumerate();
+        let goes_up = goes_up.map(|(at, it)| goes_up_as(packet, at + 1, it));
+        texts.splice(0..0, goes_up);
+    }
     if stage == Stage::Walls && design.layout.opened.is_some() {
         let held = "Load over the opening held as its designer says, before a stud of the room's wall is cut.";
         texts.insert(0, held.to_owned());
@@ -141,6 +163,38 @@ fn texts(design: &Design, stage: Stage) -> Vec<String> {
         texts.extend(joints(design));
     }
     texts
+}
+
+/// How a wall goes up, when, and whether two can lift it.
+fn goes_up_as(packet: &Packet<'_>, number: usize, wall: &Raising) -> String {
+    let name = wall.wall;
+    let Method::Raised(way) = &wall.method else {
+        return format!(
+            "Wall {number}, {name}: built in place, its plates fixed first, each stud tapped in between them."
+        );
+    };
+    let side = way.from.words(name);
+    let how = match way.lifted {
+        Lifted::Whole => format!("framed flat on the floor and raised as one frame {side}"),
+        Lifted::UnderPlate => format!(
+            "top plates fixed first; the rest framed flat on the floor, raised {side} beside them and slid under them"
+        ),
+    };
+    let laid = if wall.before_platform {
+        ", before the platform is laid"
+    } else {
+        ""
+    };
+    let mut weights = packet.products.takeoff().weights.iter();
+    let lift = match weights
+        .find(|it| it.what.is_wall(name))
+        .and_then(|it| it.two_can_lift)
+    {
+        Some(true) => "; two people can lift it",
+        Some(false) => "; too heavy for two people",
+        None => "",
+    };
+    format!("Wall {number}, {name}: {how}{laid}{lift}.")
 }
 
 /// How the joints of the pipe are made, where the file says so.
@@ -167,11 +221,13 @@ type Planned = (String, String);
 /// What is to be measured once a stage is done: lines, heights, and margins that are tight.
 fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     let unit = packet.unit();
-    let takeoff = packet.takeoff;
+    let takeoff = packet.products.takeoff();
     let lines = takeoff.plumb_lines.iter();
-    let lines = lines.filter(|it| line_stage(it.what) == stage).map(|it| {
-        let right = it.right.tape(unit, Rounding::Nearest);
-        (format!("{}, from the {}", it.what, it.from()), right)
+    let lines = lines.filter(|it| it.what.stage() == stage).map(|it| {
+        (
+            format!("{}, from the {}", it.what, it.from()),
+            it.tape(unit),
+        )
     });
     let tape = |length: Length| length.tape(unit, Rounding::Nearest);
     let packing = takeoff.packing.iter().filter(|_| stage == Stage::Plates);
@@ -181,12 +237,9 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     });
     let heights = takeoff.story_pole.iter();
     let heights = heights
-        .filter(|it| height_stage(&it.what) == stage)
-        .map(|it| {
-            let height = it.height.tape(unit, Rounding::Nearest);
-            (format!("{}, above the bare slab", it.what), height)
-        });
-    let tight = packet.products.findings.iter();
+        .filter(|it| it.stage == stage)
+        .map(|it| (format!("{}, above the bare slab", it.what), it.tape(unit)));
+    let tight = packet.products.findings().iter();
     let tight = tight.filter(|it| {
         it.verdict == Verdict::Tight && finding_stage(packet.products.design, it) == stage
     });
@@ -200,34 +253,16 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     lines.chain(packing).chain(heights).chain(tight).collect()
 }
 
-fn line_stage(what: &str) -> Stage {
-    if what.starts_with("hole") {
-        Stage::WallPass
-    } else {
-        Stage::Plates
-    }
-}
-
-/// When a height of the story pole can be measured.
-fn height_stage(what: &str) -> Stage {
-    let stages = [
-        ("hole", Stage::WallPass),
-        ("platform", Stage::Platform),
-        ("mantel", Stage::Mantel),
-        ("screen", Stage::Screen),
-        ("finished", Stage::Finish),
-    ];
-    let known = stages.iter().find(|(word, _)| what.contains(word));
-    known.map_or(Stage::Walls, |(_, stage)| *stage)
-}
-
 /// When the last of a finding's parts is built; what has none is measured with the walls.
 fn finding_stage(design: &Design, finding: &Finding) -> Stage {
     let parts = design.parts.iter();
     let stages = parts
         .filter(|it| finding.parts.contains(&it.id))
         .map(|it| it.stage);
-    let last = stages.max().filter(|stage| *stage != Stage::Existing);
+    let order = order(design);
+    let place = |stage: &Stage| order.iter().position(|it| *it == Step::Stage(*stage));
+    let last = stages.max_by_key(place);
+    let last = last.filter(|stage| *stage != Stage::Existing);
     last.unwrap_or(Stage::Walls)
 }
 

@@ -63,7 +63,9 @@ fn add_value(text: &mut Text, context: &Context, name: &str, value: &Value) -> I
         Value::Length(length) => {
             let id = text.begin("MEASURE_REPRESENTATION_ITEM('");
             text.put(name).put("',POSITIVE_LENGTH_MEASURE(");
-            text.length(length.to_mm()).put("),").id(context.length);
+            text.length(length.exact.to_mm())
+                .put("),")
+                .id(context.length);
             text.put(")").end();
             id
         }

@@ -2,7 +2,50 @@
 
 use glam::DVec2;
 
+use super::limits;
 use crate::geom::TOLERANCE;
+use crate::units::Rounding;
+
+/// Which way the places of an outline's corners go to a mark, across and up, so that no cut-out is smaller than it has to
+/// be: the board lies to the left of each run. What lies on the outline's own box goes to the nearest mark, as its size does.
+pub fn cut_roundings(loops: &[Vec<DVec2>]) -> Vec<Vec<[Rounding; 2]>> {
+    let around = limits(&loops.concat());
+    let of = |corners: &Vec<DVec2>| {
+        let count = corners.len();
+        let way = |at: usize| {
+            let corner = corners[at];
+            let before = corner - corners[(at + count - 1) % count];
+            let after = corners[(at + 1) % count] - corner;
+            [0, 1].map(|axis| {
+                let on_box = [around.0, around.1]
+                    .iter()
+                    .any(|it| (it[axis] - corner[axis]).abs() <= TOLERANCE);
+                let square = |edge: &&DVec2| edge[axis].abs() <= TOLERANCE;
+                match [before, after].iter().find(square) {
+                    Some(edge) if !on_box => outward(*edge, axis),
+                    _ => Rounding::Nearest,
+                }
+            })
+        };
+        (0..count).map(way).collect()
+    };
+    loops.iter().map(of).collect()
+}
+
+/// Away from the board at the left of an edge that is square to an axis.
+fn outward(edge: DVec2, axis: usize) -> Rounding {
+    // to the left of what runs up lies less of x, of what runs right more of y
+    let more_is_board = if axis == 0 {
+        edge.y < 0.0
+    } else {
+        edge.x > 0.0
+    };
+    if more_is_board {
+        Rounding::Up
+    } else {
+        Rounding::Down
+    }
+}
 
 /// The area within a closed run of corners; below zero where it runs clockwise.
 pub(super) fn area(corners: &[DVec2]) -> f64 {

@@ -1,9 +1,7 @@
-//! Two ends along a line, and points from what a tape reads.
+//! Two ends along a line.
 
-use glam::{DVec2, DVec3};
-
-use crate::geom::TOLERANCE;
-use crate::units::Length;
+use super::length::{Length, TOLERANCE};
+use super::tape::{Rounding, TapeUnit};
 
 /// Two ends along a line.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -12,23 +10,6 @@ pub struct Span {
     pub low: Length,
     /// The upper end.
     pub high: Length,
-}
-
-/// A point of the world from what a tape reads.
-pub fn point(right: Length, out: Length, height: Length) -> DVec3 {
-    DVec3::new(right.to_mm(), -out.to_mm(), height.to_mm())
-}
-
-/// The corners of a rectangle in a plane whose x runs right and whose y runs up.
-pub(super) fn rectangle(sides: Span, heights: Span) -> Vec<DVec2> {
-    [
-        (sides.low, heights.low),
-        (sides.high, heights.low),
-        (sides.high, heights.high),
-        (sides.low, heights.high),
-    ]
-    .map(|(right, up)| DVec2::new(right.to_mm(), up.to_mm()))
-    .to_vec()
 }
 
 impl Span {
@@ -56,6 +37,16 @@ impl Span {
     #[must_use]
     pub fn grown(self, by: Length) -> Self {
         Self::new(self.low - by, self.high + by)
+    }
+
+    /// The span of a hole as it is marked out: each end on a mark of the tape, none farther in. It counts from where the
+    /// tape does.
+    #[must_use]
+    pub fn on_marks(self, unit: TapeUnit) -> Self {
+        Self::new(
+            self.low.to_mark(unit, Rounding::Down),
+            self.high.to_mark(unit, Rounding::Up),
+        )
     }
 
     /// The span with both ends moved the same way.
