@@ -19,9 +19,9 @@ use std::cmp::Reverse;
 use glam::DVec3;
 
 use super::part::{Group, Kind, Part, Stage};
-use super::span::point;
 use super::{Branch, Design};
 use crate::geom::{EndPlane, TOLERANCE, Underside};
+use crate::layout::point;
 use crate::params::{ChaseWall, Fit};
 use crate::units::Length;
 use floor::Floor;
@@ -216,7 +216,11 @@ struct Wall<'a> {
 
 fn walls(design: &Design) -> Vec<Wall<'_>> {
     let (parts, layout) = (&design.parts, &design.layout);
-    let middle = point(layout.chase.center(), layout.front_back / 2.0, layout.slab);
+    let middle = point(
+        layout.site.chase.center(),
+        layout.faces.front_back / 2.0,
+        layout.slab,
+    );
     let mut walls: Vec<Wall<'_>> = Vec::new();
     let framing = |it: &&Part| it.group == Group::Framing && it.kind != Kind::Blocking;
     let is_top = |it: &Part| matches!(it.kind, Kind::TopPlate | Kind::Ledge);

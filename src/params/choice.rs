@@ -10,6 +10,9 @@ macro_rules! words {
             /// The words of the parameter file, in the order they are offered.
             pub const WORDS: &'static [&'static str] = &[$($word),+];
 
+            /// Every choice, in the same order.
+            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
+
             /// The word of the parameter file.
             pub const fn word(self) -> &'static str {
                 match self { $(Self::$variant => $word),+ }

@@ -18,20 +18,26 @@ mod fixed;
 mod grid;
 mod layer;
 mod lean;
+mod level;
 mod list;
 mod manual;
 mod nearest;
 mod placement;
+mod range;
 mod read;
 mod reading;
+mod room_wall;
 mod route;
 mod rows;
+mod site;
 mod sound;
 mod stock;
 mod studs;
 mod table;
+mod text;
 mod value;
 mod vent_step;
+mod walls;
 mod written;
 mod yard;
 
@@ -45,9 +51,10 @@ pub use choice::{
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;
-pub use grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
+pub use grid::{CableRoute, Columns, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
 pub use layer::Layer;
-pub use lean::{Lean, PlumbRows};
+pub use lean::Lean;
+pub use level::FloorReading;
 pub use list::{
     Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
     FarWall, Fasteners, Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params,
@@ -55,13 +62,16 @@ pub use list::{
     StockYard, Vent, WallsRaised,
 };
 pub use manual::{MantelRule, Manual, Step};
-pub use placement::{RoomWall, room_plan, wall_frame};
+pub use range::Range;
 pub use read::read;
-pub use reading::{FloorReading, FloorRows, Reading};
+pub use reading::Reading;
+pub use room_wall::RoomWall;
 pub use route::{Exit, Leg, Lie, Route};
-pub use table::{Group, Parameter, Presence, Range};
+pub use site::{Back, End, Site};
+pub use table::{Group, Parameter, Presence};
 pub use value::{Kind, Value};
 pub use vent_step::{Side, Toward, VentStep};
+pub use walls::{room_plan, wall_frame};
 pub use yard::{BoardStock, Price, SheetStock};
 
 impl Params {

@@ -2,8 +2,8 @@
 
 use super::choice::SheetKind;
 use super::fault::Fault;
-use super::sound::{limits_text, lumber_fault, out_of_range, within};
-use super::value::{angle_text, length_text};
+use super::range::{limits_text, out_of_range, within};
+use super::text::{angle_text, length_text};
 use crate::catalog::Lumber;
 use crate::units::{Angle, Length, Money, TapeUnit};
 
@@ -131,6 +131,24 @@ fn sold(unit: TapeUnit, feet: &[f64], meters: &[f64]) -> Vec<Length> {
 /// The stops of a saw that nobody has described.
 pub(super) fn usual_stops() -> Vec<Angle> {
     USUAL_STOPS.map(Angle::degrees).to_vec()
+}
+
+/// Actual sides that a stick can have.
+const STICK_SIDES: (Length, Length) = (Length::mm(5.0), Length::mm(450.0));
+
+pub(super) fn lumber_fault(key: &str, lumber: &Lumber, unit: TapeUnit) -> Option<Fault> {
+    let sound = within(lumber.thickness, STICK_SIDES)
+        && within(lumber.width, STICK_SIDES)
+        && lumber.thickness <= lumber.width;
+    (!sound).then(|| {
+        Fault::new(key, format!("`{key}` is no size of a stick"))
+            .found(format!("`{}`", lumber.name))
+            .expected(format!(
+                "sides {}, the smaller one first",
+                limits_text(STICK_SIDES.0, STICK_SIDES.1, unit)
+            ))
+            .way_out("write a size such as 2x4 or 45x95 mm")
+    })
 }
 
 pub(super) fn lengths_fault(key: &str, lengths: &[Length], unit: TapeUnit) -> Option<Fault> {

@@ -240,7 +240,7 @@ struct Face {
 impl Face {
     /// The face as it is seen from outside the chase: a side that looks the other way is mirrored.
     fn seen_from_outside(self, part: &Part, design: &Design) -> Self {
-        let chase = &design.layout.chase;
+        let chase = &design.layout.site.chase;
         let outward = part.body.bounds.center().x - chase.center().to_mm();
         let toward = part.body.frame.vector(self.across.cross(self.up)).x;
         if toward * outward >= -TOLERANCE {

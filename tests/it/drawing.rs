@@ -616,10 +616,14 @@ fn every_dimension_runs_between_places_of_the_model() {
         let (ceiling, vent) = (&params.ceiling, &params.vent);
         let mut add = |length: Length| places.push(length.to_mm());
         let rise = |slope: Option<Slope>, way| slope.map_or(Length::ZERO, |it| it.rise(way));
-        for out in [Length::ZERO, layout.upper_finished, layout.lower_finished] {
+        for out in [
+            Length::ZERO,
+            layout.faces.upper_finished,
+            layout.faces.lower_finished,
+        ] {
             for right in [
                 0.0,
-                params.chase_left().to_mm(),
+                params.site().chase.low.to_mm(),
                 layout.unit_center.to_mm(),
                 params.room.width.to_mm(),
             ] {
@@ -635,7 +639,7 @@ fn every_dimension_runs_between_places_of_the_model() {
             Length::ZERO,
             params.wall.board + params.wall.stud.width + params.wall.sheathing,
         ] {
-            add(layout.elbow_height + vent.slope.value.rise(layout.pipe_out + behind));
+            add(layout.path.elbow_height() + vent.slope.value.rise(layout.path.pipe_out() + behind));
         }
         add(params.appliance.facing_zone_side.value);
         let mut strange = BTreeSet::new();

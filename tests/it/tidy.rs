@@ -9,6 +9,7 @@ const RANKS: &[&[&str]] = &[
     &["geom"],
     &["catalog"],
     &["params"],
+    &["layout"],
     &["design"],
     &["solids", "check", "takeoff", "scale"],
     &["drawing"],
@@ -346,7 +347,7 @@ fn rank(room: &str) -> Option<usize> {
     RANKS.iter().position(|rooms| rooms.contains(&room))
 }
 
-fn sources() -> Vec<(String, String)> {
+pub(crate) fn sources() -> Vec<(String, String)> {
     let mut found = Vec::new();
     walk(Path::new("src"), &mut found);
     found.sort();

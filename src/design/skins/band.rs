@@ -2,9 +2,9 @@
 
 use glam::DVec2;
 
-use super::super::span::{Span, rectangle};
 use crate::geom::{Profile, roofline};
-use crate::units::Length;
+use crate::layout::rectangle;
+use crate::units::{Length, Span};
 
 /// A sheet before its cut-outs: straight sides, a level bottom, a top that may slope and turn down.
 pub(in super::super) struct Band {

@@ -10,19 +10,18 @@ mod steel;
 mod stick;
 mod top;
 
-pub(super) use opening::{HeadHeights, Opening, Recess, framed_sides};
+pub(super) use opening::{HeadHeights, Opening, Recess};
 use steel::{Flanges, track_flange};
 pub(super) use steel::{Web, c_shape, half_track, track_name};
 use stick::Flat;
 pub(super) use stick::framing;
 
 use super::builder::{Builder, Make};
-use super::span::Span;
 use super::{Kind, Note};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{Frame, Swept, Underside};
 use crate::params::ChaseWall;
-use crate::units::Length;
+use crate::units::{Length, Span};
 
 /// A wall about to be framed.
 pub(super) struct Wall<'a> {
