@@ -6,6 +6,6 @@ mod material;
 mod steel;
 
 pub use gas::{GAS_HALF_INCH_DROP, GAS_THREE_INCH_DROP, GasRow};
-pub use lumber::{Lumber, lumber};
+pub use lumber::{Lumber, lumber, nominal};
 pub use material::Material;
 pub use steel::{Steel, SteelForm, steel, track_for};

@@ -26,8 +26,8 @@ pub struct Margin {
     pub part: String,
     /// What is left; below zero the part is inside.
     pub margin: Length,
-    /// Whether the part is inside, or lies where the number counts: beyond the volume in the
-    /// direction that governs, and, for a tube's own direction, not past one of the tube's ends.
+    /// Whether the part is inside, or lies where the number counts: with its nearest point beyond the volume
+    /// in the direction that governs, and, for a tube's own direction, not past one of the tube's ends.
     pub faces: bool,
     /// The number of the direction that governs.
     pub required: Length,
@@ -161,7 +161,8 @@ fn margin_of<'a>(
     if apart.distance.is_infinite() {
         return None;
     }
-    let (reach, margin, location) = if apart.distance > 0.0 {
+    let is_apart = apart.distance > 0.0;
+    let (reach, margin, location) = if is_apart {
         let reach = best(&clearance.reaches, |reach| agreement(reach, &apart))?;
         (reach, apart.distance, apart.on_second)
     } else {
@@ -169,7 +170,9 @@ fn margin_of<'a>(
         let shared = clearance.body.bounds.common(&body.bounds);
         (reach, margin, shared.center())
     };
-    let faces = margin < 0.0 || separation(reach, clearance, body) >= -TOLERANCE;
+    let faces = margin < 0.0
+        || separation(reach, clearance, body) >= -TOLERANCE
+        || (is_apart && is_beyond(reach, &apart));
     Some(Measured {
         part,
         reach,
@@ -197,6 +200,12 @@ fn agreement(reach: &Reach, apart: &Nearest) -> f64 {
         Direction::Along(way) => way.dot(apart.on_second - apart.on_first) / apart.distance,
         Direction::Radial => 1.0,
     }
+}
+
+/// Whether a part that is apart from the volume comes nearest to it beyond its face in a direction, more so than past
+/// one of its ends, however far the rest of the part reaches back: a wall that runs across a corner does.
+fn is_beyond(reach: &Reach, apart: &Nearest) -> bool {
+    matches!(reach.direction, Direction::Along(_)) && agreement(reach, apart) > 0.5
 }
 
 /// The governing direction and the margin of a part that touches the volume or is inside.

@@ -12,7 +12,7 @@ use crate::units::Length;
 #[derive(Debug, Parser)]
 #[command(
     version,
-    after_help = "Exit codes: 0 no check fails, 1 a check fails, 2 bad parameters or usage, 3 a fault of the tool or the disk."
+    after_help = "Exit codes: 0 no check fails, 1 a check fails, 2 bad parameters or usage, 3 a fault of the tool or the disk, 130 Ctrl-C."
 )]
 pub(super) struct Arguments {
     /// What to do.

@@ -13,6 +13,8 @@ pub enum Exit {
     Unusable,
     /// 3: the tool itself or the disk is at fault; no half-written file remains.
     Broken,
+    /// 130: ended by Ctrl-C, as shells report it: 128 and the number of the signal.
+    Interrupted,
 }
 
 impl Exit {
@@ -23,6 +25,7 @@ impl Exit {
             Self::Failed => 1,
             Self::Unusable => 2,
             Self::Broken => 3,
+            Self::Interrupted => 130,
         }
     }
 }

@@ -37,6 +37,7 @@ use crate::scale::Settings;
 use crate::takeoff::PlanWatch;
 use args::{Arguments, Command, step_form};
 use progress::Progress;
+use write::{Stale, WriteError};
 
 /// Runs the program on its own arguments and streams.
 pub fn main(work: &Work) -> Exit {
@@ -80,10 +81,12 @@ pub fn run(
                 drawings: !no_drawings,
             };
             let build = |params: &Params, watch: PlanWatch<'_>| (work.build)(params, form, watch);
-            make(file, out.as_deref(), build, terminal)
+            make("build", (file, out.as_deref()), build, terminal)
         }
         Command::Draw { file, paper, out } => draw(file, out.as_deref(), *paper, terminal, work),
-        Command::Packet { file, out } => make(file, out.as_deref(), work.packet, terminal),
+        Command::Packet { file, out } => {
+            make("packet", (file, out.as_deref()), work.packet, terminal)
+        }
         Command::Scale {
             file,
             ratio,
@@ -122,8 +125,8 @@ fn usage(error: &clap::Error, terminal: &mut Terminal<'_>) -> Exit {
 
 /// Makes the files of a model, writes them, and prints the verdicts.
 fn make(
-    file: &Path,
-    out: Option<&Path>,
+    command: &'static str,
+    (file, out): (&Path, Option<&Path>),
     build: impl FnOnce(&Params, PlanWatch<'_>) -> Result<Built, String>,
     terminal: &mut Terminal<'_>,
 ) -> Result<Exit, Exit> {
@@ -132,9 +135,9 @@ fn make(
     let built = built.map_err(|error| broken(terminal, &error))?;
     refuse(file, &text, &built.faults, terminal)?;
     let folder = out.map_or_else(|| default_folder(file), Path::to_path_buf);
-    write::write(&folder, &built.files).map_err(|error| broken(terminal, &error.to_string()))?;
+    let stale = store(&folder, (command, &params), &built.files, terminal)?;
     print(terminal, &built.verdicts.text)?;
-    print_places(&folder, &built.files, terminal)?;
+    print(terminal, &places(&folder, &built.files, &stale))?;
     Ok(verdict(built.verdicts.failed))
 }
 
@@ -148,22 +151,59 @@ fn draw(
     let (_, params) = load(file, terminal)?;
     let drawn = (work.draw)(&params, paper).map_err(|error| broken(terminal, &error))?;
     let folder = out.map_or_else(|| default_folder(file), Path::to_path_buf);
-    write::write(&folder, &drawn.files).map_err(|error| broken(terminal, &error.to_string()))?;
+    let stale = store(&folder, ("draw", &params), &drawn.files, terminal)?;
     print(terminal, &drawn.text)?;
-    print_places(&folder, &drawn.files, terminal)?;
+    print(terminal, &places(&folder, &drawn.files, &stale))?;
     Ok(Exit::Clean)
 }
 
-fn print_places(
+/// Writes what a command has made of these parameters; what has gone from the folder because it is no longer of use.
+fn store(
     folder: &Path,
+    (command, params): (&'static str, &Params),
     files: &[OutputFile],
     terminal: &mut Terminal<'_>,
-) -> Result<(), Exit> {
-    let places = files.iter().map(|file| folder.join(&file.name));
-    let lines: Vec<String> = places
-        .map(|place| format!("wrote {}\n", place.display()))
-        .collect();
-    print(terminal, &lines.concat())
+) -> Result<Vec<Stale>, Exit> {
+    let set = write::Set {
+        command,
+        design: format!("{} {params:?}", env!("CARGO_PKG_VERSION")),
+        files,
+    };
+    let written = write::write(folder, &set, terminal.stop);
+    written.map_err(|error| not_written(terminal, &error))
+}
+
+fn not_written(terminal: &mut Terminal<'_>, error: &WriteError) -> Exit {
+    match error {
+        WriteError::Interrupted => Exit::Interrupted,
+        WriteError::Disk { .. } => broken(terminal, &error.to_string()),
+    }
+}
+
+/// A line for each file that was written, and for each that has gone.
+fn places(folder: &Path, files: &[OutputFile], stale: &[Stale]) -> String {
+    let wrote = files.iter().map(|file| {
+        let place = folder.join(&file.name);
+        format!("wrote {}\n", place.display())
+    });
+    wrote
+        .chain(stale.iter().map(|it| gone(folder, it)))
+        .collect()
+}
+
+fn gone(folder: &Path, file: &Stale) -> String {
+    let place = folder.join(&file.name);
+    let why = if file.is_of_another {
+        "it is of another design"
+    } else {
+        "it was not made again"
+    };
+    if file.is_left {
+        let place = place.display();
+        format!("left {place}: {why}, but it has been changed since it was written\n")
+    } else {
+        format!("removed {}: {why}\n", place.display())
+    }
 }
 
 /// A job whose cutting plans show how far they have come, and of which Ctrl-C takes the best so far.
@@ -192,12 +232,18 @@ fn take_off(
     });
     let taken = taken.map_err(|error| broken(terminal, &error))?;
     refuse(file, &text, &taken.faults, terminal)?;
-    if let Some(folder) = out {
-        write::write(folder, &taken.files).map_err(|error| broken(terminal, &error.to_string()))?;
-    }
+    let Some(folder) = out else {
+        print(terminal, &taken.text)?;
+        return Ok(Exit::Clean);
+    };
+    let stale = store(folder, ("takeoff", &params), &taken.files, terminal)?;
     print(terminal, &taken.text)?;
-    if let Some(folder) = out.filter(|_| !json) {
-        print_places(folder, &taken.files, terminal)?;
+    if json {
+        // what a program reads is JSON alone
+        let stale = stale.iter().map(|it| gone(folder, it));
+        stale.for_each(|line| terminal.fault(line.trim_end()));
+    } else {
+        print(terminal, &places(folder, &taken.files, &stale))?;
     }
     Ok(Exit::Clean)
 }
@@ -219,13 +265,9 @@ fn scale(
         }
     };
     let folder = out.map_or_else(|| default_folder(file), Path::to_path_buf);
-    write::write(&folder, &files).map_err(|error| broken(terminal, &error.to_string()))?;
+    let stale = store(&folder, ("scale", &params), &files, terminal)?;
     print(terminal, &text)?;
-    let places = files.iter().map(|file| folder.join(&file.name));
-    let lines: Vec<String> = places
-        .map(|place| format!("wrote {}\n", place.display()))
-        .collect();
-    print(terminal, &lines.concat())?;
+    print(terminal, &places(&folder, &files, &stale))?;
     Ok(Exit::Clean)
 }
 
@@ -248,14 +290,8 @@ fn heights(file: &Path, plot: Option<&Path>, terminal: &mut Terminal<'_>) -> Res
     }
     if let Some(plot) = plot {
         let svg = crate::export::heights_plot(&rows, &params.project.name, unit);
-        let folder = plot.parent().filter(|it| !it.as_os_str().is_empty());
-        let name = plot.file_name().unwrap_or(plot.as_os_str());
-        let file = OutputFile {
-            name: name.to_string_lossy().into_owned(),
-            bytes: svg.into_bytes(),
-        };
-        write::write(folder.unwrap_or(Path::new(".")), &[file])
-            .map_err(|error| broken(terminal, &error.to_string()))?;
+        let written = write::write_one(plot, svg.as_bytes(), terminal.stop);
+        written.map_err(|error| not_written(terminal, &error))?;
     }
     print(terminal, &heights_table::table(&rows, unit))?;
     Ok(Exit::Clean)

@@ -4,7 +4,7 @@ use super::builder::{Builder, Make};
 use super::layout::{Layout, Side};
 use super::skins::add_box;
 use super::span::Span;
-use super::{Branch, Face, Group, Kind, Stage, Stock};
+use super::{Branch, ChaseFace, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::params::{BesideSides, Params};
 use crate::units::Length;
@@ -51,7 +51,7 @@ fn legs(params: &Params, layout: &Layout, builder: &mut Builder) {
         Span::new(inner.high, outer.high),
     ] {
         add_box(
-            Branch::Face(Face::Front),
+            Branch::Face(ChaseFace::Front),
             bought(Kind::Leg, material),
             (sides, outs, Span::new(layout.slab, legs.top)),
             builder,

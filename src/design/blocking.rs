@@ -62,13 +62,10 @@ pub struct Band {
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     let stock = &params.blocking.stock;
     for band in bands(params, layout).iter().filter(|it| it.wanted) {
-        let size = match band.backing {
-            Backing::BoardJoint => wooden(params, band.wall),
-            _ => stock,
-        };
-        let rows = match band.backing {
-            Backing::Screen => vec![-0.5, 0.5],
-            _ => vec![0.0],
+        let (size, rows) = match band.backing {
+            Backing::BoardJoint => (wooden(params, band.wall), vec![0.0]),
+            Backing::Screen => (stock, vec![-0.5, 0.5]),
+            Backing::Mantel | Backing::Rail => (stock, vec![0.0]),
         };
         for row in rows {
             let middle = band.height + size.width * row;

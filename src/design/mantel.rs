@@ -7,7 +7,7 @@ use super::builder::{Builder, Make};
 use super::layout::Layout;
 use super::skins::add_box;
 use super::span::{Span, point};
-use super::{Branch, Face, Group, Kind, Stage, Stock};
+use super::{Branch, ChaseFace, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, TOLERANCE};
 use crate::params::{Mantel, MantelExtent, Params};
@@ -64,7 +64,7 @@ fn add_mantel(mantel: &Mantel, params: &Params, layout: &Layout, builder: &mut B
         corner(sides(back).low, back),
     ]);
     builder.add_next(
-        Branch::Face(Face::Front),
+        Branch::Face(ChaseFace::Front),
         bought(Kind::Mantel, mantel),
         Swept::square(profile, mantel.thickness),
         Frame::at(point(left, front, mantel.underside)),

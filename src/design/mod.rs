@@ -3,6 +3,8 @@
 //! What [`Params`] accepts is built; what is unwise becomes a finding later, and what has no room
 //! is left out with a [`Note`].
 
+#![deny(clippy::wildcard_enum_match_arm)]
+
 mod behind;
 mod beside;
 mod blocking;
@@ -21,6 +23,7 @@ mod opened;
 mod order;
 mod packing;
 mod part;
+mod plate_gap;
 mod platform;
 mod raising;
 mod room;
@@ -35,7 +38,7 @@ mod wall;
 pub use beside::{CabinetLayout, cabinets};
 pub use blocking::{Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, hollow, section, wall_behind};
 pub use bores::{Crossing, crossings};
-pub use branch::{Branch, Face, Flank, Own};
+pub use branch::{Branch, ChaseFace, Flank, Own};
 pub use ceiling::{
     CeilingMembers, LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceiling_screw,
 };
@@ -46,8 +49,9 @@ pub use layout::{Layout, PassLayout, RecessLayout, Side, UnderCeiling, WallLayou
 pub use mantel::{mantel_back, mantel_beyond, mantel_front, mantel_sides};
 pub use opened::OpenedWall;
 pub use order::{Hold, ORDER, Step, order};
-pub use packing::Packing;
+pub use packing::{Packed, Packing, ReadAt, Whence};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
+pub use plate_gap::{PlateGap, plate_gaps};
 pub use raising::{Lifted, Method, RaisedFrom, Raising, WayUp, fit_of, raising};
 pub use span::{Span, point};
 pub use standing::{StandingWall, WallHole};
@@ -94,9 +98,10 @@ impl Design {
     }
 }
 
-/// Whether a point of the floor lies inside the chase's finished faces, where nobody sees it.
-pub fn hidden(design: &Design, right: Length, out: Length) -> bool {
-    services::inside_chase(&design.params, &design.layout, right, out)
+/// How far a point of the floor lies inside the chase's finished faces, to the nearest of sides and front; below zero
+/// it lies outside, in the room.
+pub fn inside_by(design: &Design, right: Length, out: Length) -> Length {
+    services::inside_by(&design.params, &design.layout, right, out)
 }
 
 /// Builds the model.

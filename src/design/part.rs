@@ -282,6 +282,13 @@ pub enum Note {
         /// Why.
         why: String,
     },
+    /// A part or clearance volume whose shape is no proper solid, so that the model's files are without it.
+    Unproved {
+        /// Its id.
+        id: String,
+        /// What is wrong with its shape.
+        why: String,
+    },
     /// A stud of the layout that gave way to a jack, king or end stud.
     Dropped {
         /// The wall.
@@ -313,6 +320,34 @@ impl Part {
     pub fn heights(&self) -> Span {
         let bounds = &self.body.bounds;
         Span::new(Length::mm(bounds.low.z), Length::mm(bounds.high.z))
+    }
+}
+
+impl Kind {
+    /// Whether it is a plate of a framed wall.
+    pub const fn is_plate(self) -> bool {
+        matches!(self, Self::SolePlate | Self::TopPlate)
+    }
+
+    /// Whether both its lower and its upper edge are marked on the story pole.
+    pub const fn is_set_by_both_edges(self) -> bool {
+        matches!(
+            self,
+            Self::Header | Self::Mantel | Self::Screen | Self::Blocking
+        )
+    }
+
+    /// Whether it is a layer or a surface.
+    pub const fn is_sheet(self) -> bool {
+        matches!(
+            self,
+            Self::Board
+                | Self::Finish
+                | Self::WallLayer
+                | Self::Floor
+                | Self::Ceiling
+                | Self::SideWall
+        )
     }
 }
 

@@ -49,7 +49,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
             }
             // the enclosure's own back is framed with the chase
             RoomWall::Behind if params.has_own_back() => continue,
-            _ => {}
+            RoomWall::Back | RoomWall::Behind | RoomWall::Left | RoomWall::Right => {}
         }
         wall.build_layers(layout.hole_in(wall), builder);
         wall.build_studs(layout.hole_in(wall), builder);

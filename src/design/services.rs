@@ -6,7 +6,9 @@ use super::builder::{Builder, Make};
 use super::layout::Layout;
 use super::skins::add_box;
 use super::span::{Span, point};
-use super::{Bars, Branch, Clearance, ClearanceKind, Face, Group, Kind, Own, Reach, Stage, Stock};
+use super::{
+    Bars, Branch, ChaseFace, Clearance, ClearanceKind, Group, Kind, Own, Reach, Stage, Stock,
+};
 use crate::catalog::Material;
 use crate::geom::{Body, Direction, Frame, Swept, Tube};
 use crate::params::{Gas, GasPipe, Params, Reach as From, StubFrom};
@@ -20,9 +22,9 @@ const FREE_REACH: Length = Length::inches(12.0);
 const PIPE_WALL: Length = Length::inches(0.1);
 
 /// The faces that a hand may come through.
-const FRONT: &[Face] = &[Face::Front, Face::Lower, Face::Upper];
-const LEFT: &[Face] = &[Face::Left];
-const RIGHT: &[Face] = &[Face::Right];
+const FRONT: &[ChaseFace] = &[ChaseFace::Front, ChaseFace::Lower, ChaseFace::Upper];
+const LEFT: &[ChaseFace] = &[ChaseFace::Left];
+const RIGHT: &[ChaseFace] = &[ChaseFace::Right];
 
 /// Builds stub, shutoff, cables and shelf.
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
@@ -102,10 +104,12 @@ fn shutoff(gas: &Gas, builder: &mut Builder) {
     );
 }
 
-/// Whether a point of the floor lies inside the chase's finished faces.
-pub(super) fn inside_chase(params: &Params, layout: &Layout, right: Length, out: Length) -> bool {
+/// How far a point of the floor lies inside the chase's finished faces, to the nearest of sides and front; below zero
+/// it lies outside.
+pub(super) fn inside_by(params: &Params, layout: &Layout, right: Length, out: Length) -> Length {
     let sides = layout.with_skins(params.skins.board + params.skins.side_finish, out);
-    right > sides.low && right < sides.high && out < layout.lower_finished
+    let beside = (right - sides.low).min(sides.high - right);
+    beside.min(layout.lower_finished - out)
 }
 
 /// The way of the hand to the shutoff: from its center to the finished face that has to open there,
@@ -114,7 +118,7 @@ fn hand_room(gas: &Gas, params: &Params, layout: &Layout, builder: &mut Builder)
     let across = Span::about(gas.shutoff_right, gas.hand_room);
     let deep = Span::about(gas.shutoff_out, gas.hand_room);
     let heights = Span::about(gas.shutoff_up, gas.hand_room);
-    let hidden = inside_chase(params, layout, gas.shutoff_right, gas.shutoff_out);
+    let hidden = inside_by(params, layout, gas.shutoff_right, gas.shutoff_out).is_positive();
     let sides = layout.with_skins(
         params.skins.board + params.skins.side_finish,
         gas.shutoff_out,

@@ -4,14 +4,12 @@ mod band;
 
 use glam::{DVec2, DVec3};
 
-use band::Band;
-pub(super) use band::Cut;
-pub(super) use band::tidy;
+pub(super) use band::{Band, Cut, tidy};
 
 use super::builder::{Builder, Make};
 use super::layout::{Layout, RecessLayout, Side};
 use super::span::{Span, point};
-use super::{Branch, Face, Group, Kind, Stage, Stock};
+use super::{Branch, ChaseFace, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, roofline};
 use crate::params::{FrontForm, Params};
@@ -37,9 +35,10 @@ pub(super) fn skin(kind: Kind, material: Material, thickness: Length) -> Make {
         group: Group::Skins,
         material,
         stock: Stock::Sheet(thickness),
-        stage: match kind {
-            Kind::Finish => Stage::Finish,
-            _ => Stage::Board,
+        stage: if kind == Kind::Finish {
+            Stage::Finish
+        } else {
+            Stage::Board
         },
     }
 }
@@ -86,7 +85,7 @@ fn faces(params: &Params, layout: &Layout, builder: &mut Builder) {
     match params.front.form {
         FrontForm::OneWall => {
             let face = FaceOf {
-                face: Face::Front,
+                face: ChaseFace::Front,
                 from: layout.slab,
                 to: None,
             };
@@ -95,12 +94,12 @@ fn faces(params: &Params, layout: &Layout, builder: &mut Builder) {
         }
         FrontForm::Stepped => {
             let lower = FaceOf {
-                face: Face::Lower,
+                face: ChaseFace::Lower,
                 from: layout.slab,
                 to: Some(layout.framing_top),
             };
             let upper = FaceOf {
-                face: Face::Upper,
+                face: ChaseFace::Upper,
                 from: layout.framing_top,
                 to: None,
             };
@@ -115,7 +114,7 @@ fn faces(params: &Params, layout: &Layout, builder: &mut Builder) {
 
 /// A face of the front between two heights, or up to the ceiling.
 struct FaceOf {
-    face: Face,
+    face: ChaseFace,
     from: Length,
     to: Option<Length>,
 }
@@ -216,7 +215,7 @@ fn back_face(params: &Params, layout: &Layout, builder: &mut Builder) {
     for (kind, material, thickness, before) in layers {
         if thickness.is_positive() {
             let sheet = Sheet {
-                branch: Branch::Face(Face::Back),
+                branch: Branch::Face(ChaseFace::Back),
                 make: skin(kind, material, thickness),
                 back: -(before + thickness),
                 thickness,
@@ -258,8 +257,8 @@ fn sides(params: &Params, layout: &Layout, builder: &mut Builder) {
             let left = layout.chase.low - inner - thickness;
             let right = layout.chase.high + inner;
             let faces = [
-                (Face::Left, left, layout.sides[0]),
-                (Face::Right, right, layout.sides[1]),
+                (ChaseFace::Left, left, layout.sides[0]),
+                (ChaseFace::Right, right, layout.sides[1]),
             ];
             for (face, side, _) in faces.into_iter().filter(|it| it.2 == Side::Free) {
                 let span = Span::new(side, side + thickness);

@@ -12,6 +12,7 @@ use described::{centers, described, framed_centers};
 
 use super::builder::{Builder, Make};
 use super::layout::WallLayout;
+use super::skins::{Band, Cut};
 use super::span::Span;
 use super::span::rectangle;
 use super::{Branch, Group, Kind, Part, Stage, Stock};
@@ -85,12 +86,14 @@ impl StandingWall {
             stud: stud.clone(),
             centers: match place {
                 RoomWall::Behind if params.has_own_back() => framed_centers(&wall, length),
-                _ => centers(&wall, length),
+                RoomWall::Back | RoomWall::Behind | RoomWall::Left | RoomWall::Right => {
+                    centers(&wall, length)
+                }
             },
             bearing: wall.bearing,
             top: match place {
                 RoomWall::Behind => params.underside_behind(),
-                _ => params.underside(),
+                RoomWall::Back | RoomWall::Left | RoomWall::Right => params.underside(),
             }
             .seen_from(&frame),
         })
@@ -151,7 +154,9 @@ impl StandingWall {
 
     /// Its outline up to the ceiling, without a hole: along it, and up from the bare slab.
     pub fn outline(&self) -> Vec<DVec2> {
-        self.profile(None).outline
+        let mut outline = vec![DVec2::ZERO, DVec2::new(self.length.to_mm(), 0.0)];
+        outline.extend(self.roofline().into_iter().rev());
+        outline
     }
 
     /// From where to where along it an upright lies flat against one of its faces; `None` where it does not.
@@ -190,7 +195,7 @@ impl StandingWall {
 
     /// Builds board and sheathing, with the hole if there is one.
     pub(super) fn build_layers(&self, hole: Option<WallHole>, builder: &mut Builder) {
-        let profile = self.profile(hole);
+        let profiles = self.profiles(hole);
         let layers = [
             (
                 Span::new(Length::ZERO, self.depths.studs),
@@ -202,8 +207,11 @@ impl StandingWall {
             ),
         ];
         for (behind, material) in layers {
-            if behind.size().is_positive() {
-                let back = DVec3::new(0.0, behind.high.to_mm(), 0.0);
+            if !behind.size().is_positive() {
+                continue;
+            }
+            let back = DVec3::new(0.0, behind.high.to_mm(), 0.0);
+            for profile in &profiles {
                 builder.add_next(
                     Branch::Room,
                     existing(Kind::WallLayer, material),
@@ -214,30 +222,42 @@ impl StandingWall {
         }
     }
 
-    /// The wall up to the ceiling without a hole; a hole that runs past the ceiling leaves a notch.
-    fn profile(&self, hole: Option<WallHole>) -> Profile {
-        let right = self.length.to_mm();
-        let roof = |u: f64| self.top_at(Length::mm(u)).to_mm();
-        let above = |corner: DVec2| corner.y - roof(corner.x);
-        let lines = self.top.lines(DVec2::ZERO, DVec2::new(right, 0.0));
-        let mut top = roofline(&lines.collect::<Vec<_>>(), (0.0, right));
-        top.reverse();
-        let mut outline = vec![DVec2::ZERO, DVec2::new(right, 0.0)];
-        let Some(hole) = hole.map(|hole| rectangle(hole.sides, hole.heights)) else {
-            outline.extend(top);
-            return Profile::polygon(outline);
+    /// The wall up to the ceiling without a hole. A hole that runs past an edge leaves a notch; one that runs from edge
+    /// to edge, two pieces.
+    fn profiles(&self, hole: Option<WallHole>) -> Vec<Profile> {
+        let whole = Profile::polygon(self.outline());
+        let Some(hole) = hole else {
+            return vec![whole];
         };
-        if hole.iter().all(|corner| above(*corner) < -TOLERANCE) {
-            outline.extend(top);
-            return Profile::polygon(outline).with_opening(hole);
+        let corners = rectangle(hole.sides, hole.heights);
+        if corners.iter().all(|it| self.is_inside(*it)) {
+            return vec![whole.with_opening(corners)];
         }
-        let notch = notch(&hole, above);
-        let beside =
-            |it: &DVec2, side: f64| notch.iter().all(|corner| (it.x - corner.x) * side > 0.0);
-        outline.extend(top.iter().filter(|it| beside(it, 1.0)));
-        outline.extend(&notch);
-        outline.extend(top.iter().filter(|it| !beside(it, 1.0) && beside(it, -1.0)));
-        Profile::polygon(outline)
+        let band = Band {
+            sides: Span::new(Length::ZERO, self.length),
+            bottom: Length::ZERO,
+            top: self.roofline(),
+        };
+        band.profiles(&[Cut {
+            sides: hole.sides,
+            heights: hole.heights,
+        }])
+    }
+
+    /// Whether a place of its face lies clear of all of the face's edges.
+    fn is_inside(&self, place: DVec2) -> bool {
+        let right = self.length.to_mm() - place.x;
+        let up = self.top.z(DVec2::new(place.x, 0.0)) - place.y;
+        [place.x, place.y, right, up]
+            .iter()
+            .all(|it| *it > TOLERANCE)
+    }
+
+    /// The top edge of its face from the left end to the right.
+    fn roofline(&self) -> Vec<DVec2> {
+        let right = self.length.to_mm();
+        let lines = self.top.lines(DVec2::ZERO, DVec2::new(right, 0.0));
+        roofline(&lines.collect::<Vec<_>>(), (0.0, right))
     }
 
     /// Builds the studs; one that stands in the hole is headed off above and below it.
@@ -335,30 +355,4 @@ pub(super) fn existing(kind: Kind, material: Material) -> Make {
         stock: Stock::Existing,
         stage: Stage::Existing,
     }
-}
-
-/// The part of a counter-clockwise hole under a line, from its right end on the line round to its
-/// left; nothing when the hole lies over the line.
-fn notch(hole: &[DVec2], above: impl Fn(DVec2) -> f64) -> Vec<DVec2> {
-    let under = |corner: DVec2| above(corner) < -TOLERANCE;
-    let count = hole.len();
-    let Some(first) = (0..count).find(|i| !under(hole[*i]) && under(hole[(i + 1) % count])) else {
-        return Vec::new();
-    };
-    let crossing = |a: DVec2, b: DVec2| a.lerp(b, above(a) / (above(a) - above(b)));
-    let mut found = Vec::new();
-    for step in 0..count {
-        let (a, b) = (
-            hole[(first + step) % count],
-            hole[(first + step + 1) % count],
-        );
-        if under(a) != under(b) {
-            found.push(crossing(a, b));
-        }
-        if under(b) {
-            found.push(b);
-        }
-    }
-    found.reverse();
-    found
 }

@@ -92,7 +92,57 @@ pub struct Rect {
     pub high: DVec2,
 }
 
+/// What a pen draws without being lifted.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Stroke {
+    /// Straight lines, each from where the last one ends.
+    Run(Vec<DVec2>),
+    /// A circle.
+    Circle {
+        /// Its middle.
+        center: DVec2,
+        /// Its radius.
+        radius: f64,
+    },
+}
+
+/// What one pen draws of a list, in its order; lines that follow one another are one run.
+pub(super) fn strokes(ink: &[Ink], pen: Pen) -> Vec<Stroke> {
+    let mut strokes = Vec::new();
+    for ink in ink {
+        match ink {
+            Ink::Line { from, to, pen: own } if *own == pen => match strokes.last_mut() {
+                Some(Stroke::Run(points)) if points.last() == Some(from) => points.push(*to),
+                _ => strokes.push(Stroke::Run(vec![*from, *to])),
+            },
+            Ink::Circle {
+                center,
+                radius,
+                pen: own,
+            } if *own == pen => strokes.push(Stroke::Circle {
+                center: *center,
+                radius: *radius,
+            }),
+            Ink::Line { .. } | Ink::Area { .. } | Ink::Circle { .. } | Ink::Text(_) => {}
+        }
+    }
+    strokes
+}
+
 impl Pen {
+    /// Every pen, in the order in which they draw.
+    pub const ALL: [Self; 9] = [
+        Self::Cut,
+        Self::Edge,
+        Self::Context,
+        Self::Hidden,
+        Self::Clearance,
+        Self::Center,
+        Self::Thin,
+        Self::Hatch,
+        Self::Frame,
+    ];
+
     /// Width of the line in millimetres.
     pub const fn width(self) -> f64 {
         match self {
@@ -111,7 +161,7 @@ impl Pen {
             Self::Hidden => &[2.0, 1.0],
             Self::Clearance => &[4.0, 1.0, 0.6, 1.0],
             Self::Center => &[7.0, 1.2, 1.2, 1.2],
-            _ => &[],
+            Self::Cut | Self::Edge | Self::Context | Self::Thin | Self::Hatch | Self::Frame => &[],
         }
     }
 }

@@ -85,7 +85,14 @@ pub fn shortened(text: &str, size: f64, room: f64) -> String {
     kept
 }
 
-fn advance(letter: char) -> f64 {
+/// The number of a letter's shape in the face; 0, the shape of what it does not have, for a letter unknown to it.
+pub fn glyph(letter: char) -> u16 {
+    let known = LETTERS.as_ref().and_then(|face| face.glyph_index(letter));
+    known.map_or(0, |glyph| glyph.0)
+}
+
+/// How far a letter takes the next one along, as a share of the size.
+pub fn advance(letter: char) -> f64 {
     let known = LETTERS.as_ref().and_then(|face| {
         let glyph = face.glyph_index(letter)?;
         Some(f64::from(face.glyph_hor_advance(glyph)?) / f64::from(face.units_per_em()))

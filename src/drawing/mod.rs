@@ -4,6 +4,8 @@
 //! millimetres of paper from its upper left corner, y down. *Errors*: none; a view of what is not there is
 //! left out. A new view is its file in `view/` and its line in the list there.
 
+#![deny(clippy::wildcard_enum_match_arm)]
+
 mod cut;
 mod dimension;
 mod eye;
@@ -20,9 +22,10 @@ mod subject;
 mod view;
 
 pub use dimension::{Chain, Side};
-pub use ink::{Fill, Ink, Pen, Rect, Text};
+pub use ink::{Fill, Ink, Pen, Rect, Stroke, Text};
 pub use paper::{Paper, Scale};
 pub use sheet::Sheet;
+pub use view::Drawing;
 
 use glam::{DVec2, DVec3};
 
@@ -66,19 +69,28 @@ pub fn visible_lines(bodies: &[&Body], right: DVec3, up: DVec3) -> Vec<[DVec2; 2
 /// assert!(sheets.iter().all(|sheet| !sheet.title.is_empty()));
 /// ```
 pub fn sheets(design: &Design, takeoff: &Takeoff, paper: Paper) -> Vec<Sheet> {
-    let subject = Subject::new(design, takeoff, paper);
-    let figures: Vec<figure::Figure> = in_parallel(view::VIEWS.iter(), |view| view(&subject))
-        .into_iter()
-        .flatten()
-        .collect();
+    drawn(&Subject::new(design, takeoff, paper), view::VIEWS)
+}
+
+/// The sheets of what is cut from sheets of board and panel, counted by themselves.
+pub fn cut_sheets(design: &Design, takeoff: &Takeoff, paper: Paper) -> Vec<Sheet> {
+    drawn(&Subject::new(design, takeoff, paper), &[view::CUT_SHEETS])
+}
+
+fn drawn(subject: &Subject<'_>, views: &[view::View]) -> Vec<Sheet> {
+    let figures = in_parallel(views.iter(), |(shows, figures)| {
+        let figures = figures(subject).into_iter();
+        figures.map(|it| (*shows, it)).collect::<Vec<_>>()
+    });
+    let figures: Vec<_> = figures.into_iter().flatten().collect();
     let count = figures.len();
     in_parallel(figures.into_iter().enumerate(), |(place, figure)| {
-        sheet::lay_out(&subject, figure, paper, (place + 1, count))
+        sheet::lay_out(subject, figure, subject.paper, (place + 1, count))
     })
 }
 
 /// What a function makes of each thing, in their order, on as many threads as there are things.
-pub(crate) fn in_parallel<T: Send, U: Send>(
+fn in_parallel<T: Send, U: Send>(
     things: impl Iterator<Item = T>,
     make: impl Fn(T) -> U + Sync,
 ) -> Vec<U> {

@@ -6,11 +6,12 @@ use glam::DVec2;
 
 use super::dimension::Chain;
 use super::figure::Figure;
-use super::ink::{Fill, Ink, Pen, Rect, Text};
+use super::ink::{Fill, Ink, Pen, Rect, Stroke, Text, strokes};
 use super::layout::{Beside, Laid};
 use super::letters::{shortened, wrapped};
 use super::paper::{Paper, Scale};
 use super::subject::Subject;
+use super::view::Drawing;
 use crate::params::FloorDatum;
 use crate::units::TapeUnit;
 
@@ -45,6 +46,8 @@ const CAUTIONS: [&str; 3] = [
 #[derive(Debug, Clone)]
 pub struct Sheet {
     /// What it shows.
+    pub shows: Drawing,
+    /// The same in words.
     pub title: String,
     /// Its paper, on the long side.
     pub paper: Paper,
@@ -63,15 +66,20 @@ impl Sheet {
     pub fn texts(&self) -> impl Iterator<Item = &Text> {
         self.ink.iter().filter_map(|ink| match ink {
             Ink::Text(text) => Some(text),
-            _ => None,
+            Ink::Line { .. } | Ink::Area { .. } | Ink::Circle { .. } => None,
         })
+    }
+
+    /// What a pen draws on it, in its order; lines that follow one another are one stroke.
+    pub fn strokes(&self, pen: Pen) -> Vec<Stroke> {
+        strokes(&self.ink, pen)
     }
 }
 
 /// Lays a figure out on a sheet: in the largest scale that fits, on larger paper where none does.
 pub(super) fn lay_out(
     subject: &Subject<'_>,
-    figure: Figure,
+    (shows, figure): (Drawing, Figure),
     paper: Paper,
     number: (usize, usize),
 ) -> Sheet {
@@ -113,6 +121,7 @@ pub(super) fn lay_out(
     let mut chains = figure.chains;
     chains.retain(|it| it.stops.len() > 1);
     Sheet {
+        shows,
         title: figure.title,
         paper,
         scale: laid.scale,

@@ -5,18 +5,25 @@
 /// Source: XML 1.0 (fifth edition), 2.2 for the characters and 2.4 for what is escaped.
 pub(super) fn escaped(text: &str) -> String {
     let mut safe = String::with_capacity(text.len());
-    for letter in text.chars() {
+    for letter in printed(text) {
         match letter {
             '&' => safe.push_str("&amp;"),
             '<' => safe.push_str("&lt;"),
             '>' => safe.push_str("&gt;"),
             '"' => safe.push_str("&quot;"),
             '\'' => safe.push_str("&#39;"),
-            '\t' | '\n' | '\r' => safe.push(' '),
-            '\u{fffe}' | '\u{ffff}' => {}
-            _ if letter.is_control() => {}
             _ => safe.push(letter),
         }
     }
     safe
+}
+
+/// The letters of a text that are printed: a tab or a new line as a space, and nothing that has no shape at all.
+pub(super) fn printed(text: &str) -> impl Iterator<Item = char> {
+    text.chars().filter_map(|letter| match letter {
+        '\t' | '\n' | '\r' => Some(' '),
+        '\u{fffe}' | '\u{ffff}' => None,
+        _ if letter.is_control() => None,
+        _ => Some(letter),
+    })
 }

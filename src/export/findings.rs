@@ -7,19 +7,14 @@
 use glam::DVec3;
 use serde::Serialize;
 
-use super::{ExportError, Format, Products};
+use super::{ExportError, Format, Set};
 use crate::check::{Finding, Numbers, Quantity, Remedy, Sense, Verdict};
 use crate::design::{Design, Note};
 use crate::units::{Length, Rounding, TapeUnit};
 
-pub(super) const FORMAT: Format = Format {
-    file: "findings.json",
-    write,
-};
-
-fn write(products: &Products<'_>) -> Result<Vec<u8>, ExportError> {
-    Ok(findings_json(products.design, products.findings)?.into_bytes())
-}
+pub(super) const FORMAT: Format = Format::new(Set::Model, "findings.json", |products, _| {
+    Ok(findings_json(products.design, products.findings())?.into_bytes())
+});
 
 #[derive(Serialize)]
 struct Document<'a> {
@@ -176,7 +171,11 @@ impl Texts {
         let text = |value, rounding| match numbers.quantity {
             Quantity::Length => Length::mm(value).tape(unit, rounding),
             Quantity::Count => format!("{value:.0}"),
-            _ => format!(
+            Quantity::Angle
+            | Quantity::Mass
+            | Quantity::Area
+            | Quantity::AreaWeight
+            | Quantity::GasFlow => format!(
                 "{} {}",
                 hundredths(value, rounding),
                 numbers.quantity.unit()
@@ -223,6 +222,7 @@ pub fn place_text(location: DVec3, unit: TapeUnit) -> String {
 pub fn note_text(note: &Note, unit: TapeUnit) -> String {
     match note {
         Note::LeftOut { id, why } => format!("{id} was left out: {why}"),
+        Note::Unproved { id, why } => format!("{id} is not in the model's files: {why}"),
         Note::Dropped { wall, center } => format!(
             "{wall}: the stud of the layout at {} gave way to a jack, king or end stud",
             center.tape(unit, Rounding::Nearest)

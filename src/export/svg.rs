@@ -1,7 +1,6 @@
 //! A sheet in, SVG text out: a drawing at true size, with numbers of fixed decimals.
 //!
-//! *Units*: millimetres, one for one with the sheet. Letters are named by their face and not embedded; the PDF
-//! embeds them.
+//! *Units*: millimetres, one for one with the sheet. Letters are named by their face and not embedded.
 
 use std::fmt::Write as _;
 
@@ -9,24 +8,39 @@ use glam::DVec2;
 
 use super::escape::escaped;
 use super::number::{Decimals, push};
-use crate::drawing::{Fill, Ink, Pen, Sheet, Text, letters};
-
-/// Every pen, in the order its class is declared.
-const PENS: [(Pen, &str); 9] = [
-    (Pen::Cut, "cut"),
-    (Pen::Edge, "edge"),
-    (Pen::Context, "context"),
-    (Pen::Hidden, "hidden"),
-    (Pen::Clearance, "clearance"),
-    (Pen::Center, "center"),
-    (Pen::Thin, "thin"),
-    (Pen::Hatch, "hatch"),
-    (Pen::Frame, "frame"),
-];
+use crate::drawing::{Fill, Ink, Pen, Sheet, Stroke, Text, letters};
 
 /// The sheet as an SVG file.
 pub fn sheet_svg(sheet: &Sheet) -> String {
-    let size = sheet.paper.size();
+    let mut svg = begun(sheet.paper.size(), &sheet.title);
+    drawn(&mut svg, sheet);
+    svg.push_str("</svg>\n");
+    svg
+}
+
+/// Sheets one under the other as an SVG file.
+pub(super) fn column_svg(sheets: &[Sheet], title: &str) -> String {
+    let sizes = sheets.iter().map(|it| it.paper.size());
+    // without sheets it is a mere point
+    let size = sizes.fold(DVec2::ONE, |all, it| {
+        DVec2::new(all.x.max(it.x), all.y + it.y)
+    });
+    let mut svg = begun(size, title);
+    let mut down = 0.0;
+    for sheet in sheets {
+        svg.push_str("<g transform=\"translate(0 ");
+        number(&mut svg, down);
+        svg.push_str(")\">\n");
+        drawn(&mut svg, sheet);
+        svg.push_str("</g>\n");
+        down += sheet.paper.size().y;
+    }
+    svg.push_str("</svg>\n");
+    svg
+}
+
+/// A file of this size so far, with its title and white paper.
+fn begun(size: DVec2, title: &str) -> String {
     let mut svg = String::from("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"");
     number(&mut svg, size.x);
     svg.push_str("mm\" height=\"");
@@ -39,7 +53,7 @@ pub fn sheet_svg(sheet: &Sheet) -> String {
         svg,
         "\" font-family=\"'{}', Verdana, sans-serif\" font-kerning=\"none\">\n<title>{}</title>",
         letters::FACE,
-        escaped(&sheet.title)
+        escaped(title)
     );
     svg.push_str("<path fill=\"white\" d=\"M0 0");
     for corner in [DVec2::new(size.x, 0.0), size, DVec2::new(0.0, size.y)] {
@@ -47,44 +61,30 @@ pub fn sheet_svg(sheet: &Sheet) -> String {
         point(&mut svg, corner);
     }
     svg.push_str("Z\"/>\n");
-    for (pen, _) in PENS {
-        lines(&mut svg, sheet, pen);
-    }
-    for ink in &sheet.ink {
-        match ink {
-            Ink::Area { loops, fill } => area(&mut svg, loops, *fill),
-            Ink::Text(text) => words(&mut svg, text),
-            Ink::Line { .. } | Ink::Circle { .. } => {}
-        }
-    }
-    svg.push_str("</svg>\n");
     svg
 }
 
-/// Everything that one pen draws, as one path; lines that follow one another are one run.
-fn lines(svg: &mut String, sheet: &Sheet, pen: Pen) {
-    let mut path = String::new();
-    let mut last: Option<DVec2> = None;
+/// What lies on a sheet.
+fn drawn(svg: &mut String, sheet: &Sheet) {
+    for pen in Pen::ALL {
+        lines(svg, sheet, pen);
+    }
     for ink in &sheet.ink {
         match ink {
-            Ink::Line { from, to, pen: own } if *own == pen => {
-                if last != Some(*from) {
-                    path.push('M');
-                    point(&mut path, *from);
-                }
-                path.push('L');
-                point(&mut path, *to);
-                last = Some(*to);
-            }
-            Ink::Circle {
-                center,
-                radius,
-                pen: own,
-            } if *own == pen => {
-                circle(&mut path, *center, *radius);
-                last = None;
-            }
-            _ => {}
+            Ink::Area { loops, fill } => area(svg, loops, *fill),
+            Ink::Text(text) => words(svg, text),
+            Ink::Line { .. } | Ink::Circle { .. } => {}
+        }
+    }
+}
+
+/// Everything that one pen draws, as one path.
+fn lines(svg: &mut String, sheet: &Sheet, pen: Pen) {
+    let mut path = String::new();
+    for stroke in sheet.strokes(pen) {
+        match stroke {
+            Stroke::Run(points) => run(&mut path, &points),
+            Stroke::Circle { center, radius } => circle(&mut path, center, radius),
         }
     }
     if path.is_empty() {
@@ -98,6 +98,13 @@ fn lines(svg: &mut String, sheet: &Sheet, pen: Pen) {
         let _ = write!(svg, " stroke-dasharray=\"{}\"", dashes.join(" "));
     }
     let _ = writeln!(svg, " d=\"{path}\"/>");
+}
+
+fn run(path: &mut String, points: &[DVec2]) {
+    for (place, corner) in points.iter().enumerate() {
+        path.push(if place == 0 { 'M' } else { 'L' });
+        point(path, *corner);
+    }
 }
 
 fn circle(path: &mut String, center: DVec2, radius: f64) {
@@ -119,10 +126,7 @@ fn area(svg: &mut String, loops: &[Vec<DVec2>], fill: Fill) {
     };
     let _ = write!(svg, "<path fill=\"{fill}\" fill-rule=\"evenodd\" d=\"");
     for corners in loops {
-        for (place, corner) in corners.iter().enumerate() {
-            svg.push(if place == 0 { 'M' } else { 'L' });
-            point(svg, *corner);
-        }
+        run(svg, corners);
         svg.push('Z');
     }
     svg.push_str("\"/>\n");

@@ -209,6 +209,37 @@ pub enum MantelExtent {
     Length,
 }
 
+/// What the ceiling is over the chase.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OverChase {
+    /// Its own gypsum board runs on over the chase in one piece.
+    Board,
+    /// It is cut, thinner, of something else, or not there.
+    Open,
+}
+
+/// What fills the gap between top plates and ceiling.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum GapFill {
+    /// Lumber.
+    Lumber,
+    /// Gypsum board.
+    Board,
+    /// Mineral wool, packed.
+    MineralWool,
+}
+
+impl GapFill {
+    /// What is bought for it.
+    pub const fn material(self) -> &'static str {
+        match self {
+            Self::Lumber => "lumber",
+            Self::Board => "gypsum board of 1/2 in or more",
+            Self::MineralWool => "packed mineral wool",
+        }
+    }
+}
+
 /// What burns in the unit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Fuel {
@@ -317,6 +348,8 @@ words!(Rafters { Out = "out", Along = "along" });
 words!(RafterKind { Rafter = "rafter", Joist = "joist", Truss = "truss" });
 words!(CeilingSlope { Flat = "flat" });
 words!(RidgeRun { Out = "out", Along = "along" });
+words!(OverChase { Board = "board", Open = "open" });
+words!(GapFill { Lumber = "lumber", Board = "board", MineralWool = "mineral_wool" });
 words!(PlatesAlong { Plane = "plane", Readings = "readings" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
 words!(Placement { Projecting = "projecting", Divider = "divider", Flush = "flush", LeftCorner = "left_corner", RightCorner = "right_corner" });

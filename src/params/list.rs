@@ -4,10 +4,12 @@
 //! left out, with one value for either kind of tape or one for each, inch first; `absent` may be left out
 //! and nothing stands in for it. What is a `Manual` comes from the unit's own manual, with its page.
 
+use super::ceiling::USUAL_GAP;
 use super::choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
-    Fuel, GasPipe, GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong,
-    ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom, VeneerStandard,
+    Fuel, GapFill, GasPipe, GasTable, HeightDatum, MantelExtent, OverChase, Permission, Placement,
+    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom,
+    VeneerStandard,
 };
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, OutsideOpenings, RunRows, SideRows};
@@ -50,7 +52,9 @@ parameters! {
         slope: Option<CeilingSlope> = absent, "`flat` where the ceiling is level both ways, in place of the two rises.";
         rise_right: Option<Slope> = absent in ratio(-2.0..=2.0), "Slope along the wall; positive rises to the right, 0 is level. Left out it is a question, and the ceiling is drawn level that way.";
         rise_out: Option<Slope> = absent in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room, 0 is level. Left out it is a question, and the ceiling is drawn level that way.";
-        gap: Length = default(Length::inches(0.25)) in mm(0.0..=100.0), "Gap left between top plates and ceiling.";
+        gap: Length = default(USUAL_GAP) in mm(0.0..=100.0), "Gap left between top plates and ceiling; over 1/4 in (common practice) plates are shimmed or clipped.";
+        over_chase: Option<OverChase> = absent, "What closes the chase at the ceiling: `board` where the ceiling's own gypsum board, 1/2 in (12.5 mm) or thicker, runs on over it in one piece but for the vent's hole; `open` where it is cut, thinner, of something else or missing.";
+        gap_fill: Option<GapFill> = absent, "What is put into the gap over the top plates: `lumber`, gypsum `board`, or `mineral_wool`, packed; needed where the ceiling is `open` there.";
         readings: Vec<Reading> = default(Vec::new()), "Readings of the ceiling, at three places or more; the plane through them by least squares stands in for `height` and slopes.";
         plates: PlatesAlong = default(PlatesAlong::Plane), "Where the ceiling was read: top plates along the `plane` less the gap, or each wall's straight along its own `readings`, under the lowest of them, its studs cut to it and packed up to the ceiling.";
     }

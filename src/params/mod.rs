@@ -6,6 +6,8 @@
 //!
 //! All parameters stand in one list, [`PARAMETERS`], and everything that knows of them works from it.
 
+#![deny(clippy::wildcard_enum_match_arm)]
+
 mod ceiling;
 mod chase_wall;
 mod choice;
@@ -33,12 +35,13 @@ mod vent_step;
 mod written;
 mod yard;
 
+pub use ceiling::USUAL_GAP;
 pub use chase_wall::ChaseWall;
 pub use choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
-    Fuel, GasPipe, GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong,
-    ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind, StubFrom,
-    VeneerStandard,
+    Fuel, GapFill, GasPipe, GasTable, HeightDatum, MantelExtent, OverChase, Permission, Placement,
+    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind,
+    StubFrom, VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;

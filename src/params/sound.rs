@@ -95,7 +95,7 @@ fn limit_text(limit: Length, unit: TapeUnit, rounding: Rounding) -> String {
     let marks = match unit {
         TapeUnit::Inch if limit < Length::inches(1.0) => Marks::SixtyFourths,
         TapeUnit::Millimeter if limit < Length::mm(1.0) => Marks::TenthMillimeters,
-        _ => unit.marks(),
+        TapeUnit::Inch | TapeUnit::Millimeter => unit.marks(),
     };
     limit.tape_on(marks, rounding)
 }
@@ -124,21 +124,23 @@ fn text_fault(key: &str, text: &str) -> Option<Fault> {
 }
 
 fn count_fault(parameter: &Parameter, count: u32) -> Option<Fault> {
-    match parameter.range {
-        Range::Count(least, most) if !(least..=most).contains(&count) => {
-            let allowed = range_text(parameter.range, TapeUnit::Inch);
-            let fault = out_of_range(parameter.key, count.to_string(), allowed.clone());
-            Some(fault.way_out(format!("write a whole number {allowed}")))
-        }
-        _ => None,
+    if let Range::Count(least, most) = parameter.range
+        && !(least..=most).contains(&count)
+    {
+        let allowed = range_text(parameter.range, TapeUnit::Inch);
+        let fault = out_of_range(parameter.key, count.to_string(), allowed.clone());
+        return Some(fault.way_out(format!("write a whole number {allowed}")));
     }
+    None
 }
 
 fn length_fault(parameter: &Parameter, length: Length, unit: TapeUnit) -> Option<Fault> {
     let sound = match parameter.range {
         Range::Length(least, most) => (least..=most).contains(&length),
         Range::LengthAbove(least, most) => length > least && length <= most,
-        _ => length.to_mm().is_finite(),
+        Range::Any | Range::Slope(..) | Range::Count(..) | Range::Angle(..) | Range::Amount(..) => {
+            length.to_mm().is_finite()
+        }
     };
     (!sound).then(|| {
         let allowed = range_text(parameter.range, unit);
@@ -147,9 +149,10 @@ fn length_fault(parameter: &Parameter, length: Length, unit: TapeUnit) -> Option
 }
 
 fn slope_fault(parameter: &Parameter, slope: Slope) -> Option<Fault> {
-    let sound = match parameter.range {
-        Range::Slope(least, most) => (least..=most).contains(&slope),
-        _ => slope.to_ratio().is_finite(),
+    let sound = if let Range::Slope(least, most) = parameter.range {
+        (least..=most).contains(&slope)
+    } else {
+        slope.to_ratio().is_finite()
     };
     (!sound).then(|| {
         let allowed = range_text(parameter.range, TapeUnit::Inch);
@@ -158,9 +161,10 @@ fn slope_fault(parameter: &Parameter, slope: Slope) -> Option<Fault> {
 }
 
 fn angle_fault(parameter: &Parameter, angle: Angle) -> Option<Fault> {
-    let sound = match parameter.range {
-        Range::Angle(least, most) => (least..=most).contains(&angle),
-        _ => angle.to_radians().is_finite(),
+    let sound = if let Range::Angle(least, most) = parameter.range {
+        (least..=most).contains(&angle)
+    } else {
+        angle.to_radians().is_finite()
     };
     (!sound).then(|| {
         let allowed = range_text(parameter.range, TapeUnit::Inch);
@@ -190,9 +194,10 @@ fn step_fault(key: &str, step: &VentStep, unit: TapeUnit) -> Option<Fault> {
 }
 
 fn amount_fault(parameter: &Parameter, amount: Amount, unit: TapeUnit) -> Option<Fault> {
-    let sound = match parameter.range {
-        Range::Amount(least, most) => (least.value..=most.value).contains(&amount.value),
-        _ => amount.value.is_finite(),
+    let sound = if let Range::Amount(least, most) = parameter.range {
+        (least.value..=most.value).contains(&amount.value)
+    } else {
+        amount.value.is_finite()
     };
     (!sound).then(|| {
         let allowed = range_text(parameter.range, unit);

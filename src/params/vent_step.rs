@@ -274,9 +274,10 @@ impl Quantity for Vec<VentStep> {
     }
 
     fn from_value(value: &Value) -> Option<Self> {
-        match value {
-            Value::VentPath(held) => Some(held.clone()),
-            _ => None,
+        if let Value::VentPath(held) = value {
+            Some(held.clone())
+        } else {
+            None
         }
     }
 }

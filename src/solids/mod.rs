@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 
 pub use brep::{Brep, Curve, Edge, Face, Surface, Trace, Use};
 
-use crate::design::Design;
+use crate::design::{Design, Note};
 use crate::geom::{Body, Frame, Mesh, Shape, ShapeKey};
 use crate::units::Length;
 
@@ -45,6 +45,17 @@ pub struct Placed {
     pub frame: Frame,
 }
 
+/// A design whose solids are proved, as far as they can be.
+#[derive(Debug, Clone)]
+pub struct Proved {
+    /// All of it, with a [`Note::Unproved`] for each shape that is no proper solid.
+    pub design: Design,
+    /// The same without those shapes, as the model's files show it.
+    pub shown: Design,
+    /// The solids of what is shown.
+    pub solids: Solids,
+}
+
 /// A part whose shape is no proper solid.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("{part}: {fault}")]
@@ -70,6 +81,32 @@ pub enum Fault {
     /// The kernel says otherwise that it is no solid.
     #[error("the kernel refuses it: {0}")]
     Refused(String),
+}
+
+impl Proved {
+    /// Proves a design: a shape that is no proper solid is noted, and does not cost the others.
+    pub fn new(mut design: Design, chord_error: Length) -> Self {
+        let mut shown = design.clone();
+        let solids = loop {
+            match Solids::new(&shown, chord_error) {
+                Ok(solids) => break solids,
+                Err(SolidError { part, fault }) => {
+                    shown.parts.retain(|it| it.id != part);
+                    shown.clearances.retain(|it| it.id != part);
+                    design.notes.push(Note::Unproved {
+                        id: part,
+                        why: fault.to_string(),
+                    });
+                }
+            }
+        };
+        shown.notes.clone_from(&design.notes);
+        Self {
+            design,
+            shown,
+            solids,
+        }
+    }
 }
 
 impl Solids {

@@ -1,42 +1,70 @@
-//! What is put on by its length or filled in by its area: adhesive, sealant or tape, insulation of the wall behind.
+//! What is put on by its length or filled in by its area: adhesive, sealant or tape, what fills the gap over the top
+//! plates, insulation of the wall behind.
 //!
 //! In: the design. Out: lines of the buy list. Lengths and areas come from the parts; how far a cartridge or a roll
 //! goes is the user's to say, and where nothing is said the length itself is listed.
 
-use super::buy::{Line, line, square_feet};
+use super::buy::{Line, Section, line, square_feet};
 use super::fasteners::along;
 use super::nest::count_up;
-use crate::design::{Design, Kind, Layout, Part, point};
+use crate::design::{Design, Kind, Layout, Part, PlateGap, plate_gaps, point};
 use crate::geom::{Shape, contact};
-use crate::params::{Placement, SpaceBehind};
+use crate::params::{GapFill, Placement, SpaceBehind};
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// Square metres in a square millimetre.
 const SQUARE_METERS: f64 = 1e-6;
 
-/// Adhesive, sealant and insulation.
+/// Adhesive, sealant, the fill of gaps, and insulation.
 pub(super) fn lines(design: &Design) -> Vec<Line> {
     let own = &design.params.fasteners;
     let adhesive = bead(
         design,
-        ("construction adhesive", own.adhesive_reach),
+        ("construction adhesive", "bead", own.adhesive_reach),
         panel_beads(design),
         "under platform panels, along every sleeper and every row of screws",
     );
     let sealant = bead(
         design,
-        ("firestop sealant or foil tape", own.sealant_reach),
+        ("firestop sealant or foil tape", "bead", own.sealant_reach),
         firestop_beads(design),
         "round each firestop and round the pipe in it, of the kind that the manual names",
     );
-    let found = [adhesive, sealant, insulation(design)];
+    let found = [adhesive, sealant, gap_fill(design), insulation(design)];
     found.into_iter().flatten().collect()
+}
+
+/// What fills the gap between the top plates and the ceiling, by the plates' length.
+fn gap_fill(design: &Design) -> Option<Line> {
+    let fill = design.params.ceiling.gap_fill?;
+    let unit = design.params.project.unit;
+    let open = plate_gaps(design).into_iter();
+    let open: Vec<PlateGap<'_>> = open.filter(|it| it.height.is_positive()).collect();
+    let most = |of: fn(&PlateGap<'_>) -> Length| {
+        let sizes = open.iter().map(of);
+        sizes
+            .fold(Length::ZERO, Length::max)
+            .tape(unit, Rounding::Up)
+    };
+    let section = match fill {
+        GapFill::Lumber => Section::Lumber,
+        GapFill::Board | GapFill::MineralWool => Section::Sheets,
+    };
+    let what = format!("{} over the top plates", fill.material());
+    let length: Length = open.iter().map(|it| it.length).sum();
+    let purpose = format!(
+        "between the top plates and the ceiling, {} wide, up to {} high",
+        most(|it| it.width),
+        most(|it| it.height),
+    );
+    let line = bead(design, (&what, "gap", None), length, &purpose)?;
+    Some(Line { section, ..line })
 }
 
 /// So many cartridges or rolls, or the length itself.
 fn bead(
     design: &Design,
-    (what, reach): (&str, Option<Length>),
+    (what, of, reach): (&str, &str, Option<Length>),
     length: Length,
     purpose: &str,
 ) -> Option<Line> {
@@ -46,8 +74,8 @@ fn bead(
     let unit = design.params.project.unit;
     let (item, step) = match (reach, unit) {
         (Some(reach), _) => (what.to_owned(), reach),
-        (None, TapeUnit::Inch) => (format!("{what}, feet of bead"), Length::inches(12.0)),
-        (None, TapeUnit::Millimeter) => (format!("{what}, meters of bead"), Length::mm(1000.0)),
+        (None, TapeUnit::Inch) => (format!("{what}, feet of {of}"), Length::inches(12.0)),
+        (None, TapeUnit::Millimeter) => (format!("{what}, meters of {of}"), Length::mm(1000.0)),
     };
     let text = match unit {
         TapeUnit::Inch => length.feet_inches(unit.marks(), Rounding::Up),
@@ -55,7 +83,12 @@ fn bead(
     };
     Some(Line {
         detail: format!("{text} {purpose}"),
-        ..line("fasteners", item, count_up(length / step), &design.params)
+        ..line(
+            Section::Fasteners,
+            item,
+            count_up(length / step),
+            &design.params,
+        )
     })
 }
 
@@ -112,7 +145,7 @@ fn insulation(design: &Design) -> Option<Line> {
             _ => return None,
         },
         Placement::Projecting | Placement::Flush => ("wall behind", vec![back]),
-        _ => return None,
+        Placement::Divider | Placement::LeftCorner | Placement::RightCorner => return None,
     };
     if params.wall.sealed != Some(true) {
         return None;
@@ -138,7 +171,7 @@ fn insulation(design: &Design) -> Option<Line> {
                  asks of unit and vent"
             .to_owned(),
         ..line(
-            "sheets",
+            Section::Sheets,
             format!("insulation of the {what}, {item}"),
             count_up(count),
             params,

@@ -5,10 +5,10 @@ use std::io::{self, ErrorKind, Write};
 use std::path::Path;
 use std::process::{Command, Stdio};
 
-use chasewright::cli::{self, Exit, Stop, Terminal, Work};
+use chasewright::cli::{self, Built, Exit, Form, OutputFile, Stop, Terminal, Work};
 use proptest::prelude::*;
 
-use crate::support::{run, run_with, work};
+use crate::support::{demos, run, run_with, work};
 
 const GOOD: &str = "tests/params/good/stepped.toml";
 const BAD: &str = "tests/params/bad/many.toml";
@@ -28,14 +28,27 @@ fn files(folder: &Path) -> Vec<(String, String)> {
     files
 }
 
+fn file(name: &str, text: &str) -> OutputFile {
+    OutputFile {
+        name: name.to_owned(),
+        bytes: text.as_bytes().to_vec(),
+    }
+}
+
 fn pair(name: &str, text: &str) -> (String, String) {
     (name.to_owned(), text.to_owned())
 }
 
 #[test]
 fn exit_codes_are_the_documented_ones() {
-    let codes = [Exit::Clean, Exit::Failed, Exit::Unusable, Exit::Broken].map(Exit::code);
-    assert_eq!(codes, [0, 1, 2, 3]);
+    let ends = [
+        Exit::Clean,
+        Exit::Failed,
+        Exit::Unusable,
+        Exit::Broken,
+        Exit::Interrupted,
+    ];
+    assert_eq!(ends.map(Exit::code), [0, 1, 2, 3, 130]);
 }
 
 #[test]
@@ -109,6 +122,127 @@ fn a_failed_build_leaves_the_old_files_whole() {
         (Exit::Broken, "error: the kernel gave up\n")
     );
     assert_eq!(files(folder.path()), vec![pair("model.step", "old model")]);
+}
+
+/// Files that somebody finds in a folder beside those that a command has just written.
+#[test]
+fn own_files_that_are_not_made_again_go() {
+    let more = Work {
+        build: |_, _, _| {
+            let names = ["model.step", "packet.html", "changed.csv", "gone.csv"];
+            Ok(Built {
+                verdicts: (work(false).check)(&demos()[0].1, Form::Table)?,
+                files: names.map(|it| file(it, "more")).to_vec(),
+                faults: Vec::new(),
+            })
+        },
+        ..work(false)
+    };
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().to_str().unwrap();
+    let wrote = run_with(&["build", GOOD, "--out", out], &more, false);
+    assert_eq!(wrote.exit, Exit::Clean, "{}", wrote.err);
+    let lists = run(&["takeoff", GOOD, "--out", out]);
+    assert_eq!(lists.exit, Exit::Clean, "{}", lists.err);
+    fs::write(folder.path().join("changed.csv"), "with my own prices").unwrap();
+    fs::write(folder.path().join("mine.txt"), "mine").unwrap();
+    fs::remove_file(folder.path().join("gone.csv")).unwrap();
+
+    // the same design: only what the same command had made
+    let again = run(&["build", GOOD, "--out", out]);
+    assert_eq!((again.exit, again.err.as_str()), (Exit::Clean, ""));
+    let told: Vec<&str> = again
+        .out
+        .lines()
+        .filter(|it| !it.starts_with("wrote"))
+        .collect();
+    let place = |name: &str| folder.path().join(name).display().to_string();
+    let expected = [
+        "Garden room as Table".to_owned(),
+        format!("removed {}: it was not made again", place("packet.html")),
+        format!(
+            "left {}: it was not made again, but it has been changed since it was written",
+            place("changed.csv")
+        ),
+    ];
+    assert_eq!(told, expected);
+    let mut left = vec![
+        pair("changed.csv", "with my own prices"),
+        pair("cut-list.csv", "new list"),
+        pair("findings.json", "new findings"),
+        pair("mine.txt", "mine"),
+        pair("model.step", "new model"),
+    ];
+    assert_eq!(files(folder.path()), left);
+
+    // another design: what any command had made; nothing is said twice
+    let other = run(&["build", "params/reading-room.toml", "--out", out]);
+    assert_eq!(other.exit, Exit::Clean, "{}", other.err);
+    let told = other.out.lines().filter(|it| !it.starts_with("wrote"));
+    let expected = format!("removed {}: it is of another design", place("cut-list.csv"));
+    assert_eq!(told.skip(1).collect::<Vec<&str>>(), [expected]);
+    left.remove(1);
+    assert_eq!(files(folder.path()), left);
+}
+
+/// A program that reads JSON reads nothing else.
+#[test]
+fn what_has_gone_is_told_beside_json() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().to_str().unwrap();
+    run(&["build", GOOD, "--out", out]);
+    let file = "params/reading-room.toml";
+    let ended = run(&["takeoff", file, "--json", "--out", out]);
+    assert_eq!(ended.exit, Exit::Clean, "{}", ended.err);
+    assert!(ended.out.ends_with("taken off as Json\n"), "{}", ended.out);
+    assert_eq!(ended.err.matches("removed").count(), 2, "{}", ended.err);
+}
+
+/// What a damaged or forged record names elsewhere is not touched.
+#[test]
+fn a_record_reaches_no_farther_than_its_folder() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    run(&["build", GOOD, "--out", out.to_str().unwrap()]);
+    let record = out.join(".chasewright/record");
+    let text = fs::read_to_string(&record).unwrap();
+    fs::copy(out.join("model.step"), folder.path().join("model.step")).unwrap();
+    fs::write(&record, text.replace("\tmodel.step", "\t../model.step")).unwrap();
+    let file = "params/reading-room.toml";
+    let ended = run(&["takeoff", file, "--out", out.to_str().unwrap()]);
+    assert_eq!(ended.exit, Exit::Clean, "{}", ended.err);
+    assert!(folder.path().join("model.step").is_file());
+    let left: Vec<String> = files(&out).into_iter().map(|it| it.0).collect();
+    assert_eq!(left, ["cut-list.csv", "model.step"]);
+}
+
+/// Only regular files give way to new ones.
+#[cfg(unix)]
+#[test]
+fn a_link_is_not_written_over() {
+    let folder = tempfile::tempdir().unwrap();
+    let target = folder.path().join("target");
+    fs::write(&target, "old").unwrap();
+    for (arguments, name) in [("build", "findings.json"), ("heights", "plot.svg")] {
+        let out = folder.path().join(arguments);
+        fs::create_dir(&out).unwrap();
+        std::os::unix::fs::symlink(&target, out.join(name)).unwrap();
+        let plot = out.join(name);
+        let ended = if arguments == "build" {
+            run(&["build", GOOD, "--out", out.to_str().unwrap()])
+        } else {
+            run(&["heights", GOOD, "--plot", plot.to_str().unwrap()])
+        };
+        assert_eq!(ended.exit, Exit::Broken, "{}", ended.err);
+        assert!(ended.err.contains("no regular file"), "{}", ended.err);
+        let left: Vec<_> = fs::read_dir(&out)
+            .unwrap()
+            .map(|it| it.unwrap().file_name())
+            .collect();
+        assert_eq!(left, [name], "nothing else is left there");
+        assert!(plot.is_symlink());
+    }
+    assert_eq!(fs::read_to_string(target).unwrap(), "old");
 }
 
 #[test]

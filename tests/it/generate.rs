@@ -83,7 +83,7 @@ const LAST: [&str; 20] = [
     "pipe.strap_spacing",
 ];
 /// Changed after those again.
-const NEWEST: [&str; 8] = [
+const NEWEST: [&str; 14] = [
     "ceiling.plates",
     "wall.plumb",
     "room.floor",
@@ -92,7 +92,15 @@ const NEWEST: [&str; 8] = [
     "front.stud",
     "stock.steel_lengths",
     "fasteners.wall_screw_spacing",
+    "outside.meter",
+    "outside.meter_clearance",
+    "outside.regulator",
+    "outside.regulator_clearance",
+    "outside.walkway",
+    "outside.walkway_clearance",
 ];
+/// Changed last of all.
+const FINAL: [&str; 2] = ["ceiling.over_chase", "ceiling.gap_fill"];
 /// Studs of steel, and the keys that may have them.
 const STEEL: [&str; 5] = [
     "362S125-18",
@@ -128,23 +136,45 @@ pub(crate) fn random_params(seed: u64) -> Params {
     let mut params = good
         .find_map(|text| params::read(&text).ok())
         .expect("a good file without what may be left out is good");
-    // in which turn a key is changed
+    params = changed_in_turn(&mut random, params, &[None, Some(0), Some(1)]);
+    params = some_of_steel(&mut random, params);
+    params = some_with_another_ceiling(&mut random, params);
+    params = some_flat(&mut random, params);
+    changed_in_turn(&mut random, params, &[Some(2)])
+}
+
+/// Two in three of the keys of these turns changed, as far as the others let them be.
+fn changed_in_turn(random: &mut Random, mut params: Params, turns: &[Option<usize>]) -> Params {
     let turn = |key: &str| {
-        let later = [LAST.as_slice(), &NEWEST];
+        let later = [LAST.as_slice(), &NEWEST, &FINAL];
         later.iter().position(|keys| keys.contains(&key))
     };
-    let of = |its: Option<usize>| PARAMETERS.iter().filter(move |it| turn(it.key) == its);
-    for parameter in [None, Some(0), Some(1)].into_iter().flat_map(of) {
+    let of = |its: &Option<usize>| {
+        let its = *its;
+        PARAMETERS.iter().filter(move |it| turn(it.key) == its)
+    };
+    for parameter in turns.iter().flat_map(of) {
         let Some(value) = params.get(parameter.key).filter(|_| random.below(3) > 0) else {
             continue;
         };
-        let changed = change(&mut random, parameter, &value, params.project.unit);
+        let changed = change(random, parameter, &value, params.project.unit);
         if let Ok(changed) = params.with(parameter.key, &changed) {
             params = changed;
         }
     }
-    let params = some_of_steel(&mut random, params);
-    some_with_another_ceiling(&mut random, params)
+    params
+}
+
+/// One design in four without a ridge is under a ceiling that is said to be flat.
+fn some_flat(random: &mut Random, params: Params) -> Params {
+    if params.ridge.is_some() || random.below(4) > 0 {
+        return params;
+    }
+    let mut flat = params.clone();
+    (flat.ceiling.rise_right, flat.ceiling.rise_out) = (None, None);
+    // what is too high under it, or was read, stays as it was
+    let flat = flat.with("ceiling.slope", &Value::Choice("flat"));
+    flat.unwrap_or(params)
 }
 
 /// One flush chase in two has behind its wall a ceiling lower or higher than the room's.

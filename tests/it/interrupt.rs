@@ -1,5 +1,7 @@
 //! Ctrl-C while a long cutting plan is searched: the best plan so far is written, and the lists say that it is one.
+//! And a program that is ended while it writes: the folder has one set of files, whole, or says that it has not.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 use std::process::{Child, Command};
@@ -178,4 +180,100 @@ fn an_interrupted_build_writes_all_of_its_files() {
     }
     let plan = fs::read_to_string(out.join("cutting-plan.csv")).unwrap();
     assert!(plan.contains("no, stopped"), "{plan}");
+}
+
+/// What the program writes into a folder in these tests: lists alone, since they are quick.
+fn takes_off(demo: &str, out: &Path) -> Vec<String> {
+    let file = format!("{}/params/{demo}.toml", env!("CARGO_MANIFEST_DIR"));
+    ["takeoff", &file, "--out", out.to_str().unwrap()]
+        .map(str::to_owned)
+        .to_vec()
+}
+
+/// Names and contents of a folder's files, those of the tool's own folder aside.
+fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+    let all = fs::read_dir(folder).unwrap().map(|it| it.unwrap().path());
+    let files = all.filter(|it| it.is_file());
+    let named = |it: std::path::PathBuf| it.file_name().unwrap().to_string_lossy().into_owned();
+    files
+        .map(|it| (named(it.clone()), fs::read(it).unwrap()))
+        .collect()
+}
+
+/// Ends the program by a signal, so long after it has begun to write; whether it was ended so.
+fn ended_while_writing(
+    folder: &Path,
+    (demo, out): (&str, &Path),
+    signal: &str,
+    after: Duration,
+) -> bool {
+    let arguments = takes_off(demo, out);
+    let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
+    let mut child = started(folder, &arguments);
+    // a shell that waits for its line sends the signal at once
+    let script = format!("read -r line; kill -{signal} {} 2>/dev/null", child.id());
+    let mut sender = Command::new("bash")
+        .args(["-c", &script])
+        .stdin(std::process::Stdio::piped())
+        .spawn()
+        .unwrap();
+    let begun = out.join(".chasewright/turn");
+    while !begun.exists() && child.try_wait().unwrap().is_none() {
+        std::thread::yield_now();
+    }
+    std::thread::sleep(after);
+    drop(sender.stdin.take());
+    sender.wait().unwrap();
+    let code = child.wait().unwrap().code();
+    assert!(matches!(code, None | Some(0 | 130)), "{signal}: {code:?}");
+    code != Some(0)
+}
+
+/// Whenever the program is ended, what lies in the folder is one set, whole, or a notice says that it is not; and the
+/// next run leaves nothing behind.
+#[test]
+fn a_set_of_files_is_whole_whenever_the_program_is_ended() {
+    let folder = tempfile::tempdir().unwrap();
+    let written = |demo: &str, out: &Path| {
+        let arguments = takes_off(demo, out);
+        let ended = Command::new(env!("CARGO_BIN_EXE_chasewright"))
+            .args(arguments)
+            .output();
+        assert!(ended.unwrap().status.success(), "{demo}");
+        files(out)
+    };
+    let demos = ["reading-room", "stepped-face"];
+    let [old, new] = demos.map(|it| written(it, &folder.path().join(it)));
+    assert_ne!(old, new);
+    let out = folder.path().join("out");
+    let mut ended = 0;
+    for step in 0..12 {
+        for signal in ["KILL", "INT"] {
+            assert_eq!(written(demos[0], &out), old, "the next run has it all");
+            let own: Vec<_> = fs::read_dir(out.join(".chasewright")).unwrap().collect();
+            assert_eq!(own.len(), 2, "the lock and the record: {own:?}");
+            let after = Duration::from_micros(150 * step);
+            ended += u32::from(ended_while_writing(
+                folder.path(),
+                (demos[1], &out),
+                signal,
+                after,
+            ));
+            let found = files(&out);
+            let is_told = found.contains_key("chasewright-unfinished.txt");
+            let is_whole = found == old || found == new;
+            assert!(
+                is_whole || (is_told && signal == "KILL"),
+                "{signal} after {after:?}: {:?}",
+                found.keys()
+            );
+            if signal == "INT" {
+                assert!(
+                    !out.join(".chasewright/turn").exists(),
+                    "Ctrl-C leaves nothing"
+                );
+            }
+        }
+    }
+    assert!(ended > 0, "no run was ended while it wrote");
 }

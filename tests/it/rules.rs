@@ -6,7 +6,8 @@ use chasewright::catalog::Material;
 use chasewright::check::rules::RULES;
 use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::{
-    Branch, Clearance, ClearanceKind, Design, Face, Group, Kind, Note, Part, Stage, Stock, design,
+    Branch, ChaseFace, Clearance, ClearanceKind, Design, Group, Kind, Note, Part, Stage, Stock,
+    design,
 };
 use chasewright::geom::{Body, CenterLine, Direction, Frame, Shape, Swept};
 use chasewright::params::{Params, Value};
@@ -84,7 +85,7 @@ const LEVERS: &[Lever] = &[
         "run under the ceiling",
         "ceiling",
         "rises-away-from-wall",
-        "vent.top_clearance",
+        "vent.rise",
         -1.0,
     ),
     (
@@ -262,6 +263,13 @@ const LEVERS: &[Lever] = &[
 /// Limits that are met by choice: PASS exactly there, FAIL 1/64 in beyond.
 const LIMITS: &[Lever] = &[
     (
+        "gas stub",
+        "end of the gas stub",
+        "rises-away-from-wall",
+        "gas.stub_right",
+        1.0,
+    ),
+    (
         "fireblocking",
         "hollow",
         "flat-with-cabinets",
@@ -341,6 +349,8 @@ const TRIED_APART: &[&str] = &[
     "board joint",
     "brackets",
     "plates",
+    // in `gap_over_plates`
+    "fireblocking at the ceiling",
     // in `crooked`
     "wall plumb",
     "corner square",
@@ -602,7 +612,7 @@ fn probe(clearance: &Clearance, direction: Direction, gap: Length) -> Part {
         id: "probe".to_owned(),
         kind: Kind::Board,
         group: Group::Skins,
-        branch: Branch::Face(Face::Front),
+        branch: Branch::Face(ChaseFace::Front),
         material: Material::DRYWALL,
         stock: Stock::Bought,
         stage: Stage::Board,

@@ -43,6 +43,9 @@ fn open_sides(mesh: &stl_io::IndexedMesh) -> usize {
     sides.values().filter(|it| **it != 0).count()
 }
 
+/// The namespace of the model's XML (3MF Core Specification 1.3, chapter 3.4).
+const CORE: &str = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02";
+
 /// The text of a part of a container.
 fn part(bytes: &[u8], name: &str) -> String {
     let mut container = zip::ZipArchive::new(Cursor::new(bytes)).unwrap();
@@ -61,15 +64,17 @@ fn every_file_of_the_demo_is_closed() {
             assert_eq!(open_sides(&mesh), 0, "{name}");
             read += 1;
         } else if name.ends_with("3mf") {
-            let model = part(bytes, "3D/3dmodel.model");
-            let objects: Vec<&str> = model.split("<object ").skip(1).collect();
-            assert!(!objects.is_empty(), "{name}");
-            for object in objects {
-                let (tag, _) = object.split_once('>').unwrap();
-                assert!(
-                    tag.contains(" name=\"") && tag.contains(" pid=\"1\""),
-                    "{name}: {tag}"
-                );
+            let text = part(bytes, "3D/3dmodel.model");
+            let model = roxmltree::Document::parse(&text).unwrap();
+            let objects = || {
+                model
+                    .descendants()
+                    .filter(|it| it.has_tag_name((CORE, "object")))
+            };
+            assert!(objects().count() > 0, "{name}");
+            for object in objects() {
+                assert!(object.attribute("name").is_some(), "{name}");
+                assert_eq!(object.attribute("pid"), Some("1"), "{name}");
             }
             read += 1;
         }
@@ -100,9 +105,19 @@ fn a_3mf_is_the_same_at_any_time_and_place() {
         assert_eq!(entry.unix_mode(), Some(0o100_644));
         assert_eq!(entry.compression(), zip::CompressionMethod::Deflated);
     }
-    let model = part(bytes, "3D/3dmodel.model");
-    assert!(model.find("<basematerials") < model.find("<object"));
-    assert!(part(bytes, "_rels/.rels").contains("Target=\"/3D/3dmodel.model\""));
+    let text = part(bytes, "3D/3dmodel.model");
+    let model = roxmltree::Document::parse(&text).unwrap();
+    let mut resources = model
+        .descendants()
+        .skip_while(|it| !it.has_tag_name((CORE, "resources")));
+    let first = resources.find(|it| it.attribute("id").is_some()).unwrap();
+    assert!(first.has_tag_name((CORE, "basematerials")));
+    let text = part(bytes, "_rels/.rels");
+    let relations = roxmltree::Document::parse(&text).unwrap();
+    let targets = relations
+        .descendants()
+        .filter_map(|it| it.attribute("Target"));
+    assert_eq!(targets.collect::<Vec<_>>(), ["/3D/3dmodel.model"]);
 }
 
 /// The mesh library divides flat faces one way or another from run to run; they are divided anew, so

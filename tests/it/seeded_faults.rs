@@ -117,7 +117,8 @@ const FAULTS: &[Fault] = &[
             ("gas.stub_from", r#""floor""#),
             ("gas.stub_out", r#""18 ft""#),
         ],
-    ),
+    )
+    .and(&[("gas stub", "what is outside the room is outside the chase")]),
     fails("enclosure", "flush-in-a-wall", &[("behind.cover", "0")]),
     fails("held", "rises-away-from-wall", &[]).without("front/jack/1"),
     fails("stud spacing", "rises-away-from-wall", &[]).without("left side/stud/2"),
@@ -235,6 +236,15 @@ const FAULTS: &[Fault] = &[
     )
     .and(&[("attachment", "the rafters move away from the front's plate")]),
     fails(
+        "rafter cut",
+        "roof-pass",
+        &[
+            ("roof.first_rafter", r#""9 in""#),
+            ("rafters.kind", r#""truss""#),
+        ],
+    )
+    .and(&[("attachment", "under trusses a gap has to be wider")]),
+    fails(
         "joint in reach",
         "rises-away-from-wall",
         &[("vent.hand_reach", r#""12 in""#)],
@@ -347,6 +357,11 @@ const FAULTS: &[Fault] = &[
         &[("gas.test_minutes", "15")],
     ),
     fails(
+        "gas stub",
+        "rises-away-from-wall",
+        &[("gas.stub_right", r#""43 in""#)],
+    ),
+    fails(
         "gas shutoff",
         "rises-away-from-wall",
         &[
@@ -440,6 +455,11 @@ const FAULTS: &[Fault] = &[
         ],
     ),
     fails(
+        "fireblocking at the ceiling",
+        "rises-away-from-wall",
+        &[("ceiling.over_chase", r#""open""#)],
+    ),
+    fails(
         "unit header",
         "flat-with-cabinets",
         &[
@@ -516,6 +536,11 @@ const UNSAID: &[(&str, &str, &str)] = &[
     ("enclosure", "key", "asks for a cover"),
     ("envelope", "key", "asks what was done"),
     ("envelope", "parts", "of the whole wall"),
+    (
+        "fireblocking at the ceiling",
+        "key",
+        "asks what fills the gap",
+    ),
     ("floor readings", "key", "of the room"),
     ("gas line", "key", "asks for a table"),
     ("gas pipe", "key", "asks for the meter"),

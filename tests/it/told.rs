@@ -90,6 +90,7 @@ fn parts(design: &Design) -> String {
     for note in &design.notes {
         match note {
             Note::LeftOut { id, why } => writeln!(text, "{id} left out: {why}"),
+            Note::Unproved { id, why } => writeln!(text, "{id} unproved: {why}"),
             Note::Dropped { wall, center } => {
                 writeln!(text, "{wall}: no stud at {}", number(center.to_mm()))
             }

@@ -255,24 +255,40 @@ class Chase:
         return float(way) * (HALF if self.corner else 1) / math.cos(self.crossing())
 
     def run(self):
-        """The run's clearance under the ceiling: (needed height, ceiling) where the least is left."""
-        vent = self.p["vent"]
-        half = float(self.radius + inches(vent["side_clearance"]))
-        begin = self.body_top + self.vent.up
-        if self.vent.offset is not None:
-            way, rise, toward = self.vent.offset, self.vent.offset, (-1, 0)
+        """The top corners of the run's clearance: (height, ceiling) where the least is left under the ceiling.
+
+        Right, out and up. The elbow before it turns from plumb to the run's own rise and takes so much of both its legs
+        as its radius times the tangent of half the turn; the wall cuts the volume along its finished face.
+        """
+        vent, offset = self.p["vent"], self.vent.offset
+        top, beside = inches(vent["top_clearance"]), inches(vent["side_clearance"])
+        if offset is not None:
+            # neither plumb nor a run, it keeps the larger of both numbers
+            top, beside = (max(it, inches(vent["vertical_clearance"])) for it in (top, beside))
+            along = numpy.array([-HALF, 0, HALF])
         else:
-            way = self.way_to_wall()
-            rise = way * float(slope(vent["slope"]))
             aside = math.radians(self.vent.aside)
-            toward = (math.sin(aside), -math.cos(aside))
-        rows = []
-        for part in (0, 1):
-            top = begin + rise * part + self.radius + inches(vent["top_clearance"])
-            for across in (-half, half):
-                right = toward[0] * way * part - toward[1] * across
-                out = self.pipe + toward[1] * way * part + toward[0] * across
-                rows.append((top, self.over(right, out)))
+            along = numpy.array([math.sin(aside), -math.cos(aside), float(slope(vent["slope"]))])
+            along /= numpy.linalg.norm(along)
+        meets = numpy.array([0, float(self.pipe), float(self.body_top + self.vent.up)])
+        leg = float(inches(vent["bend_radius"])) * math.tan(math.acos(along[2]) / 2)
+        above = numpy.array([0, 0, 1]) - along * along[2]
+        above *= float(self.radius + top) / numpy.linalg.norm(above)
+        across = numpy.array([along[1], -along[0], 0])
+        across *= float(self.radius + beside) / numpy.linalg.norm(across)
+        corners = []
+        for edge in (above - across, above + across):
+            begin = meets + along * leg + edge
+            if offset is not None:
+                length = float(offset) / HALF - 2 * leg
+            else:
+                # into the wall, level
+                inward = numpy.array([math.copysign(HALF, self.vent.aside), -HALF, 0] if self.corner else [0, -1, 0])
+                level = math.hypot(along[0], along[1])
+                at_wall = meets + along * self.way_to_wall() / level
+                length = inward @ (at_wall - begin) / (inward @ along)
+            corners += [begin, begin + along * length]
+        rows = [(up, self.over(right, out)) for right, out, up in (it.tolist() for it in corners)]
         return min(rows, key=lambda row: row[1] - row[0])
 
     def wall_thickness(self):
@@ -342,11 +358,19 @@ class Chase:
         if any(self.beside()):
             half = inches(unit["opening_width"]) / 2
             rows["near side wall", "the room's wall"] = (0, self.ends(self.finished) - half)
+        if "gas" in p and not self.corner:
+            rows["gas stub", "end of the gas stub"] = (0, self.inside(p["gas"]["stub_right"], p["gas"]["stub_out"]))
         if "mantel" in p:
             rows |= self.mantel_rows(p["mantel"])
         if "recess" in p:
             rows |= self.recess_rows(p["recess"])
         return rows | self.crooked_rows()
+
+    def inside(self, right, out):
+        """How far a place so far from the room's left corner and so far out lies within the finished faces."""
+        skins = [0 if it else self.board + inches(self.p["skins"].get("side_finish", 0)) for it in self.beside()]
+        left, right_side = self.middle - self.width / 2 - skins[0], self.middle + self.width / 2 + skins[1]
+        return min(inches(right) - left, right_side - inches(right), self.finished - inches(out))
 
     def hollow(self):
         """How wide the chase is inside; from wall to wall of a corner behind its front."""

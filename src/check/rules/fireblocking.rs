@@ -8,8 +8,8 @@
 //!
 //! # Why
 //! Fire runs up and along hollows. Where a wall meets the ceiling, where a step of the face makes a shelf,
-//! and every 10 ft sideways, lumber, board or mineral wool stops it. The ceiling's own board closes the
-//! chase at its top, and the firestop the hole that the vent goes through.
+//! and every 10 ft sideways, lumber, board or mineral wool stops it. What closes the chase at the ceiling is
+//! the rule `fireblocking at the ceiling`.
 //!
 //! # Datum
 //! Inside faces of the side walls; the plates' ends along the wall.

@@ -2,7 +2,9 @@
 //!
 //! # What it finds
 //! Parts that the design asks for and that have no room: a cripple between a header and a sill that
-//! lie on one another is not asked for, but a stud that would be shorter than nothing is.
+//! lie on one another is not asked for, but a stud that would be shorter than nothing is. Parts and
+//! clearance volumes too that are so thin, or so cut, that they are no proper solid: the model's files
+//! are without them.
 //!
 //! # Why
 //! A missing part is not a part that fits: whatever rests on it would hang in the air.
@@ -20,22 +22,32 @@ pub(super) const RULE: Rule = Rule {
     check,
 };
 
+const LEVERS: &[&str] = &[
+    "ceiling.height",
+    "recess.sill",
+    "recess.height",
+    "chase.depth",
+];
+
 fn check(design: &Design, report: &mut Report<'_>) {
     for note in &design.notes {
-        if let Note::LeftOut { id, why } = note {
-            let row = Row {
-                about: format!("{id}: {why}"),
-                parts: vec![id.clone()],
-                source: ARITHMETIC.to_owned(),
-                levers: &[
-                    "ceiling.height",
-                    "recess.sill",
-                    "recess.height",
-                    "chase.depth",
-                ],
-                ..Row::default()
-            };
-            report.fail(row, None);
-        }
+        let (about, id, levers): (_, _, &'static [&'static str]) = match note {
+            Note::LeftOut { id, why } => (format!("{id}: {why}"), id, LEVERS),
+            // no change of a dimension is tried: whether it helps, the kernel alone could say
+            Note::Unproved { id, why } => (
+                format!("{id}: no proper solid, and not in the model's files: {why}"),
+                id,
+                &[],
+            ),
+            Note::Dropped { .. } => continue,
+        };
+        let row = Row {
+            about,
+            parts: vec![id.clone()],
+            source: ARITHMETIC.to_owned(),
+            levers,
+            ..Row::default()
+        };
+        report.fail(row, None);
     }
 }

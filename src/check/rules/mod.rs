@@ -7,6 +7,7 @@ mod board_joint;
 mod bores;
 mod brackets;
 mod cables;
+mod ceiling_fireblock;
 mod ceiling_readings;
 pub(super) mod ceiling_slope;
 mod clearance;
@@ -21,6 +22,7 @@ mod floor_readings;
 mod gas_line;
 mod gas_pipe;
 mod gas_shutoff;
+mod gas_stub;
 mod held;
 mod inside_room;
 mod insulation;
@@ -110,6 +112,7 @@ pub static RULES: &[Rule] = &[
     enclosure::RULE,
     envelope::RULE,
     gas_line::RULE,
+    gas_stub::RULE,
     gas_shutoff::RULE,
     gas_pipe::RULE,
     mantel_rule::RULE,
@@ -124,6 +127,7 @@ pub static RULES: &[Rule] = &[
     steel_load::RULE,
     board_joint::RULE,
     fireblocking::RULE,
+    ceiling_fireblock::RULE,
     recess_above_mantel::RULE,
     recess_in_front::RULE,
     recess_under_ceiling::RULE,

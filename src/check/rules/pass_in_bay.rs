@@ -3,6 +3,7 @@
 //! # What it finds
 //! The clear width of the bay that the vent runs through, against the width of the framed hole. The
 //! hole's sizes are said, its edges on the tape's next marks outward, and where the pipe's middle goes through either face of the wall.
+//! A hole that runs past an end of its wall is found beside that, with how far it does.
 //!
 //! # Why
 //! A hole wider than its bay cuts a stud wherever it is moved; one that is off the bay's middle is
@@ -46,6 +47,13 @@ fn check(design: &Design, report: &mut Report<'_>) {
         row("clear bay for the hole through the wall"),
         Numbers::at_least(pass.bay.size(), pass.sides.size()),
     );
+    let within = pass.sides.low.min(wall.length - pass.sides.high);
+    if (-within).is_positive() {
+        report.judge(
+            row("hole through the wall to the nearer end of that wall"),
+            Numbers::at_least(within, Length::ZERO),
+        );
+    }
 }
 
 /// The hole's sizes, and the pipe's middle on both faces: from the wall's left end, and up.

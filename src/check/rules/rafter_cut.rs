@@ -1,7 +1,7 @@
 //! A rafter in the way of the vent.
 //!
 //! # What it finds
-//! Rafters that the hole through ceiling and roof would cut.
+//! Rafters that the hole through ceiling and roof would cut; trusses (`rafters.kind`) fail.
 //!
 //! # Why
 //! A rafter carries the roof: the headers that carry a cut one are somebody's design. A truss is never
@@ -15,6 +15,7 @@
 
 use crate::check::{Numbers, Quantity, Report, Row, Rule};
 use crate::design::{Design, point};
+use crate::params::RafterKind;
 
 pub(super) const RULE: Rule = Rule {
     name: "rafter cut",
@@ -31,18 +32,27 @@ fn check(design: &Design, report: &mut Report<'_>) {
     else {
         return;
     };
+    let kind = design.params.rafters.as_ref().map(|it| it.kind);
+    let what = match kind {
+        Some(RafterKind::Truss) => "trusses",
+        Some(RafterKind::Joist) => "joists",
+        Some(RafterKind::Rafter) | None => "rafters",
+    };
     let numbers = Numbers::none(Quantity::Count, pass.cut.len() as f64);
     let row = Row {
-        about: "rafters cut by the hole through the roof".to_owned(),
+        about: format!("{what} cut by the hole through the roof"),
         parts: vec!["clearance/roof pass".to_owned()],
         location: Some(point(pass.middle.0, -pass.middle.1, pass.low)),
         source: "local code; a designer".to_owned(),
         levers: &["appliance.center"],
         ..Row::default()
     };
-    report.ask(
-        row,
-        Some(numbers),
-        "Who designs the headers over the cut rafter? If it is a truss, it is not cut: move the pipe.",
-    );
+    let question = match kind {
+        Some(RafterKind::Truss) => return report.fail(row, Some(numbers)),
+        Some(_) => "Who designs the headers over what is cut?",
+        None => {
+            "Who designs the headers over the cut rafter? If it is a truss, it is not cut: move the pipe."
+        }
+    };
+    report.ask(row, Some(numbers), question);
 }

@@ -1,24 +1,21 @@
 //! The vent's run under the ceiling.
 //!
 //! # What it finds
-//! The least height of the ceiling over the run's clearance, inside the room, against the top of
-//! that clearance there; over the clearance's whole width, not only over the pipe.
+//! The least height of the ceiling over the run's clearance, inside the room, against the clearance's height
+//! there; over the whole of the volume as the wall cuts it, not only over the pipe.
 //!
 //! # Why
 //! A ceiling that falls toward the wall comes down on the run just where the run is highest.
 //!
 //! # Datum
-//! The ceiling's surface; the pipe's skin.
+//! The ceiling's surface, plumb over the corners of the clearance volume.
 //!
 //! # Source
 //! The unit's manual, `vent.top_clearance`.
 
-use glam::DVec3;
-
 use super::{clearances_of, page};
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{ClearanceKind, Design, point};
-use crate::params::Lie;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -28,24 +25,15 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let (params, layout) = (&design.params, &design.layout);
-    let vent = &params.vent;
-    let radius = vent.pipe_diameter / 2.0;
-    let beside = (radius + vent.side_clearance.value).to_mm();
-    let legs = layout.path.legs.iter();
-    let runs = legs.filter(|leg| leg.lie != Lie::Plumb);
-    // both the ceiling and a run are planes, so the least gap lies over a corner
-    let corners = runs.flat_map(|leg| {
-        let across = leg.direction.cross(DVec3::Z).normalize() * beside;
-        [leg.start, layout.inside_end(leg)]
-            .into_iter()
-            .flat_map(move |end| [end - across, end + across])
-    });
-    let measured = corners.map(|place| {
-        let (right, out) = (Length::mm(place.x), Length::mm(-place.y));
-        let top = Length::mm(place.z) + radius + vent.top_clearance.value;
+    let (vent, layout) = (&design.params.vent, &design.layout);
+    let volumes = design.clearances.iter();
+    let runs = volumes.filter(|it| it.kind == ClearanceKind::HorizontalPipe);
+    // the volume's faces are planes and what is under the ceiling is convex, so the least gap lies over a corner
+    let corners = runs.flat_map(|it| it.body.pieces.iter().flat_map(|piece| &piece.vertices));
+    let measured = corners.map(|corner| {
+        let (right, out) = (Length::mm(corner.x), Length::mm(-corner.y));
         let ceiling = layout.ceiling_to(out).height_at(right, out);
-        (ceiling, top, right, out)
+        (ceiling, Length::mm(corner.z), right, out)
     });
     let Some((ceiling, top, right, out)) =
         measured.min_by(|a, b| (a.0 - a.1).to_mm().total_cmp(&(b.0 - b.1).to_mm()))

@@ -133,7 +133,7 @@ impl Layout {
     }
 
     /// Where a straight ends inside the room: where it meets the next one, or at the wall's face.
-    pub fn inside_end(&self, leg: &Leg) -> DVec3 {
+    fn inside_end(&self, leg: &Leg) -> DVec3 {
         let end = leg.start + leg.direction * leg.length.to_mm();
         let Some(wall) = self.pass_wall() else {
             return end;

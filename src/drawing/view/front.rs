@@ -124,7 +124,8 @@ fn zone(subject: &Subject<'_>, figure: &mut Figure) {
             loops.push(corners(&opening).to_vec());
         }
         figure.rectangle(Pen::Clearance, &around);
-        if volume.id.ends_with("facing zone") {
+        // others lie behind the stud face
+        if Length::mm(-bounds.low.y) > layout.lower_stud_face {
             figure.areas.push(Area {
                 loops,
                 hatch: Hatch::Zone,

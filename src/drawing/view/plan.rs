@@ -64,18 +64,17 @@ pub(in crate::drawing) fn plan(subject: &Subject<'_>) -> Vec<Figure> {
     };
     for (part, solid) in subject.parts(named) {
         let around = eye.around(&solid.vertices);
-        let text = match part.kind {
-            Kind::Cabinet => {
-                let tape = |length: f64| subject.tape(Length::mm(length));
-                let size = around.size();
-                let high = subject.tape(part.heights().size());
-                format!(
-                    "cabinet, {} wide, {} deep, {high} high",
-                    tape(size.x),
-                    tape(size.y)
-                )
-            }
-            kind => kind.name().to_owned(),
+        let text = if part.kind == Kind::Cabinet {
+            let tape = |length: f64| subject.tape(Length::mm(length));
+            let size = around.size();
+            let high = subject.tape(part.heights().size());
+            format!(
+                "cabinet, {} wide, {} deep, {high} high",
+                tape(size.x),
+                tape(size.y)
+            )
+        } else {
+            part.kind.name().to_owned()
         };
         figure.call(around.center(), text);
     }
@@ -125,7 +124,7 @@ fn meets_walls(subject: &Subject<'_>, figure: &mut Figure) {
     let layout = subject.layout();
     let half = match layout.sides[0] {
         design::Side::Corner => layout.framing_at(layout.lower_stud_face).size() / 2.0,
-        _ => layout.chase.size() / 2.0,
+        design::Side::Free | design::Side::Wall | design::Side::Behind => layout.chase.size() / 2.0,
     };
     let out = half / layout.spread;
     let along = Length::mm(at(half, out).length());

@@ -133,7 +133,7 @@ fn texts(packet: &Packet<'_>, stage: Stage) -> Vec<String> {
         Stage::Board => &[
             "Board that does not burn up to its line; its joints lie on sticks.",
             "A gap at the unit as its manual asks; no joint at a corner of an opening.",
-            "Hidden spaces closed where fire could run from one into the other.",
+            "Hidden spaces closed where fire could run from one into the other, the gap over the top plates among them.",
         ],
         Stage::Finish => {
             &["Finish meets the unit's edge as planned; nothing closes its air openings."]
@@ -185,9 +185,9 @@ fn goes_up_as(packet: &Packet<'_>, number: usize, wall: &Raising) -> String {
     } else {
         ""
     };
-    let mut weights = packet.takeoff.weights.iter();
+    let mut weights = packet.products.takeoff().weights.iter();
     let lift = match weights
-        .find(|it| it.what == name.name())
+        .find(|it| it.what.is_wall(name))
         .and_then(|it| it.two_can_lift)
     {
         Some(true) => "; two people can lift it",
@@ -221,9 +221,9 @@ type Planned = (String, String);
 /// What is to be measured once a stage is done: lines, heights, and margins that are tight.
 fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     let unit = packet.unit();
-    let takeoff = packet.takeoff;
+    let takeoff = packet.products.takeoff();
     let lines = takeoff.plumb_lines.iter();
-    let lines = lines.filter(|it| line_stage(it.what) == stage).map(|it| {
+    let lines = lines.filter(|it| it.what.stage() == stage).map(|it| {
         (
             format!("{}, from the {}", it.what, it.from()),
             it.tape(unit),
@@ -237,9 +237,9 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     });
     let heights = takeoff.story_pole.iter();
     let heights = heights
-        .filter(|it| height_stage(&it.what) == stage)
+        .filter(|it| it.stage == stage)
         .map(|it| (format!("{}, above the bare slab", it.what), it.tape(unit)));
-    let tight = packet.products.findings.iter();
+    let tight = packet.products.findings().iter();
     let tight = tight.filter(|it| {
         it.verdict == Verdict::Tight && finding_stage(packet.products.design, it) == stage
     });
@@ -251,27 +251,6 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
         Some((what, format!("{}, {limit}", texts.measured)))
     });
     lines.chain(packing).chain(heights).chain(tight).collect()
-}
-
-fn line_stage(what: &str) -> Stage {
-    if what.starts_with("hole") {
-        Stage::WallPass
-    } else {
-        Stage::Plates
-    }
-}
-
-/// When a height of the story pole can be measured.
-fn height_stage(what: &str) -> Stage {
-    let stages = [
-        ("hole", Stage::WallPass),
-        ("platform", Stage::Platform),
-        ("mantel", Stage::Mantel),
-        ("screen", Stage::Screen),
-        ("finished", Stage::Finish),
-    ];
-    let known = stages.iter().find(|(word, _)| what.contains(word));
-    known.map_or(Stage::Walls, |(_, stage)| *stage)
 }
 
 /// When the last of a finding's parts is built; what has none is measured with the walls.

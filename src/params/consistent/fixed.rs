@@ -4,7 +4,7 @@ use super::{Rule, unless_fits};
 use crate::params::choice::MantelExtent;
 use crate::params::fault::Fault;
 use crate::params::list::Params;
-use crate::params::placement::wall_frame;
+use crate::params::placement::{RoomWall, wall_frame};
 use crate::units::Length;
 
 pub(super) static RULES: &[Rule] = &[mantel_length, mantel_between_walls, on_their_walls];
@@ -60,8 +60,8 @@ fn on_their_walls(params: &Params) -> Vec<Fault> {
         .flat_map(|thing| {
             let (_, length) = wall_frame(params, thing.wall);
             let across: Length = match thing.wall {
-                crate::params::RoomWall::Back => params.room.depth,
-                _ => params.room.width,
+                RoomWall::Back | RoomWall::Behind => params.room.depth,
+                RoomWall::Left | RoomWall::Right => params.room.width,
             };
             let far = unless_fits(
                 params,

@@ -1,0 +1,43 @@
+//! The gas stub inside the chase.
+//!
+//! # What it finds
+//! How far the end of the gas stub stands inside the chase's finished faces, in plan, to the nearest of them;
+//! below zero it stands in the open room.
+//!
+//! # Why
+//! A chase that is moved along its wall leaves the stub behind. The connector to the unit begins at the stub, and
+//! it must not pass through a wall of the chase; what is left outside stands in the room, in anybody's way. Where
+//! rigid pipe goes on into the chase, the stub is where that pipe ends.
+//!
+//! # Datum
+//! The middle of the stub's end; the finished faces of sides and front. Across a corner the sides' place counts
+//! along the chase's face.
+//!
+//! # Source
+//! IFGC 2018 411.1.3.3 (IRC G2422.1.2.3): no connector through walls, from memory; the local code decides.
+
+use crate::check::{Numbers, Report, Row, Rule};
+use crate::design::{Design, inside_by, point};
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "gas stub",
+    text: include_str!("gas_stub.rs"),
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(gas) = &design.params.gas else {
+        return;
+    };
+    let row = Row {
+        about: "end of the gas stub inside the chase".to_owned(),
+        parts: vec!["gas/stub/1".to_owned()],
+        location: Some(point(gas.stub_right, gas.stub_out, gas.stub_up)),
+        source: "IFGC 2018 411.1.3.3, from memory; the local code decides".to_owned(),
+        levers: &["chase.left", "gas.stub_right", "gas.stub_out"],
+        ..Row::default()
+    };
+    let inside = inside_by(design, gas.stub_right, gas.stub_out);
+    report.limit(row, Numbers::at_least(inside, Length::ZERO));
+}
