@@ -332,6 +332,8 @@ fn a_walls_own_key_changes_how_it_is_cut_nailed_and_lifted() {
             .find(|it| it.what.is_wall(ChaseWall::Front))
             .unwrap();
         assert_eq!(weight.two_can_lift, lifted, "{word}");
+        let all = flat.with("chase.fit", &Value::Choice(word)).unwrap();
+        let taken = takeoff(&chasewright::design::design(&all));
         let toe = taken
             .fasteners
             .iter()
