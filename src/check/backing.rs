@@ -27,12 +27,12 @@ pub(super) fn longest_bare(
     openings: &[Span],
 ) -> Option<Bare> {
     // steel studs stand back behind the flanges of their tracks; the board is drawn up to them
-    let nested = design.params.stud_of(band.wall).nested();
+    let nested = band.wall.stud(&design.params).nested();
     let behind = design
         .parts
         .iter()
         .filter(|part| part.group == Group::Framing || part.kind == Kind::ExistingStud)
-        .filter(|part| part.branch() == band.wall)
+        .filter(|part| part.is_of(band.wall))
         .filter_map(|part| reach(part, band, heights, nested));
     let gaps = band.along.gaps(behind.chain(openings.iter().copied()));
     let longest = gaps.into_iter().reduce(

@@ -108,11 +108,7 @@ fn bars(clearance: &Clearance, part: &Part) -> bool {
         Bars::Combustible => part.material.combustible,
         Bars::CombustibleSkins => part.material.combustible && part.group == Group::Skins,
     };
-    let own = |entry: &String| {
-        let rest = part.id.strip_prefix(entry.as_str());
-        rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('/'))
-    };
-    barred && !clearance.belongs_to.iter().any(own)
+    barred && !clearance.belongs_to.iter().any(|it| it.holds(part))
 }
 
 /// The margin of one part; `None` when it is not below the limit, and for a volume without directions. A part of several convex pieces,

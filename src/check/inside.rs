@@ -73,8 +73,7 @@ fn stays_inside(part: &Part) -> bool {
         Kind::PassFrame | Kind::Pipe | Kind::Elbow | Kind::Cap | Kind::Firestop | Kind::Collar
     );
     // between the studs of the room's walls, and between what carries its ceiling
-    let in_the_room =
-        part.kind == Kind::Blocking && matches!(part.branch(), "existing wall" | "ceiling");
+    let in_the_room = part.kind == Kind::Blocking && part.branch.is_in_the_room();
     !leaves && !in_the_room && !part.group.stands_already() && part.group != Group::Vent
 }
 

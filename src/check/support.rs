@@ -283,7 +283,7 @@ fn lack(part: &Part, holds: &[Hold<'_>], design: &Design) -> Option<Unheld> {
     };
     // a short plate beside a ridge may reach past what is under it by a stud's thickness
     let allowed = match part.kind {
-        Kind::TopPlate => design.params.stud_of(part.branch()).thickness.to_mm(),
+        Kind::TopPlate => part.branch.stud(&design.params).thickness.to_mm(),
         _ => 0.0,
     };
     (free > allowed.max(length / 4.0) + TOLERANCE)

@@ -1,20 +1,16 @@
 //! The table of lowest heights for a terminal of 100 columns.
 
-use comfy_table::{ContentArrangement, Table, presets};
+use comfy_table::presets;
 
 use crate::check::HeightRow;
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// The table; what fits is rounded up where it is a height and down where it is what is left.
 pub(super) fn table(rows: &[HeightRow], unit: TapeUnit) -> String {
-    let mut table = Table::new();
-    table
-        .load_style(presets::NOTHING)
-        .set_content_arrangement(ContentArrangement::Dynamic)
-        .set_width(100)
-        .set_header([
-            "front", "platform", "projects", "shelf", "mantel", "set by", "sill", "set by", "head",
-        ]);
+    let mut table = super::table::table(&[
+        "front", "platform", "projects", "shelf", "mantel", "set by", "sill", "set by", "head",
+    ]);
+    table.load_style(presets::NOTHING);
     let up = |length: Length| length.tape(unit, Rounding::Up);
     let down = |length: Length| length.tape(unit, Rounding::Down);
     for row in rows {

@@ -1,4 +1,4 @@
-//! The findings as a table that fits a terminal of 100 columns.
+//! Tables that fit a terminal of 100 columns, and the findings as one.
 
 use std::fmt::Write as _;
 
@@ -18,15 +18,21 @@ This is a planning aid. The unit's own manual, the local code and licensed trade
 Gas work is done and tested by a licensed fitter.
 ";
 
-/// All findings, worst first, then the notes, the counts and the open questions.
-pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
-    let unit = design.params.project.unit;
+/// A table without rows that fits the width.
+pub(super) fn table(headings: &[&str]) -> Table {
     let mut table = Table::new();
     table
         .load_style(presets::UTF8_HORIZONTAL_ONLY)
         .set_content_arrangement(ContentArrangement::Dynamic)
         .set_width(WIDTH)
-        .set_header(["", "measured", "required", "margin", "check"]);
+        .set_header(headings.iter().copied());
+    table
+}
+
+/// All findings, worst first, then the notes, the counts and the open questions.
+pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
+    let unit = design.params.project.unit;
+    let mut table = table(&["", "measured", "required", "margin", "check"]);
     for finding in findings {
         let texts = finding.numbers.map(|it| Texts::new(&it, unit));
         let [measured, required, margin] =

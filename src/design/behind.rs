@@ -6,13 +6,12 @@ use super::blocking::has_room;
 use super::builder::Builder;
 use super::ceiling::{LEAST_HOLD, held_places};
 use super::layout::Layout;
-use super::opened::OPENED_WALL;
 use super::span::Span;
 use super::wall::framing;
-use super::{Kind, Part, StandingWall, Stock};
+use super::{Branch, Kind, Part, StandingWall, Stock};
 use crate::catalog::Material;
 use crate::geom::{Body, Frame, Profile, Swept};
-use crate::params::Params;
+use crate::params::{ChaseWall, Params};
 use crate::units::Length;
 
 /// Rows of blocks, wide face out, from stud to stud behind the end of each wall of the chase.
@@ -42,7 +41,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
 
 fn is_end(part: &Part) -> bool {
     // what stands in the wall that a flush chase is set into does not end at it
-    matches!(part.kind, Kind::Stud | Kind::King | Kind::Return) && part.branch() != OPENED_WALL
+    matches!(part.kind, Kind::Stud | Kind::King | Kind::Return) && !part.is_of(ChaseWall::Opened)
 }
 
 /// Rows as far apart as a plate may run without being held, the first half as far from the floor.
@@ -61,7 +60,7 @@ fn rows(standing: &StandingWall, bay: Span, height: Length, builder: &mut Builde
         if has_room(&Body::new(shape.clone(), frame), builder) {
             let cut = Stock::Stick(stud.name.clone());
             let make = framing(Kind::Blocking, Material::LUMBER, cut);
-            builder.add_next("existing wall", make, shape, frame);
+            builder.add_next(Branch::ExistingWall, make, shape, frame);
         }
     }
 }

@@ -4,7 +4,7 @@ use super::builder::{Builder, Make};
 use super::layout::{Layout, Side};
 use super::skins::add_box;
 use super::span::Span;
-use super::{Group, Kind, Stage, Stock};
+use super::{Branch, Face, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::params::{BesideSides, Params};
 use crate::units::Length;
@@ -14,7 +14,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     legs(params, layout, builder);
     for cabinet in cabinets(params, layout) {
         add_box(
-            "cabinets",
+            Branch::Cabinets,
             bought(Kind::Cabinet, Material::CABINET),
             (cabinet.sides, cabinet.outs, cabinet.heights),
             builder,
@@ -51,7 +51,7 @@ fn legs(params: &Params, layout: &Layout, builder: &mut Builder) {
         Span::new(inner.high, outer.high),
     ] {
         add_box(
-            "face",
+            Branch::Face(Face::Front),
             bought(Kind::Leg, material),
             (sides, outs, Span::new(layout.slab, legs.top)),
             builder,

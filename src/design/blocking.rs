@@ -13,13 +13,12 @@ use bay::{Edge, Upright, bays, is_upright, uprights};
 
 use super::builder::{Builder, has_body};
 use super::layout::{Layout, Side};
-use super::opened::OPENED_WALL;
 use super::span::{Span, point};
 use super::wall::framing;
-use super::{Bars, Kind, Part, Stock};
+use super::{Bars, Branch, Kind, Part, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{Body, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, overlaps};
-use crate::params::{FrontForm, Params};
+use crate::params::{ChaseWall, FrontForm, Params};
 use crate::units::Length;
 
 /// Bays narrower than this stay empty: nothing can be nailed in (common practice, no source).
@@ -47,8 +46,8 @@ pub enum Backing {
 pub struct Band {
     /// What it is for.
     pub backing: Backing,
-    /// The leading part of the ids of the sticks that it lies between.
-    pub wall: &'static str,
+    /// What the sticks that it lies between belong to.
+    pub wall: Branch,
     /// The wall's frame: x along the wall from its left end, y from its face inward, z up from the floor datum.
     pub frame: Frame,
     /// From where to where along the wall.
@@ -73,7 +72,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         };
         for row in rows {
             let middle = band.height + size.width * row;
-            let stud = params.stud_of(band.wall);
+            let stud = band.wall.stud(params);
             let kept = has_straps(band, stud).then_some(stud);
             block_row(band, middle, ([size, params.block_stock()], kept), builder);
         }
@@ -85,8 +84,8 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
 }
 
 /// The lumber of a wall's studs, or of blocks in a wall of steel.
-fn wooden<'a>(params: &'a Params, wall: &str) -> &'a Lumber {
-    let stud = params.stud_of(wall);
+fn wooden(params: &Params, wall: Branch) -> &Lumber {
+    let stud = wall.stud(params);
     if stud.is_steel() {
         params.block_stock()
     } else {
@@ -96,7 +95,7 @@ fn wooden<'a>(params: &'a Params, wall: &str) -> &'a Lumber {
 
 /// Whether a band is backed by straps: in a wall of steel, but not behind a recess, whose studs lie flat.
 fn has_straps(band: &Band, stud: &Lumber) -> bool {
-    stud.is_steel() && band.wall != "recess"
+    stud.is_steel() && band.wall.wall().is_some()
 }
 
 /// Every band of wood that something asks for.
@@ -118,15 +117,15 @@ fn front(layout: &Layout, face: Length) -> (Frame, Span) {
     )
 }
 
-/// Name and stud face of the front wall that stands behind the face at a height.
-pub fn wall_behind(params: &Params, layout: &Layout, height: Length) -> (&'static str, Length) {
+/// The front wall, and its stud face, that stands behind the face at a height.
+pub fn wall_behind(params: &Params, layout: &Layout, height: Length) -> (ChaseWall, Length) {
     match params.front.form {
-        _ if layout.opened.is_some() => (OPENED_WALL, layout.lower_stud_face),
-        FrontForm::OneWall => ("front", layout.lower_stud_face),
+        _ if layout.opened.is_some() => (ChaseWall::Opened, layout.lower_stud_face),
+        FrontForm::OneWall => (ChaseWall::Front, layout.lower_stud_face),
         FrontForm::Stepped if (layout.framing_top - height).is_positive() => {
-            ("bump-out", layout.lower_stud_face)
+            (ChaseWall::BumpOut, layout.lower_stud_face)
         }
-        FrontForm::Stepped => ("set-back", layout.upper_stud_face),
+        FrontForm::Stepped => (ChaseWall::SetBack, layout.upper_stud_face),
     }
 }
 
@@ -140,7 +139,7 @@ fn mantel(params: &Params, layout: &Layout) -> Option<Band> {
     let (frame, along) = front(layout, face);
     Some(Band {
         backing: Backing::Mantel,
-        wall,
+        wall: wall.into(),
         frame,
         along,
         height: mantel.underside + mantel.thickness / 2.0,
@@ -152,7 +151,7 @@ fn screen(params: &Params, layout: &Layout) -> Option<Band> {
     let recess = layout.recess.as_ref().filter(|_| params.screen.is_some())?;
     Some(Band {
         backing: Backing::Screen,
-        wall: "recess",
+        wall: Branch::Recess,
         frame: Frame::at(point(recess.rough.low, recess.framing_front, Length::ZERO)),
         along: Span::new(Length::ZERO, recess.rough.size()),
         height: recess.finished_height.center(),
@@ -169,7 +168,7 @@ fn rails(params: &Params, layout: &Layout) -> Vec<Band> {
         .filter(|it| it.side == Side::Free)
         .map(|it| Band {
             backing: Backing::Rail,
-            wall: it.name,
+            wall: it.wall.into(),
             frame: it.frame,
             along: it.along,
             height,
@@ -180,7 +179,7 @@ fn rails(params: &Params, layout: &Layout) -> Vec<Band> {
 
 /// A side wall of the chase.
 struct SideWall {
-    name: &'static str,
+    wall: ChaseWall,
     side: Side,
     frame: Frame,
     along: Span,
@@ -193,13 +192,19 @@ fn side_walls(layout: &Layout) -> Vec<SideWall> {
     let left = point(layout.chase.low, begins, Length::ZERO);
     let right = point(layout.chase.high, layout.front_back, Length::ZERO);
     let frames = [
-        ("left side", Frame::new(left, DVec3::NEG_Y, DVec3::X)),
-        ("right side", Frame::new(right, DVec3::Y, DVec3::NEG_X)),
+        (
+            ChaseWall::LeftSide,
+            Frame::new(left, DVec3::NEG_Y, DVec3::X),
+        ),
+        (
+            ChaseWall::RightSide,
+            Frame::new(right, DVec3::Y, DVec3::NEG_X),
+        ),
     ];
     let all = frames.into_iter().zip(layout.sides);
     all.filter(|(_, side)| *side != Side::Corner)
-        .map(|((name, frame), side)| SideWall {
-            name,
+        .map(|((wall, frame), side)| SideWall {
+            wall,
             side,
             frame,
             along,
@@ -223,7 +228,7 @@ fn board_joint(params: &Params, layout: &Layout) -> Option<Band> {
     let (frame, along) = front(layout, face);
     Some(Band {
         backing: Backing::BoardJoint,
-        wall,
+        wall: wall.into(),
         frame,
         along,
         height,
@@ -322,7 +327,7 @@ fn shifted(band: &Band, heights: Span, parts: &[Part]) -> Vec<Span> {
     let farthest = (heights.size() / 2.0 - COVER).max(Length::ZERO);
     let sticks = parts
         .iter()
-        .filter(|it| it.branch() == band.wall && !is_upright(it));
+        .filter(|it| it.branch == band.wall && !is_upright(it));
     let mut shifts: Vec<Length> = sticks
         .flat_map(|it| {
             let bounds = &it.body.bounds;
@@ -381,8 +386,8 @@ fn fits_in(body: &Body, bars: impl Fn(&Bars) -> bool, builder: &Builder) -> bool
 /// Rows of blocks on flat in every wall under the ceiling, so that no bay is open over more than 10 ft upward.
 fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
     let front_wall = match params.front.form {
-        FrontForm::OneWall => "front",
-        FrontForm::Stepped => "set-back",
+        FrontForm::OneWall => ChaseWall::Front,
+        FrontForm::Stepped => ChaseWall::SetBack,
     };
     let (frame, along) = front(layout, layout.upper_stud_face);
     // the wall that a flush chase is set into is there already
@@ -393,24 +398,28 @@ fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
     walls.extend(
         side_walls(layout)
             .into_iter()
-            .map(|it| (it.name, it.frame, it.along)),
+            .map(|it| (it.wall, it.frame, it.along)),
     );
     if params.is_divider() {
         let origin = point(layout.chase.high, Length::ZERO, Length::ZERO);
         let frame = Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y);
-        walls.push(("back", frame, Span::new(Length::ZERO, layout.chase.size())));
+        walls.push((
+            ChaseWall::Back,
+            frame,
+            Span::new(Length::ZERO, layout.chase.size()),
+        ));
     }
     if params.has_own_back() {
         let origin = point(layout.chase.low, -layout.lining, Length::ZERO);
         let along = Span::new(Length::ZERO, params.chase.width);
-        walls.push(("back", Frame::at(origin), along));
+        walls.push((ChaseWall::Back, Frame::at(origin), along));
     }
-    let of_wood = |it: &(&'static str, Frame, Span)| !params.stud_of(it.0).is_steel();
+    let of_wood = |it: &(ChaseWall, Frame, Span)| !params.stud_of(it.0).is_steel();
     for (wall, frame, along) in walls.into_iter().filter(of_wood) {
         let tallest = builder
             .parts
             .iter()
-            .filter(|it| it.branch() == wall)
+            .filter(|it| it.is_of(wall))
             .map(|it| Length::mm(it.body.bounds.high.z))
             .fold(layout.slab, Length::max)
             - layout.slab;
@@ -419,7 +428,7 @@ fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
         while row < rows {
             let band = Band {
                 backing: Backing::Rail,
-                wall,
+                wall: wall.into(),
                 frame,
                 along,
                 height: layout.slab + tallest * (row / rows),
@@ -451,7 +460,7 @@ fn boards_across(params: &Params, layout: &Layout, builder: &mut Builder) {
         if has_place {
             super::skins::across(span, layout, builder);
         } else {
-            let id = format!("fireblock/board at {} in", right.to_inches());
+            let id = format!("{}/board at {} in", Branch::Fireblock, right.to_inches());
             builder.leave_out(id, "it does not stand between the side walls of the chase");
         }
     }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::catalog::Material;
 use crate::geom::{Body, Frame, Shape, TOLERANCE};
 
-use super::{Clearance, Group, Kind, Note, Part, Stage, Stock};
+use super::{Branch, Clearance, Group, Kind, Note, Part, Stage, Stock};
 
 /// What a part is, apart from its name, shape and place.
 #[derive(Debug, Clone)]
@@ -25,12 +25,18 @@ pub(super) struct Builder {
     pub(super) notes: Vec<Note>,
     /// The frame that whatever comes next is given in.
     pub(super) within: Frame,
-    numbers: BTreeMap<(&'static str, Kind), u32>,
+    numbers: BTreeMap<(Branch, Kind), u32>,
 }
 
 impl Builder {
     /// Adds a part; one whose ends meet or cross is left out, with a note.
-    pub(super) fn add(&mut self, id: String, make: Make, shape: impl Into<Shape>, frame: Frame) {
+    pub(super) fn add(
+        &mut self,
+        (branch, id): (Branch, String),
+        make: Make,
+        shape: impl Into<Shape>,
+        frame: Frame,
+    ) {
         let shape = shape.into();
         if !has_body(&shape) {
             let why = "there is no room between what it stands on and what it stands under";
@@ -41,6 +47,7 @@ impl Builder {
             id,
             kind: make.kind,
             group: make.group,
+            branch,
             material: make.material,
             stock: make.stock,
             stage: make.stage,
@@ -51,15 +58,16 @@ impl Builder {
     /// Adds a part under a branch; it takes the next number of its kind there.
     pub(super) fn add_next(
         &mut self,
-        branch: &'static str,
+        branch: impl Into<Branch>,
         make: Make,
         shape: impl Into<Shape>,
         frame: Frame,
     ) {
+        let branch = branch.into();
         let number = self.numbers.entry((branch, make.kind)).or_default();
         *number += 1;
         let id = format!("{branch}/{}/{number}", make.kind.name());
-        self.add(id, make, shape, frame);
+        self.add((branch, id), make, shape, frame);
     }
 
     /// Notes that a part could not be made.

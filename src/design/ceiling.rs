@@ -8,16 +8,15 @@ use glam::DVec3;
 
 use super::blocking::has_room;
 use super::builder::Builder;
-use super::framing::WALLS;
 use super::layout::Layout;
 use super::span::Span;
 use super::standing::existing;
 use super::vent::{Member, member};
 use super::wall::framing;
-use super::{Kind, Part, Stock};
+use super::{Branch, Kind, Part, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{Body, EndPlane, Frame, TOLERANCE, Underside};
-use crate::params::{Params, Rafters, RoomWall, wall_frame};
+use crate::params::{ChaseWall, Params, Rafters, RoomWall, wall_frame};
 use crate::units::Length;
 
 /// Farthest that a top plate may run without being held: blocks stand so far apart (common practice, no source).
@@ -125,10 +124,10 @@ pub struct PlateRun {
 
 impl PlateRun {
     /// The top plates of a wall, pieces and layers as one; `None` where it has none.
-    pub fn of(wall: &str, parts: &[Part], members: &CeilingMembers) -> Option<Self> {
+    pub fn of(wall: ChaseWall, parts: &[Part], members: &CeilingMembers) -> Option<Self> {
         let mut plates = parts
             .iter()
-            .filter(|it| it.kind == Kind::TopPlate && it.branch() == wall)
+            .filter(|it| it.kind == Kind::TopPlate && it.is_of(wall))
             .peekable();
         let first = plates.peek()?;
         let along = first.body.frame.z.with_z(0.0).normalize_or_zero();
@@ -237,7 +236,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
                 (over, sides),
             );
             let make = existing(Kind::Rafter, Material::LUMBER);
-            builder.add_next("room", make, shape, frame);
+            builder.add_next(Branch::Room, make, shape, frame);
         }
     }
     // what carries another ceiling, over the plates behind an opened wall, nobody has described
@@ -250,7 +249,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
 fn blocks(params: &Params, members: &CeilingMembers, plane: EndPlane, builder: &mut Builder) {
     let stud = params.block_stock();
     let (over, beside) = members.axes();
-    for wall in WALLS {
+    for wall in ChaseWall::FRAMED {
         let Some(run) = PlateRun::of(wall, &builder.parts, members) else {
             continue;
         };
@@ -278,7 +277,7 @@ fn blocks(params: &Params, members: &CeilingMembers, plane: EndPlane, builder: &
                     Material::LUMBER,
                     Stock::Stick(stud.name.clone()),
                 );
-                builder.add_next("ceiling", make, shape, frame);
+                builder.add_next(Branch::Ceiling, make, shape, frame);
             }
         }
     }

@@ -11,7 +11,7 @@ use super::layout::Layout;
 use super::span::{Span, point};
 use vent::Vent;
 
-use super::{Bars, Clearance, ClearanceKind, Reach};
+use super::{Bars, Branch, Clearance, ClearanceKind, Own, Reach};
 use crate::geom::{Body, Direction, Frame, Profile, Shape, Swept, TOLERANCE};
 use crate::params::{HeightDatum, MantelRule, Manual, Params, Permission, ProjectionDatum};
 use crate::units::Length;
@@ -36,7 +36,7 @@ struct Volumes<'a> {
 }
 
 /// What no clearance is held against: the unit and the vent themselves.
-const OWN: &[&str] = &["unit", "vent"];
+const OWN: [Own; 2] = [Own::All(Branch::Unit), Own::All(Branch::Vent)];
 
 fn reach(direction: Direction, number: &Manual<Length>, key: &'static str) -> Reach {
     Reach {
@@ -74,7 +74,7 @@ impl Volumes<'_> {
                 kind,
                 body,
                 reaches,
-                belongs_to: OWN.iter().map(|it| (*it).to_owned()).collect(),
+                belongs_to: OWN.to_vec(),
                 bars,
                 datum,
             });

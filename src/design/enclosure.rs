@@ -9,10 +9,10 @@ use super::skins::{Cut, Sheet, across_sheet, add_box, skin};
 use super::span::{Span, point, rectangle};
 use super::standing::existing;
 use super::wall::{Cover, Wall};
-use super::{Kind, Stage, Stock};
+use super::{Branch, Flank, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::Frame;
-use crate::params::{Params, RoomWall, SpaceBehind};
+use crate::params::{ChaseWall, Params, RoomWall, SpaceBehind};
 use crate::units::Length;
 
 /// The framed back, its studs round the hole for the vent; its face looks to the unit.
@@ -20,7 +20,7 @@ pub(super) fn frame_back(params: &Params, layout: &Layout, builder: &mut Builder
     let chase = &params.chase;
     let origin = point(layout.chase.low, -layout.lining, layout.slab);
     let mut wall = Wall::under(
-        "back",
+        ChaseWall::Back,
         Frame::at(origin),
         (chase.width, [0.0; 2]),
         (&chase.stud, chase.stud_spacing),
@@ -49,9 +49,15 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         let inside = layout.chase.grown(-studs);
         let outside = layout.chase.grown(behind.cover);
         let back = begins - studs;
-        hang("back lining", &lining, (inside, begins), layout, builder);
+        hang(
+            Branch::Lining(Flank::Back),
+            &lining,
+            (inside, begins),
+            layout,
+            builder,
+        );
         let place = (outside, back - behind.cover);
-        hang("back cover", &cover, place, layout, builder);
+        hang(Branch::Cover(Flank::Back), &cover, place, layout, builder);
     }
     let begins = if params.has_own_back() {
         begins - studs
@@ -63,25 +69,25 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     let (low, high) = (layout.chase.low, layout.chase.high);
     let sides = [
         (
-            "left cover",
+            Branch::Cover(Flank::Left),
             &cover,
             Span::new(low - behind.cover, low),
             outs,
         ),
         (
-            "right cover",
+            Branch::Cover(Flank::Right),
             &cover,
             Span::new(high, high + behind.cover),
             outs,
         ),
         (
-            "left lining",
+            Branch::Lining(Flank::Left),
             &lining,
             Span::new(low + studs, low + studs + layout.lining),
             inside,
         ),
         (
-            "right lining",
+            Branch::Lining(Flank::Right),
             &lining,
             Span::new(high - studs - layout.lining, high - studs),
             inside,
@@ -105,7 +111,7 @@ fn sheet(material: Material, thickness: Length) -> Make {
 
 /// A sheet of the back, with the hole for the vent.
 fn hang(
-    branch: &'static str,
+    branch: Branch,
     make: &Make,
     (sides, back): (Span, Length),
     layout: &Layout,
@@ -143,7 +149,7 @@ fn surfaces(params: &Params, layout: &Layout, cover: Length, builder: &mut Build
     let outs = Span::new(-layout.wall.outside, layout.front_back);
     let below = Span::new(layout.slab - SURFACE, layout.slab);
     let floor = existing(Kind::Floor, Material::CONCRETE);
-    add_box("behind", floor, (sides, outs, below), builder);
+    add_box(Branch::Behind, floor, (sides, outs, below), builder);
     let over_wall = Span::new(layout.front_back, layout.wall_face);
     let ceilings = if params.own_ceiling_behind().is_some() {
         vec![(&layout.ceiling_behind, outs), (&layout.ceiling, over_wall)]
@@ -155,6 +161,6 @@ fn surfaces(params: &Params, layout: &Layout, cover: Length, builder: &mut Build
     let hole = pass.map(|it| rectangle(it.right, it.back.moved(-layout.wall_face)));
     for (ceiling, over) in ceilings {
         let plan = rectangle(sides, Span::new(-over.high, -over.low));
-        ceiling_over("behind", ceiling, &plan, hole.as_deref(), builder);
+        ceiling_over(Branch::Behind, ceiling, &plan, hole.as_deref(), builder);
     }
 }

@@ -5,7 +5,7 @@ use glam::DVec3;
 
 use super::builder::{Builder, Make};
 use super::span::Span;
-use super::{Group, Kind, Stage, Stock};
+use super::{Branch, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Swept};
 use crate::params::{FixedThing, Params, wall_frame};
@@ -49,7 +49,7 @@ pub(super) fn build(params: &Params, builder: &mut Builder) {
             stage: Stage::Existing,
         };
         builder.add(
-            format!("fixed/{}", thing.name),
+            (Branch::Fixed, format!("{}/{}", Branch::Fixed, thing.name)),
             make,
             Swept::block(place.sides.size(), thing.depth, place.heights.size()),
             place.before(thing.depth),

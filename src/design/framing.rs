@@ -12,26 +12,27 @@ use super::wall::{
     Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, Web, c_shape, framing, half_track,
     track_name,
 };
-use super::{Kind, Stock};
+use super::{Branch, Kind, Stock};
 use crate::catalog::{Lumber, Material, Steel, track_for};
 use crate::geom::{EndPlane, Frame, Profile, Swept, Underside};
-use crate::params::{FrontForm, Params};
+use crate::params::{ChaseWall, FrontForm, Params};
 use crate::units::Length;
 
 /// Frames every wall of the chase.
 pub(super) fn frame(params: &Params, layout: &Layout, builder: &mut Builder) {
     match params.front.form {
         _ if layout.opened.is_some() => opened::frame(params, layout, builder),
-        FrontForm::OneWall => front_wall("front", params, layout).hand_over(builder),
+        FrontForm::OneWall => front_wall(ChaseWall::Front, params, layout).hand_over(builder),
         FrontForm::Stepped => {
-            front_wall("set-back", params, layout).hand_over(builder);
+            front_wall(ChaseWall::SetBack, params, layout).hand_over(builder);
             bump_out(params, layout, builder);
         }
     }
-    for (name, side) in ["left side", "right side"].into_iter().zip(layout.sides) {
-        if side != Side::Corner {
-            side_wall(name, params, layout).hand_over(builder);
-        }
+    for (place, layout_from) in side_places(params, layout) {
+        let mut wall = under_ceiling(&place, params, layout);
+        wall.layout_from = layout_from;
+        wall.frame_plain();
+        wall.hand_over(builder);
     }
     if params.has_own_back() {
         enclosure::frame_back(params, layout, builder);
@@ -43,16 +44,6 @@ pub(super) fn frame(params: &Params, layout: &Layout, builder: &mut Builder) {
         recess_framing(params, layout, recess, builder);
     }
 }
-
-/// The names of the framed walls that a chase may have; of a stepped front the set-back wall and the frame before it.
-pub const WALLS: [&str; 6] = [
-    "front",
-    "set-back",
-    "left side",
-    "right side",
-    "back",
-    "bump-out",
-];
 
 /// What is left of the yard's longest plain board of the stock of a wall's plates, or of the track that
 /// goes with its studs, when its end is trimmed.
@@ -90,9 +81,9 @@ fn opening<'a>(
 
 /// A wall under the ceiling, of its own studs.
 fn under_ceiling<'a>(place: &WallPlace, params: &'a Params, layout: &Layout) -> Wall<'a> {
-    let stud = params.stud_of(place.name);
+    let stud = params.stud_of(place.wall);
     let mut wall = Wall::under(
-        place.name,
+        place.wall,
         place.frame,
         (place.length, place.skew),
         (stud, params.chase.stud_spacing),
@@ -106,15 +97,11 @@ fn under_ceiling<'a>(place: &WallPlace, params: &'a Params, layout: &Layout) -> 
 /// Where the walls under the ceiling stand: front or set-back wall, side walls, a divider's back.
 pub(super) fn places(params: &Params, layout: &Layout) -> Vec<WallPlace> {
     let front = match params.front.form {
-        FrontForm::OneWall => "front",
-        FrontForm::Stepped => "set-back",
+        FrontForm::OneWall => ChaseWall::Front,
+        FrontForm::Stepped => ChaseWall::SetBack,
     };
     let mut places = vec![front_place(front, params, layout)];
-    for (name, side) in ["left side", "right side"].into_iter().zip(layout.sides) {
-        if side != Side::Corner {
-            places.push(side_place(name, params, layout));
-        }
-    }
+    places.extend(side_places(params, layout).map(|it| it.0));
     if params.is_divider() {
         places.push(back_place(params, layout));
     }
@@ -130,10 +117,10 @@ pub(super) fn standing_places(params: &Params, layout: &Layout) -> Vec<WallPlace
     places
 }
 
-fn front_place(name: &'static str, params: &Params, layout: &Layout) -> WallPlace {
+fn front_place(wall: ChaseWall, params: &Params, layout: &Layout) -> WallPlace {
     let along = layout.framing_at(layout.upper_stud_face);
     WallPlace {
-        name,
+        wall,
         frame: Frame::at(point(along.low, layout.upper_stud_face, layout.slab)),
         length: along.size(),
         depth: params.front_stud().width,
@@ -142,9 +129,9 @@ fn front_place(name: &'static str, params: &Params, layout: &Layout) -> WallPlac
 }
 
 /// The wall that carries the ceiling line, the recess and an opening for the unit.
-fn front_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wall<'a> {
+fn front_wall<'a>(wall: ChaseWall, params: &'a Params, layout: &Layout) -> Wall<'a> {
     let along = layout.framing_at(layout.upper_stud_face);
-    let mut wall = under_ceiling(&front_place(name, params, layout), params, layout);
+    let mut wall = under_ceiling(&front_place(wall, params, layout), params, layout);
     let recess = layout.recess.map(|recess| Recess {
         sides: recess.rough.moved(-along.low),
         heights: HeadHeights {
@@ -171,50 +158,50 @@ fn front_skew(layout: &Layout) -> [f64; 2] {
     [skew(layout.sides[0]), -skew(layout.sides[1])]
 }
 
-/// A side wall: it butts against the back of the front, and against the wall behind it.
-fn side_place(name: &'static str, params: &Params, layout: &Layout) -> WallPlace {
+/// The side walls that the chase has, and the end that the layout of each counts from: the one at the existing wall.
+/// They butt against the back of the front, and against the wall behind them.
+fn side_places(
+    params: &Params,
+    layout: &Layout,
+) -> impl Iterator<Item = (WallPlace, LayoutFrom)> + use<> {
     let begins = layout.side_begins(Length::ZERO);
     let at_wall = if layout.is_across_corner {
         1.0 / layout.spread
     } else {
         0.0
     };
-    let skew = if name == "left side" {
-        [-at_wall, 0.0]
-    } else {
-        [0.0, at_wall]
-    };
-    let frame = if name == "left side" {
-        let origin = point(layout.chase.low, begins, layout.slab);
-        Frame::new(origin, DVec3::NEG_Y, DVec3::X)
-    } else {
-        let origin = point(layout.chase.high, layout.front_back, layout.slab);
-        Frame::new(origin, DVec3::Y, DVec3::NEG_X)
-    };
-    WallPlace {
-        name,
+    let place = |wall, frame, skew| WallPlace {
+        wall,
         frame,
         length: layout.front_back - begins,
         depth: params.chase.stud.width,
         skew,
-    }
-}
-
-fn side_wall<'a>(name: &'static str, params: &'a Params, layout: &Layout) -> Wall<'a> {
-    let mut wall = under_ceiling(&side_place(name, params, layout), params, layout);
-    if name == "right side" {
-        // its left end is at the front; both sides count from the existing wall
-        wall.layout_from = LayoutFrom::Right;
-    }
-    wall.frame_plain();
-    wall
+    };
+    let left = point(layout.chase.low, begins, layout.slab);
+    let right = point(layout.chase.high, layout.front_back, layout.slab);
+    let left = Frame::new(left, DVec3::NEG_Y, DVec3::X);
+    let right = Frame::new(right, DVec3::Y, DVec3::NEG_X);
+    let both = [
+        (
+            place(ChaseWall::LeftSide, left, [-at_wall, 0.0]),
+            LayoutFrom::Left,
+        ),
+        (
+            place(ChaseWall::RightSide, right, [0.0, at_wall]),
+            LayoutFrom::Right,
+        ),
+    ];
+    let there = both.into_iter().zip(layout.sides);
+    there
+        .filter(|it| it.1 != Side::Corner)
+        .map(|(wall, _)| wall)
 }
 
 /// The back of a divider, from side to side; its face is turned away from the front.
 fn back_place(params: &Params, layout: &Layout) -> WallPlace {
     let origin = point(layout.chase.high, Length::ZERO, layout.slab);
     WallPlace {
-        name: "back",
+        wall: ChaseWall::Back,
         frame: Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y),
         length: layout.chase.size(),
         depth: params.chase.stud.width,
@@ -233,7 +220,7 @@ fn back_wall<'a>(params: &'a Params, layout: &Layout) -> Wall<'a> {
 fn bump_out_place(params: &Params, layout: &Layout) -> WallPlace {
     let along = layout.framing_at(layout.lower_stud_face);
     WallPlace {
-        name: "bump-out",
+        wall: ChaseWall::BumpOut,
         frame: Frame::at(point(along.low, layout.lower_stud_face, layout.slab)),
         length: along.size(),
         depth: params.bump_out_stud().width,
@@ -251,7 +238,7 @@ fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
     let place = bump_out_place(params, layout);
     let ledge_top = Underside::new(vec![EndPlane::level(layout.framing_top)]);
     let mut wall = Wall::under(
-        place.name,
+        place.wall,
         place.frame,
         (place.length, place.skew),
         (stud, chase.stud_spacing),
@@ -301,7 +288,7 @@ fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Bui
         }
         let origin = point(left, layout.lower_stud_face - stud.width, layout.slab);
         builder.add_next(
-            "bump-out",
+            ChaseWall::BumpOut,
             framing(Kind::Return, material, stock.clone()),
             Swept::square(profile(left == layout.chase.low), height),
             Frame::at(origin),
@@ -325,7 +312,7 @@ fn recess_framing(params: &Params, layout: &Layout, recess: &RecessLayout, build
             let origin = point(recess.rough.low, layout.front_back, bottom);
             let (material, stock, profile) = spacer(stud, behind);
             builder.add_next(
-                "recess",
+                Branch::Recess,
                 framing(Kind::Blocking, material, stock),
                 Swept::square(profile, recess.rough.size()),
                 Frame::new(origin, DVec3::Y, DVec3::Z),
@@ -348,7 +335,7 @@ fn recess_framing(params: &Params, layout: &Layout, recess: &RecessLayout, build
             ),
         };
         builder.add_next(
-            "recess",
+            Branch::Recess,
             framing(Kind::RecessFraming, material, stock),
             Swept::square(profile, heights.size()),
             Frame::at(origin),

@@ -7,7 +7,7 @@ use super::builder::{Builder, Make};
 use super::layout::Layout;
 use super::skins::add_box;
 use super::span::{Span, point};
-use super::{Group, Kind, Stage, Stock};
+use super::{Branch, Face, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, TOLERANCE};
 use crate::params::{Mantel, MantelExtent, Params};
@@ -21,7 +21,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         let outs = Span::new(mantel_back(mantel, layout), mantel_front(mantel, layout));
         let heights = Span::new(bottom, mantel.underside);
         add_box(
-            "mantel",
+            Branch::Mantel,
             bought(Kind::Leg, mantel),
             (sides, outs, heights),
             builder,
@@ -64,7 +64,7 @@ fn add_mantel(mantel: &Mantel, params: &Params, layout: &Layout, builder: &mut B
         corner(sides(back).low, back),
     ]);
     builder.add_next(
-        "face",
+        Branch::Face(Face::Front),
         bought(Kind::Mantel, mantel),
         Swept::square(profile, mantel.thickness),
         Frame::at(point(left, front, mantel.underside)),

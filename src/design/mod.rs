@@ -7,6 +7,7 @@ mod behind;
 mod beside;
 mod blocking;
 mod bores;
+mod branch;
 mod builder;
 mod ceiling;
 mod clearances;
@@ -33,15 +34,16 @@ mod wall;
 pub use beside::{CabinetLayout, cabinets};
 pub use blocking::{Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, hollow, section, wall_behind};
 pub use bores::{Crossing, crossings};
+pub use branch::{Branch, Face, Flank, Own};
 pub use ceiling::{
     CeilingMembers, LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceiling_screw,
 };
 pub use clearances::{height_datum, projection_datum};
 pub use fixed::{FixedPlace, fixed_place};
-pub use framing::{WALLS, longest_board};
+pub use framing::longest_board;
 pub use layout::{Layout, PassLayout, RecessLayout, Side, UnderCeiling, WallLayout};
 pub use mantel::{mantel_back, mantel_beyond, mantel_front, mantel_sides};
-pub use opened::{OPENED_WALL, OpenedWall};
+pub use opened::OpenedWall;
 pub use order::{Hold, ORDER, Step};
 pub use packing::Packing;
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};

@@ -13,11 +13,8 @@ use super::wall::{Cover, Opening, Wall};
 use super::{Kind, StandingWall};
 use crate::catalog::Material;
 use crate::geom::Frame;
-use crate::params::{Bearing, Params, RoomWall, SpaceBehind};
+use crate::params::{Bearing, ChaseWall, Params, RoomWall, SpaceBehind};
 use crate::units::Length;
-
-/// The leading part of the ids of everything in that wall.
-pub const OPENED_WALL: &str = "opened wall";
 
 /// What happens to the wall that a chase is set into.
 #[derive(Debug, Clone, PartialEq)]
@@ -116,7 +113,7 @@ pub(super) fn frame(params: &Params, layout: &Layout, builder: &mut Builder) {
     };
     let origin = point(Length::ZERO, layout.lower_stud_face, layout.slab);
     let mut wall = Wall::under(
-        OPENED_WALL,
+        ChaseWall::Opened,
         Frame::at(origin),
         (params.room.width, [0.0; 2]),
         (&params.wall.stud, params.wall.stud_spacing),
@@ -166,7 +163,7 @@ pub(super) fn layers(params: &Params, layout: &Layout, builder: &mut Builder) {
     for (back, thickness, material, cut) in layers {
         if thickness.is_positive() {
             let sheet = Sheet {
-                branch: OPENED_WALL,
+                branch: ChaseWall::Opened.into(),
                 make: existing(Kind::WallLayer, material),
                 back,
                 thickness,

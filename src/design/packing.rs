@@ -8,7 +8,7 @@ use glam::{DVec2, DVec3};
 use super::layout::{Layout, Side};
 use super::span::point;
 use crate::geom::{EndPlane, Frame, TOLERANCE, Underside, line_under};
-use crate::params::{FloorReading, Params, PlatesAlong, RoomWall};
+use crate::params::{ChaseWall, FloorReading, Params, PlatesAlong, RoomWall};
 use crate::units::Length;
 
 /// The space between a straight part and the room at one place.
@@ -53,7 +53,7 @@ impl Packing {
 /// Where a framed wall stands.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct WallPlace {
-    pub(super) name: &'static str,
+    pub(super) wall: ChaseWall,
     /// u along it from its left end as seen from the room side, v inward, w up from the slab.
     pub(super) frame: Frame,
     pub(super) length: Length,
@@ -110,7 +110,7 @@ impl WallPlace {
         let places: Vec<DVec3> = read.iter().map(place).collect();
         let near = self.near(params, &places).into_iter();
         near.map(|(index, along)| Packing {
-            of: format!("{}, sole plate", self.name),
+            of: format!("{}, sole plate", self.wall),
             from: self.begins(),
             at: Length::mm(along),
             thickness: read[index].below,
@@ -156,7 +156,7 @@ impl WallPlace {
             let on_face = self.frame.point(DVec3::X * it.x);
             let over = layout.ceiling.z(on_face.truncate());
             Packing {
-                of: format!("{}, top plate", self.name),
+                of: format!("{}, top plate", self.wall),
                 from: self.begins(),
                 at: Length::mm(it.x),
                 thickness: Length::mm(thickness),

@@ -2,9 +2,11 @@
 
 use glam::DVec3;
 
+use super::branch::{Branch, Own};
 use super::span::Span;
 use crate::catalog::Material;
 use crate::geom::{Body, Direction};
+use crate::params::ChaseWall;
 use crate::units::Length;
 
 /// One physical thing, placed.
@@ -14,8 +16,10 @@ pub struct Part {
     pub id: String,
     /// What the trade calls it.
     pub kind: Kind,
-    /// The branch of the model tree it hangs on.
+    /// The group of the model tree that it hangs in.
     pub group: Group,
+    /// What it belongs to there: the first word of its id.
+    pub branch: Branch,
     /// What it is made of.
     pub material: Material,
     /// What it is cut from.
@@ -43,7 +47,7 @@ pub enum Stock {
     Existing,
 }
 
-/// Branches of the model tree, in the order they are shown.
+/// Groups of the model tree, in the order they are shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Group {
     /// Sticks of the chase.
@@ -207,8 +211,8 @@ pub struct Clearance {
     pub body: Body,
     /// The directions in which things can leave the volume, each with the manual's number for it.
     pub reaches: Vec<Reach>,
-    /// Ids, or the leading part of ids, of what the volume belongs to or is meant to end against; these are never judged.
-    pub belongs_to: Vec<String>,
+    /// What the volume belongs to or is meant to end against; this is never judged.
+    pub belongs_to: Vec<Own>,
     /// What the volume keeps out.
     pub bars: Bars,
     /// From where the number counts.
@@ -281,18 +285,16 @@ pub enum Note {
     /// A stud of the layout that gave way to a jack, king or end stud.
     Dropped {
         /// The wall.
-        wall: String,
+        wall: ChaseWall,
         /// Where its center would have been, from the wall's left end.
         center: Length,
     },
 }
 
 impl Part {
-    /// The branch of the tree that it hangs on, such as the wall of a stick: the first word of its id.
-    pub fn branch(&self) -> &str {
-        // names are short, for which this beats a search for a character
-        let end = self.id.bytes().position(|it| it == b'/');
-        end.map_or(&self.id, |end| &self.id[..end])
+    /// Whether it belongs to a wall, or to another branch.
+    pub fn is_of(&self, branch: impl Into<Branch>) -> bool {
+        self.branch == branch.into()
     }
 
     /// From where to where it reaches along a unit vector, counted from the world's origin.

@@ -7,7 +7,7 @@ use super::framing::backing;
 use super::layout::{Layout, Side};
 use super::skins::tidy;
 use super::span::{Span, point};
-use super::{Group, Kind, Stage, Stock};
+use super::{Branch, Group, Kind, Stage, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
 use crate::params::{Layer, Params};
@@ -245,7 +245,7 @@ impl Sticks<'_> {
             top,
             bores: Vec::new(),
         };
-        builder.add_next("platform", make, shape, frame);
+        builder.add_next(Branch::Platform, make, shape, frame);
     }
 }
 
@@ -272,7 +272,7 @@ fn panel(area: &Area, bottom: Length, thickness: Length, builder: &mut Builder) 
     };
     let frame = Frame::at(DVec3::new(0.0, 0.0, bottom.to_mm()));
     builder.add_next(
-        "platform",
+        Branch::Platform,
         make,
         Swept::square(Profile::polygon(tidy(outline)), thickness),
         frame,

@@ -2,7 +2,6 @@
 
 use glam::{DVec2, DVec3};
 
-use super::Kind;
 use super::builder::Builder;
 use super::layout::Layout;
 use super::opened;
@@ -10,6 +9,7 @@ use super::skins::add_box;
 use super::span::{Span, rectangle};
 use super::standing::existing;
 use super::vent::build_rafters;
+use super::{Branch, Kind};
 use crate::catalog::Material;
 use crate::geom::{EndPlane, Frame, Profile, Swept, Underside, roofline};
 use crate::params::{Params, RoomWall, room_plan};
@@ -32,7 +32,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
     let below = Span::new(layout.slab - SURFACE, layout.slab);
     let floor = existing(Kind::Floor, Material::CONCRETE);
     add_box(
-        "room",
+        Branch::Room,
         floor,
         (width.grown(SURFACE), under_wall, below),
         builder,
@@ -64,12 +64,12 @@ fn ceiling(params: &Params, layout: &Layout, builder: &mut Builder) {
     let pass = pass.filter(|_| ceiling.planes().len() == 1 && layout.opened.is_none());
     let hole = pass.map(|it| rectangle(it.right, it.back));
     let plan = room_plan(params);
-    ceiling_over("room", &ceiling, &plan, hole.as_deref(), builder);
+    ceiling_over(Branch::Room, &ceiling, &plan, hole.as_deref(), builder);
 }
 
 /// One thin solid for each plane of a ceiling over a plan, counter-clockwise; they meet plumb.
 pub(super) fn ceiling_over(
-    branch: &'static str,
+    branch: Branch,
     ceiling: &Underside,
     plan: &[DVec2],
     hole: Option<&[DVec2]>,
@@ -118,7 +118,7 @@ fn side_walls(params: &Params, layout: &Layout, builder: &mut Builder) {
         let outline = floor.into_iter().chain(roof.into_iter().rev()).collect();
         let origin = corner_at - swept * outward.to_mm();
         builder.add_next(
-            "room",
+            Branch::Room,
             existing(Kind::SideWall, Material::DRYWALL),
             Swept::square(Profile::polygon(outline), SURFACE),
             Frame::new(origin, along, DVec3::Z),

@@ -6,7 +6,7 @@ use super::builder::{Builder, Make};
 use super::layout::Layout;
 use super::skins::add_box;
 use super::span::{Span, point};
-use super::{Bars, Clearance, ClearanceKind, Group, Kind, Reach, Stage, Stock};
+use super::{Bars, Branch, Clearance, ClearanceKind, Face, Group, Kind, Own, Reach, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Body, Direction, Frame, Swept, Tube};
 use crate::params::{Gas, GasPipe, Params, Reach as From, StubFrom};
@@ -18,6 +18,11 @@ const SHUTOFF: Length = Length::inches(2.0);
 const FREE_REACH: Length = Length::inches(12.0);
 /// Wall of the gas pipe as drawn.
 const PIPE_WALL: Length = Length::inches(0.1);
+
+/// The faces that a hand may come through.
+const FRONT: &[Face] = &[Face::Front, Face::Lower, Face::Upper];
+const LEFT: &[Face] = &[Face::Left];
+const RIGHT: &[Face] = &[Face::Right];
 
 /// Builds stub, shutoff, cables and shelf.
 pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
@@ -66,7 +71,7 @@ fn stub(gas: &Gas, layout: &Layout, builder: &mut Builder) {
     };
     let tube = Tube::straight(outer, outer - PIPE_WALL, length);
     builder.add_next(
-        "gas",
+        Branch::Gas,
         bought(Kind::GasStub, Material::STEEL),
         tube,
         along(start, way),
@@ -90,7 +95,7 @@ fn shutoff(gas: &Gas, builder: &mut Builder) {
         Span::about(gas.shutoff_up, SHUTOFF),
     );
     add_box(
-        "gas",
+        Branch::Gas,
         bought(Kind::Shutoff, Material::STEEL),
         spans,
         builder,
@@ -114,7 +119,7 @@ fn hand_room(gas: &Gas, params: &Params, layout: &Layout, builder: &mut Builder)
         params.skins.board + params.skins.side_finish,
         gas.shutoff_out,
     );
-    let (spans, ways, face) = match gas.reached_from {
+    let (spans, ways, faces) = match gas.reached_from {
         From::Front => {
             let end = if hidden {
                 layout.lower_finished
@@ -122,7 +127,7 @@ fn hand_room(gas: &Gas, params: &Params, layout: &Layout, builder: &mut Builder)
                 gas.shutoff_out + FREE_REACH
             };
             let outs = Span::new(gas.shutoff_out, end);
-            ((across, outs, heights), [DVec3::X, DVec3::Z], "face")
+            ((across, outs, heights), [DVec3::X, DVec3::Z], FRONT)
         }
         From::Left => {
             let end = if hidden {
@@ -131,7 +136,7 @@ fn hand_room(gas: &Gas, params: &Params, layout: &Layout, builder: &mut Builder)
                 gas.shutoff_right - FREE_REACH
             };
             let across = Span::new(end, gas.shutoff_right);
-            ((across, deep, heights), [DVec3::Y, DVec3::Z], "left face")
+            ((across, deep, heights), [DVec3::Y, DVec3::Z], LEFT)
         }
         From::Right => {
             let end = if hidden {
@@ -140,19 +145,15 @@ fn hand_room(gas: &Gas, params: &Params, layout: &Layout, builder: &mut Builder)
                 gas.shutoff_right + FREE_REACH
             };
             let across = Span::new(gas.shutoff_right, end);
-            ((across, deep, heights), [DVec3::Y, DVec3::Z], "right face")
+            ((across, deep, heights), [DVec3::Y, DVec3::Z], RIGHT)
         }
     };
-    let mut belongs_to = vec!["gas".to_owned()];
+    let mut belongs_to = vec![Own::All(Branch::Gas)];
     if gas.panel {
         // the panel is where its board and finish are
-        let faces: &[&str] = match face {
-            "face" => &["face", "lower face", "upper face"],
-            other => &[other],
-        };
-        let skins = faces
-            .iter()
-            .flat_map(|face| ["board", "finish"].map(|it| format!("{face}/{it}")));
+        let skins = faces.iter().flat_map(|face| {
+            [Kind::Board, Kind::Finish].map(|it| Own::Only(Branch::Face(*face), it))
+        });
         belongs_to.extend(skins);
     }
     let reaches = ways
@@ -197,7 +198,7 @@ fn cables(params: &Params, builder: &mut Builder) {
         let length = Length::mm((to - from).length()) - begin - end;
         let start = from + way * begin.to_mm();
         builder.add_next(
-            "cables",
+            Branch::Cables,
             bought(Kind::Cable, Material::CABLE),
             Tube::straight(radius, Length::ZERO, length),
             along(start, way),
@@ -221,5 +222,5 @@ fn shelf(params: &Params, layout: &Layout, builder: &mut Builder) {
         Span::new(Length::ZERO, front),
         Span::new(height, height + cables.shelf_thickness),
     );
-    add_box("cables", make, spans, builder);
+    add_box(Branch::Cables, make, spans, builder);
 }

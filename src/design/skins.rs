@@ -11,7 +11,7 @@ pub(super) use band::tidy;
 use super::builder::{Builder, Make};
 use super::layout::{Layout, RecessLayout, Side};
 use super::span::{Span, point};
-use super::{Group, Kind, Stage, Stock};
+use super::{Branch, Face, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, roofline};
 use crate::params::{FrontForm, Params};
@@ -46,7 +46,7 @@ pub(super) fn skin(kind: Kind, material: Material, thickness: Length) -> Make {
 
 /// One flat layer over a face: from a stud face outward.
 pub(super) struct Sheet {
-    pub(super) branch: &'static str,
+    pub(super) branch: Branch,
     pub(super) make: Make,
     /// Its back, out from the wall.
     pub(super) back: Length,
@@ -85,8 +85,8 @@ fn faces(params: &Params, layout: &Layout, builder: &mut Builder) {
     let lower_finish = (layout.lower_stud_face + skins.board, skins.lower_finish);
     match params.front.form {
         FrontForm::OneWall => {
-            let face = Face {
-                name: "face",
+            let face = FaceOf {
+                face: Face::Front,
                 from: layout.slab,
                 to: None,
             };
@@ -94,13 +94,13 @@ fn faces(params: &Params, layout: &Layout, builder: &mut Builder) {
             face.finish(params, layout, lower_finish, builder);
         }
         FrontForm::Stepped => {
-            let lower = Face {
-                name: "lower face",
+            let lower = FaceOf {
+                face: Face::Lower,
                 from: layout.slab,
                 to: Some(layout.framing_top),
             };
-            let upper = Face {
-                name: "upper face",
+            let upper = FaceOf {
+                face: Face::Upper,
                 from: layout.framing_top,
                 to: None,
             };
@@ -114,13 +114,13 @@ fn faces(params: &Params, layout: &Layout, builder: &mut Builder) {
 }
 
 /// A face of the front between two heights, or up to the ceiling.
-struct Face {
-    name: &'static str,
+struct FaceOf {
+    face: Face,
     from: Length,
     to: Option<Length>,
 }
 
-impl Face {
+impl FaceOf {
     /// Cement board up to the height that the parameters say, gypsum board above.
     fn board(&self, params: &Params, layout: &Layout, stud_face: Length, builder: &mut Builder) {
         let skins = &params.skins;
@@ -136,7 +136,7 @@ impl Face {
                 (a, b) => a.or(b),
             };
             let sheet = Sheet {
-                branch: self.name,
+                branch: Branch::Face(self.face),
                 make: skin(Kind::Board, material, skins.board),
                 back: stud_face,
                 thickness: skins.board,
@@ -157,7 +157,7 @@ impl Face {
             return;
         }
         let sheet = Sheet {
-            branch: self.name,
+            branch: Branch::Face(self.face),
             make: skin(Kind::Finish, Material::STONE, thickness),
             back,
             thickness,
@@ -216,7 +216,7 @@ fn back_face(params: &Params, layout: &Layout, builder: &mut Builder) {
     for (kind, material, thickness, before) in layers {
         if thickness.is_positive() {
             let sheet = Sheet {
-                branch: "back face",
+                branch: Branch::Face(Face::Back),
                 make: skin(kind, material, thickness),
                 back: -(before + thickness),
                 thickness,
@@ -258,12 +258,19 @@ fn sides(params: &Params, layout: &Layout, builder: &mut Builder) {
             let left = layout.chase.low - inner - thickness;
             let right = layout.chase.high + inner;
             let faces = [
-                ("left face", left, layout.sides[0]),
-                ("right face", right, layout.sides[1]),
+                (Face::Left, left, layout.sides[0]),
+                (Face::Right, right, layout.sides[1]),
             ];
-            for (branch, side, _) in faces.into_iter().filter(|it| it.2 == Side::Free) {
+            for (face, side, _) in faces.into_iter().filter(|it| it.2 == Side::Free) {
                 let span = Span::new(side, side + thickness);
-                side_sheet(branch, make.clone(), span, forward, layout, builder);
+                side_sheet(
+                    Branch::Face(face),
+                    make.clone(),
+                    span,
+                    forward,
+                    layout,
+                    builder,
+                );
             }
         }
         inner += thickness;
@@ -271,7 +278,7 @@ fn sides(params: &Params, layout: &Layout, builder: &mut Builder) {
 }
 
 fn side_sheet(
-    branch: &'static str,
+    branch: Branch,
     make: Make,
     span: Span,
     forward: Length,
@@ -315,12 +322,12 @@ fn side_sheet(
 pub(super) fn across(span: Span, layout: &Layout, builder: &mut Builder) {
     let outs = Span::new(layout.wall_behind_span(span), layout.front_back);
     let make = skin(Kind::Board, Material::CEMENT_BOARD, span.size());
-    across_sheet("fireblock", make, (span, outs), layout, builder);
+    across_sheet(Branch::Fireblock, make, (span, outs), layout, builder);
 }
 
 /// A sheet that stands square to the front, from the slab up to the ceiling.
 pub(super) fn across_sheet(
-    branch: &'static str,
+    branch: Branch,
     make: Make,
     (span, outs): (Span, Span),
     layout: &Layout,
@@ -373,13 +380,13 @@ fn lining(params: &Params, layout: &Layout, recess: &RecessLayout, builder: &mut
     ];
     for (sides, heights, outs) in boxes {
         let make = skin(Kind::Board, Material::DRYWALL, board);
-        add_box("recess", make, (sides, outs, heights), builder);
+        add_box(Branch::Recess, make, (sides, outs, heights), builder);
     }
 }
 
 /// Adds a box from its spans: to the right, out from the wall, and upward.
 pub(super) fn add_box(
-    branch: &'static str,
+    branch: Branch,
     make: Make,
     (sides, outs, heights): (Span, Span, Span),
     builder: &mut Builder,
@@ -411,7 +418,7 @@ fn screen(params: &Params, layout: &Layout, builder: &mut Builder) {
             Span::about(up, mount),
         );
         add_box(
-            "recess",
+            Branch::Recess,
             bought(Kind::Mount, Material::STEEL),
             spans,
             builder,
@@ -423,7 +430,7 @@ fn screen(params: &Params, layout: &Layout, builder: &mut Builder) {
         Span::about(up, screen.height),
     );
     add_box(
-        "recess",
+        Branch::Recess,
         bought(Kind::Screen, Material::SCREEN),
         spans,
         builder,

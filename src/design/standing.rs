@@ -14,7 +14,7 @@ use super::builder::{Builder, Make};
 use super::layout::WallLayout;
 use super::span::Span;
 use super::span::rectangle;
-use super::{Group, Kind, Part, Stage, Stock};
+use super::{Branch, Group, Kind, Part, Stage, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, Underside, roofline};
 use crate::params::{Bearing, Params, RoomWall, wall_frame};
@@ -205,7 +205,7 @@ impl StandingWall {
             if behind.size().is_positive() {
                 let back = DVec3::new(0.0, behind.high.to_mm(), 0.0);
                 builder.add_next(
-                    "room",
+                    Branch::Room,
                     existing(Kind::WallLayer, material),
                     Swept::square(profile.clone(), behind.size()),
                     self.frame.place(&Frame::new(back, DVec3::X, DVec3::Z)),
@@ -271,7 +271,7 @@ impl StandingWall {
                     bottom.to_mm(),
                 ));
                 let make = existing(Kind::ExistingStud, Material::LUMBER);
-                builder.add_next("room", make, shape, self.frame.place(&place));
+                builder.add_next(Branch::Room, make, shape, self.frame.place(&place));
             }
         }
     }
@@ -290,7 +290,7 @@ impl StandingWall {
     /// Adds a stick that runs along the wall.
     pub(super) fn add_along(
         &self,
-        branch: &'static str,
+        branch: Branch,
         make: Make,
         (along, inward, upward): (Span, Span, Span),
         builder: &mut Builder,
@@ -311,7 +311,7 @@ impl StandingWall {
     /// Adds a block of the wall's own frame.
     pub(super) fn add_block(
         &self,
-        branch: &'static str,
+        branch: Branch,
         make: Make,
         (along, inward, upward): (Span, Span, Span),
         builder: &mut Builder,

@@ -6,7 +6,7 @@ use super::builder::{Builder, Make};
 use super::layout::Layout;
 use super::skins::add_box;
 use super::span::{Span, point, rectangle};
-use super::{Group, Kind, Piece, Stage, Stock};
+use super::{Branch, Group, Kind, Piece, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, Tube};
 use crate::params::Params;
@@ -24,7 +24,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         Span::new(layout.platform_top, layout.body_top),
     );
     add_box(
-        "unit",
+        Branch::Unit,
         part(Kind::UnitBody, Material::ASSEMBLY),
         body,
         builder,
@@ -41,7 +41,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         collar_height(layout),
     );
     builder.add_next(
-        "unit",
+        Branch::Unit,
         part(Kind::Collar, Material::STEEL),
         collar,
         first.frame,
@@ -82,7 +82,7 @@ fn lip(params: &Params, layout: &Layout, builder: &mut Builder) {
     let profile = Profile::polygon(outer).with_opening(rectangle(sides, heights));
     let origin = point(Length::ZERO, layout.unit_face, Length::ZERO);
     builder.add_next(
-        "unit",
+        Branch::Unit,
         part(Kind::UnitLip, Material::STEEL),
         Swept::square(profile, unit.lip),
         Frame::new(origin, DVec3::X, DVec3::Z),
@@ -107,11 +107,11 @@ fn standoffs(
         let make = part(Kind::Standoff, Material::STEEL);
         let behind_pipe = outs.low.max(layout.pipe_out);
         add_box(
-            "unit",
+            Branch::Unit,
             make.clone(),
             (strip, Span::new(behind_pipe, outs.high), top),
             builder,
         );
-        add_box("unit", make, (strip, back, heights), builder);
+        add_box(Branch::Unit, make, (strip, back, heights), builder);
     }
 }

@@ -48,6 +48,23 @@ pub fn visible_lines(bodies: &[&Body], right: DVec3, up: DVec3) -> Vec<[DVec2; 2
 }
 
 /// Every sheet of a design and its takeoff, in the order they are bound.
+///
+/// # Examples
+/// ```
+/// use chasewright::design::design;
+/// use chasewright::drawing::{Paper, sheets};
+/// use chasewright::params;
+/// use chasewright::takeoff::takeoff;
+///
+/// let text = include_str!(concat!(
+///     env!("CARGO_MANIFEST_DIR"),
+///     "/params/reading-room.toml"
+/// ));
+/// let design = design(&params::read(text).expect("a sound file"));
+/// let paper = Paper::usual(design.params.project.unit);
+/// let sheets = sheets(&design, &takeoff(&design), paper);
+/// assert!(sheets.iter().all(|sheet| !sheet.title.is_empty()));
+/// ```
 pub fn sheets(design: &Design, takeoff: &Takeoff, paper: Paper) -> Vec<Sheet> {
     let subject = Subject::new(design, takeoff, paper);
     let figures: Vec<figure::Figure> = in_parallel(view::VIEWS.iter(), |view| view(&subject))

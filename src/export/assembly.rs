@@ -5,7 +5,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::design::{Design, Group};
+use crate::design::{Branch, Design, Group};
 use crate::drawing::{Fill, Ink, Paper, Pen, Rect, Scale, Sheet, Text, letters, visible_lines};
 use crate::geom::{Body, Bounds, Frame};
 use crate::scale::{Kit, ScaleModel};
@@ -66,7 +66,7 @@ fn text(at: DVec2, size: f64, words: impl Into<String>) -> Ink {
 }
 
 fn clusters<'a>(design: &'a Design, kit: &'a Kit) -> Vec<Cluster<'a>> {
-    let mut clusters: Vec<(&str, Cluster<'a>)> = Vec::new();
+    let mut clusters: Vec<(Option<Branch>, Cluster<'a>)> = Vec::new();
     for (piece, number) in kit.pieces.iter().zip(1..) {
         if let Some((_, cluster)) = clusters.iter_mut().find(|it| it.0 == piece.branch) {
             cluster.numbers = format!("{}, {number}", cluster.numbers);
@@ -75,7 +75,7 @@ fn clusters<'a>(design: &'a Design, kit: &'a Kit) -> Vec<Cluster<'a>> {
         let parts = design
             .parts
             .iter()
-            .filter(|part| !part.group.stands_already() && part.branch() == piece.branch);
+            .filter(|part| !part.group.stands_already() && Some(part.branch) == piece.branch);
         let skins = parts.clone().any(|it| it.group == Group::Skins);
         let mut bodies: Vec<&Body> = parts.map(|it| &it.body).collect();
         if bodies.is_empty() {
@@ -86,7 +86,7 @@ fn clusters<'a>(design: &'a Design, kit: &'a Kit) -> Vec<Cluster<'a>> {
             bodies,
             skins,
         };
-        clusters.push((&piece.branch, cluster));
+        clusters.push((piece.branch, cluster));
     }
     clusters.into_iter().map(|it| it.1).collect()
 }

@@ -11,7 +11,7 @@ mod findings;
 mod glb;
 mod heights_plot;
 mod item;
-mod number;
+pub mod number;
 mod packet;
 mod pdf;
 mod picture;
@@ -73,14 +73,14 @@ pub enum ExportError {
 
 pub use findings::{Texts, findings_json, note_text, place_text, remedy_text};
 pub use heights_plot::heights_plot;
-pub use packet::{PACKET, PACKET_NEEDS, Packet, packet};
+pub use packet::{Attributes, Html, PACKET, PACKET_NEEDS, Packet, packet};
 pub use pdf::{DRAWINGS, drawings_pdf};
 pub use printed::{Named, scale_files};
-pub use step::{StepForm, StepSchema, StepUnit};
+pub use step::{StepForm, StepSchema, StepUnit, quoted};
 pub use svg::sheet_svg;
 pub use takeoff::{
-    TAKEOFF_FORMATS, TakeoffFormat, amount, degrees, drawing, end_text, kilograms, lies, rip_text,
-    setting_text, stop_text, takeoff_json,
+    Cell, EndSign, Style, TAKEOFF_FORMATS, Table, TakeoffFormat, Tape, Writing, amount,
+    takeoff_json, takeoff_tables,
 };
 
 /// Every format, in the order in which the files are written.

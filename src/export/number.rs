@@ -3,25 +3,25 @@
 use std::fmt::Write as _;
 
 /// Steps of 1e-9, for coordinates in millimetres.
-pub(super) const COORDINATE: Decimals = Decimals(9);
+pub const COORDINATE: Decimals = Decimals(9);
 /// Steps of 1e-11, for coordinates in inches: below a millimetre's step.
-pub(super) const INCHES: Decimals = Decimals(11);
+pub const INCHES: Decimals = Decimals(11);
 /// Steps of 1e-12, for unit vectors: over the length of a wall still below a coordinate's step.
-pub(super) const DIRECTION: Decimals = Decimals(12);
+pub const DIRECTION: Decimals = Decimals(12);
 /// Steps of 1e-6, for files that are read in 32 bits.
-pub(super) const SINGLE: Decimals = Decimals(6);
+pub const SINGLE: Decimals = Decimals(6);
 
 impl Decimals {
     /// Steps of 1e-3, for drawings.
-    pub(super) const THOUSANDTHS: Self = Self(3);
+    pub const THOUSANDTHS: Self = Self(3);
 }
 
 /// How many decimals a number is rounded to.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Decimals(u32);
+pub struct Decimals(u32);
 
 /// Appends a number with a decimal point and without needless zeros, such as `12.` or `-0.75`.
-pub(super) fn push(text: &mut String, value: f64, decimals: Decimals) {
+pub fn push(text: &mut String, value: f64, decimals: Decimals) {
     let unit = 10_i64.pow(decimals.0);
     let scaled = (value * unit as f64).round();
     if scaled.abs() >= 9e18 || scaled.is_nan() {
@@ -49,7 +49,7 @@ pub(super) fn push(text: &mut String, value: f64, decimals: Decimals) {
 }
 
 /// Appends a whole number with at least so many digits.
-pub(super) fn push_digits(text: &mut String, mut value: u64, width: usize) {
+pub fn push_digits(text: &mut String, mut value: u64, width: usize) {
     let mut digits = [b'0'; 20];
     let mut start = digits.len();
     while value > 0 || digits.len() - start < width {
@@ -60,31 +60,19 @@ pub(super) fn push_digits(text: &mut String, mut value: u64, width: usize) {
     text.extend(digits[start..].iter().copied().map(char::from));
 }
 
-#[cfg(test)]
-mod tests {
-    use super::{COORDINATE, DIRECTION, push};
-
-    #[test]
-    fn numbers_are_short_and_have_a_point() {
-        let cases = [
-            (0.0, "0."),
-            (-0.0, "0."),
-            (-4e-10, "0."),
-            (38.1, "38.1"),
-            (-0.75, "-0.75"),
-            (2844.8, "2844.8"),
-            (1.000_000_000_4, "1."),
-            (0.000_000_001, "0.000000001"),
-            (-1_234.567_891_234_9, "-1234.567891235"),
-            (1e12, "1000000000000.0"),
-        ];
-        for (value, expected) in cases {
-            let mut text = String::new();
-            push(&mut text, value, COORDINATE);
-            assert_eq!(text, expected);
+/// Numbers that rise, with runs of them written short: 1, 3–5.
+pub fn spans(numbers: &[usize]) -> String {
+    let mut spans: Vec<(usize, usize)> = Vec::new();
+    for number in numbers {
+        match spans.last_mut() {
+            Some((_, last)) if *last + 1 == *number => *last = *number,
+            _ => spans.push((*number, *number)),
         }
-        let mut text = String::new();
-        push(&mut text, 0.5_f64.sqrt(), DIRECTION);
-        assert_eq!(text, "0.707106781187");
     }
+    let words = spans.into_iter().map(|(first, last)| match last - first {
+        0 => first.to_string(),
+        1 => format!("{first}, {last}"),
+        _ => format!("{first}\u{2013}{last}"),
+    });
+    words.collect::<Vec<_>>().join(", ")
 }

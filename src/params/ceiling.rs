@@ -33,7 +33,7 @@ impl Params {
 
     /// The ceiling's underside over the room's frame.
     pub fn room_underside(&self) -> Underside {
-        let ceiling = &self.ceiling;
+        let [rise_right, rise_out] = self.rises();
         let plane = |height: Length, right: Slope, out: Slope| {
             EndPlane::sloped(height, DVec2::new(right.to_ratio(), -out.to_ratio()))
         };
@@ -42,7 +42,7 @@ impl Params {
             return Underside::new(vec![fitted]);
         }
         let Some(ridge) = &self.ridge else {
-            let plane = plane(self.corner_height(), ceiling.rise_right, ceiling.rise_out);
+            let plane = plane(self.corner_height(), rise_right, rise_out);
             return Underside::new(vec![plane]);
         };
         let rise = self.rise_to(ridge);
@@ -52,12 +52,12 @@ impl Params {
         let height = at_ridge - beyond.rise(ridge.at);
         Underside::new(match ridge.runs {
             RidgeRun::Out => vec![
-                plane(self.corner_height(), rise, ceiling.rise_out),
-                plane(height, beyond, ceiling.rise_out),
+                plane(self.corner_height(), rise, rise_out),
+                plane(height, beyond, rise_out),
             ],
             RidgeRun::Along => vec![
-                plane(self.corner_height(), ceiling.rise_right, rise),
-                plane(height, ceiling.rise_right, beyond),
+                plane(self.corner_height(), rise_right, rise),
+                plane(height, rise_right, beyond),
             ],
         })
     }
@@ -87,6 +87,31 @@ impl Params {
             .fold(Length::ZERO, Length::max)
     }
 
+    /// The keys that would say how the ceiling rises, where nothing does: it is drawn level that way.
+    pub fn missing_rises(&self) -> Vec<&'static str> {
+        let ceiling = &self.ceiling;
+        if ceiling.slope.is_some() || !ceiling.readings.is_empty() {
+            return Vec::new();
+        }
+        let ridge = self.ridge.as_ref().filter(|it| it.height.is_some());
+        let ridge = ridge.map(|it| it.runs);
+        let said = [
+            ceiling.rise_right.is_some() || ridge == Some(RidgeRun::Out),
+            ceiling.rise_out.is_some() || ridge == Some(RidgeRun::Along),
+        ];
+        let keys = ["ceiling.rise_right", "ceiling.rise_out"].into_iter();
+        keys.zip(said)
+            .filter(|(_, said)| !said)
+            .map(|(key, _)| key)
+            .collect()
+    }
+
+    /// How the ceiling rises to the right and out, level where nothing says so.
+    fn rises(&self) -> [Slope; 2] {
+        let rises = [self.ceiling.rise_right, self.ceiling.rise_out];
+        rises.map(|it| it.unwrap_or(Slope::LEVEL))
+    }
+
     /// The written height at the left corner.
     fn corner_height(&self) -> Length {
         self.ceiling.height.unwrap_or_default()
@@ -98,8 +123,8 @@ impl Params {
         self.ceiling.height.is_some() || readings().is_some()
     }
 
-    /// The ceiling's own slope in the direction that leads to the ridge.
-    pub(super) fn slope_toward(&self, ridge: &Ridge) -> Slope {
+    /// The ceiling's own slope in the direction that leads to the ridge, where it is written.
+    pub(super) fn slope_toward(&self, ridge: &Ridge) -> Option<Slope> {
         match ridge.runs {
             RidgeRun::Out => self.ceiling.rise_right,
             RidgeRun::Along => self.ceiling.rise_out,
@@ -116,7 +141,8 @@ impl Params {
 
     /// How the ceiling rises to the ridge.
     pub(super) fn rise_to(&self, ridge: &Ridge) -> Slope {
-        ridge.height.map_or(self.slope_toward(ridge), |height| {
+        let written = self.slope_toward(ridge).unwrap_or(Slope::LEVEL);
+        ridge.height.map_or(written, |height| {
             Slope::ratio((height - self.corner_height()) / ridge.at)
         })
     }

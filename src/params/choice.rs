@@ -85,6 +85,13 @@ pub enum RafterKind {
     Truss,
 }
 
+/// How the ceiling slopes, in a word.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CeilingSlope {
+    /// Level both ways.
+    Flat,
+}
+
 /// How a ridge of the ceiling runs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum RidgeRun {
@@ -304,6 +311,7 @@ words!(Collar { Up = "up", Back = "back" });
 words!(FrameStock { Wood = "wood", Steel = "steel" });
 words!(Rafters { Out = "out", Along = "along" });
 words!(RafterKind { Rafter = "rafter", Joist = "joist", Truss = "truss" });
+words!(CeilingSlope { Flat = "flat" });
 words!(RidgeRun { Out = "out", Along = "along" });
 words!(PlatesAlong { Plane = "plane", Readings = "readings" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });

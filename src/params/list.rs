@@ -5,9 +5,9 @@
 //! and nothing stands in for it. What is a `Manual` comes from the unit's own manual, with its page.
 
 use super::choice::{
-    Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong, ProjectionDatum,
-    RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom, VeneerStandard,
+    Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
+    Fuel, GasPipe, GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong,
+    ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom, VeneerStandard,
 };
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, OutsideOpenings, RunRows, SideRows};
@@ -47,8 +47,9 @@ parameters! {
     }
     ceiling: Ceiling = always, "The ceiling: one plane, or the one before the ridge." {
         height: Option<Length> = absent in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall; left out where `readings` say it.";
-        rise_right: Slope = default(Slope::LEVEL) in ratio(-2.0..=2.0), "Slope along the wall; positive rises to the right.";
-        rise_out: Slope = default(Slope::LEVEL) in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room.";
+        slope: Option<CeilingSlope> = absent, "`flat` where the ceiling is level both ways, in place of the two rises.";
+        rise_right: Option<Slope> = absent in ratio(-2.0..=2.0), "Slope along the wall; positive rises to the right, 0 is level. Left out it is a question, and the ceiling is drawn level that way.";
+        rise_out: Option<Slope> = absent in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room, 0 is level. Left out it is a question, and the ceiling is drawn level that way.";
         gap: Length = default(Length::inches(0.25)) in mm(0.0..=100.0), "Gap left between top plates and ceiling.";
         readings: Vec<Reading> = default(Vec::new()), "Readings of the ceiling, at three places or more; the plane through them by least squares stands in for `height` and slopes.";
         plates: PlatesAlong = default(PlatesAlong::Plane), "Where the ceiling was read: top plates along the `plane` less the gap, or each wall's straight along its own `readings`, under the lowest of them, its studs cut to it and packed up to the ceiling.";
@@ -248,7 +249,7 @@ parameters! {
         reached_from: Reach = default(Reach::Front), "From where a hand reaches the shutoff: `front`, `left` or `right`.";
         hand_room: Length = default(Length::inches(6.0), Length::mm(150.0)) in mm(50.0..=500.0), "Width and height kept free for the hand.";
         panel: bool = default(false), "Whether a panel opens the chase where the hand goes in.";
-        demand: Option<HeatInput> = absent in btu_per_hour(1000.0..=2_000_000.0), "Input of everything on the sized pipe; the unit's own if left out.";
+        demand: Option<HeatInput> = absent in btu_per_hour(1000.0..=2_000_000.0), "Input of everything on the sized pipe together, the unit's with it; a question where it is left out.";
         pipe: GasPipe = required, "Nominal size of the steel pipe: `1/2`, `3/4`, `1` or `1-1/4`.";
         longest_run: Length = required in meters_above(0.0..=100.0), "Longest run of pipe, from the meter or regulator to the farthest outlet.";
         sized_by: GasTable = default(GasTable::HalfInch), "Pressure drop that the pipe is sized by, from the gas supplier: `half_inch_drop` or `three_inch_drop` of water.";
@@ -258,13 +259,19 @@ parameters! {
     }
     outside: Outside = optional, "The wall outside around the cap." {
         ground: Length = required in meters(-3.0..=3.0), "Height of the finished ground under the cap; below the heights' datum it is negative.";
-        openings: OutsideOpenings = default(OutsideOpenings::default()), "Windows, doors and inlets that air can pass: left, bottom, right, top, from the left corner of the room and the heights' datum.";
+        openings: Option<OutsideOpenings> = absent, "Windows, doors and inlets that air can pass: left, bottom, right, top, from the left corner of the room and the heights' datum. `[]` says that there are none besides those of `room.fixed`; left out it is a question.";
         ground_clearance: Option<Manual<Length>> = absent in meters(0.0..=3.0), "Height of the cap over the ground that the manual asks.";
         opening_clearance: Option<Manual<Length>> = absent in meters(0.0..=5.0), "Distance of the cap from openings that the manual asks.";
         corner: Option<Length> = absent in meters(-3.0..=33.0), "Nearest inside corner of the wall outside, from the left corner of the room.";
         corner_clearance: Option<Manual<Length>> = absent in meters(0.0..=3.0), "Distance of the cap from an inside corner that the manual asks.";
         soffit: Option<Length> = absent in meters(0.5..=15.0), "Height of the underside of a soffit or deck over the cap.";
         soffit_clearance: Option<Manual<Length>> = absent in meters(0.0..=3.0), "Distance of the cap from it that the manual asks.";
+        meter: Option<Length> = absent in meters(0.0..=100.0), "Distance of the cap from the gas meter, as measured.";
+        meter_clearance: Option<Manual<Length>> = absent in meters(0.0..=10.0), "Distance of the cap from the meter that the manual or the gas supplier asks, with the page that says so.";
+        regulator: Option<Length> = absent in meters(0.0..=100.0), "Distance of the cap from the vent of the gas regulator, as measured.";
+        regulator_clearance: Option<Manual<Length>> = absent in meters(0.0..=10.0), "Distance of the cap from it that the manual or the gas supplier asks, with the page that says so.";
+        walkway: Option<Length> = absent in meters(0.0..=100.0), "Distance of the cap from the nearest public walkway, as measured.";
+        walkway_clearance: Option<Manual<Length>> = absent in meters(0.0..=10.0), "Distance of the cap from it that the manual asks.";
     }
     side_rule: SideRule = optional, "The manual's table for what stands forward beside the opening." {
         rows: Manual<SideRows> = required, "Rows of projection and distance from the opening's side: up to each projection, at least so far.";

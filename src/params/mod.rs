@@ -7,6 +7,7 @@
 //! All parameters stand in one list, [`PARAMETERS`], and everything that knows of them works from it.
 
 mod ceiling;
+mod chase_wall;
 mod choice;
 mod consistent;
 mod corner;
@@ -32,10 +33,12 @@ mod vent_step;
 mod written;
 mod yard;
 
+pub use chase_wall::ChaseWall;
 pub use choice::{
-    Bearing, BesideSides, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm, Fuel, GasPipe,
-    GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong, ProjectionDatum,
-    RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind, StubFrom, VeneerStandard,
+    Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
+    Fuel, GasPipe, GasTable, HeightDatum, MantelExtent, Permission, Placement, PlatesAlong,
+    ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind, StubFrom,
+    VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;
@@ -69,6 +72,21 @@ impl Params {
     /// # Errors
     /// The faults of the new value, or of how it goes with the others; an unknown key; a key of a table that
     /// these parameters leave out.
+    ///
+    /// # Examples
+    /// ```
+    /// use chasewright::params::{self, Value};
+    /// use chasewright::units::Length;
+    ///
+    /// let text = include_str!(concat!(
+    ///     env!("CARGO_MANIFEST_DIR"),
+    ///     "/params/reading-room.toml"
+    /// ));
+    /// let params = params::read(text).expect("a sound file");
+    /// let depth = Value::Length(Length::inches(30.0));
+    /// let deeper = params.with("chase.depth", &depth).expect("a sound depth");
+    /// assert_eq!(deeper.get("chase.depth"), Some(depth));
+    /// ```
     pub fn with(&self, key: &str, value: &Value) -> Result<Self, Vec<Fault>> {
         let parameter = parameter(key).ok_or_else(|| vec![unknown(key)])?;
         if let Some(fault) = sound::fault(parameter, value, self.project.unit) {

@@ -23,6 +23,14 @@ type Name<'a> = toml::Spanned<std::borrow::Cow<'a, str>>;
 ///
 /// # Errors
 /// Every fault that was found, in the order of the text; never an empty list.
+///
+/// # Examples
+/// ```
+/// use chasewright::params;
+///
+/// let faults = params::read("[chase]\nwidht = \"90 in\"").expect_err("a key that is not known");
+/// assert!(faults[0].to_string().contains("widht"));
+/// ```
 pub fn read(text: &str) -> Result<Params, Vec<Fault>> {
     let (document, errors) = DeTable::parse_recoverable(text);
     let mut reader = Reader {

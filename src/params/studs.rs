@@ -1,5 +1,6 @@
 //! Which stock each wall of the chase is framed with.
 
+use super::chase_wall::ChaseWall;
 use super::choice::FrontForm;
 use super::list::Params;
 use crate::catalog::Lumber;
@@ -30,12 +31,12 @@ impl Params {
         }
     }
 
-    /// Studs of a framed wall, by its name.
-    pub fn stud_of(&self, wall: &str) -> &Lumber {
+    /// Studs of a framed wall.
+    pub fn stud_of(&self, wall: ChaseWall) -> &Lumber {
         match wall {
-            "front" | "set-back" | "opened wall" => self.front_stud(),
-            "bump-out" => self.bump_out_stud(),
-            _ => &self.chase.stud,
+            ChaseWall::Front | ChaseWall::SetBack | ChaseWall::Opened => self.front_stud(),
+            ChaseWall::BumpOut => self.bump_out_stud(),
+            ChaseWall::LeftSide | ChaseWall::RightSide | ChaseWall::Back => &self.chase.stud,
         }
     }
 

@@ -12,11 +12,11 @@ use glam::{DVec2, DVec3};
 use crate::geom::{TOLERANCE, triangles_of};
 
 /// Triangles, as places in the list of corners.
-type Triangles = Vec<[usize; 3]>;
+pub type Triangles = Vec<[usize; 3]>;
 
 /// Triangles with the outlines of these over the same corners; a face whose outline cannot be traced
 /// keeps its own.
-pub(super) fn divided_anew(corners: &[DVec3], triangles: &[[usize; 3]]) -> Triangles {
+pub fn divided_anew(corners: &[DVec3], triangles: &[[usize; 3]]) -> Triangles {
     let mut anew: Triangles = faces(corners, triangles)
         .into_iter()
         .flat_map(|face| divide(corners, &face).unwrap_or(face))
@@ -154,7 +154,7 @@ fn ear(rest: &[usize], place: usize, seen: &impl Fn(usize) -> DVec2) -> f64 {
 }
 
 /// Corners seen in the plane of a face, from outside.
-fn flattened(corners: &[DVec3], normal: DVec3) -> impl Fn(usize) -> DVec2 {
+pub fn flattened(corners: &[DVec3], normal: DVec3) -> impl Fn(usize) -> DVec2 {
     let size = normal.abs();
     move |place| {
         let DVec3 { x, y, z } = corners[place];
@@ -170,7 +170,7 @@ fn flattened(corners: &[DVec3], normal: DVec3) -> impl Fn(usize) -> DVec2 {
 
 /// The outlines of a face, each from its first corner on; `None` where one does not close. Where two meet
 /// in a corner each goes on round the outside, so that none touches itself.
-fn outlines(face: &[[usize; 3]], seen: &impl Fn(usize) -> DVec2) -> Option<Vec<Vec<usize>>> {
+pub fn outlines(face: &[[usize; 3]], seen: &impl Fn(usize) -> DVec2) -> Option<Vec<Vec<usize>>> {
     let mut open = border(face);
     let mut loops = Vec::new();
     while let Some(&(start, second)) = open.first() {
@@ -219,7 +219,7 @@ fn parted(outline: Vec<usize>) -> Vec<Vec<usize>> {
 }
 
 /// The sides of triangles that no other of them shares.
-fn border(face: &[[usize; 3]]) -> BTreeSet<(usize, usize)> {
+pub fn border(face: &[[usize; 3]]) -> BTreeSet<(usize, usize)> {
     let sides = face
         .iter()
         .flat_map(|[a, b, c]| [(*a, *b), (*b, *c), (*c, *a)]);
@@ -230,39 +230,4 @@ fn border(face: &[[usize; 3]]) -> BTreeSet<(usize, usize)> {
         }
     }
     border
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// A square with a triangular opening that touches its outline in corner 0, divided in two ways.
-    #[test]
-    fn an_outline_may_touch_an_opening() {
-        let at = [(0, 0), (9, 0), (9, 9), (0, 9), (6, 3), (3, 6)];
-        let corners = at.map(|(x, y)| DVec3::new(f64::from(x), f64::from(y), 5.0));
-        let one = [[0, 1, 4], [1, 2, 4], [4, 2, 5], [2, 3, 5], [3, 0, 5]];
-        let other = [[0, 1, 4], [1, 2, 4], [4, 2, 3], [4, 3, 5], [3, 0, 5]];
-        let divided = divided_anew(&corners, &one);
-        assert_eq!(divided, divided_anew(&corners, &other));
-        assert_eq!(border(&divided), border(&one));
-        let outlines = outlines(&one, &flattened(&corners, DVec3::Z)).unwrap_or_default();
-        assert_eq!(outlines, [vec![0, 1, 2, 3], vec![0, 5, 4]]);
-    }
-
-    /// Two corners nearer to each other than the triangulation library sees.
-    #[test]
-    fn corners_may_nearly_meet() {
-        let at = [
-            (0.0, 0.0),
-            (9.0, 0.0),
-            (9.0, 4.0),
-            (9.0, 4.0 + 1e-9),
-            (9.0, 9.0),
-        ];
-        let corners = at.map(|(x, y)| DVec3::new(x, 5.0, y));
-        let face = [[0, 2, 1], [0, 3, 2], [0, 4, 3]];
-        let anew = divided_anew(&corners, &face);
-        assert_eq!((anew.len(), border(&anew)), (3, border(&face)));
-    }
 }

@@ -11,7 +11,7 @@ use super::joint::{FIT, Joints, joints, peg_side};
 use super::piece::{Member, Piece, fitted, laid, pieces};
 use super::wedge::wedge;
 use super::{Printed, ScaleError, Settings, union};
-use crate::design::Design;
+use crate::design::{Branch, Design};
 use crate::geom::{Body, Bounds, Mesh, Shape, Swept};
 use crate::units::Length;
 
@@ -36,7 +36,7 @@ pub struct Plate {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Numbered {
     /// What it is a piece of: the first word of its parts' ids.
-    pub branch: String,
+    pub branch: Option<Branch>,
     /// What it is, and which length where it is printed in several.
     pub name: String,
     /// Whether its number is sunk into a hidden face; the others have none that is broad enough.
@@ -78,10 +78,9 @@ pub(super) fn kit(
     let members = wedge.iter().map(|it| Member::new(None, in_world(it)));
     let members: Vec<Member> = members.collect();
     if !members.is_empty() {
-        let (name, branch) = (WEDGE.to_owned(), WEDGE.to_owned());
         let piece = Piece {
-            branch,
-            name,
+            branch: None,
+            name: WEDGE.to_owned(),
             members,
         };
         pieces.extend(fitted(piece, settings));

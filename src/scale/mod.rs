@@ -8,7 +8,7 @@
 
 mod face;
 mod figure;
-mod flat;
+pub mod flat;
 mod joint;
 mod kit;
 mod piece;
@@ -87,6 +87,27 @@ impl Settings {
 /// # Errors
 /// When a stick would be thinner than the printer can do or a piece of the kit larger than the bed; the message
 /// names the ratio that works.
+///
+/// # Examples
+/// ```
+/// use chasewright::design::design;
+/// use chasewright::params;
+/// use chasewright::scale::{Settings, model};
+/// use chasewright::units::Length;
+///
+/// let text = include_str!(concat!(
+///     env!("CARGO_MANIFEST_DIR"),
+///     "/params/reading-room.toml"
+/// ));
+/// let design = design(&params::read(text).expect("a sound file"));
+/// let settings = Settings {
+///     ratio: 12,
+///     bed: [Length::mm(256.0); 3],
+///     nozzle: Length::mm(0.4),
+/// };
+/// let printed = model(&design, &settings).expect("it fits the bed");
+/// assert!(!printed.look.is_empty());
+/// ```
 pub fn model(design: &Design, settings: &Settings) -> Result<ScaleModel, ScaleError> {
     figure::refuse_thin_sticks(design, settings)?;
     let mut not_to_scale = Vec::new();

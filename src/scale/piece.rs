@@ -7,7 +7,7 @@ use glam::DVec3;
 use super::Settings;
 use super::figure::{Figure, around};
 use super::kit::GAP;
-use crate::design::Kind;
+use crate::design::{Branch, Kind};
 use crate::geom::{Bounds, Mesh, Plane, TOLERANCE};
 
 /// How far a cut may be moved off its place so that it runs along no stick.
@@ -18,8 +18,8 @@ const AWAY: [f64; 13] = [
 /// What is printed in one go.
 #[derive(Debug, Clone)]
 pub(super) struct Piece {
-    /// What it is a piece of.
-    pub(super) branch: String,
+    /// What it is a piece of; `None` for what the chase does not have.
+    pub(super) branch: Option<Branch>,
     /// What it is.
     pub(super) name: String,
     /// The meshes that it is made of.
@@ -70,13 +70,13 @@ impl Member {
 pub(super) fn pieces(figures: &[Figure<'_>], settings: &Settings) -> Vec<Piece> {
     let mut pieces: Vec<Piece> = Vec::new();
     for figure in figures {
-        let name = figure.part.branch();
+        let branch = figure.part.branch;
         let member = Member::new(Some(figure.part.kind), figure.mesh.clone());
-        match pieces.iter_mut().find(|it| it.branch == name) {
+        match pieces.iter_mut().find(|it| it.branch == Some(branch)) {
             Some(piece) => piece.members.push(member),
             None => pieces.push(Piece {
-                branch: name.to_owned(),
-                name: name.to_owned(),
+                branch: Some(branch),
+                name: branch.to_string(),
                 members: vec![member],
             }),
         }
@@ -163,7 +163,7 @@ fn turned(plane: &Plane) -> Plane {
 
 fn part(piece: &Piece, plane: &Plane) -> Piece {
     Piece {
-        branch: piece.branch.clone(),
+        branch: piece.branch,
         name: piece.name.clone(),
         members: piece
             .members

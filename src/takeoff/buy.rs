@@ -6,7 +6,7 @@ use super::fasteners::FastenerCount;
 use super::pipes::PipeList;
 use super::sheets::SheetPlan;
 use crate::catalog::lumber;
-use crate::design::{Design, Kind, Part, Stock};
+use crate::design::{Branch, Design, Kind, Part, Stock};
 use crate::geom::{Shape, TOLERANCE};
 use crate::params::{Params, SheetKind};
 use crate::units::{Length, Money, Rounding, TapeUnit};
@@ -47,7 +47,7 @@ impl Line {
 #[derive(Debug, Clone, PartialEq)]
 pub struct FinishArea {
     /// The face.
-    pub face: String,
+    pub face: Branch,
     /// Square millimetres.
     pub area: f64,
     /// Outside corners by length.
@@ -375,7 +375,7 @@ fn straps(design: &Design) -> Vec<Line> {
         let corners = swept.profile.outline.iter();
         let size = corners.fold(DVec2::ZERO, |most, it| most.max(*it));
         let wide = Length::mm(size.y).tape(unit, Rounding::Nearest);
-        let stud = design.params.stud_of(part.branch()).steel;
+        let stud = part.branch.stud(&design.params).steel;
         let thick = stud.map_or(0, |it| it.mils);
         let item = format!("steel strap, {wide} wide, {thick} mil, pieces");
         let length = Length::mm(swept.top.first().map_or(0.0, |it| it.height));
@@ -401,8 +401,8 @@ pub(super) fn finish(design: &Design) -> Vec<FinishArea> {
         let Shape::Swept(swept) = &part.body.shape else {
             continue;
         };
-        let face = part.branch().to_owned();
-        let is_side = face.starts_with("left") || face.starts_with("right");
+        let face = part.branch;
+        let is_side = face.is_side_face();
         // the fronts of the two sides are the chase's outside corners
         let outline = &swept.profile.outline;
         let next = outline.iter().cycle().skip(1);

@@ -7,7 +7,7 @@ use super::stick::{End, Rip, Stick};
 use super::wood::{self, Key};
 use super::yard::{Board, Yard};
 use crate::catalog::SteelForm;
-use crate::design::{Design, Kind};
+use crate::design::{Branch, Design, Kind};
 use crate::geom::TOLERANCE;
 use crate::params::{Fit, Params};
 use crate::units::{Angle, Length, Rounding};
@@ -21,8 +21,8 @@ pub struct Row {
     pub parts: Vec<String>,
     /// What the trade calls them, each word once.
     pub kinds: Vec<Kind>,
-    /// Walls and other places, each once.
-    pub places: Vec<String>,
+    /// Walls and other places, each once, and how many pieces go there.
+    pub places: Vec<(Branch, usize)>,
     /// What it is cut from.
     pub board: Board,
     /// Width and thickness of the finished piece.
@@ -130,15 +130,12 @@ fn mark(open: &mut [Open]) {
     }
 }
 
-fn place_of(id: &str) -> &str {
-    id.split_once('/').map_or(id, |(place, _)| place)
-}
-
 fn add(row: &mut Row, stick: &Stick<'_>) {
     row.parts.push(stick.part.id.clone());
-    let place = place_of(&stick.part.id).to_owned();
-    if !row.places.contains(&place) {
-        row.places.push(place.clone());
+    let place = stick.part.branch;
+    match row.places.iter_mut().find(|it| it.0 == place) {
+        Some((_, count)) => *count += 1,
+        None => row.places.push((place, 1)),
     }
     if !row.kinds.contains(&stick.part.kind) {
         row.kinds.push(stick.part.kind);

@@ -130,7 +130,7 @@ fn nails(first: &Part, second: &Part, touch: &Contact, fit: Fit, counts: &mut Co
         (upright, Kind::Ledge) if is_upright(upright) => {
             counts.add(nail("16d"), 2, "top plate to stud, end nailed");
         }
-        (Kind::TopPlate, Kind::TopPlate) if first.branch() != second.branch() => {
+        (Kind::TopPlate, Kind::TopPlate) if first.branch != second.branch => {
             counts.add(nail("16d"), 2, "plates at corners");
         }
         (Kind::TopPlate, Kind::TopPlate) => {
@@ -255,7 +255,7 @@ fn end_studs(design: &Design, counts: &mut Counts) {
             continue;
         };
         let thickness = if steel::is_steel(part) {
-            design.params.stud_of(part.branch()).plate()
+            part.branch.stud(&design.params).plate()
         } else {
             part.reach(wall.frame.y).size()
         };

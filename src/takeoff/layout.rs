@@ -139,7 +139,7 @@ fn marks_on(plate: &Part, design: &Design) -> Vec<StickMark> {
     let stretch = 1.0 / plate.body.frame.z.dot(level).max(TOLERANCE);
     let sticks = design.parts.iter().filter(|part| {
         is_upright(part.kind)
-            && part.branch() == plate.branch()
+            && part.branch == plate.branch
             && part.body.bounds.touches(&plate.body.bounds)
     });
     let mut marks: Vec<StickMark> = sticks
@@ -178,7 +178,7 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
     };
     for part in &design.parts {
         let (low, high) = (part.body.bounds.low.z, part.body.bounds.high.z);
-        let name = format!("{} {}", part.branch(), part.kind.name());
+        let name = format!("{} {}", part.branch, part.kind.name());
         match part.kind {
             Kind::Header | Kind::Mantel | Kind::Screen | Kind::Blocking => {
                 add(format!("{name}, bottom"), low);

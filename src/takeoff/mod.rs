@@ -115,6 +115,22 @@ pub fn cut_lengths(design: &Design) -> BTreeMap<String, Length> {
 }
 
 /// Takes off a design.
+///
+/// # Examples
+/// ```
+/// use chasewright::design::design;
+/// use chasewright::params;
+/// use chasewright::takeoff::takeoff;
+///
+/// let text = include_str!(concat!(
+///     env!("CARGO_MANIFEST_DIR"),
+///     "/params/reading-room.toml"
+/// ));
+/// let design = design(&params::read(text).expect("a sound file"));
+/// let takeoff = takeoff(&design);
+/// let sticks: usize = takeoff.cut_list.iter().map(|row| row.parts.len()).sum();
+/// assert!(sticks > 50);
+/// ```
 pub fn takeoff(design: &Design) -> Takeoff {
     takeoff_watched(design, &mut |_| true)
 }

@@ -36,7 +36,7 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
     for part in design.parts.iter().filter(|it| is_weighed(it)) {
         let mass = part.body.volume() * 1e-9 * part.material.density;
         let what = match part.group {
-            Group::Framing => part.branch().to_owned(),
+            Group::Framing => part.branch.name().to_owned(),
             Group::Vent => "wall pass".to_owned(),
             group => group.name().to_owned(),
         };

@@ -29,6 +29,15 @@ impl Length {
     ///
     /// # Errors
     /// [`ParseError`] where the text is no length.
+    ///
+    /// # Examples
+    /// ```
+    /// use chasewright::units::{Length, Rounding, TapeUnit};
+    ///
+    /// let length = Length::parse("9' 4-1/2\"", TapeUnit::Inch).expect("tape text");
+    /// assert_eq!(length, Length::inches(112.5));
+    /// assert_eq!(length.tape(TapeUnit::Inch, Rounding::Nearest), "112-1/2\"");
+    /// ```
     pub fn parse(text: &str, bare: TapeUnit) -> Result<Self, ParseError> {
         let mut scanner = Scanner::new(text);
         let negative = scanner.sign();

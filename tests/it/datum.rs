@@ -34,7 +34,7 @@ fn heights(params: &mut Params) -> Vec<&mut Length> {
     if let Some(outside) = &mut params.outside {
         heights.push(&mut outside.ground);
         heights.extend(&mut outside.soffit);
-        let openings = outside.openings.0.iter_mut();
+        let openings = outside.openings.iter_mut().flat_map(|it| &mut it.0);
         heights.extend(openings.flat_map(|[_, bottom, _, top]| [bottom, top]));
     }
     heights.extend(params.legs.iter_mut().map(|it| &mut it.top));

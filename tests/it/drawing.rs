@@ -10,7 +10,7 @@ use chasewright::export::{drawings_pdf, sheet_svg};
 use chasewright::geom::Shape;
 use chasewright::params::{PARAMETERS, Params};
 use chasewright::takeoff::{marks, takeoff};
-use chasewright::units::{Length, Rounding, TapeUnit};
+use chasewright::units::{Length, Rounding, Slope, TapeUnit};
 use glam::{DVec2, DVec3};
 use serde_json::{Value, json};
 
@@ -613,6 +613,7 @@ fn every_dimension_runs_between_places_of_the_model() {
         let mut places = places(&params);
         let (ceiling, vent) = (&params.ceiling, &params.vent);
         let mut add = |length: Length| places.push(length.to_mm());
+        let rise = |slope: Option<Slope>, way| slope.map_or(Length::ZERO, |it| it.rise(way));
         for out in [Length::ZERO, layout.upper_finished, layout.lower_finished] {
             for right in [
                 0.0,
@@ -623,8 +624,8 @@ fn every_dimension_runs_between_places_of_the_model() {
                 for skin in [Length::ZERO, params.skins.board + params.skins.side_finish] {
                     let right = Length::mm(right) - skin;
                     add(ceiling.height.unwrap_or_default()
-                        + ceiling.rise_out.rise(out)
-                        + ceiling.rise_right.rise(right));
+                        + rise(ceiling.rise_out, out)
+                        + rise(ceiling.rise_right, right));
                 }
             }
         }

@@ -345,7 +345,7 @@ fn a_ceiling_behind_at_the_height_of_the_rooms_changes_no_stick() {
         let [run_on, own] = [space, &with_key].map(|lines| design(&flush(&[(OUTDOORS, lines)])));
         let sticks = |design: &Design| {
             let parts = design.parts.iter().filter(|it| {
-                !matches!(it.kind, Kind::Ceiling | Kind::Rafter) && it.branch() != "ceiling"
+                !matches!(it.kind, Kind::Ceiling | Kind::Rafter) && it.branch.name() != "ceiling"
             });
             let boxes = parts.map(|it| (it.id.clone(), it.body.bounds.low, it.body.bounds.high));
             boxes.collect::<Vec<_>>()

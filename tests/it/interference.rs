@@ -6,9 +6,11 @@ use chasewright::check::{
     Boundary, Lack, Margin, Unheld, clearances, interference, outside, unheld,
 };
 use chasewright::design::{
-    Bars, Clearance, ClearanceKind, Design, Group, Kind, Part, Reach, Stage, Stock, design,
+    Bars, Branch, Clearance, ClearanceKind, Design, Face, Group, Kind, Own, Part, Reach, Stage,
+    Stock, design,
 };
 use chasewright::geom::{Body, Direction, Frame, Swept, Tube, overlap};
+use chasewright::params::ChaseWall;
 use chasewright::units::Length;
 use glam::DVec3;
 use proptest::prelude::*;
@@ -46,10 +48,17 @@ fn part(id: &str, kind: Kind, body: Body) -> Part {
         Kind::Pipe => Group::Vent,
         _ => Group::Framing,
     };
+    let branch = match kind {
+        Kind::Floor | Kind::WallLayer => Branch::Room,
+        Kind::UnitBody => Branch::Unit,
+        Kind::Finish => Branch::Face(Face::Front),
+        _ => Branch::Wall(ChaseWall::Front),
+    };
     Part {
         id: id.to_owned(),
         kind,
         group,
+        branch,
         material: Material::LUMBER,
         stock: Stock::Stick("2x4".to_owned()),
         stage: Stage::Walls,
@@ -191,7 +200,7 @@ fn with_clearance(body: Body, reaches: Vec<Reach>, bars: Bars, parts: Vec<Part>)
         kind: ClearanceKind::UnitSide,
         body,
         reaches,
-        belongs_to: vec!["unit".to_owned()],
+        belongs_to: vec![Own::All(Branch::Unit)],
         bars,
         datum: "the body's skin",
     };
@@ -281,7 +290,7 @@ fn what_lies_where_the_number_does_not_count_does_not_face_it() {
 fn what_a_volume_belongs_to_and_what_it_lets_in_is_not_judged() {
     let inside = || block([50.0, 50.0, 50.0], [20.0; 3]);
     let own = part("unit/body/1", Kind::UnitBody, inside());
-    let alike = part("united/stud/1", Kind::Stud, inside());
+    let alike = part("front/stud/1", Kind::Stud, inside());
     let mut stone = part("face/finish/1", Kind::Finish, inside());
     stone.material = Material::STONE;
     let parts = vec![own, alike, stone];
@@ -289,8 +298,8 @@ fn what_a_volume_belongs_to_and_what_it_lets_in_is_not_judged() {
         let found = clearances(&with_volume(bars, parts.clone()));
         found.into_iter().map(|it| it.part).collect::<Vec<_>>()
     };
-    assert_eq!(ids(Bars::Everything), ["face/finish/1", "united/stud/1"]);
-    assert_eq!(ids(Bars::Combustible), ["united/stud/1"]);
+    assert_eq!(ids(Bars::Everything), ["face/finish/1", "front/stud/1"]);
+    assert_eq!(ids(Bars::Combustible), ["front/stud/1"]);
 }
 
 #[test]

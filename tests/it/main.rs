@@ -20,6 +20,7 @@ mod heights;
 mod interference;
 #[cfg(target_os = "linux")]
 mod interrupt;
+mod knowing_less;
 mod licenses;
 mod mesh;
 mod mirror;
@@ -55,3 +56,4 @@ mod tidy;
 mod told;
 mod units;
 mod vent;
+mod writing;

@@ -13,6 +13,7 @@ use chasewright::params::{
 use chasewright::units::{Angle, Length, Slope};
 
 use crate::generate::random_params;
+use crate::support::{is_quick, seeds};
 
 /// Rules that judge studs of a layout, and findings that name a side.
 const OF_LAYOUTS: [&str; 16] = [
@@ -38,12 +39,13 @@ fn mirrored(params: &Params) -> Params {
     let mut image = params.clone();
     let (room, chase) = (params.room.width, &params.chase);
     let rise = params.ceiling.rise_right;
+    let turned = |rise: Slope| Slope::ratio(-rise.to_ratio());
     let height = params.room_underside().height_at(room, Length::ZERO);
     image.ceiling.height = params.ceiling.height.map(|_| height);
     for reading in &mut image.ceiling.readings {
         reading.right = room - reading.right;
     }
-    image.ceiling.rise_right = Slope::ratio(-rise.to_ratio());
+    image.ceiling.rise_right = rise.map(turned);
     if let Some(ridge) = &mut image.ridge {
         mirror_ridge(ridge, &mut image.ceiling, params);
     }
@@ -161,7 +163,7 @@ fn mirror_what_has_a_place(image: &mut Params, room: Length, across: Length) {
         };
     }
     if let Some(outside) = &mut image.outside {
-        for [left, _, right, _] in &mut outside.openings.0 {
+        for [left, _, right, _] in outside.openings.iter_mut().flat_map(|it| &mut it.0) {
             (*left, *right) = (room - *right, room - *left);
         }
         outside.corner = outside.corner.map(|corner| room - corner);
@@ -182,14 +184,17 @@ fn mirror_ridge(ridge: &mut Ridge, ceiling: &mut Ceiling, params: &Params) {
     let room = params.room.width;
     match ridge.runs {
         RidgeRun::Along => {
-            let across = params.ceiling.rise_right.rise(room);
+            let across = params
+                .ceiling
+                .rise_right
+                .map_or(Length::ZERO, |it| it.rise(room));
             ridge.height = ridge.height.map(|height| height + across);
             ridge.far_height = ridge.far_height.map(|height| height + across);
         }
         RidgeRun::Out => {
             let planes = params.room_underside();
             let [left, right] = [0, 1].map(|at| planes.planes()[at].slope.x);
-            ceiling.rise_right = Slope::ratio(-right);
+            ceiling.rise_right = Some(Slope::ratio(-right));
             ridge.at = room - ridge.at;
             ridge.fall = Some(Slope::ratio(left));
             ridge.height = None;
@@ -230,7 +235,7 @@ fn margins(params: &Params) -> BTreeMap<String, f64> {
 #[test]
 fn the_mirror_image_of_a_room_has_the_same_margins() {
     let mut compared = 0;
-    for seed in 0..400 {
+    for seed in seeds(0..400) {
         let params = random_params(seed);
         let (here, there) = (margins(&params), margins(&mirrored(&params)));
         for (about, margin) in &here {
@@ -243,5 +248,5 @@ fn the_mirror_image_of_a_room_has_the_same_margins() {
             assert!(apart < 1e-4, "seed {seed}: {about}: {margin} and {image}");
         }
     }
-    assert!(compared > 4000, "{compared}");
+    assert!(is_quick() || compared > 4000, "{compared}");
 }

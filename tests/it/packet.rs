@@ -6,12 +6,12 @@ use std::path::PathBuf;
 
 use chasewright::catalog::Material;
 use chasewright::check::{self, Finding, Verdict};
-use chasewright::design::{self, Design, Group, Kind, ORDER, Part, Stage, Stock};
+use chasewright::design::{self, Branch, Design, Group, Kind, ORDER, Part, Stage, Stock};
 use chasewright::export::{
     FORMATS, PACKET, PACKET_NEEDS, Packet, Products, StepForm, findings_json, packet, takeoff_json,
 };
 use chasewright::geom::{Body, Frame, Mesh, Swept};
-use chasewright::params::{self, PARAMETERS, Params};
+use chasewright::params::{self, ChaseWall, PARAMETERS, Params};
 use chasewright::solids::Solids;
 use chasewright::takeoff::{Takeoff, takeoff};
 use chasewright::units::{Length, Marks, Rounding, TapeUnit};
@@ -433,6 +433,7 @@ fn marks_lie_where_the_picture_shows_the_place() {
             id: id.to_owned(),
             kind: Kind::Stud,
             group: Group::Framing,
+            branch: Branch::Wall(ChaseWall::Front),
             material: Material::LUMBER,
             stock: Stock::Stick("2x4".to_owned()),
             stage: Stage::Walls,

@@ -40,8 +40,12 @@ fn a_stepped_file_reads_as_it_is_written() {
     assert_near(params.room.width.to_mm(), 162.0 * 25.4, 1e-9);
     assert_near(params.chase_left().to_mm(), 34.0 * 25.4, 1e-9);
     assert_near(params.wall.first_stud.to_mm(), 7.5 * 25.4, 1e-9);
-    assert_near(params.ceiling.rise_out.to_ratio(), 2.5 / 12.0, 1e-12);
-    assert_eq!(params.ceiling.rise_right, Slope::LEVEL);
+    assert_near(
+        params.ceiling.rise_out.unwrap().to_ratio(),
+        2.5 / 12.0,
+        1e-12,
+    );
+    assert_eq!(params.ceiling.rise_right, Some(Slope::LEVEL));
     assert_eq!(params.front.form, FrontForm::Stepped);
     assert_eq!(params.appliance.side_clearance.page, "11");
     assert_eq!(params.appliance.center, None);
@@ -68,8 +72,12 @@ fn a_metric_file_reads_as_it_is_written() {
     assert_eq!(params.project.floor_datum, FloorDatum::FinishedFloor);
     assert_eq!(params.wall.bearing, Bearing::No);
     assert_near(params.room.width.to_mm(), 4200.0, 1e-9);
-    assert_near(params.ceiling.rise_right.to_ratio(), -0.02, 1e-12);
-    assert_near(params.ceiling.rise_out.angle().to_degrees(), 3.0, 1e-12);
+    assert_near(params.ceiling.rise_right.unwrap().to_ratio(), -0.02, 1e-12);
+    assert_near(
+        params.ceiling.rise_out.unwrap().angle().to_degrees(),
+        3.0,
+        1e-12,
+    );
     assert_near(params.chase.stud.thickness.to_mm(), 45.0, 0.0);
     assert_near(params.chase.stud.width.to_mm(), 95.0, 0.0);
     assert_eq!(params.chase.stud.name, "45x95 mm");
@@ -597,7 +605,7 @@ fn complete(text: &str, faults: &[params::Fault]) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(2000))]
+    #![proptest_config(ProptestConfig::with_cases(crate::support::cases(2000)))]
 
     #[test]
     fn any_text_is_read_or_told(text in "\\PC{0,80}|[\\[\\]{}=.,\"'#a-z0-9\\n\\t -]{0,120}") {

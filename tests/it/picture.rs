@@ -7,9 +7,10 @@ use std::collections::BTreeSet;
 
 use chasewright::catalog::Material;
 use chasewright::check::Shared;
-use chasewright::design::{Design, Group, Kind, Part, Stage, Stock};
+use chasewright::design::{Branch, Design, Group, Kind, Part, Stage, Stock};
 use chasewright::export::{FORMATS, Products, StepForm};
 use chasewright::geom::{Body, Frame, Mesh, Profile, Shape, Swept};
+use chasewright::params::ChaseWall;
 use chasewright::solids::Solids;
 use chasewright::units::Length;
 use glam::{DVec2, DVec3};
@@ -96,6 +97,7 @@ fn add(design: &mut Design, id: &str, shape: Shape, place: [f64; 3]) {
         id: id.to_owned(),
         kind: Kind::Stud,
         group: Group::Framing,
+        branch: Branch::Wall(ChaseWall::Front),
         material: Material::LUMBER,
         stock: Stock::Stick("2x4".to_owned()),
         stage: Stage::Walls,

@@ -143,11 +143,11 @@ fn a_divider_has_a_back_of_its_own() {
 /// and reach past the studs, stay under both planes.
 #[test]
 fn plates_across_a_corner_stay_under_a_ridge() {
-    let level = "height = \"101 in\"\n";
+    let level = "height = \"101 in\"\nslope = \"flat\"\n";
     assert!(CORNER.contains(level));
     let mut designs = 0;
     for at in 1..=120 {
-        let planes = "height = \"96 in\"\nrise_right = \"3:12\"\n";
+        let planes = "height = \"96 in\"\nrise_right = \"3:12\"\nrise_out = 0\n";
         let ridge =
             format!("\n[ridge]\nruns = \"out\"\nat = \"{at} in\"\nfar_height = \"80 in\"\n");
         let Ok(params) = read(&(CORNER.replace(level, planes) + &ridge)) else {

@@ -9,6 +9,7 @@ use serde_json::json;
 
 use crate::generate::Random;
 use crate::scenarios::demo;
+use crate::support::seeds;
 
 /// Half micrometres in a 16th of an inch.
 const SIXTEENTH: u64 = 3175;
@@ -95,7 +96,7 @@ fn least(problem: &Problem, rest: &mut Vec<u64>, boards: &mut Vec<u64>) -> u64 {
 
 #[test]
 fn small_plans_cost_as_little_as_any() {
-    for seed in 0..150 {
+    for seed in seeds(0..150) {
         let mut problem = instance(seed);
         let mut left = 8;
         for piece in &mut problem.pieces {
@@ -118,7 +119,7 @@ fn small_plans_cost_as_little_as_any() {
 #[test]
 fn plans_are_written_for_the_outside_solver() {
     let mut proved = 0;
-    let cases: Vec<_> = (0..200)
+    let cases: Vec<_> = seeds(0..200)
         .map(|seed| {
             let problem = instance(seed);
             let solution = solve(&problem, NODES);

@@ -15,7 +15,7 @@ use crate::geometry::{corners, elbow, mm, pipe};
 /// The same random cases on every run; other ones with another `SEED`.
 fn settings(cases: u32) -> ProptestConfig {
     ProptestConfig {
-        cases,
+        cases: crate::support::cases(cases),
         rng_seed: RngSeed::Fixed(std::env::var("SEED").map_or(7, |s| s.parse().unwrap())),
         failure_persistence: None,
         ..ProptestConfig::default()

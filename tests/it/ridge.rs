@@ -11,7 +11,7 @@ use glam::{DVec2, DVec3};
 
 use crate::generate::{Random, random_params};
 use crate::scenarios::demo;
-use crate::support::assert_near;
+use crate::support::{assert_near, is_quick, seeds};
 
 fn part<'a>(design: &'a Design, id: &str) -> &'a Part {
     let found = design.parts.iter().find(|it| it.id == id);
@@ -152,10 +152,10 @@ fn with_ridge(base: &Params, runs: RidgeRun, at: f64, (rise, fall): (f64, f64)) 
     ridge.at = Length::inches(at);
     ridge.fall = Some(Slope::ratio(fall));
     ridge.far_height = None;
-    params.ceiling.rise_right = Slope::LEVEL;
+    params.ceiling.rise_right = Some(Slope::LEVEL);
     match runs {
-        RidgeRun::Out => params.ceiling.rise_right = Slope::ratio(rise),
-        RidgeRun::Along => params.ceiling.rise_out = Slope::ratio(rise),
+        RidgeRun::Out => params.ceiling.rise_right = Some(Slope::ratio(rise)),
+        RidgeRun::Along => params.ceiling.rise_out = Some(Slope::ratio(rise)),
     }
     // judged as if written
     let key = Value::Length(params.ceiling.height.unwrap());
@@ -199,7 +199,7 @@ fn the_frame_is_sound_wherever_the_ridge_lies() {
 #[test]
 fn random_designs_under_a_ridge_hold() {
     let mut ridges = 0;
-    for seed in 5000..5400 {
+    for seed in seeds(5000..5400) {
         let params = random_params(seed);
         if params.ridge.is_none() {
             continue;
@@ -242,7 +242,7 @@ fn random_designs_under_a_ridge_hold() {
             }
         }
     }
-    assert!(ridges > 40, "{ridges}");
+    assert!(is_quick() || ridges > 40, "{ridges}");
 }
 
 #[test]

@@ -6,7 +6,7 @@ use chasewright::catalog::Material;
 use chasewright::check::rules::RULES;
 use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::{
-    Clearance, ClearanceKind, Design, Group, Kind, Note, Part, Stage, Stock, design,
+    Branch, Clearance, ClearanceKind, Design, Face, Group, Kind, Note, Part, Stage, Stock, design,
 };
 use chasewright::geom::{Body, CenterLine, Direction, Frame, Shape, Swept};
 use chasewright::params::{Params, Value};
@@ -328,6 +328,7 @@ const TRIED_APART: &[&str] = &[
     "rafter cut",
     "treated plate",
     "tilt-up",
+    "ceiling slope",
     "screen height",
     "near side wall",
     "gas line",
@@ -597,6 +598,7 @@ fn probe(clearance: &Clearance, direction: Direction, gap: Length) -> Part {
         id: "probe".to_owned(),
         kind: Kind::Board,
         group: Group::Skins,
+        branch: Branch::Face(Face::Front),
         material: Material::DRYWALL,
         stock: Stock::Bought,
         stage: Stage::Board,

@@ -8,6 +8,7 @@ use chasewright::units::Length;
 
 use crate::rules::{MARK, finding, margin, moved};
 use crate::scenarios::demo;
+use crate::support::seeds;
 
 fn part_mut<'a>(model: &'a mut Design, id: &str) -> &'a mut Part {
     let found = model.parts.iter_mut().find(|it| it.id == id);
@@ -133,7 +134,7 @@ fn a_mantel_on_the_ledge_needs_no_blocks() {
 #[test]
 fn no_block_stands_in_a_part_or_in_a_clearance() {
     let mut blocks = 0;
-    for seed in 0..120 {
+    for seed in seeds(0..120) {
         let model = design(&crate::generate::random_params(seed));
         let walls = [
             "front/",

@@ -8,10 +8,10 @@ use std::f64::consts::{FRAC_PI_2, PI};
 
 use chasewright::catalog::Material;
 use chasewright::design::{
-    self, Bars, Clearance, ClearanceKind, Design, Group, Kind, Part, Stage, Stock,
+    self, Bars, Branch, Clearance, ClearanceKind, Design, Group, Kind, Part, Stage, Stock,
 };
 use chasewright::geom::{Body, Bore, EndPlane, Frame, Profile, Shape, Swept, Tube, overlap};
-use chasewright::params::{self, Params};
+use chasewright::params::{self, ChaseWall, Params};
 use chasewright::units::{Angle, Length};
 use glam::{DVec2, DVec3};
 
@@ -72,6 +72,7 @@ impl Sample {
             id: id.to_owned(),
             kind,
             group,
+            branch: Branch::Wall(ChaseWall::Front),
             material,
             stock: Stock::Stick("2x4".to_owned()),
             stage: Stage::Walls,

@@ -9,8 +9,8 @@ use std::collections::BTreeSet;
 use chasewright::check::rules::RULES;
 use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::{Design, design};
-use chasewright::params::{Params, read};
 
+use crate::support::{changed, read_table, without, written};
 use crate::told::{hold, told};
 
 /// One fault.
@@ -24,6 +24,8 @@ struct Fault {
     changes: &'static [(&'static str, &'static str)],
     /// A part that is taken away: no keys leave a stick unheld, or a step between studs too wide.
     taken_away: Option<&'static str>,
+    /// A key that is left out.
+    left_out: Option<&'static str>,
     /// Other rules that cannot but find it too, and why.
     also: &'static [(&'static str, &'static str)],
 }
@@ -36,9 +38,20 @@ impl Fault {
         }
     }
 
+    const fn leaving_out(self, key: &'static str) -> Self {
+        Self {
+            left_out: Some(key),
+            ..self
+        }
+    }
+
     /// The demo with the fault in it.
     fn design(&self) -> Design {
-        let mut model = design(&changed(self.demo, self.changes));
+        let mut file = written(self.demo, self.changes);
+        if let Some(key) = self.left_out {
+            file = without(&file, key).expect("the demo has it");
+        }
+        let mut model = design(&read_table(&file).expect("it can be read"));
         if let Some(part) = self.taken_away {
             let parts = model.parts.len();
             model.parts.retain(|it| it.id != part);
@@ -70,6 +83,7 @@ const fn fails(
         demo,
         changes,
         taken_away: None,
+        left_out: None,
         also: &[],
     }
 }
@@ -127,6 +141,7 @@ const FAULTS: &[Fault] = &[
         "flat-with-cabinets",
         &[("ceiling.gap", r#""0 in""#)],
     ),
+    asks("ceiling slope", "flat-with-cabinets", &[]).leaving_out("ceiling.slope"),
     fails(
         "walkway",
         "rises-away-from-wall",
@@ -459,25 +474,6 @@ const FAULTS: &[Fault] = &[
     )]),
 ];
 
-/// A demo with keys written over it.
-fn changed(demo: &str, changes: &[(&str, &str)]) -> Params {
-    let path = format!("{}/params/{demo}.toml", env!("CARGO_MANIFEST_DIR"));
-    let text = std::fs::read_to_string(path).expect("the demo is there");
-    let mut file: toml::Table = text.parse().expect("the demo is TOML");
-    for (key, value) in changes {
-        let (group, name) = key.split_once('.').expect("a dotted key");
-        let line: toml::Table = format!("{name} = {value}")
-            .parse()
-            .expect("a value of TOML");
-        let table = file
-            .entry(group)
-            .or_insert_with(|| toml::Value::Table(toml::Table::new()));
-        table.as_table_mut().expect("a table").extend(line);
-    }
-    let text = toml::to_string(&file).expect("TOML can be written");
-    read(&text).unwrap_or_else(|faults| panic!("{demo} with {changes:?}: {faults:#?}"))
-}
-
 /// What is open: every FAIL and every question, by its rule.
 type Said = BTreeSet<(&'static str, Verdict, String, Option<String>)>;
 
@@ -512,6 +508,7 @@ const UNSAID: &[(&str, &str, &str)] = &[
     ("attachment", "place", "one bite for all screws"),
     ("beside the opening", "place in a part", "beside them"),
     ("brackets", "place in a part", "the end of the wood"),
+    ("ceiling slope", "key", "of the room"),
     ("corner square", "key", "of the room"),
     ("enclosure", "key", "asks for a cover"),
     ("envelope", "key", "asks what was done"),

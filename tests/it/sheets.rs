@@ -104,7 +104,7 @@ fn blocks_of_each_wall_have_a_view_square_to_it() {
         let found = sheet(&drawn, &format!("Framing: {title}"));
         let wall = &model.layout.standing[place];
         let own = model.parts.iter();
-        let own = own.filter(|it| it.branch() == "existing wall" && wall.holds(it));
+        let own = own.filter(|it| it.branch.name() == "existing wall" && wall.holds(it));
         let bottoms: Vec<f64> = own.map(|it| it.body.bounds.low.z).collect();
         assert!(bottoms.len() > 3, "{title}: {bottoms:?}");
         let said: Vec<f64> = [Side::Left, Side::Right]
@@ -158,10 +158,7 @@ fn distances_along_a_slope_are_true() {
     let slope = (1.0_f64 + 1.0 / 16.0).sqrt();
     let sheets = sheets(&changed(
         "steel-front",
-        &[(
-            "height = \"9' 0\\\"\"",
-            "height = \"9' 0\\\"\"\nrise_out = \"3:12\"",
-        )],
+        &[("slope = \"flat\"", "rise_right = 0\nrise_out = \"3:12\"")],
     ));
     let ceiling = sheet(&sheets, "Framing: ceiling");
     assert_stops(&stops(ceiling, Side::Below)[0], &[0.0, 46.75, 61.25]);

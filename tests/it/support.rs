@@ -1,6 +1,7 @@
 //! What several tests share.
 
 use std::ffi::OsString;
+use std::ops::Range;
 use std::time::Duration;
 
 use chasewright::cli::{
@@ -15,6 +16,25 @@ pub(crate) fn assert_near(found: f64, expected: f64, tolerance: f64) {
         (found - expected).abs() <= tolerance,
         "found {found}, expected {expected} within {tolerance}"
     );
+}
+
+/// Whether what is random is tried on a few cases only: `tests/run quick` sets it.
+pub(crate) fn is_quick() -> bool {
+    std::env::var_os("QUICK").is_some()
+}
+
+/// How many random cases of so many are tried: all, or 100 at most.
+pub(crate) fn cases(all: u32) -> u32 {
+    if is_quick() { all.min(100) } else { all }
+}
+
+/// The seeds of a test over random designs: all, or the first 100.
+pub(crate) fn seeds(all: Range<u64>) -> Range<u64> {
+    if is_quick() {
+        all.start..all.end.min(all.start + 100)
+    } else {
+        all
+    }
 }
 
 /// Every demo in `params/`, by name.
@@ -35,6 +55,44 @@ pub(crate) fn demos() -> Vec<(String, Params)> {
         .collect();
     demos.sort_by(|a, b| a.0.cmp(&b.0));
     demos
+}
+
+/// A demo's file with keys written over it, as they stand in a parameter file; a key of a table that the demo has
+/// not adds the table.
+pub(crate) fn written(demo: &str, changes: &[(&str, &str)]) -> toml::Table {
+    let path = format!("{}/params/{demo}.toml", env!("CARGO_MANIFEST_DIR"));
+    let text = std::fs::read_to_string(path).expect("the demo is there");
+    let mut file: toml::Table = text.parse().expect("the demo is TOML");
+    for (key, value) in changes {
+        let (group, name) = key.split_once('.').expect("a dotted key");
+        let line: toml::Table = format!("{name} = {value}")
+            .parse()
+            .expect("a value of TOML");
+        let table = file
+            .entry(group)
+            .or_insert_with(|| toml::Value::Table(toml::Table::new()));
+        table.as_table_mut().expect("a table").extend(line);
+    }
+    file
+}
+
+/// A file without a key; nothing if it does not have it.
+pub(crate) fn without(file: &toml::Table, key: &str) -> Option<toml::Table> {
+    let (group, name) = key.split_once('.').expect("a dotted key");
+    let mut file = file.clone();
+    let table = file.get_mut(group)?.as_table_mut()?;
+    table.remove(name).map(|_| file)
+}
+
+/// What a file's text, put together so, is read as.
+pub(crate) fn read_table(file: &toml::Table) -> Result<Params, Vec<params::Fault>> {
+    params::read(&toml::to_string(file).expect("TOML can be written"))
+}
+
+/// A demo with keys written over it.
+pub(crate) fn changed(demo: &str, changes: &[(&str, &str)]) -> Params {
+    read_table(&written(demo, changes))
+        .unwrap_or_else(|faults| panic!("{demo} with {changes:?}: {faults:#?}"))
 }
 
 /// How a run of the command line ended, and what it wrote.

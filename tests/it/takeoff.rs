@@ -15,7 +15,7 @@ use chasewright::{cli, export};
 
 use crate::generate::random_params;
 use crate::scenarios::demo;
-use crate::support::{assert_near, run_watched, run_with};
+use crate::support::{assert_near, run_watched, run_with, seeds};
 
 const STEPPED: &str = include_str!("../params/good/stepped.toml");
 
@@ -942,7 +942,7 @@ fn marks_stand_in_the_model() {
 /// Sheets, plans and lists come to an end for whatever the parameters allow.
 #[test]
 fn random_designs_are_taken_off() {
-    for seed in 0..120 {
+    for seed in seeds(0..120) {
         let mut params = random_params(seed);
         params.stock.search_nodes = 20;
         let takeoff = takeoff(&design(&params));

@@ -15,7 +15,7 @@ use glam::DVec3;
 
 use crate::generate::{PATHS, random_params};
 use crate::scenarios::demo;
-use crate::support::assert_near;
+use crate::support::{assert_near, is_quick, seeds};
 
 const STEPPED: &str = include_str!("../params/good/stepped.toml");
 const ONE_WALL: &str = include_str!("../params/good/one_wall.toml");
@@ -545,7 +545,7 @@ fn is_within(model: &Design, place: DVec3) -> bool {
 fn clearances_follow_random_paths_and_no_pipe_meets_its_frame() {
     let mut ways = std::collections::BTreeMap::new();
     let mut tried = 0;
-    for seed in 0..240 {
+    for seed in seeds(0..240) {
         let params = random_params(seed);
         if params.vent.path.is_none() {
             continue;
@@ -581,14 +581,17 @@ fn clearances_follow_random_paths_and_no_pipe_meets_its_frame() {
             .entry(format!("{:?}", model.layout.path.exit))
             .or_insert(0) += 1;
     }
-    assert!(tried > 5_000, "{tried}");
-    assert_eq!(ways.len(), 5, "every exit is tried: {ways:?}");
+    assert!(is_quick() || tried > 5_000, "{tried}");
+    assert!(
+        is_quick() || ways.len() == 5,
+        "every exit is tried: {ways:?}"
+    );
 }
 
 /// Every straight and every elbow joins the next without a step or a kink.
 #[test]
 fn the_pieces_of_random_paths_join_smoothly() {
-    for seed in 0..400 {
+    for seed in seeds(0..400) {
         let path = design(&random_params(seed)).layout.path;
         for pair in path.pieces.windows(2) {
             let [a, b] = pair else { panic!() };

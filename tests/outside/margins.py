@@ -59,6 +59,8 @@ def slope(text):
     """Rise over run: 3-1/2:12, 12 deg or 2 %."""
     if isinstance(text, dict):
         return slope(text["value"])
+    if text == 0:
+        return Fraction(0)
     if text.endswith("deg"):
         return math.tan(math.radians(float(text.removesuffix("deg"))))
     if text.endswith("%"):

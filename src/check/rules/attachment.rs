@@ -23,11 +23,11 @@
 use super::COMMON_PRACTICE;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{
-    CeilingMembers, Design, Kind, LEAST_HOLD, PLATE_HELD, Part, PlateRun, Span, StandingWall,
-    WALLS, longest_free, passed_by_ceiling_screw,
+    Branch, CeilingMembers, Design, Kind, LEAST_HOLD, PLATE_HELD, Part, PlateRun, Span,
+    StandingWall, longest_free, passed_by_ceiling_screw,
 };
 use crate::geom::TOLERANCE;
-use crate::params::RafterKind;
+use crate::params::{ChaseWall, RafterKind};
 use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
@@ -42,7 +42,7 @@ const UNDER_RAFTERS: Length = Length::inches(0.25);
 const UNDER_TRUSSES: Length = Length::inches(0.5);
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    for wall in WALLS {
+    for wall in ChaseWall::FRAMED {
         for standing in &design.layout.standing {
             behind_end(design, wall, standing, report);
         }
@@ -70,7 +70,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     };
     gap(design, report);
-    for wall in WALLS {
+    for wall in ChaseWall::FRAMED {
         if let Some(run) = PlateRun::of(wall, &design.parts, &members) {
             plate(design, wall, &run, &members, report);
         }
@@ -78,10 +78,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
 }
 
 /// Studs of a wall of the room behind the end of one of the chase's.
-fn behind_end(design: &Design, wall: &str, standing: &StandingWall, report: &mut Report<'_>) {
-    let uprights = design.parts.iter().filter(|it| {
-        it.branch() == wall && matches!(it.kind, Kind::Stud | Kind::King | Kind::Return)
-    });
+fn behind_end(design: &Design, wall: ChaseWall, standing: &StandingWall, report: &mut Report<'_>) {
+    let uprights = design
+        .parts
+        .iter()
+        .filter(|it| it.is_of(wall) && matches!(it.kind, Kind::Stud | Kind::King | Kind::Return));
     let touching: Vec<Span> = uprights.filter_map(|it| standing.against(it)).collect();
     if touching.is_empty() {
         return;
@@ -89,7 +90,7 @@ fn behind_end(design: &Design, wall: &str, standing: &StandingWall, report: &mut
     let blocks: Vec<Span> = design
         .parts
         .iter()
-        .filter(|it| it.kind == Kind::Blocking && it.branch() == "existing wall")
+        .filter(|it| it.kind == Kind::Blocking && it.is_of(Branch::ExistingWall))
         .map(|it| {
             let [a, b] = [it.body.bounds.low, it.body.bounds.high]
                 .map(|corner| Length::mm(standing.frame.local_point(corner).x));
@@ -150,12 +151,12 @@ fn gap(design: &Design, report: &mut Report<'_>) {
 
 fn plate(
     design: &Design,
-    wall: &str,
+    wall: ChaseWall,
     run: &PlateRun,
     members: &CeilingMembers,
     report: &mut Report<'_>,
 ) {
-    let own = |it: &&Part| it.kind == Kind::TopPlate && it.branch() == wall;
+    let own = |it: &&Part| it.kind == Kind::TopPlate && it.is_of(wall);
     let plates: Vec<&Part> = design.parts.iter().filter(own).collect();
     let places = run.block_places();
     let row = Row {
@@ -178,7 +179,7 @@ fn plate(
     }
     let blocks = design.parts.iter().filter(|it| {
         it.kind == Kind::Blocking
-            && it.branch() == "ceiling"
+            && it.is_of(Branch::Ceiling)
             && plates.iter().any(|plate| over(it, plate))
     });
     let count = blocks.count();

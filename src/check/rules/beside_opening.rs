@@ -17,7 +17,7 @@
 
 use super::page;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind, Span, cabinets, point, projection_datum};
+use crate::design::{Branch, Design, Kind, Span, cabinets, point, projection_datum};
 use crate::params::{DoorHinge, Manual, SideRows};
 use crate::units::Length;
 
@@ -161,7 +161,7 @@ fn beside(design: &Design) -> Vec<Beside> {
 /// Legs under the mantel's ends.
 fn end_legs(design: &Design, opening: Span) -> Vec<Beside> {
     let legs = design.parts.iter();
-    let legs = legs.filter(|it| it.kind == Kind::Leg && it.id.starts_with("mantel/"));
+    let legs = legs.filter(|it| it.kind == Kind::Leg && it.is_of(Branch::Mantel));
     legs.map(|leg| {
         let sides = leg.sides();
         Beside {

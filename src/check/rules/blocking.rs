@@ -68,7 +68,7 @@ fn judge(design: &Design, band: &Band, (index, height): (usize, Length), report:
         levers: levers(band.backing),
         ..Row::default()
     };
-    let on_steel = design.params.stud_of(band.wall).is_steel() && band.backing != Backing::Screen;
+    let on_steel = band.wall.stud(&design.params).is_steel() && band.backing != Backing::Screen;
     if on_steel && numbers.margin >= 0.0 {
         report.ask(
             row,
@@ -87,7 +87,7 @@ fn judge(design: &Design, band: &Band, (index, height): (usize, Length), report:
 }
 
 fn stuff(design: &Design, band: &Band) -> &'static str {
-    if design.params.stud_of(band.wall).is_steel() && band.backing != Backing::Screen {
+    if band.wall.stud(&design.params).is_steel() && band.backing != Backing::Screen {
         "stud or strap"
     } else {
         "wood"
@@ -107,7 +107,7 @@ fn part(band: &Band) -> String {
     match band.backing {
         Backing::Mantel => "face/mantel/1".to_owned(),
         Backing::Screen => "recess/screen/1".to_owned(),
-        _ => band.wall.to_owned(),
+        Backing::Rail | Backing::BoardJoint => band.wall.to_string(),
     }
 }
 

@@ -20,7 +20,7 @@ use glam::DVec3;
 
 use crate::check::backing::longest_bare;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Backing, Band, Design, Kind, LEAST_BAY, Span, bands};
+use crate::design::{Backing, Band, Branch, Design, Face, Kind, LEAST_BAY, Span, bands};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -35,7 +35,7 @@ const EDGE: Length = Length::inches(0.375);
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let boards = design.parts.iter();
-    let boards = boards.filter(|it| it.kind == Kind::Board && it.branch() == "face");
+    let boards = boards.filter(|it| it.kind == Kind::Board && it.is_of(Branch::Face(Face::Front)));
     let boards: Vec<String> = boards.map(|it| it.id.clone()).collect();
     for band in bands(params, layout) {
         if band.backing != Backing::BoardJoint {
@@ -46,7 +46,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let longest = bare.map_or(Length::ZERO, |it| it.along.size());
         let numbers = Numbers::at_most(longest, LEAST_BAY);
         let middle = DVec3::new(band.along.center().to_mm(), 0.0, band.height.to_mm());
-        let stuff = if params.stud_of(band.wall).is_steel() {
+        let stuff = if band.wall.stud(params).is_steel() {
             "stud or strap"
         } else {
             "wood"

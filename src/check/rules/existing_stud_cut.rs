@@ -16,8 +16,8 @@
 //! Common practice, no source; the local code decides.
 
 use crate::check::{Numbers, Quantity, Report, Row, Rule};
-use crate::design::{Design, OPENED_WALL, OpenedWall, StandingWall, WallHole, point};
-use crate::params::{Bearing, RoomWall};
+use crate::design::{Design, OpenedWall, StandingWall, WallHole, point};
+use crate::params::{Bearing, ChaseWall, RoomWall};
 use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
@@ -46,7 +46,7 @@ fn opening(design: &Design, opened: &OpenedWall, report: &mut Report<'_>) {
     let gone = opened.cut.len() + opened.taken_out.len();
     let row = Row {
         about: "existing studs cut by the opening for the unit".to_owned(),
-        parts: vec![format!("{OPENED_WALL}/header/1")],
+        parts: vec![format!("{}/header/1", ChaseWall::Opened)],
         location: Some(point(
             layout.unit_center,
             layout.lower_stud_face,

@@ -20,9 +20,10 @@
 
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{
-    Design, Kind, LEAST_BAY, LONGEST_HOLLOW, Part, Span, Stock, WALLS, hollow, point,
+    Branch, Design, Kind, LEAST_BAY, LONGEST_HOLLOW, Part, Span, Stock, hollow, point,
 };
 use crate::geom::TOLERANCE;
+use crate::params::ChaseWall;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -35,17 +36,13 @@ const SOURCE: &str = "IRC 2021 R302.11; the local code decides";
 
 fn check(design: &Design, report: &mut Report<'_>) {
     sideways(design, report);
-    for wall in WALLS {
-        let own: Vec<&Part> = design
-            .parts
-            .iter()
-            .filter(|it| it.branch() == wall)
-            .collect();
+    for wall in ChaseWall::FRAMED {
+        let own: Vec<&Part> = design.parts.iter().filter(|it| it.is_of(wall)).collect();
         if own.is_empty() {
             continue;
         }
         closed_above(wall, &own, report);
-        if design.params.blocking.every_ten_feet && wall != "bump-out" {
+        if design.params.blocking.every_ten_feet && !wall.has_ledge() {
             let steel = design.params.stud_of(wall).is_steel();
             upward((wall, steel), &own, report);
         }
@@ -55,10 +52,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
 fn sideways(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let inside = hollow(params, layout);
-    let boards = design
-        .parts
-        .iter()
-        .filter(|it| it.id.starts_with("fireblock/"));
+    let boards = design.parts.iter().filter(|it| it.is_of(Branch::Fireblock));
     let hollows = inside.gaps(boards.map(Part::sides)).into_iter();
     let longest = longest(hollows);
     let row = Row {
@@ -90,7 +84,7 @@ fn along(own: &[&Part]) -> glam::DVec3 {
         })
 }
 
-fn closed_above(wall: &str, own: &[&Part], report: &mut Report<'_>) {
+fn closed_above(wall: ChaseWall, own: &[&Part], report: &mut Report<'_>) {
     let way = along(own);
     let spans = |it: &mut dyn Iterator<Item = &&Part>| -> Vec<Span> {
         it.map(|part| part.reach(way)).collect()
@@ -107,7 +101,7 @@ fn closed_above(wall: &str, own: &[&Part], report: &mut Report<'_>) {
         .reduce(|a, b| Span::new(a.low.min(b.low), a.high.max(b.high)));
     let Some(whole) = ends else { return };
     let bare: Length = whole.gaps(tops).into_iter().map(Span::size).sum();
-    let top = if wall == "bump-out" { "ledge" } else { "plate" };
+    let top = if wall.has_ledge() { "ledge" } else { "plate" };
     let row = Row {
         about: format!("{wall}: length without a {top} that closes it above"),
         parts: own.iter().take(1).map(|it| it.id.clone()).collect(),
@@ -124,7 +118,7 @@ fn closed_above(wall: &str, own: &[&Part], report: &mut Report<'_>) {
 }
 
 /// The tallest stretch of a bay between sticks that close it.
-fn upward((wall, steel): (&str, bool), own: &[&Part], report: &mut Report<'_>) {
+fn upward((wall, steel): (ChaseWall, bool), own: &[&Part], report: &mut Report<'_>) {
     let way = along(own);
     let is_upright = |it: &Part| {
         matches!(

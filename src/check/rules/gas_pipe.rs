@@ -3,7 +3,8 @@
 //! # What it finds
 //! What the published table says that the pipe carries over its longest run, against what everything on
 //! it burns, and the smallest size that carries it. Between two rows the longer run counts; a run past
-//! the last row fails. Propane has other tables, so it is a question.
+//! the last row fails. Where nobody has said what everything on the pipe burns, it fails a pipe that is too
+//! thin for the unit alone, and asks about any other. Propane has other tables, so it is a question.
 //!
 //! # Why
 //! A pipe that is too thin starves the unit when the furnace runs too.
@@ -20,7 +21,7 @@ use crate::catalog::{GAS_HALF_INCH_DROP, GAS_THREE_INCH_DROP, GasRow};
 use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, point};
 use crate::params::{Fuel, Gas, GasPipe, GasTable};
-use crate::units::Length;
+use crate::units::{HeatInput, Length};
 
 pub(super) const RULE: Rule = Rule {
     name: "gas pipe",
@@ -52,20 +53,38 @@ fn check(design: &Design, report: &mut Report<'_>) {
         );
         return;
     }
-    let Some(demand) = gas.demand.or(design.params.appliance.input) else {
-        let question = "What does the rating plate say the unit burns (appliance.input), and what else is on the pipe?";
-        report.ask(row, None, question);
-        return;
-    };
     match longest(table, gas) {
-        Some(longest) => {
-            let needed = demand.value() / f64::from(gas.heating_value);
-            let measured = carries(longest, gas.pipe);
-            let numbers = Numbers::new(Quantity::GasFlow, Sense::AtLeast, measured, needed);
-            let detail = Some(smallest(longest, needed));
-            report.limit(Row { detail, ..row }, numbers);
-        }
+        Some(longest) => judge(design, gas, longest, row, report),
         None => past_the_table(row, table, gas, report),
+    }
+}
+
+/// Judges the pipe by a row of the table.
+fn judge(design: &Design, gas: &Gas, longest: &GasRow, row: Row, report: &mut Report<'_>) {
+    let against = |demand: HeatInput| {
+        let needed = demand.value() / f64::from(gas.heating_value);
+        let measured = carries(longest, gas.pipe);
+        let detail = Some(smallest(longest, needed));
+        let numbers = Numbers::new(Quantity::GasFlow, Sense::AtLeast, measured, needed);
+        (numbers, detail)
+    };
+    if let Some(demand) = gas.demand {
+        let (numbers, detail) = against(demand);
+        report.limit(Row { detail, ..row }, numbers);
+        return;
+    }
+    let alone = design.params.appliance.input.map(against);
+    match alone {
+        Some((numbers, detail)) if numbers.margin < 0.0 => {
+            let about = "gas pipe: what it carries over its longest run, for the unit alone";
+            let about = about.to_owned();
+            report.limit(Row { about, detail, ..row }, numbers);
+        }
+        _ => report.ask(
+            row,
+            None,
+            "What else is on this pipe, and what does everything on it burn together, the unit with it (gas.demand)?",
+        ),
     }
 }
 

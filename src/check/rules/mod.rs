@@ -8,6 +8,7 @@ mod bores;
 mod brackets;
 mod cables;
 mod ceiling_readings;
+pub(super) mod ceiling_slope;
 mod clearance;
 mod corner_square;
 mod door_swing;
@@ -96,6 +97,7 @@ pub static RULES: &[Rule] = &[
     vent_rise::RULE,
     run_under_ceiling::RULE,
     ceiling_readings::RULE,
+    ceiling_slope::RULE,
     floor_readings::RULE,
     pass_in_bay::RULE,
     existing_stud_cut::RULE,

@@ -22,8 +22,9 @@ use glam::DVec3;
 
 use super::ARITHMETIC;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind, Part, WALLS, longest_board};
+use crate::design::{Design, Kind, Part, longest_board};
 use crate::geom::{TOLERANCE, contact};
+use crate::params::ChaseWall;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -36,11 +37,11 @@ pub(super) const RULE: Rule = Rule {
 const JOINTS: Length = Length::inches(24.0);
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    for wall in WALLS {
+    for wall in ChaseWall::FRAMED {
         let plates: Vec<&Part> = design
             .parts
             .iter()
-            .filter(|it| it.kind == Kind::TopPlate && it.branch() == wall)
+            .filter(|it| it.kind == Kind::TopPlate && it.is_of(wall))
             .collect();
         if plates.is_empty() {
             continue;
@@ -69,14 +70,14 @@ fn directions(plate: &Part) -> (DVec3, DVec3) {
 }
 
 /// Cover over the studs, and what stands proud of them.
-fn across(design: &Design, wall: &str, plates: &[&Part], report: &mut Report<'_>) {
+fn across(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Report<'_>) {
     let (_, across) = directions(plates[0]);
     let mut least: Option<(Length, &Part)> = None;
     let mut proud: Option<(Length, &Part)> = None;
     let studs = design
         .parts
         .iter()
-        .filter(|it| it.branch() == wall && matches!(it.kind, Kind::Stud | Kind::King));
+        .filter(|it| it.is_of(wall) && matches!(it.kind, Kind::Stud | Kind::King));
     for stud in studs {
         let under = stud.reach(across);
         for plate in plates {
@@ -116,7 +117,7 @@ fn length(plate: &Part) -> Length {
     plate.reach(plate.body.frame.z).size()
 }
 
-fn lengths(design: &Design, wall: &str, plates: &[&Part], report: &mut Report<'_>) {
+fn lengths(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Report<'_>) {
     let longest = plates
         .iter()
         .max_by(|a, b| length(a).to_mm().total_cmp(&length(b).to_mm()));
@@ -136,7 +137,7 @@ fn lengths(design: &Design, wall: &str, plates: &[&Part], report: &mut Report<'_
 }
 
 /// Joints of plates that lie on each other.
-fn joints(wall: &str, plates: &[&Part], report: &mut Report<'_>) {
+fn joints(wall: ChaseWall, plates: &[&Part], report: &mut Report<'_>) {
     let (along, _) = directions(plates[0]);
     let ends = |plate: &Part| {
         let reach = plate.reach(along);

@@ -29,7 +29,7 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let chase = &design.params.chase;
     for level in design.parts.iter().filter(|it| is_level(it)) {
-        let thickness = design.params.stud_of(level.branch()).thickness;
+        let thickness = level.branch.stud(&design.params).thickness;
         let allowed = chase.stud_spacing + thickness;
         let found = Supports::new(design, level);
         let row = |about: &str, at| Row {
@@ -87,7 +87,7 @@ struct Supports {
 
 impl Supports {
     fn new(design: &Design, level: &Part) -> Self {
-        let wall = level.branch();
+        let wall = level.branch;
         let along = level.body.frame.z.with_z(0.0).normalize_or_zero();
         let reach = |part: &Part| {
             let span = part.reach(along);
@@ -98,7 +98,7 @@ impl Supports {
             .iter()
             .filter(|it| supports(it) || matches!(it.kind, Kind::TopPlate | Kind::Ledge))
             .filter(|it| it.body.bounds.touches(&level.body.bounds))
-            .filter(|it| it.branch() == wall)
+            .filter(|it| it.is_of(wall))
             .filter(|it| touches(it, level))
             .map(|it| (reach(it).0, reach(it).1, it.body.bounds.center()))
             .collect();
@@ -106,7 +106,7 @@ impl Supports {
         let meets = |way: DVec3| {
             let mut plates = design.parts.iter().filter(|it| it.kind == Kind::TopPlate);
             plates.any(|it| {
-                it.branch() == wall
+                it.is_of(wall)
                     && it.body.bounds.touches(&level.body.bounds)
                     && contact(&level.body, &it.body).is_some_and(|it| it.normal.dot(way) > 0.5)
             })

@@ -19,7 +19,7 @@ use glam::DVec3;
 
 use super::ARITHMETIC;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind, Part};
+use crate::design::{Branch, Design, Kind, Part};
 use crate::geom::EndPlane;
 use crate::units::Length;
 
@@ -30,13 +30,13 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let mut walls: Vec<(&str, Vec<&Part>)> = Vec::new();
+    let mut walls: Vec<(Branch, Vec<&Part>)> = Vec::new();
     let tops = design
         .parts
         .iter()
         .filter(|it| matches!(it.kind, Kind::TopPlate | Kind::Ledge));
     for top in tops {
-        let wall = top.branch();
+        let wall = top.branch;
         match walls.iter_mut().find(|it| it.0 == wall) {
             Some((_, tops)) => tops.push(top),
             None => walls.push((wall, vec![top])),

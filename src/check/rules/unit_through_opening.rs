@@ -14,7 +14,7 @@
 
 use super::ARITHMETIC;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Group, OPENED_WALL, Part, Span, point};
+use crate::design::{Design, Group, Part, Span, point};
 use crate::geom::TOLERANCE;
 use crate::units::Length;
 
@@ -58,13 +58,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
 
 /// The sticks of the front walls.
 fn front(design: &Design) -> impl Iterator<Item = &Part> {
-    design.parts.iter().filter(|part| {
-        part.group == Group::Framing
-            && matches!(
-                part.branch(),
-                "front" | "set-back" | "bump-out" | OPENED_WALL
-            )
-    })
+    design
+        .parts
+        .iter()
+        .filter(|part| part.group == Group::Framing && part.branch.has_opening())
 }
 
 /// Between the nearest sticks to the left and to the right of the unit's middle, at these heights.

@@ -17,7 +17,7 @@
 //! a trade article; the new numbers were not, so none is asserted.
 
 use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
-use crate::design::{Design, Kind, Side, point};
+use crate::design::{Design, Face, Kind, Side, point};
 use crate::geom::Shape;
 use crate::params::VeneerStandard;
 use crate::units::{AreaWeight, Length, MM_PER_INCH, TapeUnit};
@@ -144,11 +144,11 @@ fn line_load(design: &Design) -> Option<String> {
     let skins = &design.params.skins;
     let mut pounds = 0.0;
     for part in design.parts.iter().filter(|it| it.kind == Kind::Finish) {
-        let weight = match part.branch() {
-            "face" | "lower face" => skins.lower_weight,
-            "upper face" => skins.upper_weight,
-            _ => None,
-        };
+        let weight = part.branch.face().and_then(|face| match face {
+            Face::Front | Face::Lower => skins.lower_weight,
+            Face::Upper => skins.upper_weight,
+            Face::Left | Face::Right | Face::Back => None,
+        });
         if let (Some(weight), Shape::Swept(swept)) = (weight, &part.body.shape) {
             let foot = 12.0 * MM_PER_INCH;
             pounds += swept.profile.area() / (foot * foot) * weight.value();

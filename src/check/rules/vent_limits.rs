@@ -3,7 +3,7 @@
 //! # What it finds
 //! The run from the riser to the outside face against the manual's longest, and against the manual's row
 //! for this rise: the last row whose rise is reached; a rise below the first row fails. The number of
-//! elbows against the manual's most. Without any of the three it asks once.
+//! elbows against the manual's most. It asks once, for whichever of the three the parameters do not say.
 //!
 //! # Why
 //! A run that is too long for its rise cools the exhaust until it stops.
@@ -17,7 +17,7 @@
 use super::{page, parts_of};
 use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind, point};
-use crate::params::{Manual, RunRows};
+use crate::params::{Manual, RunRows, Vent};
 use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
@@ -39,7 +39,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         levers,
         ..Row::default()
     };
-    if vent.longest_run.is_none() && vent.run_for_rise.is_none() && vent.most_elbows.is_none() {
+    let missing = missing(vent);
+    if !missing.is_empty() {
         let row = row(
             "the vent's run, rise and elbows",
             "the unit's manual".to_owned(),
@@ -47,11 +48,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
         );
         let tape = design.params.project.unit;
         let question = format!(
-            "The run is {}: how long a run, how many elbows, and which run for which rise does the manual allow?",
-            run.tape(tape, Rounding::Up)
+            "The run is {}: what does the manual say about {}?",
+            run.tape(tape, Rounding::Up),
+            missing.join(", ")
         );
         report.ask(row, None, question);
-        return;
     }
     if let Some(longest) = &vent.longest_run {
         let row = row(
@@ -73,6 +74,26 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let numbers = Numbers::new(Quantity::Count, Sense::AtMost, measured, limit);
         report.limit(row("elbows of the vent", page(most), &[]), numbers);
     }
+}
+
+/// What the manual says of a vent and the parameters do not.
+fn missing(vent: &Vent) -> Vec<&'static str> {
+    let limits = [
+        (
+            vent.longest_run.is_some(),
+            "the longest run (vent.longest_run)",
+        ),
+        (
+            vent.most_elbows.is_some(),
+            "the most elbows (vent.most_elbows)",
+        ),
+        (
+            vent.run_for_rise.is_some(),
+            "the longest run for each rise (vent.run_for_rise; one row where it is the same for all)",
+        ),
+    ];
+    let missing = limits.into_iter().filter(|(said, _)| !said);
+    missing.map(|(_, what)| what).collect()
 }
 
 fn for_rise(row: Row, rows: &Manual<RunRows>, rise: Length, run: Length, report: &mut Report<'_>) {

@@ -34,7 +34,7 @@ pub(super) struct Upright {
 pub(super) fn uprights(band: &Band, depth: Length, parts: &[Part]) -> Vec<Upright> {
     let mut uprights: Vec<Upright> = parts
         .iter()
-        .filter(|part| is_upright(part) && part.branch() == band.wall)
+        .filter(|part| is_upright(part) && part.branch == band.wall)
         .filter_map(|part| {
             Some(Upright {
                 low: Length::mm(part.body.bounds.low.z),

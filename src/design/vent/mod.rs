@@ -8,7 +8,7 @@ mod sections;
 use super::builder::{Builder, Make};
 use super::layout::Layout;
 use super::unit::collar_height;
-use super::{Group, Kind, Stage, Stock};
+use super::{Branch, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{CenterLine, Frame, Tube};
 use crate::params::Params;
@@ -60,14 +60,19 @@ fn pipes(params: &Params, layout: &Layout, builder: &mut Builder) {
         };
         let (line, frame) = shortened(piece, start);
         let tube = tube(line, outer, vent.pipe_wall);
-        builder.add_next("vent", part(kind, Stage::Vent), tube, frame);
+        builder.add_next(Branch::Vent, part(kind, Stage::Vent), tube, frame);
     }
     let Some(flue) = vent.flue_diameter else {
         return;
     };
     for piece in &layout.path.pieces {
         let tube = tube(piece.line, flue / 2.0, vent.pipe_wall);
-        builder.add_next("vent", part(Kind::Flue, Stage::Vent), tube, piece.frame);
+        builder.add_next(
+            Branch::Vent,
+            part(Kind::Flue, Stage::Vent),
+            tube,
+            piece.frame,
+        );
     }
 }
 

@@ -9,9 +9,9 @@ use crate::design::builder::{Builder, Make};
 use crate::design::layout::{Layout, PassLayout};
 use crate::design::span::{Span, rectangle};
 use crate::design::standing::{StandingWall, WallHole};
-use crate::design::{Group, Kind, Stage, Stock};
+use crate::design::{Branch, Group, Kind, Stage, Stock};
 use crate::geom::{Frame, Profile, Swept};
-use crate::params::{Exit, FrameStock, Params, RoomWall};
+use crate::params::{ChaseWall, Exit, FrameStock, Params, RoomWall};
 use crate::units::{Angle, Length};
 
 /// The framed hole round the last straight: the larger of pipe with clearances and the firestop's own
@@ -115,7 +115,7 @@ fn firestop(
         hole.heights.grown(FIRESTOP_LAP),
     );
     builder.add_next(
-        "vent",
+        Branch::Vent,
         part(Kind::Firestop, Stage::PassSealed),
         Swept::square(ring(plate, inner), METAL),
         sheet_frame(wall, Length::ZERO),
@@ -140,14 +140,14 @@ fn cap(params: &Params, (wall, straight): (&StandingWall, &Piece), builder: &mut
         ),
     );
     builder.add_next(
-        "vent",
+        Branch::Vent,
         part(Kind::Cap, Stage::Vent),
         Swept::square(ring(outer, inner), hood),
         sheet_frame(wall, outside + hood),
     );
     let plate = Span::new(outside + hood, outside + vent.cap_depth);
     let make = part(Kind::Cap, Stage::Vent);
-    wall.add_block("vent", make, (outer.0, plate, outer.1), builder);
+    wall.add_block(Branch::Vent, make, (outer.0, plate, outer.1), builder);
 }
 
 /// Sill, head and sides of the hole, between the existing studs that stay whole.
@@ -155,7 +155,11 @@ fn frame_hole(params: &Params, wall: &StandingWall, hole: WallHole, builder: &mu
     let stock = params.vent.pass_frame;
     // in a back that is framed with the chase its sticks belong to that wall
     let own = wall.place == RoomWall::Behind && params.has_own_back();
-    let branch = if own { "back" } else { "wall pass" };
+    let branch = if own {
+        Branch::Wall(ChaseWall::Back)
+    } else {
+        Branch::WallPass
+    };
     let frame_stick = |from: Stock| {
         let make = frame_stick(stock, from);
         if own {

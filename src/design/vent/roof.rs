@@ -13,7 +13,7 @@ use crate::design::ceiling::member_centers;
 use crate::design::layout::Layout;
 use crate::design::span::{Span, rectangle};
 use crate::design::standing::existing;
-use crate::design::{Kind, Stage, Stock};
+use crate::design::{Branch, Kind, Stage, Stock};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
 use crate::params::{Exit, Params, Rafters, Roof, RoomWall, wall_frame};
 use crate::units::Length;
@@ -250,7 +250,7 @@ pub(in crate::design) fn build_rafters(params: &Params, layout: &Layout, builder
             let (run, side) = ((along_way, along), (over_way, over));
             let (shape, frame) = stick(roof, (&room, ceiling), run, side);
             builder.add_next(
-                "room",
+                Branch::Room,
                 existing(Kind::Rafter, Material::LUMBER),
                 shape,
                 frame,
@@ -294,7 +294,7 @@ fn frame_hole(params: &Params, roof: &Roof, pass: &RoofPass, builder: &mut Build
         let whole = !(thickness - thin).is_positive();
         let cut = if whole { Stock::Stick } else { Stock::Rip };
         let make = frame_stick(params.vent.pass_frame, cut(name));
-        builder.add_next("roof pass", make, shape, frame);
+        builder.add_next(Branch::RoofPass, make, shape, frame);
     };
     for end in [
         Span::new(along.low - thickness, along.low),
@@ -337,7 +337,7 @@ fn firestop(params: &Params, pass: &RoofPass, builder: &mut Builder) {
     let opening = Some(around_pipe(params, pass));
     let (shape, frame) = plan_block(&pass.room, plate, planes, opening);
     builder.add_next(
-        "vent",
+        Branch::Vent,
         part(Kind::Firestop, Stage::PassSealed),
         shape,
         frame,
@@ -362,7 +362,7 @@ fn cap(params: &Params, layout: &Layout, pass: &RoofPass, builder: &mut Builder)
     );
     let mut add = |planes: [EndPlane; 2], opening, make: Make| {
         let (shape, frame) = plan_block(&pass.room, plan, planes, opening);
-        builder.add_next("vent", make, shape, frame);
+        builder.add_next(Branch::Vent, make, shape, frame);
     };
     let make = || part(Kind::Cap, Stage::Vent);
     add([levels[0], levels[1]], Some(hole), make());

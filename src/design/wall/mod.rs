@@ -21,12 +21,13 @@ use super::span::Span;
 use super::{Kind, Note};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{Frame, Swept, Underside};
+use crate::params::ChaseWall;
 use crate::units::Length;
 
 /// A wall about to be framed.
 pub(super) struct Wall<'a> {
-    /// The leading part of its sticks' ids.
-    pub(super) name: &'static str,
+    /// Which wall it is.
+    pub(super) which: ChaseWall,
     /// Where it stands.
     pub(super) frame: Frame,
     /// Its length along u.
@@ -95,7 +96,7 @@ impl<'a> Wall<'a> {
     /// A wall under what lies over the world, `gap` below it; its ends run to the right by the skew for
     /// each step inward.
     pub(super) fn under(
-        name: &'static str,
+        which: ChaseWall,
         frame: Frame,
         (length, skew): (Length, [f64; 2]),
         (stud, spacing): (&'a Lumber, Length),
@@ -104,7 +105,7 @@ impl<'a> Wall<'a> {
     ) -> Self {
         let over = underside.seen_from(&frame).lowered(|_| gap);
         Self {
-            name,
+            which,
             frame,
             length,
             stud,
@@ -129,11 +130,11 @@ impl<'a> Wall<'a> {
             u.total_cmp(&other_u).then(w.total_cmp(&other_w))
         });
         for stick in self.sticks {
-            builder.add_next(self.name, stick.make, stick.shape, stick.frame);
+            builder.add_next(self.which, stick.make, stick.shape, stick.frame);
         }
         for center in self.dropped {
             builder.notes.push(Note::Dropped {
-                wall: self.name.to_owned(),
+                wall: self.which,
                 center,
             });
         }

@@ -9,6 +9,7 @@ use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::{Subject, at};
+use crate::params::ChaseWall;
 use crate::units::Length;
 
 /// How much is shown around the plate.
@@ -22,8 +23,8 @@ const OFF: f64 = 120.0;
 struct Shown {
     /// What is said of it.
     what: &'static str,
-    /// Its name, and from where it is looked at.
-    name: &'static str,
+    /// Which it is, and from where it is looked at.
+    wall: ChaseWall,
     eye: Eye,
     /// From one face of its framing to the other, to the right in the view.
     framing: Span,
@@ -54,7 +55,11 @@ fn shown(subject: &Subject<'_>) -> Shown {
     if layout.opened.is_none() {
         return Shown {
             what: "Cut across the front",
-            name: if stepped { "set-back" } else { "front" },
+            wall: if stepped {
+                ChaseWall::SetBack
+            } else {
+                ChaseWall::Front
+            },
             eye: Eye::LEFT,
             framing: Span::new(layout.front_back, layout.upper_stud_face),
             finished: [layout.upper_finished, layout.lower_finished],
@@ -66,7 +71,7 @@ fn shown(subject: &Subject<'_>) -> Shown {
         let face = -layout.lining;
         return Shown {
             what: "Cut across the back of the enclosure",
-            name: "back",
+            wall: ChaseWall::Back,
             eye: Eye::LEFT,
             framing: Span::new(face - stud, face),
             finished: [Length::ZERO; 2],
@@ -76,7 +81,7 @@ fn shown(subject: &Subject<'_>) -> Shown {
     let face = layout.chase.low + stud;
     Shown {
         what: "Cut across the left side of the enclosure, seen from the room",
-        name: "left side",
+        wall: ChaseWall::LeftSide,
         eye: Eye::FRONT,
         framing: Span::new(layout.chase.low, face),
         finished: [face + layout.lining; 2],
@@ -103,7 +108,7 @@ fn tallest<'a>(subject: &Subject<'a>, wall: &Shown) -> Option<&'a Part> {
     let slab = subject.layout().slab.to_mm();
     let own = subject.design.parts.iter().filter(|part| {
         matches!(part.kind, Kind::Stud | Kind::King)
-            && part.branch() == wall.name
+            && part.is_of(wall.wall)
             && part.body.bounds.low.z < slab + 100.0
     });
     let own: Vec<&Part> = own.collect();
@@ -175,7 +180,7 @@ fn ceiling(subject: &Subject<'_>, wall: &Shown, stud: &Part, cut: DVec3) -> Figu
         ),
     );
     let middle = wall.framing.center();
-    let own = params.stud_of(wall.name);
+    let own = params.stud_of(wall.wall);
     let plate = over(middle) - params.ceiling.gap - own.plate() / 2.0;
     figure.call(
         at(wall.framing.high, over(wall.framing.high)),
@@ -220,7 +225,7 @@ fn slab(subject: &Subject<'_>, wall: &Shown, stud: &Part, cut: DVec3) -> Figure 
         ),
     );
     let middle = wall.framing.center();
-    let own = params.stud_of(wall.name);
+    let own = params.stud_of(wall.wall);
     figure.call(
         at(middle, layout.slab + own.plate() / 2.0),
         if own.is_steel() {

@@ -3,7 +3,7 @@
 use glam::{DVec2, DVec3};
 
 use super::face::WallFace;
-use crate::design::{CeilingMembers, Kind, Part, StandingWall};
+use crate::design::{Branch, CeilingMembers, Kind, Part, StandingWall};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
@@ -17,11 +17,8 @@ use crate::units::Length;
 const PAST: Length = Length::inches(16.0);
 const BEFORE: Length = Length::inches(4.0);
 
-/// Branches of the blocks that this file draws; every other branch of framing is a wall of its own.
-pub(super) const BRANCHES: [&str; 2] = ["existing wall", "ceiling"];
-
-fn is_block(part: &Part, branch: &str) -> bool {
-    part.kind == Kind::Blocking && part.branch() == branch
+fn is_block(part: &Part, branch: Branch) -> bool {
+    part.kind == Kind::Blocking && part.is_of(branch)
 }
 
 /// Every wall of the room that gets blocks, with the studs that they go between.
@@ -32,7 +29,7 @@ pub(in crate::drawing) fn in_walls(subject: &Subject<'_>) -> Vec<Figure> {
 
 fn in_wall(subject: &Subject<'_>, wall: &StandingWall) -> Option<Figure> {
     let slab = subject.layout().slab;
-    let own = |part: &Part| is_block(part, BRANCHES[0]) && wall.holds(part);
+    let own = |part: &Part| is_block(part, Branch::ExistingWall) && wall.holds(part);
     let face = WallFace::inside(wall);
     let blocks = boxes(&subject.parts(own), &face.eye);
     if blocks.is_empty() {
@@ -95,7 +92,7 @@ fn boxes(parts: &[(&Part, &Solid)], eye: &Eye) -> Vec<Rect> {
 
 /// The ceiling with its blocks, in its own plane, so that lengths along it are true.
 pub(in crate::drawing) fn over_ceiling(subject: &Subject<'_>) -> Vec<Figure> {
-    let own = |part: &Part| is_block(part, BRANCHES[1]);
+    let own = |part: &Part| is_block(part, Branch::Ceiling);
     let blocks = subject.parts(own);
     let members = CeilingMembers::of(subject.params());
     let (Some(members), false) = (members, blocks.is_empty()) else {
@@ -195,16 +192,16 @@ fn lower_face(block: &Solid, members: &CeilingMembers, eye: &Eye) -> Rect {
 
 /// The names of the walls whose top plates are shown.
 fn names(subject: &Subject<'_>, figure: &mut Figure, eye: &Eye, shown: &Rect) {
-    let mut said: Vec<&str> = Vec::new();
+    let mut said: Vec<Branch> = Vec::new();
     for (part, solid) in subject.parts(|it| it.kind == Kind::TopPlate) {
         let middle = eye.around(&solid.vertices).center();
         let (low, high) = (
             shown.low.cmplt(middle).all(),
             shown.high.cmpgt(middle).all(),
         );
-        if low && high && !said.contains(&part.branch()) {
-            said.push(part.branch());
-            figure.call(middle, format!("top plate of the {} wall", part.branch()));
+        if low && high && !said.contains(&part.branch) {
+            said.push(part.branch);
+            figure.call(middle, format!("top plate of the {} wall", part.branch));
         }
     }
 }

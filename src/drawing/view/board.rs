@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::design::{Group, Kind, Part};
+use crate::design::{Branch, Group, Kind, Part};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::{Figure, Label};
@@ -18,7 +18,7 @@ const BEHIND: f64 = 40.0;
 
 /// The pieces of one face, all in one plane's direction.
 struct Board<'a> {
-    name: &'a str,
+    branch: Branch,
     eye: Eye,
     out: DVec3,
     pieces: Vec<&'a SheetPiece>,
@@ -30,16 +30,16 @@ pub(in crate::drawing) fn boards(subject: &Subject<'_>) -> Vec<Figure> {
     for piece in subject.takeoff.sheets.iter().flat_map(|it| &it.pieces) {
         let parts = &subject.design.parts;
         let is_board = |it: &&Part| it.id == piece.part && it.kind == Kind::Board;
-        if !parts.iter().any(|it| is_board(&it)) {
+        let Some(part) = parts.iter().find(is_board) else {
             continue;
-        }
-        let name = piece.part.split('/').next().unwrap_or_default();
+        };
+        let branch = part.branch;
         let out = piece.frame.z;
-        let same = |it: &&mut Board<'_>| it.name == name && it.out.dot(out) > 1.0 - 1e-9;
+        let same = |it: &&mut Board<'_>| it.branch == branch && it.out.dot(out) > 1.0 - 1e-9;
         match faces.iter_mut().find(same) {
             Some(face) => face.pieces.push(piece),
             None => faces.push(Board {
-                name,
+                branch,
                 eye: Eye::new(piece.frame.x, piece.frame.y, out),
                 out,
                 pieces: vec![piece],
@@ -75,7 +75,7 @@ impl Board<'_> {
 
 fn drawing(subject: &Subject<'_>, face: &Board<'_>) -> Figure {
     let mut figure = Figure::new(
-        format!("Board: {}", face.name),
+        format!("Board: {}", face.branch),
         "No joint at an opening's corner; leave the gap that the manual asks round the unit.",
     );
     let all = face.pieces.iter().flat_map(|it| face.corners(it));

@@ -4,14 +4,13 @@
 use glam::DVec3;
 
 use super::attachment::fasteners;
-use super::blocks::BRANCHES;
-use crate::design::{Kind, LEAST_HOLD, Part, Span, StandingWall};
+use crate::design::{Branch, Kind, LEAST_HOLD, Part, Span, StandingWall};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::{Subject, at};
-use crate::params::RoomWall;
+use crate::params::{ChaseWall, RoomWall};
 use crate::units::Length;
 
 /// How much of the walls is shown round the end, along the wall and out from it.
@@ -27,21 +26,21 @@ pub(in crate::drawing) fn details(subject: &Subject<'_>) -> Vec<Figure> {
     let standing = subject.layout().standing.iter();
     let walls = standing.filter(|it| matches!(it.place, RoomWall::Back | RoomWall::Behind));
     let walls: Vec<&StandingWall> = walls.collect();
-    let sides = ["left side", "right side"].into_iter();
+    let sides = ChaseWall::SIDES.into_iter();
     let ends = sides.flat_map(|side| walls.iter().map(move |wall| (side, *wall)));
     ends.filter_map(|(side, wall)| end(subject, side, wall))
         .collect()
 }
 
-fn end(subject: &Subject<'_>, side: &str, wall: &StandingWall) -> Option<Figure> {
+fn end(subject: &Subject<'_>, side: ChaseWall, wall: &StandingWall) -> Option<Figure> {
     let layout = subject.layout();
     let is_upright =
-        |part: &&Part| matches!(part.kind, Kind::Stud | Kind::King) && part.branch() == side;
+        |part: &&Part| matches!(part.kind, Kind::Stud | Kind::King) && part.is_of(side);
     let mut own = subject.design.parts.iter().filter(is_upright);
     let (stud, span) = own.find_map(|it| Some((it, wall.against(it)?)))?;
     let is_opened = wall.place == RoomWall::Back && layout.opened.is_some();
     let name = if is_opened {
-        "opened wall"
+        ChaseWall::Opened.name()
     } else {
         wall.place.name()
     };
@@ -127,7 +126,7 @@ fn screwed(
 /// A block in the wall behind a stretch of its face.
 fn block<'a>(subject: &Subject<'a>, wall: &StandingWall, span: Span) -> Option<&'a Part> {
     let parts = subject.design.parts.iter();
-    let mut blocks = parts.filter(|it| it.branch() == BRANCHES[0] && wall.holds(it));
+    let mut blocks = parts.filter(|it| it.is_of(Branch::ExistingWall) && wall.holds(it));
     blocks.find(|it| {
         let way = wall.frame.x;
         let from = Length::mm(way.dot(wall.frame.origin));

@@ -2,13 +2,13 @@
 
 use glam::DVec2;
 
-use super::blocks::BRANCHES;
-use crate::design::{Group, Kind, OPENED_WALL, Part, Stock};
+use crate::design::{Branch, Group, Kind, Part, Stock};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::Subject;
+use crate::params::ChaseWall;
 use crate::units::Length;
 
 /// How much of a wall that is opened is shown round what is framed into it, in millimetres.
@@ -16,42 +16,52 @@ const AROUND: DVec2 = DVec2::new(254.0, 60.0);
 
 /// A framing elevation of every wall.
 pub(in crate::drawing) fn walls(subject: &Subject<'_>) -> Vec<Figure> {
-    let mut names: Vec<&str> = Vec::new();
+    let mut branches: Vec<Branch> = Vec::new();
     for part in subject
         .design
         .parts
         .iter()
         .filter(|part| part.group == Group::Framing)
     {
-        let name = part.branch();
         // blocks in what stands already have views of their own
-        if !names.contains(&name) && !BRANCHES.contains(&name) {
-            names.push(name);
+        if !branches.contains(&part.branch) && !part.branch.is_in_the_room() {
+            branches.push(part.branch);
         }
     }
-    names.iter().map(|name| wall(subject, name)).collect()
+    branches.iter().map(|it| wall(subject, *it)).collect()
 }
 
-fn wall(subject: &Subject<'_>, name: &str) -> Figure {
-    let (eye, from) = match name {
-        "left side" => (Eye::LEFT, "seen from the left"),
-        "right side" => (Eye::RIGHT, "seen from the right"),
-        _ => (Eye::FRONT, "seen from the room"),
-    };
+/// From where the framing of a branch is looked at.
+fn seen(branch: Branch) -> (Eye, &'static str) {
+    let from_room = (Eye::FRONT, "seen from the room");
+    branch.wall().map_or(from_room, |wall| match wall {
+        ChaseWall::LeftSide => (Eye::LEFT, "seen from the left"),
+        ChaseWall::RightSide => (Eye::RIGHT, "seen from the right"),
+        ChaseWall::Front
+        | ChaseWall::SetBack
+        | ChaseWall::Back
+        | ChaseWall::BumpOut
+        | ChaseWall::Opened => from_room,
+    })
+}
+
+fn wall(subject: &Subject<'_>, branch: Branch) -> Figure {
+    let (eye, from) = seen(branch);
+    let stands_already = branch.is_opened_wall();
     let mut figure = Figure::new(
-        format!("Framing: {name}, {from}"),
+        format!("Framing: {branch}, {from}"),
         "Brace a raked wall before you let go of it. Measure the ceiling that is there, not the nominal pitch.",
     );
-    let wanted = |part: &Part| part.group == Group::Framing && part.branch() == name;
+    let wanted = |part: &Part| part.group == Group::Framing && part.is_of(branch);
     subject.draw(&mut figure, &eye, None, wanted);
     let mut all = figure.bounds();
-    if name == OPENED_WALL {
+    if stands_already {
         // its numbers count from the corner and the slab, as those of everything in a wall that stands already
         all.low = DVec2::new(0.0, subject.layout().slab.to_mm());
         // with what stands there already, as far as something is framed into it
         figure.lines.clear();
         subject.draw(&mut figure, &eye, None, |part| {
-            part.branch() == name && is_stick(part)
+            part.is_of(branch) && is_stick(part)
         });
         figure.crop(&Rect {
             low: all.low - AROUND,
@@ -59,12 +69,12 @@ fn wall(subject: &Subject<'_>, name: &str) -> Figure {
         });
     }
     subject.label(&mut figure, &eye, wanted);
-    if name == "recess" {
+    if branch.is_recess() {
         behind_recess(subject, &mut figure, (&eye, all), wanted);
     } else {
         dimensions(subject, &mut figure, (&eye, all), wanted);
     }
-    let end = if name == OPENED_WALL {
+    let end = if stands_already {
         "room's left corner, heights from the bare slab"
     } else {
         "left end"
@@ -73,7 +83,7 @@ fn wall(subject: &Subject<'_>, name: &str) -> Figure {
         "Marks are those of the cut list. Layout is to the left edge of each stick, every number from the {end}; take cut lengths from the \
          cut list."
     ));
-    if name == OPENED_WALL {
+    if stands_already {
         figure.notes.push(
             "Without a mark: studs and plates that stand already. Until it is known that the wall carries nothing, the header is \
              only its room, and a licensed designer sizes it with its jacks and kings."
@@ -101,10 +111,7 @@ fn behind_recess(
     (eye, own): (&Eye, Rect),
     wanted: impl Fn(&Part) -> bool,
 ) {
-    let carrying = |part: &Part| {
-        let name = part.branch();
-        part.group == Group::Framing && ["front", "set-back", OPENED_WALL].contains(&name)
-    };
+    let carrying = |part: &Part| part.group == Group::Framing && part.branch.has_recess();
     let mut before = Figure::new("", "");
     subject.draw(&mut before, eye, None, carrying);
     let wall = before.bounds();

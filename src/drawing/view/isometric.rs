@@ -2,13 +2,14 @@
 
 use glam::DVec3;
 
-use crate::design::{Group, Kind, OPENED_WALL, Part, Stage};
+use crate::design::{Branch, Group, Kind, Part, Stage};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::hidden;
 use crate::drawing::ink::Pen;
 use crate::drawing::solid::Solid;
 use crate::drawing::subject::Subject;
+use crate::params::ChaseWall;
 
 /// Lengths along the axes are drawn in the sheet's own scale, not shortened.
 ///
@@ -47,30 +48,75 @@ fn is_shown(part: &Part) -> bool {
 
 /// How far a part is moved off its place, in millimetres.
 fn apart(part: &Part) -> DVec3 {
-    match part.branch() {
-        "left side" => DVec3::new(-700.0, 0.0, 0.0),
-        "right side" => DVec3::new(700.0, 0.0, 0.0),
-        "front" | "set-back" | OPENED_WALL => DVec3::new(0.0, -900.0, 0.0),
-        "back" => DVec3::new(0.0, 1300.0, 0.0),
-        "recess" => DVec3::new(0.0, -450.0, 0.0),
-        "bump-out" => DVec3::new(0.0, -1700.0, 0.0),
-        "unit" => DVec3::new(0.0, -2700.0, 0.0),
-        "vent" => DVec3::new(0.0, 500.0, 500.0),
-        "wall pass" => DVec3::new(0.0, 900.0, 0.0),
-        _ => DVec3::ZERO,
+    match part.branch {
+        Branch::Wall(wall) => match wall {
+            ChaseWall::LeftSide => DVec3::new(-700.0, 0.0, 0.0),
+            ChaseWall::RightSide => DVec3::new(700.0, 0.0, 0.0),
+            ChaseWall::Front | ChaseWall::SetBack | ChaseWall::Opened => {
+                DVec3::new(0.0, -900.0, 0.0)
+            }
+            ChaseWall::Back => DVec3::new(0.0, 1300.0, 0.0),
+            ChaseWall::BumpOut => DVec3::new(0.0, -1700.0, 0.0),
+        },
+        Branch::Recess => DVec3::new(0.0, -450.0, 0.0),
+        Branch::Unit => DVec3::new(0.0, -2700.0, 0.0),
+        Branch::Vent => DVec3::new(0.0, 500.0, 500.0),
+        Branch::WallPass => DVec3::new(0.0, 900.0, 0.0),
+        Branch::RoofPass
+        | Branch::Platform
+        | Branch::ExistingWall
+        | Branch::Ceiling
+        | Branch::Face(_)
+        | Branch::Cover(_)
+        | Branch::Lining(_)
+        | Branch::Fireblock
+        | Branch::Mantel
+        | Branch::Cabinets
+        | Branch::Gas
+        | Branch::Cables
+        | Branch::Room
+        | Branch::Behind
+        | Branch::Fixed => DVec3::ZERO,
+    }
+}
+
+/// What the framing of a branch is called here.
+fn framing(branch: Branch) -> String {
+    match branch {
+        Branch::Wall(ChaseWall::Opened) => "framing in the opened wall".to_owned(),
+        Branch::Recess => "framing behind the recess".to_owned(),
+        Branch::ExistingWall => "blocks in the existing walls".to_owned(),
+        Branch::Ceiling => "blocks over the ceiling".to_owned(),
+        Branch::Wall(
+            ChaseWall::Front
+            | ChaseWall::SetBack
+            | ChaseWall::LeftSide
+            | ChaseWall::RightSide
+            | ChaseWall::Back
+            | ChaseWall::BumpOut,
+        )
+        | Branch::Platform
+        | Branch::Face(_)
+        | Branch::Cover(_)
+        | Branch::Lining(_)
+        | Branch::Fireblock
+        | Branch::Mantel
+        | Branch::Unit
+        | Branch::Vent
+        | Branch::WallPass
+        | Branch::RoofPass
+        | Branch::Cabinets
+        | Branch::Gas
+        | Branch::Cables
+        | Branch::Room
+        | Branch::Behind
+        | Branch::Fixed => format!("{branch} wall"),
     }
 }
 
 /// What is said of the first part of each piece that is pulled off.
 fn step(part: &Part) -> Option<String> {
-    let name = part.branch();
-    let name = match name {
-        "recess" => "framing behind the recess".to_owned(),
-        OPENED_WALL => "framing in the opened wall".to_owned(),
-        "existing wall" => "blocks in the existing walls".to_owned(),
-        "ceiling" => "blocks over the ceiling".to_owned(),
-        wall => format!("{wall} wall"),
-    };
+    let name = framing(part.branch);
     let what = match part.stage {
         Stage::WallPass => "pass through the wall",
         Stage::Plates | Stage::Walls => &name,

@@ -1,7 +1,7 @@
 //! The outside of the wall that the vent goes through, with the cap and its distances.
 
 use super::face::WallFace;
-use crate::design::Kind;
+use crate::design::{Branch, Flank, Kind};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::figure::Figure;
 use crate::drawing::subject::Subject;
@@ -19,7 +19,7 @@ pub(in crate::drawing) fn outside(subject: &Subject<'_>) -> Vec<Figure> {
         "Keep the cap clear of windows, corners, the ground, snow and plants: distances from the manual.",
     );
     subject.draw(&mut figure, &face.eye, None, |part| {
-        let covers = part.kind == Kind::WallLayer || part.branch() == "back cover";
+        let covers = part.kind == Kind::WallLayer || part.is_of(Branch::Cover(Flank::Back));
         part.kind == Kind::Cap || covers && wall.holds(part)
     });
     let caps = subject.parts(|part| part.kind == Kind::Cap);

@@ -6,7 +6,7 @@ use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::Subject;
-use crate::params::{Placement, RoomWall};
+use crate::params::{ChaseWall, Placement, RoomWall};
 use crate::takeoff::PlumbLine;
 use crate::units::Length;
 
@@ -50,7 +50,7 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
     let own = wall.place == RoomWall::Behind && subject.params().has_own_back();
     subject.draw_hidden(&mut figure, &face.eye, Pen::Hidden, |part| {
         if own {
-            part.branch() == "back" && matches!(part.kind, Kind::Stud | Kind::Cripple)
+            part.is_of(ChaseWall::Back) && matches!(part.kind, Kind::Stud | Kind::Cripple)
         } else {
             part.kind == Kind::ExistingStud && wall.holds(part)
         }

@@ -4,13 +4,13 @@ use glam::DVec3;
 
 use super::section::own_ceiling;
 use crate::design::Side::Free;
-use crate::design::{cabinets, fixed_place, mantel_front};
+use crate::design::{Branch, Flank, cabinets, fixed_place, mantel_front};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::{Subject, at};
-use crate::params::{RoomWall, SpaceBehind};
+use crate::params::{ChaseWall, RoomWall, SpaceBehind};
 use crate::units::{Length, Slope};
 
 /// How much of the room is shown before the chase.
@@ -102,8 +102,13 @@ fn slope_in_words(subject: &Subject<'_>, over: &str, at_wall: Length) -> String 
     // one plane may have been laid through readings, whose slope nobody has written
     let slope = match layout.ceiling.planes() {
         [plane] => Slope::ratio(-plane.slope.y),
-        _ => params.ceiling.rise_out,
+        _ => params.ceiling.rise_out.unwrap_or(Slope::LEVEL),
     };
+    if params.missing_rises().contains(&"ceiling.rise_out") {
+        return format!(
+            "Ceiling: {over} over the upper face, drawn level out from the wall; how it rises is still asked."
+        );
+    }
     if slope == Slope::LEVEL {
         return format!("Ceiling: {over} over the upper face, level out from the wall.");
     }
@@ -218,13 +223,15 @@ fn flush(subject: &Subject<'_>) -> Figure {
     };
     let mut figure = Figure::new("Side of the enclosure, seen from the left", caution);
     let eye = Eye::LEFT;
-    let own = subject.parts(|it| ["left side", "left cover"].contains(&it.branch()));
+    let own =
+        subject.parts(|it| it.is_of(ChaseWall::LeftSide) || it.is_of(Branch::Cover(Flank::Left)));
     let outermost = own.iter().map(|it| it.0.sides().low);
     let edge = outermost.fold(layout.chase.low, Length::min);
     let plane = eye.plane(DVec3::X * (edge.to_mm() - 1.0));
     subject.draw(&mut figure, &eye, Some(&plane), |_| true);
     crop(subject, &mut figure, (BEFORE, true), Length::ZERO);
-    let covered = subject.parts(|it| ["left cover", "back cover"].contains(&it.branch()));
+    let covered = subject
+        .parts(|it| it.is_of(Branch::Cover(Flank::Left)) || it.is_of(Branch::Cover(Flank::Back)));
     let back = covered.iter().chain(&own).map(|it| it.0.body.bounds.high.y);
     let back = -Length::mm(back.fold(0.0, f64::max));
     let far = if params.has_own_back() {

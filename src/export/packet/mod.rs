@@ -17,11 +17,12 @@ mod places;
 mod table;
 mod verdicts;
 
+use super::takeoff::lists::Taken;
 use super::{ExportError, Products};
 use crate::takeoff::Takeoff;
 use crate::units::TapeUnit;
 use coding::{base64, policy_hash};
-use html::Html;
+pub use html::{Attributes, Html};
 
 /// The name of the packet's file.
 pub const PACKET: &str = "packet.html";
@@ -68,6 +69,13 @@ pub struct Packet<'a> {
 impl Packet<'_> {
     fn unit(&self) -> TapeUnit {
         self.products.design.params.project.unit
+    }
+
+    fn taken(&self) -> Taken<'_> {
+        Taken {
+            design: self.products.design,
+            takeoff: self.takeoff,
+        }
     }
 
     /// One of the files.

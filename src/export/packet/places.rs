@@ -8,6 +8,7 @@ use super::html::Html;
 use super::{Packet, picture};
 use crate::check::Finding;
 use crate::export::ExportError;
+use crate::export::number::spans;
 use crate::export::picture::spots;
 
 /// Marks nearer to one another than this share a label.
@@ -155,33 +156,5 @@ impl Mark {
         html.element("rect", &attributes, |_| ());
         let attributes = [("x", label_x.as_str()), ("y", label_y.as_str())];
         html.leaf("text", &attributes, &text);
-    }
-}
-
-/// Numbers that rise, with runs of them written short: 1, 3–5.
-fn spans(numbers: &[usize]) -> String {
-    let mut spans: Vec<(usize, usize)> = Vec::new();
-    for number in numbers {
-        match spans.last_mut() {
-            Some((_, last)) if *last + 1 == *number => *last = *number,
-            _ => spans.push((*number, *number)),
-        }
-    }
-    let words = spans.into_iter().map(|(first, last)| match last - first {
-        0 => first.to_string(),
-        1 => format!("{first}, {last}"),
-        _ => format!("{first}\u{2013}{last}"),
-    });
-    words.collect::<Vec<_>>().join(", ")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::spans;
-
-    #[test]
-    fn runs_of_numbers_are_short() {
-        assert_eq!(spans(&[1, 3, 4, 5, 8, 9]), "1, 3\u{2013}5, 8, 9");
-        assert_eq!(spans(&[]), "");
     }
 }

@@ -3,6 +3,7 @@
 //! Roles are written out, since a table that is not laid out as one loses them.
 
 use super::html::Html;
+use crate::export::takeoff::EndSign;
 
 /// What stands in one place of a table.
 #[derive(Debug, Clone)]
@@ -19,8 +20,8 @@ pub(super) enum Cell {
     Tick(String),
     /// A blank to be filled in; what it asks.
     Blank(String),
-    /// The ends of a stick, as drawn in the takeoff.
-    Stick(String),
+    /// The ends of a stick.
+    Stick([EndSign; 2]),
     /// Where something is: a button for the 3D view.
     Place(Place),
 }
@@ -132,7 +133,7 @@ impl Cell {
             }),
             Self::Tick(what) => tick(html, what, ""),
             Self::Blank(what) => blank(html, what),
-            Self::Stick(glyphs) => stick(html, glyphs),
+            Self::Stick(ends) => stick(html, *ends),
             Self::Place(place) => place.write(html),
         }
     }
@@ -192,18 +193,14 @@ pub(super) fn named_blank(html: &mut Html, name: &str, what: &str) {
 }
 
 /// A stick as seen with its wide face up: how its ends are cut. The words beside it say the same.
-fn stick(html: &mut Html, glyphs: &str) {
-    let end = |glyph: Option<char>| -> (i32, bool) {
-        match glyph {
-            Some('/') => (8, false),
-            Some('\\') => (-8, false),
-            Some(':') => (0, true),
-            Some('%') => (8, true),
-            _ => (0, false),
-        }
-    };
-    let (left, left_bevel) = end(glyphs.chars().next());
-    let (right, right_bevel) = end(glyphs.chars().last());
+fn stick(html: &mut Html, ends: [EndSign; 2]) {
+    let [(left, left_bevel), (right, right_bevel)]: [(i32, bool); 2] = ends.map(|it| match it {
+        EndSign::Rising => (8, false),
+        EndSign::Falling => (-8, false),
+        EndSign::Bevel => (0, true),
+        EndSign::Compound => (8, true),
+        EndSign::Square | EndSign::Peak => (0, false),
+    });
     let outline = format!(
         "M{},2 L{},2 L{},18 L{},18 Z",
         10 + left.max(0),

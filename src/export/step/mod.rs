@@ -17,6 +17,7 @@ use super::tree::Branch;
 use super::{ExportError, Format, Products};
 use crate::units::TOLERANCE;
 pub use form::{StepForm, StepSchema, StepUnit};
+pub use text::quoted;
 use text::{Id, Text};
 
 pub(super) const FORMAT: Format = Format {
@@ -41,7 +42,7 @@ fn write(products: &Products<'_>) -> Result<Vec<u8>, ExportError> {
 
 fn header(name: &str, schema: StepSchema) -> String {
     let schema = schema.name();
-    let name = text::quoted(name);
+    let name = quoted(name);
     let tool = concat!("chasewright ", env!("CARGO_PKG_VERSION"));
     format!(
         "FILE_DESCRIPTION(('Framed chase around a direct-vent gas fireplace'),'2;1');\n\

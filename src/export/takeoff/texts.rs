@@ -62,27 +62,58 @@ pub const fn lies(on_edge: bool) -> &'static str {
     if on_edge { "on edge" } else { "flat" }
 }
 
-/// The piece with its wide face up: `|` square, `/` and `\` miter, `:` bevel, `%` compound, `>` a peak.
-pub fn drawing(row: &Row) -> String {
-    let glyph = |end: &End| {
-        if end.second.is_some() {
-            return '>';
-        }
-        let (lean, through) = if row.on_edge {
+/// How an end looks with the wide face up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum EndSign {
+    /// Square.
+    Square,
+    /// A miter, its upper edge toward the right.
+    Rising,
+    /// A miter, its upper edge toward the left.
+    Falling,
+    /// A bevel.
+    Bevel,
+    /// Miter and bevel.
+    Compound,
+    /// Two cuts that meet.
+    Peak,
+}
+
+impl EndSign {
+    /// Both ends of a stick, the lower or left one first.
+    pub(super) fn of(row: &Row) -> [Self; 2] {
+        [0, 1].map(|at| Self::of_end(&row.ends[at], row.on_edge))
+    }
+
+    fn of_end(end: &End, on_edge: bool) -> Self {
+        let (lean, through) = if on_edge {
             (end.through, end.across)
         } else {
             (end.across, end.through)
         };
         let is = |slope: f64| slope.abs() > 1e-9;
         match (is(lean), is(through)) {
-            (false, false) => '|',
-            (false, true) => ':',
-            (true, true) => '%',
-            (true, false) if lean > 0.0 => '/',
-            (true, false) => '\\',
+            _ if end.second.is_some() => Self::Peak,
+            (false, false) => Self::Square,
+            (false, true) => Self::Bevel,
+            (true, true) => Self::Compound,
+            (true, false) if lean > 0.0 => Self::Rising,
+            (true, false) => Self::Falling,
         }
-    };
-    format!("{}-----{}", glyph(&row.ends[0]), glyph(&row.ends[1]))
+    }
+
+    /// A piece in letters: `|` square, `/` and `\` miter, `:` bevel, `%` compound, `>` a peak.
+    pub(super) fn drawing(ends: [Self; 2]) -> String {
+        let [left, right] = ends.map(|it| match it {
+            Self::Square => '|',
+            Self::Rising => '/',
+            Self::Falling => '\\',
+            Self::Bevel => ':',
+            Self::Compound => '%',
+            Self::Peak => '>',
+        });
+        format!("{left}-----{right}")
+    }
 }
 
 /// A rip in words, with the board that it comes out of.

@@ -31,6 +31,22 @@ pub struct Overlap {
 }
 
 /// What two bodies have in common, or `None` when they are apart or only touch.
+///
+/// # Examples
+/// Two studs side by side touch; moved 1/4 in, they are in one another.
+/// ```
+/// use chasewright::geom::{Body, Frame, Profile, Swept, gap, overlap};
+/// use chasewright::units::Length;
+/// use glam::DVec3;
+///
+/// let profile = Profile::rectangle(Length::inches(1.5), Length::inches(3.5));
+/// let stud = Swept::square(profile, Length::inches(92.0));
+/// let at = |inches: f64| Body::new(stud.clone(), Frame::at(DVec3::X * inches * 25.4));
+/// assert!(overlap(&at(0.0), &at(1.5)).is_none());
+/// assert!(gap(&at(0.0), &at(1.5)) < 1e-6);
+/// let shared = overlap(&at(0.0), &at(1.25)).expect("1/4 in is shared");
+/// assert!((shared.depth - 6.35).abs() < 1e-9);
+/// ```
 pub fn overlap(first: &Body, second: &Body) -> Option<Overlap> {
     if !first.bounds.overlaps(&second.bounds) {
         return None;

@@ -15,6 +15,7 @@ const ONE_SLOPE: f64 = 1e-4;
 pub(super) static RULES: &[Rule] = &[
     height_or_readings,
     readings_alone,
+    flat_alone,
     readings_make_a_plane,
     plates_along_readings,
     one_slope_beyond,
@@ -42,11 +43,11 @@ fn readings_alone(params: &Params) -> Vec<Fault> {
     if ceiling.readings.is_empty() {
         return Vec::new();
     }
-    let level = |slope: Slope| slope == Slope::LEVEL;
     let others = [
         ("ceiling.height", ceiling.height.is_some()),
-        ("ceiling.rise_right", !level(ceiling.rise_right)),
-        ("ceiling.rise_out", !level(ceiling.rise_out)),
+        ("ceiling.slope", ceiling.slope.is_some()),
+        ("ceiling.rise_right", ceiling.rise_right.is_some()),
+        ("ceiling.rise_out", ceiling.rise_out.is_some()),
         ("ridge", params.ridge.is_some()),
     ];
     let others = others.into_iter().filter(|it| it.1);
@@ -56,6 +57,28 @@ fn readings_alone(params: &Params) -> Vec<Fault> {
                 .found(format!("`{key}` beside `ceiling.readings`"))
                 .expected("one of them: the plane through the readings says it all")
                 .way_out(format!("take `{key}` out, or the readings"))
+        })
+        .collect()
+}
+
+fn flat_alone(params: &Params) -> Vec<Fault> {
+    let ceiling = &params.ceiling;
+    if ceiling.slope.is_none() {
+        return Vec::new();
+    }
+    let rises = |slope: Option<Slope>| slope.is_some_and(|it| it != Slope::LEVEL);
+    let others = [
+        ("ceiling.rise_right", rises(ceiling.rise_right)),
+        ("ceiling.rise_out", rises(ceiling.rise_out)),
+        ("ridge", params.ridge.is_some()),
+    ];
+    let others = others.into_iter().filter(|it| it.1);
+    others
+        .map(|(key, _)| {
+            Fault::new(key, "the ceiling is flat, and it is not")
+                .found(format!("`{key}` beside `ceiling.slope = \"flat\"`"))
+                .expected("one of them")
+                .way_out(format!("take `{key}` out, or `ceiling.slope`"))
         })
         .collect()
 }
@@ -133,16 +156,16 @@ fn one_slope_beyond(params: &Params) -> Vec<Fault> {
 
 fn one_slope_toward(params: &Params) -> Vec<Fault> {
     of_ridge(params, |ridge| {
-        let written = params.slope_toward(ridge);
-        (ridge.height.is_some() && written != Slope::LEVEL).then(|| {
-            Fault::new(
-                "ridge.height",
-                "the ceiling's slope to the ridge is said twice",
-            )
-            .found(format!("`ridge.height`, and a slope of {}", written.text()))
-            .expected("one of them")
-            .way_out("take `ridge.height` out, or the slope of [ceiling] that leads to the ridge")
-        })
+        let written = params.slope_toward(ridge)?;
+        ridge.height?;
+        let fault = Fault::new(
+            "ridge.height",
+            "the ceiling's slope to the ridge is said twice",
+        )
+        .found(format!("`ridge.height`, and a slope of {}", written.text()))
+        .expected("one of them")
+        .way_out("take `ridge.height` out, or the slope of [ceiling] that leads to the ridge");
+        Some(fault)
     })
 }
 

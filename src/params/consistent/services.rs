@@ -48,7 +48,8 @@ fn legs_of_cables(params: &Params) -> Vec<Fault> {
 }
 
 fn openings_with_size(params: &Params) -> Vec<Fault> {
-    let openings = params.outside.iter().flat_map(|it| &it.openings.0);
+    let openings = params.outside.iter().flat_map(|it| &it.openings);
+    let openings = openings.flat_map(|it| &it.0);
     let empty = openings
         .enumerate()
         .find(|(_, [left, bottom, right, top])| right <= left || top <= bottom);

@@ -66,7 +66,7 @@ pub(super) fn between(first: &Part, second: &Part, touch: &Contact, counts: &mut
             counts.add(FRAMING, 2, "strap to stud");
         }
         (Kind::Blocking, _) | (_, Kind::Blocking) => {}
-        (a, b) if is_upright(a) && is_upright(b) && first.branch() != second.branch() => {
+        (a, b) if is_upright(a) && is_upright(b) && first.branch != second.branch => {
             counts.add(FRAMING, along(span(touch), DOUBLED), "walls at corners");
         }
         (a, b) if is_upright(a) && is_upright(b) => {
@@ -92,7 +92,7 @@ fn wood_on_steel((a, b): (&Part, &Part), touch: &Contact, counts: &mut Counts) {
         counts.add(SCREW, 2, "plates at corners");
     } else if a.kind == Kind::Ledge && b.kind == Kind::Ledge {
         counts.add(SCREW, along(span(touch), DOUBLED), "ledge to its track");
-    } else if a.branch() == b.branch() {
+    } else if a.branch == b.branch {
         counts.add(SCREW, 2, "wood to steel");
     }
 }
@@ -101,7 +101,7 @@ fn wood_on_steel((a, b): (&Part, &Part), touch: &Contact, counts: &mut Counts) {
 pub(super) fn touch(first: &Part, second: &Part) -> Option<Contact> {
     contact(&first.body, &second.body).or_else(|| {
         let corner =
-            is_upright(first.kind) && is_upright(second.kind) && first.branch() != second.branch();
+            is_upright(first.kind) && is_upright(second.kind) && first.branch != second.branch;
         if !corner {
             return None;
         }

@@ -1,0 +1,312 @@
+//! A list as a table: each column is declared once, with the heading that it has in every writing that shows it, and
+//! its cells keep their values. A writing is a choice of columns and a way to show a cell.
+
+use std::borrow::Cow;
+
+use serde_json::{Value, json};
+
+use super::texts::{EndSign, degrees, kilograms};
+use crate::units::{Angle, Length, Money, Rounding, TapeUnit};
+
+/// The writings of a list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Writing {
+    /// The tables that `takeoff` prints.
+    Terminal,
+    /// The tables of the packet.
+    Packet,
+    /// Comma-separated values, for spreadsheets.
+    Csv,
+    /// JSON, for programs.
+    Json,
+}
+
+/// What a table or a column is called in each writing that shows it; no other does.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Names([Option<Cow<'static, str>>; 4]);
+
+/// The same name for people: on the terminal and in the packet.
+pub(super) fn read(name: &'static str) -> Names {
+    only().terminal(name).packet(name)
+}
+
+/// The same name for programs: in CSV, and in JSON with low lines for spaces.
+pub(super) fn data(name: &'static str) -> Names {
+    only().data(name)
+}
+
+/// The same name in every writing.
+pub(super) fn all(name: &'static str) -> Names {
+    read(name).data(name)
+}
+
+/// Shown only where it is given a name.
+pub(super) fn only() -> Names {
+    Names::default()
+}
+
+impl Names {
+    pub(super) fn terminal(self, name: impl Into<Cow<'static, str>>) -> Self {
+        self.called(Writing::Terminal, name.into())
+    }
+
+    pub(super) fn packet(self, name: impl Into<Cow<'static, str>>) -> Self {
+        self.called(Writing::Packet, name.into())
+    }
+
+    pub(super) fn csv(self, name: &'static str) -> Self {
+        self.called(Writing::Csv, name.into())
+    }
+
+    pub(super) fn json(self, name: &'static str) -> Self {
+        self.called(Writing::Json, name.into())
+    }
+
+    pub(super) fn data(self, name: &'static str) -> Self {
+        let key = name.replace(' ', "_");
+        self.csv(name).called(Writing::Json, key.into())
+    }
+
+    fn called(mut self, writing: Writing, name: Cow<'static, str>) -> Self {
+        self.0[writing as usize] = Some(name);
+        self
+    }
+
+    fn of(&self, writing: Writing) -> Option<&str> {
+        self.0[writing as usize].as_deref()
+    }
+}
+
+/// What stands in one place of a table.
+#[derive(Debug, Clone)]
+pub enum Cell {
+    /// Nothing.
+    Nothing,
+    /// A box to tick; what it ticks off.
+    Tick(String),
+    /// Text of the program.
+    Text(String),
+    /// Text that a user wrote.
+    Words(String),
+    /// Texts, a line each where there is room.
+    Lines(Vec<String>),
+    /// A count.
+    Count(usize),
+    /// So many on top: `+2`, and nothing for none.
+    More(usize),
+    /// Yes or no.
+    Yes(bool),
+    /// A number, and how many decimals show it.
+    Number(f64, usize),
+    /// A length as the tape shows it.
+    Tape(Option<Tape>),
+    /// A length as a plain number of millimetres.
+    Millimetres(Length),
+    /// An angle, to a tenth of a degree.
+    Angle(Angle),
+    /// Kilograms, in the unit of the tape's country.
+    Mass(f64),
+    /// An amount, if it is known.
+    Money(Option<Money>),
+    /// Both ends of a stick, as seen with its wide face up.
+    Ends([EndSign; 2]),
+    /// What only programs read.
+    Data(Value),
+}
+
+/// A length and how it is read off a tape.
+#[derive(Debug, Clone, Copy)]
+pub struct Tape {
+    /// The length.
+    pub length: Length,
+    /// Which way it goes between two marks.
+    pub rounding: Rounding,
+    /// Whether it is in feet and inches, however short.
+    pub in_feet: bool,
+}
+
+/// How a user writes lengths, masses and money.
+#[derive(Debug, Clone)]
+pub struct Style {
+    /// The unit of the tape.
+    pub unit: TapeUnit,
+    /// What stands before an amount.
+    pub currency: String,
+}
+
+impl Cell {
+    pub(super) fn text(text: impl Into<String>) -> Self {
+        Self::Text(text.into())
+    }
+
+    /// A length to the nearer mark.
+    pub(super) fn tape(length: Length) -> Self {
+        Self::rounded(length, Rounding::Nearest)
+    }
+
+    pub(super) fn rounded(length: Length, rounding: Rounding) -> Self {
+        Self::Tape(Some(Tape {
+            length,
+            rounding,
+            in_feet: false,
+        }))
+    }
+
+    /// A length in feet and inches.
+    pub(super) fn feet(length: Length, rounding: Rounding) -> Self {
+        Self::Tape(Some(Tape {
+            length,
+            rounding,
+            in_feet: true,
+        }))
+    }
+
+    /// What people and spreadsheets read; several texts stand with `joint` between them.
+    pub fn shown(&self, style: &Style, joint: &str) -> String {
+        match self {
+            Self::Nothing | Self::Data(_) | Self::Tape(None) | Self::Money(None) => String::new(),
+            Self::Tick(text) | Self::Text(text) | Self::Words(text) => text.clone(),
+            Self::Lines(lines) => lines.join(joint),
+            Self::Count(count) => count.to_string(),
+            Self::More(0) => String::new(),
+            Self::More(count) => format!("+{count}"),
+            Self::Yes(yes) => if *yes { "yes" } else { "no" }.to_owned(),
+            Self::Number(number, decimals) => format!("{number:.decimals$}"),
+            Self::Tape(Some(tape)) => tape.text(style.unit),
+            Self::Millimetres(length) => {
+                format!("{:.3}", (length.to_mm() * 1000.0).round() / 1000.0 + 0.0)
+            }
+            Self::Angle(angle) => degrees(*angle),
+            Self::Mass(mass) => kilograms(*mass, style.unit),
+            Self::Money(Some(money)) => format!("{}{money}", style.currency),
+            Self::Ends(ends) => EndSign::drawing(*ends),
+        }
+    }
+
+    /// What programs read: lengths in millimetres, angles in degrees, masses in kilograms.
+    fn value(&self, style: &Style) -> Value {
+        match self {
+            Self::Nothing | Self::Tape(None) | Self::Money(None) => Value::Null,
+            Self::Lines(lines) => json!(lines),
+            Self::Count(count) | Self::More(count) => json!(count),
+            Self::Yes(yes) => json!(yes),
+            Self::Number(number, _) | Self::Mass(number) => json!(rounded(*number)),
+            Self::Tape(Some(Tape { length, .. })) | Self::Millimetres(length) => json!(mm(*length)),
+            Self::Angle(angle) => json!(rounded(angle.to_degrees())),
+            // as text, since a binary number cannot hold hundredths
+            Self::Money(Some(money)) => json!(money.to_string()),
+            Self::Data(value) => value.clone(),
+            Self::Tick(_) | Self::Text(_) | Self::Words(_) | Self::Ends(_) => {
+                Value::String(self.shown(style, ""))
+            }
+        }
+    }
+}
+
+impl Tape {
+    fn text(&self, unit: TapeUnit) -> String {
+        if self.in_feet {
+            self.length.feet_inches(unit.marks(), self.rounding)
+        } else {
+            self.length.tape(unit, self.rounding)
+        }
+    }
+}
+
+/// A number to a billionth, and never minus zero.
+pub(super) fn rounded(value: f64) -> f64 {
+    (value * 1e9).round() / 1e9 + 0.0
+}
+
+/// Millimetres in JSON.
+pub(super) fn mm(length: Length) -> f64 {
+    rounded(length.to_mm())
+}
+
+/// A list on the way: the things that it has a row for.
+pub(super) struct Rows<R> {
+    things: Vec<R>,
+    table: Table,
+}
+
+/// A list.
+#[derive(Debug, Clone)]
+pub struct Table {
+    names: Names,
+    style: Style,
+    rows: usize,
+    columns: Vec<(Names, Vec<Cell>)>,
+    /// Lines under it, on the terminal.
+    pub after: Vec<String>,
+    /// What is said under it in as many lines as it needs, on the terminal.
+    pub paragraph: String,
+}
+
+impl<R> Rows<R> {
+    pub(super) fn new(names: Names, style: Style, things: impl IntoIterator<Item = R>) -> Self {
+        let things: Vec<R> = things.into_iter().collect();
+        let table = Table {
+            names,
+            style,
+            rows: things.len(),
+            columns: Vec::new(),
+            after: Vec::new(),
+            paragraph: String::new(),
+        };
+        Self { things, table }
+    }
+
+    /// A column: its headings, and what stands in it for a thing.
+    pub(super) fn column(mut self, names: Names, cell: impl FnMut(&R) -> Cell) -> Self {
+        let cells = self.things.iter().map(cell).collect();
+        self.table.columns.push((names, cells));
+        self
+    }
+
+    pub(super) fn table(self) -> Table {
+        self.table
+    }
+}
+
+impl Table {
+    pub(super) fn with_after(mut self, line: impl Into<String>) -> Self {
+        self.after.push(line.into());
+        self
+    }
+
+    /// What it is called in a writing, if it is shown there: its title, or the name of its file.
+    pub fn name(&self, writing: Writing) -> Option<&str> {
+        self.names.of(writing)
+    }
+
+    /// How its lengths and amounts are written.
+    pub fn style(&self) -> &Style {
+        &self.style
+    }
+
+    /// The headings of the columns that a writing shows.
+    pub fn headings(&self, writing: Writing) -> Vec<&str> {
+        let names = self.columns.iter();
+        names.filter_map(|(names, _)| names.of(writing)).collect()
+    }
+
+    /// Its rows: the cells of the columns that a writing shows.
+    pub fn rows(&self, writing: Writing) -> Vec<Vec<&Cell>> {
+        let shown = |it: &&(Names, Vec<Cell>)| it.0.of(writing).is_some();
+        let shown: Vec<_> = self.columns.iter().filter(shown).collect();
+        let row = |at: usize| shown.iter().map(|(_, cells)| &cells[at]).collect();
+        (0..self.rows).map(row).collect()
+    }
+
+    /// Its rows as JSON objects.
+    pub(super) fn records(&self) -> Value {
+        let keys = self.headings(Writing::Json);
+        let rows = self.rows(Writing::Json);
+        let record = |row: &Vec<&Cell>| {
+            let values = row.iter().map(|it| it.value(&self.style));
+            let keys = keys.iter().map(|it| (*it).to_owned());
+            Value::Object(keys.zip(values).collect())
+        };
+        rows.iter().map(record).collect()
+    }
+}
