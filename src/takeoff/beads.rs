@@ -47,8 +47,8 @@ fn gap_fill(design: &Design) -> Option<Line> {
             .tape(unit, Rounding::Up)
     };
     let section = match fill {
-        GapFill::Lumber => "lumber",
-        GapFill::Board | GapFill::MineralWool => "sheets",
+        GapFill::Lumber => Section::Lumber,
+        GapFill::Board | GapFill::MineralWool => Section::Sheets,
     };
     let what = format!("{} over the top plates", fill.material());
     let length: Length = open.iter().map(|it| it.length).sum();
