@@ -1,23 +1,18 @@
 //! What the commands do: check a design, make its files, and take it off.
 
-use std::collections::BTreeSet;
-
 use super::table;
 use super::takeoff as lists;
 use super::work::{BuildForm, Built, Drawn, Form, Scaled, TakenOff, Verdicts, Work};
 use super::write::OutputFile;
-use crate::check::{self, Finding, Verdict};
-use crate::design::{self, Design};
-use crate::drawing::{self, Paper, Sheet};
-use crate::export::{
-    DRAWINGS, FORMATS, PACKET, PACKET_NEEDS, Packet, Products, StepForm, TAKEOFF_FORMATS,
-    drawings_pdf, findings_json, packet, scale_files, sheet_svg, takeoff_json,
-};
+use crate::check::Verdict;
+use crate::design;
+use crate::drawing::{Paper, Sheet};
+use crate::export::{FORMATS, Products, Set, findings_json, takeoff_json};
 use crate::geom::Mesh;
 use crate::params::Params;
 use crate::scale::{self, ScaleError, Settings};
 use crate::solids::Proved;
-use crate::takeoff::{PlanWatch, Takeoff, takeoff, takeoff_watched};
+use crate::takeoff::{PlanWatch, takeoff_watched};
 
 /// The real jobs.
 pub const WORK: Work = Work {
@@ -30,19 +25,23 @@ pub const WORK: Work = Work {
 };
 
 fn check(params: &Params, form: Form) -> Result<Verdicts, String> {
-    let (proved, findings) = checked(params);
-    verdicts(&proved.design, &findings, form)
+    verdicts(&products(&proved(params)), form)
 }
 
-/// The model, and what is found about it: what has no proper solid too, so that every command finds the same.
-fn checked(params: &Params) -> (Proved, Vec<Finding>) {
-    let proved = Proved::new(design::design(params), Mesh::CHORD_ERROR);
-    let mut findings = check::check(&proved.design);
-    check::try_remedies(params, &mut findings);
-    (proved, findings)
+/// The model with what has no proper solid noted, so that every command finds the same.
+fn proved(params: &Params) -> Proved {
+    Proved::new(design::design(params), Mesh::CHORD_ERROR)
 }
 
-fn verdicts(design: &Design, findings: &[Finding], form: Form) -> Result<Verdicts, String> {
+fn products(proved: &Proved) -> Products<'_> {
+    Products {
+        proved: Some(proved),
+        ..Products::of(&proved.design)
+    }
+}
+
+fn verdicts(products: &Products<'_>, form: Form) -> Result<Verdicts, String> {
+    let (design, findings) = (products.design, products.findings());
     let text = match form {
         Form::Table => table::findings(design, findings),
         Form::Json => findings_json(design, findings).map_err(|error| error.to_string())?,
@@ -54,126 +53,64 @@ fn verdicts(design: &Design, findings: &[Finding], form: Form) -> Result<Verdict
 }
 
 fn build(params: &Params, form: BuildForm, watch: PlanWatch<'_>) -> Result<Built, String> {
-    with_products(params, (form.step, watch), |design, products, taken| {
-        let mut files = files_of(products, |_| true)?;
-        if form.drawings {
-            let sheets = sheets(design, taken, None);
-            files.push(packet_of(products, taken, (&files, &sheets))?);
-            files.push(pdf(design, &sheets)?);
-        }
-        files.extend(lists_of(design, taken)?);
-        Ok(files)
-    })
+    let proved = proved(params);
+    let products = Products {
+        step: form.step,
+        takeoff: takeoff_watched(&proved.design, watch).into(),
+        ..products(&proved)
+    };
+    let sets = [Set::Model, Set::Packet, Set::Drawings, Set::Takeoff];
+    let wanted = |it: &Set| form.drawings || matches!(it, Set::Model | Set::Takeoff);
+    let sets: Vec<Set> = sets.into_iter().filter(wanted).collect();
+    built(&products, &sets)
 }
 
 /// The packet without what is written beside it.
 fn packet_alone(params: &Params, watch: PlanWatch<'_>) -> Result<Built, String> {
-    let form = (StepForm::default(), watch);
-    with_products(params, form, |design, products, taken| {
-        let needs = files_of(products, |file| PACKET_NEEDS.contains(&file))?;
-        let sheets = sheets(design, taken, None);
-        Ok(vec![packet_of(products, taken, (&needs, &sheets))?])
-    })
-}
-
-/// Makes everything that files are made of, and then files, out of the whole design and the products of what is shown.
-fn with_products(
-    params: &Params,
-    (step, watch): (StepForm, PlanWatch<'_>),
-    files: impl FnOnce(&Design, &Products<'_>, &Takeoff) -> Result<Vec<OutputFile>, String>,
-) -> Result<Built, String> {
-    let (proved, findings) = checked(params);
-    let design = &proved.design;
-    let failing: BTreeSet<String> = findings
-        .iter()
-        .filter(|it| it.verdict == Verdict::Fail)
-        .flat_map(|it| it.parts.iter().cloned())
-        .collect();
+    let proved = proved(params);
     let products = Products {
-        design: &proved.shown,
-        solids: &proved.solids,
-        failing: &failing,
-        overlaps: &check::shared(design),
-        findings: &findings,
-        step,
+        takeoff: takeoff_watched(&proved.design, watch).into(),
+        ..products(&proved)
     };
-    let taken = takeoff_watched(design, watch);
+    built(&products, &[Set::Packet])
+}
+
+/// No files where the takeoff has faults, since nothing is written then.
+fn built(products: &Products<'_>, sets: &[Set]) -> Result<Built, String> {
+    let faults = products.takeoff().faults.clone();
+    let sets = if faults.is_empty() { sets } else { &[] };
     Ok(Built {
-        files: files(design, &products, &taken)?,
-        verdicts: verdicts(design, &findings, Form::Table)?,
-        faults: taken.faults,
+        files: files_of(products, sets)?,
+        verdicts: verdicts(products, Form::Table)?,
+        faults,
     })
 }
 
-/// The files of the formats that are wanted.
-fn files_of(products: &Products<'_>, wanted: fn(&str) -> bool) -> Result<Vec<OutputFile>, String> {
-    let formats = FORMATS.iter().filter(|format| wanted(format.file));
-    let files = formats.map(|format| {
-        Ok(OutputFile {
-            name: format.file.to_owned(),
-            bytes: (format.write)(products).map_err(|error| error.to_string())?,
-        })
-    });
-    files.collect()
-}
-
-/// The packet, with the model and the pictures out of files that are made already.
-fn packet_of(
-    products: &Products<'_>,
-    taken: &Takeoff,
-    (files, sheets): (&[OutputFile], &[Sheet]),
-) -> Result<OutputFile, String> {
-    let files = files
-        .iter()
-        .map(|it| (it.name.as_str(), it.bytes.as_slice()));
-    let drawings: Vec<(String, String)> = sheets
-        .iter()
-        .map(|it| (it.title.clone(), sheet_svg(it)))
-        .collect();
-    let page = packet(&Packet {
-        products,
-        takeoff: taken,
-        files: &files.collect::<Vec<_>>(),
-        drawings: &drawings,
-    });
-    Ok(OutputFile {
-        name: PACKET.to_owned(),
-        bytes: page.map_err(|error| error.to_string())?.into_bytes(),
-    })
+/// The files of these sets, in the order of the list.
+fn files_of(products: &Products<'_>, sets: &[Set]) -> Result<Vec<OutputFile>, String> {
+    let mut files = Vec::new();
+    for format in FORMATS.iter().filter(|it| sets.contains(&it.set)) {
+        let made = products.files(format).map_err(|error| error.to_string())?;
+        let made = made.into_iter();
+        files.extend(made.map(|(name, bytes)| OutputFile { name, bytes }));
+    }
+    Ok(files)
 }
 
 fn draw(params: &Params, paper: Option<Paper>) -> Result<Drawn, String> {
     let design = design::design(params);
-    let sheets = sheets(&design, &takeoff(&design), paper);
-    let mut files = vec![pdf(&design, &sheets)?];
-    files.extend(sheets.iter().enumerate().map(|(place, sheet)| OutputFile {
-        name: format!("sheet-{:02}.svg", place + 1),
-        bytes: sheet_svg(sheet).into_bytes(),
-    }));
-    let line = |(place, sheet): (usize, &Sheet)| {
+    let usual = Products::of(&design);
+    let products = Products {
+        paper: paper.unwrap_or(usual.paper),
+        ..usual
+    };
+    let line = |(sheet, number): (&Sheet, usize)| {
         let (title, scale) = (&sheet.title, sheet.scale.name);
-        format!(
-            "{:2}  {title}: {scale} on {}\n",
-            place + 1,
-            sheet.paper.name()
-        )
+        format!("{number:2}  {title}: {scale} on {}\n", sheet.paper.name())
     };
     Ok(Drawn {
-        text: sheets.iter().enumerate().map(line).collect(),
-        files,
-    })
-}
-
-fn sheets(design: &Design, taken: &Takeoff, paper: Option<Paper>) -> Vec<Sheet> {
-    let paper = paper.unwrap_or_else(|| Paper::usual(design.params.project.unit));
-    drawing::sheets(design, taken, paper)
-}
-
-fn pdf(design: &Design, sheets: &[Sheet]) -> Result<OutputFile, String> {
-    let bytes = drawings_pdf(sheets, &design.params.project.name);
-    Ok(OutputFile {
-        name: DRAWINGS.to_owned(),
-        bytes: bytes.map_err(|error| error.to_string())?,
+        text: products.sheets().iter().zip(1..).map(line).collect(),
+        files: files_of(&products, &[Set::Drawings, Set::Sheets])?,
     })
 }
 
@@ -184,10 +121,6 @@ fn scale_model(params: &Params, settings: &Settings) -> Result<Scaled, String> {
         Err(ScaleError::Refused(why)) => return Ok(Scaled::Refused(why)),
         Err(error) => return Err(error.to_string()),
     };
-    let files = scale_files(&design, &model).map_err(|error| error.to_string())?;
-    let files = files
-        .into_iter()
-        .map(|(name, bytes)| OutputFile { name, bytes });
     let mut text = format!(
         "1:{}: {} bodies, {} plates, {} parts not to scale\n",
         settings.ratio,
@@ -195,12 +128,16 @@ fn scale_model(params: &Params, settings: &Settings) -> Result<Scaled, String> {
         model.kit.plates.len(),
         model.not_to_scale.len()
     );
-    if let Some(why) = model.too_large {
+    if let Some(why) = &model.too_large {
         text.push_str("no model in one piece, the kit alone: ");
-        text.push_str(&why);
+        text.push_str(why);
         text.push('\n');
     }
-    Ok(Scaled::Made(files.collect(), text))
+    let products = Products {
+        scale: Some(model),
+        ..Products::of(&design)
+    };
+    Ok(Scaled::Made(files_of(&products, &[Set::Scale])?, text))
 }
 
 fn take_off(params: &Params, form: Form, watch: PlanWatch<'_>) -> Result<TakenOff, String> {
@@ -210,20 +147,14 @@ fn take_off(params: &Params, form: Form, watch: PlanWatch<'_>) -> Result<TakenOf
         Form::Table => lists::tables(&design, &taken),
         Form::Json => takeoff_json(&design, &taken).map_err(|error| error.to_string())?,
     };
+    let faults = taken.faults.clone();
+    let products = Products {
+        takeoff: taken.into(),
+        ..Products::of(&design)
+    };
     Ok(TakenOff {
         text,
-        files: lists_of(&design, &taken)?,
-        faults: taken.faults,
+        files: files_of(&products, &[Set::Takeoff])?,
+        faults,
     })
-}
-
-/// The files of a takeoff.
-fn lists_of(design: &Design, taken: &Takeoff) -> Result<Vec<OutputFile>, String> {
-    let files = TAKEOFF_FORMATS.iter().map(|format| {
-        Ok(OutputFile {
-            name: format.file.to_owned(),
-            bytes: (format.write)(design, taken).map_err(|error| error.to_string())?,
-        })
-    });
-    files.collect()
 }

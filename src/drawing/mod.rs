@@ -69,15 +69,23 @@ pub fn visible_lines(bodies: &[&Body], right: DVec3, up: DVec3) -> Vec<[DVec2; 2
 /// assert!(sheets.iter().all(|sheet| !sheet.title.is_empty()));
 /// ```
 pub fn sheets(design: &Design, takeoff: &Takeoff, paper: Paper) -> Vec<Sheet> {
-    let subject = Subject::new(design, takeoff, paper);
-    let figures = in_parallel(view::VIEWS.iter(), |(shows, figures)| {
-        let figures = figures(&subject).into_iter();
+    drawn(&Subject::new(design, takeoff, paper), view::VIEWS)
+}
+
+/// The sheets of what is cut from sheets of board and panel, counted by themselves.
+pub fn cut_sheets(design: &Design, takeoff: &Takeoff, paper: Paper) -> Vec<Sheet> {
+    drawn(&Subject::new(design, takeoff, paper), &[view::CUT_SHEETS])
+}
+
+fn drawn(subject: &Subject<'_>, views: &[view::View]) -> Vec<Sheet> {
+    let figures = in_parallel(views.iter(), |(shows, figures)| {
+        let figures = figures(subject).into_iter();
         figures.map(|it| (*shows, it)).collect::<Vec<_>>()
     });
     let figures: Vec<_> = figures.into_iter().flatten().collect();
     let count = figures.len();
     in_parallel(figures.into_iter().enumerate(), |(place, figure)| {
-        sheet::lay_out(&subject, figure, paper, (place + 1, count))
+        sheet::lay_out(subject, figure, subject.paper, (place + 1, count))
     })
 }
 

@@ -7,19 +7,14 @@
 use glam::DVec3;
 use serde::Serialize;
 
-use super::{ExportError, Format, Products};
+use super::{ExportError, Format, Set};
 use crate::check::{Finding, Numbers, Quantity, Remedy, Sense, Verdict};
 use crate::design::{Design, Note};
 use crate::units::{Length, Rounding, TapeUnit};
 
-pub(super) const FORMAT: Format = Format {
-    file: "findings.json",
-    write,
-};
-
-fn write(products: &Products<'_>) -> Result<Vec<u8>, ExportError> {
-    Ok(findings_json(products.design, products.findings)?.into_bytes())
-}
+pub(super) const FORMAT: Format = Format::new(Set::Model, "findings.json", |products, _| {
+    Ok(findings_json(products.design, products.findings())?.into_bytes())
+});
 
 #[derive(Serialize)]
 struct Document<'a> {

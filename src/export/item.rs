@@ -1,7 +1,7 @@
 //! Parts and clearance volumes alike: what every format has to know of one thing in the model.
 
-use super::Products;
 use super::appearance::Appearance;
+use super::products::Bodies;
 use crate::design::{Clearance, ClearanceKind, Group, Kind, Part};
 use crate::solids::Placed;
 
@@ -32,15 +32,15 @@ pub(super) enum AnyKind {
 
 impl<'a> Item<'a> {
     /// Everything in the model, clearance volumes included, in the order of groups and then of the design.
-    pub(super) fn all(products: &Products<'a>) -> Vec<Self> {
-        let parts = products.design.parts.iter().zip(&products.solids.parts);
+    pub(super) fn all(bodies: &Bodies<'a>) -> Vec<Self> {
+        let parts = bodies.design.parts.iter().zip(&bodies.solids.parts);
         let parts = parts.map(|(part, placed)| Self {
             what: What::Part(part),
             placed: *placed,
-            failing: products.failing.contains(&part.id),
+            failing: bodies.failing.contains(&part.id),
         });
-        let volumes = products.design.clearances.iter();
-        let volumes = volumes.zip(&products.solids.clearances);
+        let volumes = bodies.design.clearances.iter();
+        let volumes = volumes.zip(&bodies.solids.clearances);
         let volumes = volumes.map(|(clearance, placed)| Self {
             what: What::Clearance(clearance),
             placed: *placed,

@@ -5,11 +5,15 @@
 
 #![deny(clippy::wildcard_enum_match_arm)]
 
+use crate::solids::SolidError;
+
 mod appearance;
 mod assembly;
 mod attribute;
+mod drawings;
 mod escape;
 mod findings;
+mod format;
 mod glb;
 mod heights_plot;
 mod item;
@@ -18,44 +22,13 @@ mod packet;
 mod pdf;
 mod picture;
 mod printed;
+mod products;
 mod step;
 mod stl;
 mod svg;
 mod takeoff;
 mod three_mf;
 mod tree;
-
-use std::collections::BTreeSet;
-
-use crate::check::{Finding, Shared};
-use crate::design::Design;
-use crate::solids::Solids;
-
-/// Everything that is known of a design when files are written.
-#[derive(Debug, Clone, Copy)]
-pub struct Products<'a> {
-    /// The design.
-    pub design: &'a Design,
-    /// Its solids.
-    pub solids: &'a Solids,
-    /// Ids of the parts that fail a check; they are shown as such.
-    pub failing: &'a BTreeSet<String>,
-    /// Where parts are in one another.
-    pub overlaps: &'a [Shared],
-    /// The findings, worst first.
-    pub findings: &'a [Finding],
-    /// How the STEP file is written.
-    pub step: StepForm,
-}
-
-/// One format of file.
-#[derive(Debug, Clone, Copy)]
-pub struct Format {
-    /// Name of the file.
-    pub file: &'static str,
-    /// Makes the file's bytes.
-    pub write: fn(&Products<'_>) -> Result<Vec<u8>, ExportError>,
-}
 
 /// A file that could not be made.
 #[derive(Debug, thiserror::Error)]
@@ -68,22 +41,24 @@ pub enum ExportError {
         /// What does not fit.
         reason: String,
     },
+    /// A part is no closed body.
+    #[error("{0}")]
+    Solid(#[from] SolidError),
     /// JSON could not be written.
     #[error("{0}")]
     Json(#[from] serde_json::Error),
 }
 
 pub use findings::{Texts, findings_json, note_text, place_text, remedy_text};
+pub use format::{Format, Named, Set};
 pub use heights_plot::heights_plot;
-pub use packet::{Attributes, Html, PACKET, PACKET_NEEDS, Packet, packet};
-pub use pdf::{DRAWINGS, drawings_pdf};
-pub use printed::{Named, scale_files};
+pub use packet::{Attributes, Html};
+pub use pdf::drawings_pdf;
+pub use printed::scale_files;
+pub use products::Products;
 pub use step::{StepForm, StepSchema, StepUnit, quoted};
 pub use svg::sheet_svg;
-pub use takeoff::{
-    Cell, EndSign, Style, TAKEOFF_FORMATS, Table, TakeoffFormat, Tape, Writing, amount,
-    takeoff_json, takeoff_tables,
-};
+pub use takeoff::{Cell, EndSign, Style, Table, Writing, amount, takeoff_json, takeoff_tables};
 
 /// Every format, in the order in which the files are written.
 pub static FORMATS: &[Format] = &[
@@ -96,4 +71,23 @@ pub static FORMATS: &[Format] = &[
     picture::FRAMING,
     picture::SECTION,
     picture::ISOMETRIC,
+    packet::FORMAT,
+    drawings::BOUND,
+    drawings::SINGLE,
+    takeoff::csv("cut-list.csv"),
+    takeoff::csv("cut-list-by-stock.csv"),
+    takeoff::csv("saw-setup.csv"),
+    takeoff::csv("cutting-plan.csv"),
+    takeoff::csv("sheets.csv"),
+    drawings::CUT_SHEETS,
+    takeoff::csv("layout-marks.csv"),
+    takeoff::csv("buy-list.csv"),
+    takeoff::csv("weights.csv"),
+    takeoff::JSON,
+    printed::FORMAT,
 ];
+
+/// The format whose file has this name.
+pub fn format(file: &str) -> Option<&'static Format> {
+    FORMATS.iter().find(|it| it.file == file)
+}

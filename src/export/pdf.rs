@@ -23,7 +23,7 @@ use crate::drawing::{Fill as Tone, Ink, Pen, Sheet, Stroke, Text, letters};
 use crate::units::MM_PER_INCH;
 
 /// Name of the file.
-pub const DRAWINGS: &str = "drawings.pdf";
+pub(super) const DRAWINGS: &str = "drawings.pdf";
 
 /// Points in a millimetre.
 const POINTS: f64 = 72.0 / MM_PER_INCH;

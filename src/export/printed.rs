@@ -9,14 +9,23 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
+use super::format::{Named, Write};
 use super::three_mf::{Object, three_mf};
-use super::{ExportError, assembly, drawings_pdf};
+use super::{ExportError, Format, Set, assembly, drawings_pdf};
 use crate::design::Design;
 use crate::geom::Mesh;
 use crate::scale::{Printed, ScaleModel};
 
-/// A file's name and what stands in it.
-pub type Named = (String, Vec<u8>);
+/// The files of a scale model that was made.
+pub(super) const FORMAT: Format = Format {
+    file: "*-1-*-mm.*",
+    set: Set::Scale,
+    write: Write::Many(|products| {
+        let model = products.scale.as_ref();
+        let model = model.ok_or_else(|| unfit("scale model", &"it is not made"))?;
+        scale_files(products.design, model)
+    }),
+};
 
 /// The files of a scale model; their names carry ratio and unit.
 ///

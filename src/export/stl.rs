@@ -6,16 +6,13 @@
 use glam::{DVec3, Vec3};
 use stl_io::{Normal, Triangle, Vertex};
 
-use super::{ExportError, Format, Products};
+use super::{ExportError, Format, Products, Set};
 use crate::geom::{Frame, Mesh};
 
-pub(super) const FORMAT: Format = Format {
-    file: "model.stl",
-    write,
-};
+pub(super) const FORMAT: Format = Format::new(Set::Model, "model.stl", write);
 
-fn write(products: &Products<'_>) -> Result<Vec<u8>, ExportError> {
-    let solids = products.solids;
+fn write(products: &Products<'_>, file: &'static str) -> Result<Vec<u8>, ExportError> {
+    let solids = products.solids()?;
     let parts = solids.parts.iter();
     let facets = parts.flat_map(|it| facets(&solids.shapes[it.shape].mesh, it.frame));
     let facets = Counted {
@@ -24,7 +21,7 @@ fn write(products: &Products<'_>) -> Result<Vec<u8>, ExportError> {
     };
     let mut bytes = Vec::with_capacity(84 + 50 * facets.left);
     stl_io::write_stl(&mut bytes, facets).map_err(|error| ExportError::Unfit {
-        file: FORMAT.file,
+        file,
         reason: error.to_string(),
     })?;
     Ok(bytes)

@@ -12,7 +12,35 @@ use crate::drawing::{Fill, Ink, Pen, Sheet, Stroke, Text, letters};
 
 /// The sheet as an SVG file.
 pub fn sheet_svg(sheet: &Sheet) -> String {
-    let size = sheet.paper.size();
+    let mut svg = begun(sheet.paper.size(), &sheet.title);
+    drawn(&mut svg, sheet);
+    svg.push_str("</svg>\n");
+    svg
+}
+
+/// Sheets one under the other as an SVG file.
+pub(super) fn column_svg(sheets: &[Sheet], title: &str) -> String {
+    let sizes = sheets.iter().map(|it| it.paper.size());
+    // without sheets it is a mere point
+    let size = sizes.fold(DVec2::ONE, |all, it| {
+        DVec2::new(all.x.max(it.x), all.y + it.y)
+    });
+    let mut svg = begun(size, title);
+    let mut down = 0.0;
+    for sheet in sheets {
+        svg.push_str("<g transform=\"translate(0 ");
+        number(&mut svg, down);
+        svg.push_str(")\">\n");
+        drawn(&mut svg, sheet);
+        svg.push_str("</g>\n");
+        down += sheet.paper.size().y;
+    }
+    svg.push_str("</svg>\n");
+    svg
+}
+
+/// A file of this size so far, with its title and white paper.
+fn begun(size: DVec2, title: &str) -> String {
     let mut svg = String::from("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"");
     number(&mut svg, size.x);
     svg.push_str("mm\" height=\"");
@@ -25,7 +53,7 @@ pub fn sheet_svg(sheet: &Sheet) -> String {
         svg,
         "\" font-family=\"'{}', Verdana, sans-serif\" font-kerning=\"none\">\n<title>{}</title>",
         letters::FACE,
-        escaped(&sheet.title)
+        escaped(title)
     );
     svg.push_str("<path fill=\"white\" d=\"M0 0");
     for corner in [DVec2::new(size.x, 0.0), size, DVec2::new(0.0, size.y)] {
@@ -33,18 +61,21 @@ pub fn sheet_svg(sheet: &Sheet) -> String {
         point(&mut svg, corner);
     }
     svg.push_str("Z\"/>\n");
+    svg
+}
+
+/// What lies on a sheet.
+fn drawn(svg: &mut String, sheet: &Sheet) {
     for pen in Pen::ALL {
-        lines(&mut svg, sheet, pen);
+        lines(svg, sheet, pen);
     }
     for ink in &sheet.ink {
         match ink {
-            Ink::Area { loops, fill } => area(&mut svg, loops, *fill),
-            Ink::Text(text) => words(&mut svg, text),
+            Ink::Area { loops, fill } => area(svg, loops, *fill),
+            Ink::Text(text) => words(svg, text),
             Ink::Line { .. } | Ink::Circle { .. } => {}
         }
     }
-    svg.push_str("</svg>\n");
-    svg
 }
 
 /// Everything that one pen draws, as one path.

@@ -8,9 +8,7 @@ use chasewright::check::rules::RULES;
 use chasewright::check::{Verdict, check, try_remedies};
 use chasewright::design::design;
 use chasewright::drawing::{Paper, sheets};
-use chasewright::export::{
-    FORMATS, PACKET, PACKET_NEEDS, Packet, Products, StepForm, drawings_pdf, packet, sheet_svg,
-};
+use chasewright::export::{FORMATS, Products, Set, drawings_pdf, sheet_svg};
 use chasewright::geom::Mesh;
 use chasewright::params::{Value, read};
 use chasewright::solids::Solids;
@@ -62,39 +60,23 @@ fn exports(bench: &mut Criterion) {
     });
     let solids = Solids::new(&design, Mesh::CHORD_ERROR).expect("the demo has solids");
     let products = Products {
-        design: &design,
-        solids: &solids,
-        failing: &BTreeSet::new(),
-        overlaps: &[],
-        findings: &findings,
-        step: StepForm::default(),
+        solids: solids.into(),
+        failing: BTreeSet::new().into(),
+        overlaps: Vec::new().into(),
+        findings: findings.into(),
+        takeoff: takeoff(&design).into(),
+        drawings: Vec::new().into(),
+        ..Products::of(&design)
     };
-    for format in FORMATS {
+    let sets = [Set::Model, Set::Packet];
+    for format in FORMATS.iter().filter(|it| sets.contains(&it.set)) {
+        // what others hold is made once, as the program does
+        let made = products.files(format);
+        made.expect("the demo can be written");
         bench.bench_function(format.file, |it| {
-            it.iter(|| (format.write)(black_box(&products)));
+            it.iter(|| format.files(black_box(&products)));
         });
     }
-    let files = FORMATS.iter().filter(|it| PACKET_NEEDS.contains(&it.file));
-    let files: Vec<_> = files
-        .map(|it| {
-            (
-                it.file,
-                (it.write)(&products).expect("the demo can be written"),
-            )
-        })
-        .collect();
-    let slices: Vec<_> = files.iter().map(|it| (it.0, it.1.as_slice())).collect();
-    let taken = takeoff(&design);
-    bench.bench_function(PACKET, |it| {
-        it.iter(|| {
-            packet(&Packet {
-                products: black_box(&products),
-                takeoff: &taken,
-                files: &slices,
-                drawings: &[],
-            })
-        });
-    });
 }
 
 fn takeoffs(bench: &mut Criterion) {

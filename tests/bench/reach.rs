@@ -13,7 +13,7 @@ use std::time::Instant;
 
 use chasewright::check::{clearances, interference, outside};
 use chasewright::design::{Design, Part, design};
-use chasewright::export::{FORMATS, Products, StepForm};
+use chasewright::export::{FORMATS, Products};
 use chasewright::geom::{Body, EndPlane, Frame, Mesh, Profile, Shape, Swept, Tube};
 use chasewright::params::{self, Params, read};
 use chasewright::solids::Solids;
@@ -137,22 +137,21 @@ fn median(runs: usize, mut job: impl FnMut()) -> f64 {
     times[runs / 2]
 }
 
-fn solids(design: &Design) -> Solids {
-    Solids::new(design, Mesh::CHORD_ERROR).expect("every part is a proper solid")
+/// A design with its solids, and nothing found.
+fn solids(design: &Design) -> Products<'_> {
+    let made = Solids::new(design, Mesh::CHORD_ERROR);
+    Products {
+        solids: made.expect("every part is a proper solid").into(),
+        failing: BTreeSet::new().into(),
+        overlaps: Vec::new().into(),
+        ..Products::of(design)
+    }
 }
 
-fn write(design: &Design, solids: &Solids, files: &[&str]) -> usize {
-    let products = Products {
-        design,
-        solids,
-        failing: &BTreeSet::new(),
-        overlaps: &[],
-        findings: &[],
-        step: StepForm::default(),
-    };
+fn write(products: &Products<'_>, files: &[&str]) -> usize {
     let formats = FORMATS.iter().filter(|it| files.contains(&it.file));
-    let written = formats.map(|it| (it.write)(&products).expect("the file is made").len());
-    written.sum()
+    let written = formats.flat_map(|it| it.files(products).expect("the file is made"));
+    written.map(|(_, bytes)| bytes.len()).sum()
 }
 
 /// The most memory that this process has had, in megabytes; `None` where the system does not say.
@@ -175,15 +174,15 @@ fn main() {
     let made = solids(&unique);
     let demo_solids = solids(&demo);
     let mut found = json!({
-        "step of the demo": median(RUNS, || { black_box(write(&demo, &demo_solids, &step)); }),
-        "step of 200": median(RUNS, || { black_box(write(&unique, &made, &step)); }),
-        "build and step of 200": median(RUNS, || { black_box(write(&unique, &solids(&unique), &step)); }),
+        "step of the demo": median(RUNS, || { black_box(write(&demo_solids, &step)); }),
+        "step of 200": median(RUNS, || { black_box(write(&made, &step)); }),
+        "build and step of 200": median(RUNS, || { black_box(write(&solids(&unique), &step)); }),
         "mesh of 200": median(RUNS, || {
             for part in &unique.parts {
                 black_box(Mesh::new(&part.body.shape, Mesh::CHORD_ERROR));
             }
         }),
-        "step, glb, stl of 200": median(RUNS, || { black_box(write(&unique, &made, &all)); }),
+        "step, glb, stl of 200": median(RUNS, || { black_box(write(&made, &all)); }),
     });
     for (name, text) in [("square", DEMO), ("at 45 degrees", CORNER)] {
         let params = read(text).expect("the demo is valid");
@@ -199,7 +198,7 @@ fn main() {
     for count in [1_000, 10_000] {
         let rack = copies(&demo, count);
         let time = median(3, || {
-            black_box(write(&rack, &solids(&rack), &all));
+            black_box(write(&solids(&rack), &all));
         });
         found[format!("build, step, glb, stl of {count}")] = json!(time);
         let time = median(RUNS, || {

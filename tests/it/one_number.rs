@@ -7,14 +7,14 @@ use chasewright::check::check;
 use chasewright::cli::{self, Exit};
 use chasewright::design::{Design, design};
 use chasewright::drawing::{self, Paper, Sheet, Side};
-use chasewright::export::{TAKEOFF_FORMATS, takeoff_json};
+use chasewright::export::{Products, takeoff_json};
 use chasewright::takeoff::{SheetPiece, Takeoff, takeoff};
 use chasewright::units::{Length, Rounding, TapeUnit};
 use glam::DVec2;
 use serde_json::Value;
 
 use crate::packet::{page_of, text_of};
-use crate::support::{demos, run_with};
+use crate::support::{demos, file, run_with};
 use crate::takeoff::records;
 
 /// Marks with a length of the tape behind them: at most `most` spaces lie between.
@@ -88,8 +88,7 @@ fn a_stick_has_one_length_everywhere() {
     for (name, params) in demos() {
         let design = design(&params);
         let taken = takeoff(&design);
-        let list = TAKEOFF_FORMATS.iter().find(|it| it.file == "cut-list.csv");
-        let list = (list.unwrap().write)(&design, &taken).unwrap();
+        let list = file("cut-list.csv", &Products::of(&design));
         let list = cut_list(&name, &list);
         let mut seen: BTreeMap<&str, usize> = BTreeMap::new();
         let mut same = |place: &'static str, mark: &str, length: &str| {
@@ -176,10 +175,11 @@ fn millimetres(text: &str, unit: TapeUnit) -> f64 {
 
 /// The holes of the layout marks: what is written and the exact place, by what is marked.
 fn hole_marks(design: &Design, taken: &Takeoff) -> BTreeMap<String, (f64, f64)> {
-    let marks = TAKEOFF_FORMATS
-        .iter()
-        .find(|it| it.file == "layout-marks.csv");
-    let marks = (marks.unwrap().write)(design, taken).unwrap();
+    let products = Products {
+        takeoff: taken.clone().into(),
+        ..Products::of(design)
+    };
+    let marks = file("layout-marks.csv", &products);
     let rows = records(std::str::from_utf8(&marks).unwrap());
     let rows = rows
         .into_iter()
@@ -326,11 +326,7 @@ fn cut_outs_of_board_are_rounded_outward() {
         let taken = takeoff(&design);
         let unit = params.project.unit;
         let sheets = drawing::sheets(&design, &taken, Paper::Tabloid);
-        let list = TAKEOFF_FORMATS
-            .iter()
-            .find(|it| it.file == "sheets.csv")
-            .unwrap();
-        let list = (list.write)(&design, &taken).unwrap();
+        let list = file("sheets.csv", &Products::of(&design));
         let rows = records(std::str::from_utf8(&list).unwrap());
         let pieces: Vec<&SheetPiece> = taken.sheets.iter().flat_map(|it| &it.pieces).collect();
         for piece in &pieces {

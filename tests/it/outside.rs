@@ -7,34 +7,32 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
+use chasewright::cli;
 use chasewright::design::Design;
-use chasewright::export::{FORMATS, Products, StepForm, StepSchema, StepUnit};
+use chasewright::export::{FORMATS, Products, Set, StepForm, StepSchema, StepUnit};
 use chasewright::geom::{Frame, Mesh};
 use chasewright::params::{self, Params};
 use chasewright::solids::{Solid, Solids, Surface};
 use chasewright::takeoff::{cut_lengths, marks};
 use chasewright::units::Length;
-use chasewright::{check, cli};
 use glam::DVec3;
 use serde_json::{Value, json};
 
 use crate::generate::random_params;
 use crate::samples::{self, Sample};
-use crate::support::is_quick;
+use crate::support::{file, is_quick};
 
 /// The exported files of a sample, in the order of the formats.
 pub(crate) fn files(sample: &Sample) -> Vec<(&'static str, Vec<u8>)> {
-    with_products(sample, StepForm::default(), |products| {
-        let files = FORMATS
-            .iter()
-            .map(|format| (format.file, (format.write)(products).unwrap()));
-        files.collect()
-    })
+    let products = products(sample, StepForm::default());
+    let formats = FORMATS.iter().filter(|it| it.set == Set::Model);
+    formats
+        .map(|it| (it.file, file(it.file, &products)))
+        .collect()
 }
 
 /// The same model as STEP in the other forms, each under a name that says which.
 fn other_steps(sample: &Sample) -> Vec<(&'static str, Vec<u8>)> {
-    let step = FORMATS.iter().find(|it| it.file == "model.step").unwrap();
     let forms = [
         ("model-ap214.step", StepSchema::Ap214, StepUnit::Millimeter),
         ("model-in.step", StepSchema::Ap242, StepUnit::Inch),
@@ -42,25 +40,19 @@ fn other_steps(sample: &Sample) -> Vec<(&'static str, Vec<u8>)> {
     ];
     let files = forms.map(|(name, schema, unit)| {
         let form = StepForm { schema, unit };
-        with_products(sample, form, |products| {
-            (name, (step.write)(products).unwrap())
-        })
+        (name, file("model.step", &products(sample, form)))
     });
     files.into()
 }
 
-fn with_products<T>(sample: &Sample, step: StepForm, made: impl Fn(&Products<'_>) -> T) -> T {
-    let solids = Solids::new(&sample.design, Mesh::CHORD_ERROR).unwrap();
+fn products(sample: &Sample, step: StepForm) -> Products<'_> {
     let overlaps = sample.overlaps.iter().map(|(_, b, _)| b.clone());
-    let failing: BTreeSet<String> = overlaps.collect();
-    made(&Products {
-        design: &sample.design,
-        solids: &solids,
-        failing: &failing,
-        overlaps: &check::shared(&sample.design),
-        findings: &[],
+    Products {
+        failing: overlaps.collect::<BTreeSet<_>>().into(),
+        findings: Vec::new().into(),
         step,
-    })
+        ..Products::of(&sample.design)
+    }
 }
 
 /// A shape's mesh, in its own frame.

@@ -7,18 +7,16 @@ use std::path::PathBuf;
 use chasewright::catalog::Material;
 use chasewright::check::{self, Finding, Verdict};
 use chasewright::design::{self, Branch, Design, Group, Kind, ORDER, Part, Stage, Stock};
-use chasewright::export::{
-    FORMATS, PACKET, PACKET_NEEDS, Packet, Products, StepForm, findings_json, packet, takeoff_json,
-};
-use chasewright::geom::{Body, Frame, Mesh, Swept};
+use chasewright::export::{Products, findings_json, takeoff_json};
+use chasewright::geom::{Body, Frame, Swept};
 use chasewright::params::{self, ChaseWall, PARAMETERS, Params};
-use chasewright::solids::Solids;
 use chasewright::takeoff::{Takeoff, takeoff};
 use chasewright::units::{Length, Marks, Rounding, TapeUnit};
 use glam::{DVec2, DVec3};
 use serde_json::Value;
 
 use crate::samples;
+use crate::support::file;
 
 /// Every demo and every good parameter file.
 fn designs() -> Vec<(String, Params)> {
@@ -42,6 +40,15 @@ fn demo() -> Params {
     params::read(&std::fs::read_to_string(path).unwrap()).unwrap()
 }
 
+/// The files that the packet holds.
+const HELD: [&str; 5] = [
+    "model.glb",
+    "picture-isometric.png",
+    "picture-front.png",
+    "picture-framing.png",
+    "picture-section.png",
+];
+
 /// A packet with these findings and drawings, and the files that it was made of.
 pub(crate) fn page_of(
     design: &Design,
@@ -49,33 +56,15 @@ pub(crate) fn page_of(
     taken: &Takeoff,
     drawings: &[(String, String)],
 ) -> (String, BTreeMap<&'static str, Vec<u8>>) {
-    let solids = Solids::new(design, Mesh::CHORD_ERROR).unwrap();
-    let failing = findings.iter().filter(|it| it.verdict == Verdict::Fail);
-    let failing = failing.flat_map(|it| it.parts.iter().cloned());
     let products = Products {
-        design,
-        solids: &solids,
-        failing: &failing.collect(),
-        overlaps: &check::shared(design),
-        findings,
-        step: StepForm::default(),
+        findings: findings.to_vec().into(),
+        takeoff: taken.clone().into(),
+        drawings: drawings.to_vec().into(),
+        ..Products::of(design)
     };
-    let needs = FORMATS
-        .iter()
-        .filter(|it| PACKET_NEEDS.contains(&it.file))
-        .map(|it| (it.file, (it.write)(&products).unwrap()));
-    let files: BTreeMap<&str, Vec<u8>> = needs.collect();
-    let slices: Vec<(&str, &[u8])> = files
-        .iter()
-        .map(|(name, it)| (*name, it.as_slice()))
-        .collect();
-    let page = packet(&Packet {
-        products: &products,
-        takeoff: taken,
-        files: &slices,
-        drawings,
-    });
-    (page.unwrap(), files)
+    let page = String::from_utf8(file("packet.html", &products)).unwrap();
+    let needs = HELD.map(|name| (name, file(name, &products)));
+    (page, needs.into())
 }
 
 fn page(params: &Params) -> String {
@@ -249,30 +238,6 @@ fn nothing_is_covered_before_its_hold() {
 #[test]
 fn the_same_design_gives_the_same_bytes() {
     assert_eq!(page(&demo()), page(&demo()));
-}
-
-#[test]
-fn a_packet_without_its_files_is_refused() {
-    let design = design::design(&demo());
-    let solids = Solids::new(&design, Mesh::CHORD_ERROR).unwrap();
-    let page = packet(&Packet {
-        products: &Products {
-            design: &design,
-            solids: &solids,
-            failing: &BTreeSet::new(),
-            overlaps: &[],
-            findings: &[],
-            step: StepForm::default(),
-        },
-        takeoff: &takeoff(&design),
-        files: &[],
-        drawings: &[],
-    });
-    let fault = page.unwrap_err().to_string();
-    assert!(
-        fault.starts_with(PACKET) && fault.contains("is not there"),
-        "{fault}"
-    );
 }
 
 /// Names that try to get out of text and attributes, into scripts and styles, and to turn the line round.

@@ -8,15 +8,14 @@ use std::collections::BTreeSet;
 use chasewright::catalog::Material;
 use chasewright::check::Shared;
 use chasewright::design::{Branch, Design, Group, Kind, Part, Stage, Stock};
-use chasewright::export::{FORMATS, Products, StepForm};
+use chasewright::export::Products;
 use chasewright::geom::{Body, Frame, Mesh, Profile, Shape, Swept};
 use chasewright::params::ChaseWall;
-use chasewright::solids::Solids;
 use chasewright::units::Length;
 use glam::{DVec2, DVec3};
 
 use crate::samples;
-use crate::support::assert_near;
+use crate::support::{self, assert_near};
 
 const PICTURES: [&str; 4] = [
     "picture-front.png",
@@ -107,7 +106,6 @@ fn add(design: &mut Design, id: &str, shape: Shape, place: [f64; 3]) {
 
 /// One picture; the part called `failing` fails, and `overlaps` are shown as such.
 fn picture_with(design: &Design, file: &str, overlaps: &[Mesh]) -> Picture {
-    let solids = Solids::new(design, Mesh::CHORD_ERROR).unwrap();
     let overlaps = overlaps.iter().map(|mesh| Shared {
         first: "a".to_owned(),
         second: "b".to_owned(),
@@ -115,16 +113,12 @@ fn picture_with(design: &Design, file: &str, overlaps: &[Mesh]) -> Picture {
     });
     let overlaps: Vec<Shared> = overlaps.collect();
     let products = Products {
-        design,
-        solids: &solids,
-        failing: &BTreeSet::from(["failing".to_owned()]),
-        overlaps: &overlaps,
-        findings: &[],
-        step: StepForm::default(),
+        failing: BTreeSet::from(["failing".to_owned()]).into(),
+        overlaps: overlaps.into(),
+        ..Products::of(design)
     };
-    let format = FORMATS.iter().find(|format| format.file == file).unwrap();
-    let bytes = (format.write)(&products).unwrap();
-    assert_eq!(bytes, (format.write)(&products).unwrap(), "{file}");
+    let bytes = support::file(file, &products);
+    assert_eq!(bytes, support::file(file, &products), "{file}");
     Picture::read(&bytes)
 }
 
@@ -317,20 +311,15 @@ fn the_pictures_of_the_demos_are_small() {
         let path = file.unwrap().path();
         let text = std::fs::read_to_string(&path).unwrap();
         let design = chasewright::design::design(&chasewright::params::read(&text).unwrap());
-        let solids = Solids::new(&design, Mesh::CHORD_ERROR).unwrap();
         let products = Products {
-            design: &design,
-            solids: &solids,
-            failing: &BTreeSet::new(),
-            overlaps: &[],
-            findings: &[],
-            step: StepForm::default(),
+            findings: Vec::new().into(),
+            overlaps: Vec::new().into(),
+            ..Products::of(&design)
         };
-        let pictures = FORMATS
+        let total: usize = PICTURES
+            .map(|it| support::file(it, &products).len())
             .iter()
-            .filter(|format| PICTURES.contains(&format.file));
-        let sizes = pictures.map(|format| (format.write)(&products).unwrap().len());
-        let total: usize = sizes.sum();
+            .sum();
         assert!(total < 700_000, "{}: {total}", path.display());
         seen += 1;
     }

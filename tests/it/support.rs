@@ -7,6 +7,7 @@ use std::time::Duration;
 use chasewright::cli::{
     self, Built, Exit, Form, OutputFile, Stop, TakenOff, Terminal, Verdicts, Work,
 };
+use chasewright::export::{FORMATS, Products};
 use chasewright::params::{self, Params};
 
 /// Panics unless two numbers agree within a tolerance.
@@ -192,4 +193,13 @@ fn taken_off(params: &Params, form: Form) -> TakenOff {
         }],
         faults: Vec::new(),
     }
+}
+
+/// The one file of this name.
+pub(crate) fn file(name: &str, products: &Products<'_>) -> Vec<u8> {
+    let format = FORMATS.iter().find(|it| it.file == name);
+    let files = format.expect("a file of this name").files(products);
+    let (made, bytes) = files.expect("it can be made").remove(0);
+    assert_eq!(made, name);
+    bytes
 }

@@ -5,17 +5,19 @@ use std::sync::LazyLock;
 use std::time::Duration;
 
 use chasewright::catalog::lumber;
+use chasewright::cli;
 use chasewright::cli::{Exit, Stop};
 use chasewright::design::{Design, Kind, Stock, design};
+use chasewright::drawing::cut_sheets;
+use chasewright::export::{FORMATS, Products, Set};
 use chasewright::geom::Shape;
 use chasewright::params::{self, ChaseWall, Manual, Params, SheetKind, Value};
 use chasewright::takeoff::{Line, Purpose, Takeoff, Weighed, board_feet, takeoff};
 use chasewright::units::{Angle, Length, Money, Rounding, Slope, TapeUnit, Weight};
-use chasewright::{cli, export};
 
 use crate::generate::random_params;
 use crate::scenarios::demo;
-use crate::support::{assert_near, run_watched, run_with, seeds};
+use crate::support::{assert_near, file, run_watched, run_with, seeds};
 
 const STEPPED: &str = include_str!("../params/good/stepped.toml");
 
@@ -245,31 +247,27 @@ fn factory_edges_lie_on_the_edge_of_the_sheet() {
     assert!(seen > 50, "only {seen}");
 }
 
-/// The drawing holds every piece of every sheet, and its elements are closed.
+/// The drawings hold every piece of every sheet, and their elements are closed.
 #[test]
 fn sheets_are_drawn() {
     let design = design(&demo("reading-room"));
-    let takeoff = takeoff(&design);
-    let format = export::TAKEOFF_FORMATS
-        .iter()
-        .find(|it| it.file == "sheets.svg")
-        .expect("a drawing");
-    let svg = String::from_utf8((format.write)(&design, &takeoff).unwrap()).unwrap();
+    let products = Products::of(&design);
+    let svg = text("sheets.svg", &products);
     assert!(
         svg.starts_with("<svg xmlns=\"http://www.w3.org/2000/svg\"") && svg.ends_with("</svg>\n")
     );
     assert!(!svg.contains("NaN") && !svg.contains("-0.00"));
-    let sheets: usize = takeoff.sheets.iter().map(|it| it.sheets.len()).sum();
-    let pieces = || takeoff.sheets.iter().flat_map(|it| &it.pieces);
-    assert_eq!(svg.matches("fill=\"#ddd\"").count(), sheets);
-    assert_eq!(svg.matches("<path ").count(), pieces().count());
-    for piece in pieces() {
-        assert_eq!(
-            svg.matches(&format!(">{} ", piece.mark)).count(),
-            1,
-            "{}",
-            piece.mark
-        );
+    let drawings = cut_sheets(&design, products.takeoff(), products.paper);
+    for (open, close) in [("<g ", "</g>"), ("<text ", "</text>")] {
+        assert_eq!(svg.matches(open).count(), svg.matches(close).count());
+    }
+    assert_eq!(svg.matches("<g ").count(), drawings.len());
+    let plans = &products.takeoff().sheets;
+    assert!(drawings.len() >= plans.len() && !plans.is_empty());
+    for piece in plans.iter().flat_map(|it| &it.pieces) {
+        let labels = [' ', '<'].map(|end| format!(">{}{end}", piece.mark));
+        let count: usize = labels.iter().map(|it| svg.matches(it).count()).sum();
+        assert_eq!(count, 1, "{}", piece.mark);
     }
 }
 
@@ -651,23 +649,24 @@ fn finish_is_measured_on_its_face() {
 #[test]
 fn tables_are_comma_separated_as_the_standard_says() {
     let design = design(&demo("reading-room"));
-    let takeoff = takeoff(&design);
-    for format in export::TAKEOFF_FORMATS
-        .iter()
-        .filter(|it| it.file.rsplit('.').next() == Some("csv"))
-    {
-        let text = String::from_utf8((format.write)(&design, &takeoff).unwrap()).unwrap();
-        let records = records(&text);
-        assert!(records.len() > 1, "{}", format.file);
+    let products = Products::of(&design);
+    for name in names().filter(|it| it.rsplit('.').next() == Some("csv")) {
+        let records = records(&text(name, &products));
+        assert!(records.len() > 1, "{name}");
         for record in &records {
-            assert_eq!(
-                record.len(),
-                records[0].len(),
-                "{}: {record:?}",
-                format.file
-            );
+            assert_eq!(record.len(), records[0].len(), "{name}: {record:?}");
         }
     }
+}
+
+/// Names of the takeoff's files.
+fn names() -> impl Iterator<Item = &'static str> {
+    let formats = FORMATS.iter().filter(|it| it.set == Set::Takeoff);
+    formats.map(|it| it.file)
+}
+
+fn text(name: &str, products: &Products<'_>) -> String {
+    String::from_utf8(file(name, products)).expect("text")
 }
 
 pub(crate) fn records(text: &str) -> Vec<Vec<String>> {
@@ -725,10 +724,10 @@ fn lists_are_the_same_twice_and_in_both_commands() {
     for (command, name) in [("takeoff", "a"), ("takeoff", "b"), ("build", "c")] {
         run_with(&[command, file, "--out", &out(name)], &cli::WORK, false);
     }
-    for format in export::TAKEOFF_FORMATS {
-        let read = |name: &str| std::fs::read(folder.path().join(name).join(format.file)).unwrap();
-        assert_eq!(read("a"), read("b"), "{}", format.file);
-        assert_eq!(read("a"), read("c"), "{}", format.file);
+    for file in names() {
+        let read = |name: &str| std::fs::read(folder.path().join(name).join(file)).unwrap();
+        assert_eq!(read("a"), read("b"), "{file}");
+        assert_eq!(read("a"), read("c"), "{file}");
     }
 }
 

@@ -80,8 +80,11 @@ pub enum Drawing {
 /// The figures that a view makes of a subject, none where there is nothing to show.
 type Figures = fn(&Subject<'_>) -> Vec<Figure>;
 
+/// A view: what it shows, and its figures.
+pub(super) type View = (Drawing, Figures);
+
 /// Every view.
-pub(super) static VIEWS: &[(Drawing, Figures)] = &[
+pub(super) static VIEWS: &[View] = &[
     (Drawing::Assembled, isometric::assembled),
     (Drawing::Plan, plan::plan),
     (Drawing::Front, front::front),
@@ -101,7 +104,10 @@ pub(super) static VIEWS: &[(Drawing, Figures)] = &[
     (Drawing::Exploded, isometric::exploded),
     (Drawing::Cutting, cutting::bars),
     (Drawing::Board, board::boards),
-    (Drawing::Panels, panels::panels),
+    CUT_SHEETS,
     (Drawing::Template, template::templates),
     (Drawing::Pole, pole::pole),
 ];
+
+/// What is cut from sheets, which is a file of its own too.
+pub(super) const CUT_SHEETS: View = (Drawing::Panels, panels::panels);

@@ -13,49 +13,46 @@ mod scene;
 mod section;
 
 use super::item::Item;
-use super::{ExportError, Format, Products};
+use super::products::Bodies;
+use super::{ExportError, Format, Products, Set};
 use scene::Model;
 
-pub(super) const FORMAT: Format = Format {
-    file: "model.glb",
-    write,
-};
+pub(super) const FORMAT: Format = Format::new(Set::Model, "model.glb", write);
 
 /// The same model cut open, for viewers that cannot cut.
-pub(super) const SECTION: Format = Format {
-    file: "section.glb",
-    write: write_section,
-};
+pub(super) const SECTION: Format = Format::new(Set::Model, "section.glb", write_section);
 
-fn write(products: &Products<'_>) -> Result<Vec<u8>, ExportError> {
-    let shapes = products.solids.shapes.iter();
+fn write(products: &Products<'_>, file: &'static str) -> Result<Vec<u8>, ExportError> {
+    let bodies = products.bodies()?;
+    let shapes = bodies.solids.shapes.iter();
     let model = Model {
-        items: &Item::all(products),
+        items: &Item::all(&bodies),
         meshes: &shapes.map(|it| &it.mesh).collect::<Vec<_>>(),
-        overlaps: products.overlaps.iter().map(|it| it.mesh.clone()).collect(),
+        overlaps: bodies.overlaps.iter().map(|it| it.mesh.clone()).collect(),
         moves: true,
     };
-    pack(products, &model, FORMAT.file)
+    pack(&bodies, &model, file)
 }
 
-fn write_section(products: &Products<'_>) -> Result<Vec<u8>, ExportError> {
-    let (items, meshes) = section::cut(products);
-    let plane = section::plane(products.design);
-    let overlaps = products.overlaps.iter().map(|it| it.mesh.below(&plane));
+fn write_section(products: &Products<'_>, file: &'static str) -> Result<Vec<u8>, ExportError> {
+    let bodies = products.bodies()?;
+    let (items, meshes) = section::cut(&bodies);
+    let plane = section::plane(bodies.design);
+    let overlaps = bodies.overlaps.iter().map(|it| it.mesh.below(&plane));
     let model = Model {
         items: &items,
         meshes: &meshes.iter().collect::<Vec<_>>(),
         overlaps: overlaps.collect(),
         moves: false,
     };
-    pack(products, &model, SECTION.file)
+    pack(&bodies, &model, file)
 }
 
 fn pack(
-    products: &Products<'_>,
+    bodies: &Bodies<'_>,
     model: &Model<'_>,
     file: &'static str,
 ) -> Result<Vec<u8>, ExportError> {
-    let (text, data) = scene::scene(products, model);
+    let (text, data) = scene::scene(bodies, model);
     file::pack(text, data).map_err(|reason| ExportError::Unfit { file, reason })
 }

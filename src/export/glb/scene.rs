@@ -1,4 +1,4 @@
-//! Products in, the JSON of the scene and its binary data out.
+//! Bodies in, the JSON of the scene and its binary data out.
 
 use std::collections::BTreeMap;
 
@@ -9,10 +9,10 @@ use super::animation::{Actor, animation};
 use super::buffer::{Accessors, Buffer, turned};
 use super::camera::{Camera, cameras};
 use crate::design::{Group, order};
-use crate::export::Products;
 use crate::export::appearance::Appearance;
 use crate::export::attribute::{Sticks, Value as Attribute, attributes};
 use crate::export::item::{Item, What};
+use crate::export::products::Bodies;
 use crate::export::tree::{Branch, Child};
 use crate::geom::{Frame, Mesh};
 use crate::units::TapeUnit;
@@ -31,7 +31,7 @@ pub(super) struct Model<'a> {
 
 /// A scene under construction.
 struct Scene<'a> {
-    products: &'a Products<'a>,
+    bodies: &'a Bodies<'a>,
     model: &'a Model<'a>,
     sticks: Sticks,
     actors: Vec<Actor<'a>>,
@@ -48,12 +48,12 @@ struct Scene<'a> {
 
 /// The scene of a model as JSON text, and its binary data. Each list is written as soon as it is whole, since as a
 /// tree it takes much memory.
-pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (String, Vec<u8>) {
-    let tree = Branch::root(&products.design.params.project.name, model.items);
+pub(super) fn scene(bodies: &Bodies<'_>, model: &Model<'_>) -> (String, Vec<u8>) {
+    let tree = Branch::root(&bodies.design.params.project.name, model.items);
     let mut scene = Scene {
-        products,
+        bodies,
         model,
-        sticks: Sticks::new(products.design),
+        sticks: Sticks::new(bodies.design),
         actors: Vec::new(),
         buffer: Buffer::default(),
         nodes: Vec::new(),
@@ -73,7 +73,7 @@ pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (String, Vec<
     let nodes = written(scene.nodes);
     let moves = model
         .moves
-        .then(|| animation(&scene.actors, &order(products.design), &mut scene.buffer));
+        .then(|| animation(&scene.actors, &order(bodies.design), &mut scene.buffer));
     let moves = written(moves.flatten().into_iter().collect());
     let generator = concat!("chasewright ", env!("CARGO_PKG_VERSION"));
     let mut members = vec![(
@@ -81,7 +81,7 @@ pub(super) fn scene(products: &Products<'_>, model: &Model<'_>) -> (String, Vec<
         json!({ "version": "2.0", "generator": generator }).to_string(),
     )];
     if !roots.is_empty() {
-        let name = &products.design.params.project.name;
+        let name = &bodies.design.params.project.name;
         members.push(("scene", json!(0).to_string()));
         members.push((
             "scenes",
@@ -141,7 +141,7 @@ impl Scene<'_> {
         let item = self.model.items[place];
         let look = item.look();
         let mesh = self.mesh(item.placed.shape, &look);
-        let unit = self.products.design.params.project.unit;
+        let unit = self.bodies.design.params.project.unit;
         let mut node =
             json!({ "name": item.id(), "mesh": mesh, "extras": extras(&item, unit, &self.sticks) });
         place_node(&mut node, &item.placed.frame);
@@ -219,7 +219,7 @@ impl Scene<'_> {
 
     /// Adds the bodies where parts are in one another, each under a branch of their own.
     fn add_overlaps(&mut self) -> Option<usize> {
-        let bodies = self.model.overlaps.iter().zip(self.products.overlaps);
+        let bodies = self.model.overlaps.iter().zip(self.bodies.overlaps);
         let mut children = Vec::new();
         for (number, (body, shared)) in bodies.enumerate() {
             if body.triangles.is_empty() {
@@ -249,7 +249,7 @@ impl Scene<'_> {
             return Vec::new();
         };
         let vent = self.extent(|group| group == Group::Vent).unwrap_or(whole);
-        let axis = self.products.design.layout.unit_center.to_mm() / 1000.0;
+        let axis = self.bodies.design.layout.unit_center.to_mm() / 1000.0;
         let views = cameras(whole, vent, axis).into_iter().enumerate();
         let views = views.map(|(number, Camera { camera, mut node })| {
             node["camera"] = json!(number);

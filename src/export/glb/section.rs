@@ -3,21 +3,21 @@
 use glam::DVec3;
 
 use crate::design::Design;
-use crate::export::Products;
 use crate::export::item::Item;
+use crate::export::products::Bodies;
 use crate::geom::{Frame, Mesh, Plane};
 
 /// What is left of a model, with a mesh for each shape that its items refer to.
-pub(super) fn cut<'a>(products: &Products<'a>) -> (Vec<Item<'a>>, Vec<Mesh>) {
-    let plane = plane(products.design);
-    let mut meshes: Vec<Mesh> = products
+pub(super) fn cut<'a>(bodies: &Bodies<'a>) -> (Vec<Item<'a>>, Vec<Mesh>) {
+    let plane = plane(bodies.design);
+    let mut meshes: Vec<Mesh> = bodies
         .solids
         .shapes
         .iter()
         .map(|it| it.mesh.clone())
         .collect();
     let mut items = Vec::new();
-    for mut item in Item::all(products) {
+    for mut item in Item::all(bodies) {
         let whole = &meshes[item.placed.shape];
         let left = whole.below(&seen_from(&item.placed.frame, &plane));
         if left.triangles.is_empty() {

@@ -185,7 +185,7 @@ fn goes_up_as(packet: &Packet<'_>, number: usize, wall: &Raising) -> String {
     } else {
         ""
     };
-    let mut weights = packet.takeoff.weights.iter();
+    let mut weights = packet.products.takeoff().weights.iter();
     let lift = match weights
         .find(|it| it.what.is_wall(name))
         .and_then(|it| it.two_can_lift)
@@ -221,7 +221,7 @@ type Planned = (String, String);
 /// What is to be measured once a stage is done: lines, heights, and margins that are tight.
 fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     let unit = packet.unit();
-    let takeoff = packet.takeoff;
+    let takeoff = packet.products.takeoff();
     let lines = takeoff.plumb_lines.iter();
     let lines = lines.filter(|it| it.what.stage() == stage).map(|it| {
         (
@@ -239,7 +239,7 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     let heights = heights
         .filter(|it| it.stage == stage)
         .map(|it| (format!("{}, above the bare slab", it.what), it.tape(unit)));
-    let tight = packet.products.findings.iter();
+    let tight = packet.products.findings().iter();
     let tight = tight.filter(|it| {
         it.verdict == Verdict::Tight && finding_stage(packet.products.design, it) == stage
     });

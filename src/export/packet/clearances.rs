@@ -25,7 +25,7 @@ pub(super) fn write(html: &mut Html, packet: &Packet<'_>) {
 /// The nearest part to each clearance volume.
 fn volumes(html: &mut Html, packet: &Packet<'_>) {
     let mut nearest: BTreeMap<&str, &Finding> = BTreeMap::new();
-    let judged = packet.products.findings.iter();
+    let judged = packet.products.findings().iter();
     for finding in judged.filter(|it| it.rule == "clearance") {
         let volumes = &packet.products.design.clearances;
         let is_volume = |id: &&String| volumes.iter().any(|it| it.id == **id);

@@ -7,7 +7,7 @@ use crate::export::takeoff::{lists, table};
 
 /// Writes the cut list and the settings of the saw.
 pub(super) fn cuts(html: &mut Html, packet: &Packet<'_>) {
-    let taken = packet.taken();
+    let taken = packet.products.taken();
     section(html, "cuts", "Cut list", |html| {
         html.leaf(
             "p",
@@ -22,7 +22,7 @@ pub(super) fn cuts(html: &mut Html, packet: &Packet<'_>) {
 
 /// Writes what is bought, and which piece comes from which board.
 pub(super) fn buy(html: &mut Html, packet: &Packet<'_>) {
-    let taken = packet.taken();
+    let taken = packet.products.taken();
     section(html, "buy", "Buy list", |html| {
         list(html, &lists::buy(&taken));
         html.leaf("p", &[], &format!("{}.", lists::priced(&taken)));
@@ -59,7 +59,8 @@ fn cell(cell: &table::Cell, style: &table::Style) -> Cell {
         Value::Count(_)
         | Value::More(_)
         | Value::Number(..)
-        | Value::Tape(_)
+        | Value::Tape(..)
+        | Value::Feet(..)
         | Value::Millimetres(_)
         | Value::Angle(_)
         | Value::Mass(_)

@@ -17,26 +17,15 @@ mod places;
 mod table;
 mod verdicts;
 
-use super::takeoff::lists::Taken;
-use super::{ExportError, Products};
-use crate::takeoff::Takeoff;
+use super::{ExportError, Format, Products, Set, glb};
 use crate::units::TapeUnit;
 use coding::{base64, policy_hash};
 pub use html::{Attributes, Html};
 
-/// The name of the packet's file.
-pub const PACKET: &str = "packet.html";
-
-/// The files that go into the packet, by their names in [`super::FORMATS`].
-pub const PACKET_NEEDS: [&str; 5] = [
-    MODEL,
-    "picture-isometric.png",
-    "picture-front.png",
-    "picture-framing.png",
-    "picture-section.png",
-];
-
-const MODEL: &str = "model.glb";
+/// The packet as a file.
+pub(super) const FORMAT: Format = Format::new(Set::Packet, "packet.html", |products, _| {
+    Ok(page(&Packet { products })?.into_bytes())
+});
 
 /// The style sheet, and the script in the order of its parts.
 const STYLE: &str = concat!(
@@ -55,15 +44,9 @@ const SCRIPT: &str = concat!(
 
 /// What a packet is made from.
 #[derive(Debug, Clone, Copy)]
-pub struct Packet<'a> {
-    /// The design and what was found.
-    pub products: &'a Products<'a>,
-    /// What to cut and to buy.
-    pub takeoff: &'a Takeoff,
-    /// Files that were made of the products, those of [`PACKET_NEEDS`] among them: name and bytes.
-    pub files: &'a [(&'a str, &'a [u8])],
-    /// Drawings: title and SVG text.
-    pub drawings: &'a [(String, String)],
+struct Packet<'a> {
+    /// The design and what follows from it.
+    products: &'a Products<'a>,
 }
 
 impl Packet<'_> {
@@ -71,36 +54,21 @@ impl Packet<'_> {
         self.products.design.params.project.unit
     }
 
-    fn taken(&self) -> Taken<'_> {
-        Taken {
-            design: self.products.design,
-            takeoff: self.takeoff,
-        }
-    }
-
-    /// One of the files.
-    fn file(&self, name: &str) -> Result<&[u8], ExportError> {
-        let found = self.files.iter().find(|(known, _)| *known == name);
-        found
-            .map(|(_, bytes)| *bytes)
-            .ok_or_else(|| ExportError::Unfit {
-                file: PACKET,
-                reason: format!("{name} is not there"),
-            })
+    /// A file of the model as a data URL's Base64.
+    fn file(&self, format: &'static Format) -> Result<String, ExportError> {
+        let files = self.products.files(format)?;
+        Ok(files.iter().map(|(_, bytes)| base64(bytes)).collect())
     }
 }
 
 /// A picture as a data URL.
-fn picture(packet: &Packet<'_>, file: &str) -> Result<String, ExportError> {
-    let png = base64(packet.file(file)?);
+fn picture(packet: &Packet<'_>, format: &'static Format) -> Result<String, ExportError> {
+    let png = packet.file(format)?;
     Ok(format!("data:image/png;base64,{png}"))
 }
 
 /// The packet as a page.
-///
-/// # Errors
-/// Where one of the files that it needs is not there.
-pub fn packet(packet: &Packet<'_>) -> Result<String, ExportError> {
+fn page(packet: &Packet<'_>) -> Result<String, ExportError> {
     let mut html = Html::default();
     html.own("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n");
     head(&mut html, packet);
@@ -119,7 +87,7 @@ pub fn packet(packet: &Packet<'_>) -> Result<String, ExportError> {
     html.own("</main>\n");
     footer(&mut html, packet);
     let kind = [("type", "application/octet-stream"), ("id", "model-data")];
-    let model = base64(packet.file(MODEL)?);
+    let model = packet.file(&glb::FORMAT)?;
     html.leaf("script", &kind, &model);
     html.own("\n<script type=\"module\">");
     html.own(SCRIPT);
@@ -174,7 +142,7 @@ fn header(html: &mut Html, packet: &Packet<'_>) {
     html.element("h1", &[], |html| {
         html.words(&packet.products.design.params.project.name);
     });
-    verdicts::counts(html, packet.products.findings);
+    verdicts::counts(html, packet.products.findings());
     html.leaf(
         "p",
         &[("class", "strong")],

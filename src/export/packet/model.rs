@@ -2,31 +2,25 @@
 
 use super::coding::base64;
 use super::html::Html;
-use super::{Packet, picture, section};
-use crate::export::ExportError;
+use super::{Packet, section};
+use crate::export::{ExportError, Format, picture};
 
-/// The pictures: the file, and what it shows.
-const PICTURES: [(&str, &str); 3] = [
-    ("picture-isometric.png", "The finished chase in the room"),
+/// The pictures, and what each shows.
+const PICTURES: [(&Format, &str); 3] = [
+    (&picture::ISOMETRIC, "The finished chase in the room"),
+    (&picture::FRONT, "The finished front as seen from the room"),
     (
-        "picture-front.png",
-        "The finished front as seen from the room",
-    ),
-    (
-        "picture-section.png",
+        &picture::SECTION,
         "Cut upright through the middle of the unit, seen from the left",
     ),
 ];
 /// What stands in for the 3D view.
-const STILL: (&str, &str) = (
-    "picture-framing.png",
-    "The framing without board and finish",
-);
+const STILL: (&Format, &str) = (&picture::FRAMING, "The framing without board and finish");
 
 /// Writes the section.
 pub(super) fn write(html: &mut Html, packet: &Packet<'_>) -> Result<(), ExportError> {
-    let still = picture(packet, STILL.0)?;
-    let pictures = PICTURES.map(|(file, title)| Ok((picture(packet, file)?, title)));
+    let still = super::picture(packet, STILL.0)?;
+    let pictures = PICTURES.map(|(format, title)| Ok((super::picture(packet, format)?, title)));
     let pictures = pictures
         .into_iter()
         .collect::<Result<Vec<_>, ExportError>>()?;
@@ -51,7 +45,7 @@ pub(super) fn write(html: &mut Html, packet: &Packet<'_>) -> Result<(), ExportEr
                 figure(html, picture, title, "");
             }
         });
-        for (title, svg) in packet.drawings {
+        for (title, svg) in packet.products.drawings() {
             let drawing = format!("data:image/svg+xml;base64,{}", base64(svg.as_bytes()));
             figure(html, &drawing, title, "drawing");
         }

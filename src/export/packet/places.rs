@@ -4,12 +4,12 @@
 
 use glam::DVec2;
 
+use super::Packet;
 use super::html::Html;
-use super::{Packet, picture};
 use crate::check::Finding;
-use crate::export::ExportError;
 use crate::export::number::spans;
 use crate::export::picture::spots;
+use crate::export::{ExportError, Format, picture};
 
 /// Marks nearer to one another than this share a label.
 const NEAR: f64 = 44.0;
@@ -18,11 +18,11 @@ const LEADER: DVec2 = DVec2::new(34.0, -34.0);
 /// Half the height of a label.
 const LABEL: f64 = 17.0;
 
-/// The pictures on which places are marked: their files, and what they show.
-const PICTURES: [(&str, &str); 2] = [
-    ("picture-framing.png", "The framing from the upper right"),
+/// The pictures on which places are marked, and what they show.
+const PICTURES: [(&Format, &str); 2] = [
+    (&picture::FRAMING, "The framing from the upper right"),
     (
-        "picture-section.png",
+        &picture::SECTION,
         "Cut through the middle of the unit, from the left",
     ),
 ];
@@ -56,10 +56,10 @@ impl Figure {
                 pictures: Vec::new(),
             });
         }
-        let pictures = PICTURES.into_iter().map(|(file, title)| {
-            let (size, places) = spots(packet.products, file, &points);
+        let pictures = PICTURES.into_iter().map(|(format, title)| {
+            let (size, places) = spots(&packet.products.bodies()?, format, &points);
             Ok(Marked {
-                png: picture(packet, file)?,
+                png: super::picture(packet, format)?,
                 title,
                 size,
                 marks: marks(size, &numbers, &places),

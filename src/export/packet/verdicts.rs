@@ -10,7 +10,7 @@ use crate::units::TapeUnit;
 
 /// Writes the verdicts; what needs somebody to do something stands out, the rest is a table.
 pub(super) fn write(html: &mut Html, packet: &Packet<'_>) -> Result<(), ExportError> {
-    let findings = packet.products.findings;
+    let findings = packet.products.findings();
     let unit = packet.unit();
     let open = findings.iter().take_while(|it| is_open(it)).count();
     let figure = places::Figure::new(packet, &findings[..open])?;
@@ -178,7 +178,7 @@ fn notes(html: &mut Html, packet: &Packet<'_>) {
 
 /// Writes the questions that only somebody else can answer.
 pub(super) fn questions(html: &mut Html, packet: &Packet<'_>) {
-    let findings = packet.products.findings.iter().enumerate();
+    let findings = packet.products.findings().iter().enumerate();
     let asked = findings.filter_map(|(place, it)| Some((place + 1, it, it.question.as_ref()?)));
     let rows = asked.map(|(number, finding, question)| {
         vec![

@@ -14,32 +14,32 @@ mod view;
 
 use glam::{DVec2, DVec3};
 
-use super::{ExportError, Format, Products};
+use super::products::Bodies;
+use super::{ExportError, Format, Products, Set};
 use view::View;
 
 /// The finished front as seen from the room.
-pub(super) const FRONT: Format = Format {
-    file: "picture-front.png",
-    write: |products| write(products, &view::FRONT, FRONT.file),
-};
+pub(super) const FRONT: Format = Format::new(Set::Model, "picture-front.png", |products, file| {
+    write(products, &view::FRONT, file)
+});
 
 /// The framing without its skins.
-pub(super) const FRAMING: Format = Format {
-    file: "picture-framing.png",
-    write: |products| write(products, &view::FRAMING, FRAMING.file),
-};
+pub(super) const FRAMING: Format =
+    Format::new(Set::Model, "picture-framing.png", |products, file| {
+        write(products, &view::FRAMING, file)
+    });
 
 /// Cut upright through the middle of the unit.
-pub(super) const SECTION: Format = Format {
-    file: "picture-section.png",
-    write: |products| write(products, &view::SECTION, SECTION.file),
-};
+pub(super) const SECTION: Format =
+    Format::new(Set::Model, "picture-section.png", |products, file| {
+        write(products, &view::SECTION, file)
+    });
 
 /// The finished chase in the room.
-pub(super) const ISOMETRIC: Format = Format {
-    file: "picture-isometric.png",
-    write: |products| write(products, &view::ISOMETRIC, ISOMETRIC.file),
-};
+pub(super) const ISOMETRIC: Format =
+    Format::new(Set::Model, "picture-isometric.png", |products, file| {
+        write(products, &view::ISOMETRIC, file)
+    });
 
 /// Every picture.
 const ALL: [(Format, View); 4] = [
@@ -49,17 +49,17 @@ const ALL: [(Format, View); 4] = [
     (ISOMETRIC, view::ISOMETRIC),
 ];
 
-/// Where points of the world lie in the picture of this file, in pixels from its upper left corner, and the
-/// picture's size; no points for a file that is no picture.
-pub(super) fn spots(products: &Products<'_>, file: &str, points: &[DVec3]) -> (DVec2, Vec<DVec2>) {
-    let known = ALL.iter().find(|(format, _)| format.file == file);
+/// Where points of the world lie in a picture, in pixels from its upper left corner, and the picture's size; no points
+/// for a format that is no picture.
+pub(super) fn spots(bodies: &Bodies<'_>, format: &Format, points: &[DVec3]) -> (DVec2, Vec<DVec2>) {
+    let known = ALL.iter().find(|(known, _)| known.file == format.file);
     known.map_or((DVec2::ZERO, Vec::new()), |(_, view)| {
-        scene::spots(products, view, points)
+        scene::spots(bodies, view, points)
     })
 }
 
 fn write(products: &Products<'_>, view: &View, file: &'static str) -> Result<Vec<u8>, ExportError> {
-    let canvas = scene::draw(products, view);
+    let canvas = scene::draw(&products.bodies()?, view);
     let (width, height) = canvas.size();
     encode(width, height, &canvas.bytes()).map_err(|error| ExportError::Unfit {
         file,

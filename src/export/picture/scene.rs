@@ -1,4 +1,4 @@
-//! Products and a view in, the picture's pixels out: what is shown, how it is fitted, in which order
+//! Bodies and a view in, the picture's pixels out: what is shown, how it is fitted, in which order
 //! it is drawn.
 
 use glam::{DVec2, DVec3};
@@ -7,9 +7,9 @@ use super::body::{Cut, Line, LineKind, Model, Seen, Sight};
 use super::canvas::Canvas;
 use super::color::{Color, WHITE, is_dark, mix};
 use super::view::{Show, View, built, room_limits};
-use crate::export::Products;
 use crate::export::appearance::Appearance;
 use crate::export::item::{Item, What};
+use crate::export::products::Bodies;
 use crate::geom::{Bounds, Frame, Mesh};
 
 /// The largest picture, in pixels.
@@ -54,8 +54,8 @@ struct Fit {
 }
 
 /// Draws a view.
-pub(super) fn draw(products: &Products<'_>, view: &View) -> Canvas {
-    let things = things(products, view);
+pub(super) fn draw(bodies: &Bodies<'_>, view: &View) -> Canvas {
+    let things = things(bodies, view);
     let fit = Fit::new(&things);
     let mut canvas = fit.canvas();
     draw_solid(&mut canvas, &fit, &things);
@@ -64,22 +64,22 @@ pub(super) fn draw(products: &Products<'_>, view: &View) -> Canvas {
 }
 
 /// Where points of the world lie in a view, in pixels, and the picture's size.
-pub(super) fn spots(products: &Products<'_>, view: &View, points: &[DVec3]) -> (DVec2, Vec<DVec2>) {
-    let fit = Fit::new(&things(products, view));
-    let camera = (view.camera)(&built(&Item::all(products)));
+pub(super) fn spots(bodies: &Bodies<'_>, view: &View, points: &[DVec3]) -> (DVec2, Vec<DVec2>) {
+    let fit = Fit::new(&things(bodies, view));
+    let camera = (view.camera)(&built(&Item::all(bodies)));
     let spots = points
         .iter()
         .map(|it| fit.pixels(camera.see(*it)).truncate());
     (fit.size, spots.collect())
 }
 
-fn things(products: &Products<'_>, view: &View) -> Vec<Thing> {
-    let items = Item::all(products);
+fn things(bodies: &Bodies<'_>, view: &View) -> Vec<Thing> {
+    let items = Item::all(bodies);
     let bounds = built(&items);
     let camera = (view.camera)(&bounds);
     let sight = Sight {
         camera,
-        section: view.section.map(|plane| plane(products.design)),
+        section: view.section.map(|plane| plane(bodies.design)),
         limits: camera.near().into_iter().collect(),
     };
     let mut room = sight.clone();
@@ -91,19 +91,19 @@ fn things(products: &Products<'_>, view: &View) -> Vec<Thing> {
         let in_room = item.group().stands_already();
         let sight = if in_room { &room } else { &sight };
         let fitted = view.room_ends || !in_room;
-        things.extend(thing(products, sight, item, (view.show)(item), fitted));
+        things.extend(thing(bodies, sight, item, (view.show)(item), fitted));
     }
     // An overlap lies inside of what it spoils, so nothing may hide it.
     let sight = Sight {
         section: None,
         ..sight
     };
-    things.extend(products.overlaps.iter().map(|it| overlap(&sight, &it.mesh)));
+    things.extend(bodies.overlaps.iter().map(|it| overlap(&sight, &it.mesh)));
     things
 }
 
 fn thing(
-    products: &Products<'_>,
+    bodies: &Bodies<'_>,
     sight: &Sight,
     item: &Item<'_>,
     show: Show,
@@ -122,7 +122,7 @@ fn thing(
         Show::CutOnly => natural.opacity,
     };
     let seen = sight.of(&Model {
-        mesh: &products.solids.shapes[item.placed.shape].mesh,
+        mesh: &bodies.solids.shapes[item.placed.shape].mesh,
         frame: item.placed.frame,
         color,
         hatched: matches!(item.what, What::Part(part) if part.material.combustible),

@@ -11,8 +11,8 @@ use super::style::Styles;
 use super::text::{Id, Text, quoted};
 use super::{Context, body};
 use crate::design::{Group, Stage};
-use crate::export::Products;
 use crate::export::item::{AnyKind, Item, What};
+use crate::export::products::Bodies;
 use crate::export::tree::{Branch, Child};
 use crate::geom::Frame;
 
@@ -38,7 +38,7 @@ type ProductKey = (
 struct Assembly<'a> {
     text: &'a mut Text,
     context: &'a Context,
-    products: &'a Products<'a>,
+    bodies: &'a Bodies<'a>,
     items: &'a [Item<'a>],
     styles: Styles,
     properties: Properties,
@@ -55,17 +55,17 @@ struct Assembly<'a> {
 pub(super) fn write(
     text: &mut Text,
     context: &Context,
-    products: &Products<'_>,
+    bodies: &Bodies<'_>,
     items: &[Item<'_>],
     tree: &Branch,
 ) {
     let mut assembly = Assembly {
         text,
         context,
-        products,
+        bodies,
         items,
         styles: Styles::default(),
-        properties: Properties::new(products.design),
+        properties: Properties::new(bodies.design),
         styled: Vec::new(),
         made: BTreeMap::new(),
         numbers: BTreeMap::new(),
@@ -140,7 +140,7 @@ impl Assembly<'_> {
         let number = self.numbers.entry(item.kind_name()).or_default();
         *number += 1;
         let name = quoted(&format!("{} {number}", item.kind_name()));
-        let brep = &self.products.solids.shapes[item.placed.shape].brep;
+        let brep = &self.bodies.solids.shapes[item.placed.shape].brep;
         let solid = body::solid(self.text, self.context, brep, &name);
         let representation = self.text.begin("ADVANCED_BREP_SHAPE_REPRESENTATION(");
         self.text

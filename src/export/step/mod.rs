@@ -14,29 +14,26 @@ mod text;
 
 use super::item::Item;
 use super::tree::Branch;
-use super::{ExportError, Format, Products};
+use super::{ExportError, Format, Products, Set};
 use crate::units::TOLERANCE;
 pub use form::{StepForm, StepSchema, StepUnit};
 pub use text::quoted;
 use text::{Id, Text};
 
-pub(super) const FORMAT: Format = Format {
-    file: "model.step",
-    write,
-};
+pub(super) const FORMAT: Format = Format::new(Set::Model, "model.step", write);
 
 /// The same for every file, so that the same model gives the same bytes.
 const TIME_STAMP: &str = "2000-01-01T00:00:00";
 
-#[expect(clippy::unnecessary_wraps, reason = "every format has this signature")]
-fn write(products: &Products<'_>) -> Result<Vec<u8>, ExportError> {
-    let items = Item::all(products);
+fn write(products: &Products<'_>, _: &'static str) -> Result<Vec<u8>, ExportError> {
+    let bodies = products.bodies()?;
+    let items = Item::all(&bodies);
     let tree = Branch::root(&products.design.params.project.name, &items);
     let StepForm { schema, unit } = products.step;
     let header = header(&products.design.params.project.name, schema);
     let mut text = Text::new(&header, unit);
     let context = Context::new(&mut text, products.step);
-    assembly::write(&mut text, &context, products, &items, &tree);
+    assembly::write(&mut text, &context, &bodies, &items, &tree);
     Ok(text.finish())
 }
 

@@ -22,60 +22,47 @@ pub enum Writing {
     Json,
 }
 
-/// What a table or a column is called in each writing that shows it; no other does.
+/// What a table or a column is called in each writing that shows it; no other does. JSON has low lines for spaces.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Names([Option<Cow<'static, str>>; 4]);
 
-/// The same name for people: on the terminal and in the packet.
-pub(super) fn read(name: &'static str) -> Names {
-    only().terminal(name).packet(name)
-}
-
-/// The same name for programs: in CSV, and in JSON with low lines for spaces.
-pub(super) fn data(name: &'static str) -> Names {
-    only().data(name)
-}
-
-/// The same name in every writing.
-pub(super) fn all(name: &'static str) -> Names {
-    read(name).data(name)
-}
-
-/// Shown only where it is given a name.
-pub(super) fn only() -> Names {
-    Names::default()
-}
-
 impl Names {
-    pub(super) fn terminal(self, name: impl Into<Cow<'static, str>>) -> Self {
-        self.called(Writing::Terminal, name.into())
-    }
-
-    pub(super) fn packet(self, name: impl Into<Cow<'static, str>>) -> Self {
-        self.called(Writing::Packet, name.into())
-    }
-
-    pub(super) fn csv(self, name: &'static str) -> Self {
-        self.called(Writing::Csv, name.into())
-    }
-
-    pub(super) fn json(self, name: &'static str) -> Self {
-        self.called(Writing::Json, name.into())
-    }
-
-    pub(super) fn data(self, name: &'static str) -> Self {
-        let key = name.replace(' ', "_");
-        self.csv(name).called(Writing::Json, key.into())
-    }
-
-    fn called(mut self, writing: Writing, name: Cow<'static, str>) -> Self {
-        self.0[writing as usize] = Some(name);
+    fn called(mut self, writings: &[Writing], name: impl Into<Cow<'static, str>>) -> Self {
+        let name = name.into();
+        for writing in writings {
+            self.0[*writing as usize] = Some(name.clone());
+        }
         self
     }
 
     fn of(&self, writing: Writing) -> Option<&str> {
         self.0[writing as usize].as_deref()
     }
+}
+
+/// Names in some writings, as the first or as further ones.
+macro_rules! names {
+    ($($name:ident: $($writing:ident)*;)*) => {
+        impl Names {
+            $(pub(super) fn $name(self, name: impl Into<Cow<'static, str>>) -> Self {
+                self.called(&[$(Writing::$writing),*], name)
+            })*
+        }
+
+        $(pub(super) fn $name(name: impl Into<Cow<'static, str>>) -> Names {
+            Names::default().$name(name)
+        })*
+    };
+}
+
+names! {
+    terminal: Terminal;
+    packet: Packet;
+    csv: Csv;
+    json: Json;
+    read: Terminal Packet;
+    data: Csv Json;
+    all: Terminal Packet Csv Json;
 }
 
 /// What stands in one place of a table.
@@ -99,8 +86,10 @@ pub enum Cell {
     Yes(bool),
     /// A number, and how many decimals show it.
     Number(f64, usize),
-    /// A length as the tape shows it.
-    Tape(Option<Tape>),
+    /// A length, if there is one, as the tape shows it.
+    Tape(Option<Length>, Rounding),
+    /// A length in feet and inches, however short.
+    Feet(Length, Rounding),
     /// A length as a plain number of millimetres.
     Millimetres(Length),
     /// An angle, to a tenth of a degree.
@@ -115,17 +104,6 @@ pub enum Cell {
     Data(Value),
 }
 
-/// A length and how it is read off a tape.
-#[derive(Debug, Clone, Copy)]
-pub struct Tape {
-    /// The length.
-    pub length: Length,
-    /// Which way it goes between two marks.
-    pub rounding: Rounding,
-    /// Whether it is in feet and inches, however short.
-    pub in_feet: bool,
-}
-
 /// How a user writes lengths, masses and money.
 #[derive(Debug, Clone)]
 pub struct Style {
@@ -135,42 +113,39 @@ pub struct Style {
     pub currency: String,
 }
 
+/// Values that say by their type what cell they are.
+macro_rules! cells {
+    ($($value:ty => $cell:expr),* $(,)?) => {
+        $(impl From<$value> for Cell {
+            fn from(value: $value) -> Self {
+                $cell(value)
+            }
+        })*
+    };
+}
+
+cells! {
+    &'static str => |it: &str| Self::Text(it.to_owned()),
+    String => Self::Text,
+    Option<String> => |it: Option<String>| it.map_or(Self::Nothing, Self::Text),
+    Vec<String> => Self::Lines,
+    usize => Self::Count,
+    bool => Self::Yes,
+    Option<bool> => |it: Option<bool>| it.map_or(Self::Nothing, Self::Yes),
+    Length => |it| Self::Tape(Some(it), Rounding::Nearest),
+    CutLength => |it: CutLength| Self::Tape(Some(it.exact), it.rounding),
+    Angle => Self::Angle,
+    Option<Money> => Self::Money,
+    Value => Self::Data,
+}
+
 impl Cell {
-    pub(super) fn text(text: impl Into<String>) -> Self {
-        Self::Text(text.into())
-    }
-
-    /// A length to the nearer mark.
-    pub(super) fn tape(length: Length) -> Self {
-        Self::rounded(length, Rounding::Nearest)
-    }
-
-    pub(super) fn rounded(length: Length, rounding: Rounding) -> Self {
-        Self::Tape(Some(Tape {
-            length,
-            rounding,
-            in_feet: false,
-        }))
-    }
-
-    /// The length of a stick.
-    pub(super) fn cut(length: CutLength) -> Self {
-        Self::rounded(length.exact, length.rounding)
-    }
-
-    /// A length in feet and inches.
-    pub(super) fn feet(length: Length, rounding: Rounding) -> Self {
-        Self::Tape(Some(Tape {
-            length,
-            rounding,
-            in_feet: true,
-        }))
-    }
-
     /// What people and spreadsheets read; several texts stand with `joint` between them.
     pub fn shown(&self, style: &Style, joint: &str) -> String {
         match self {
-            Self::Nothing | Self::Data(_) | Self::Tape(None) | Self::Money(None) => String::new(),
+            Self::Nothing | Self::Data(_) | Self::Tape(None, _) | Self::Money(None) => {
+                String::new()
+            }
             Self::Tick(text) | Self::Text(text) | Self::Words(text) => text.clone(),
             Self::Lines(lines) => lines.join(joint),
             Self::Count(count) => count.to_string(),
@@ -178,7 +153,8 @@ impl Cell {
             Self::More(count) => format!("+{count}"),
             Self::Yes(yes) => if *yes { "yes" } else { "no" }.to_owned(),
             Self::Number(number, decimals) => format!("{number:.decimals$}"),
-            Self::Tape(Some(tape)) => tape.text(style.unit),
+            Self::Tape(Some(length), rounding) => length.tape(style.unit, *rounding),
+            Self::Feet(length, rounding) => length.feet_inches(style.unit.marks(), *rounding),
             Self::Millimetres(length) => {
                 format!("{:.3}", (length.to_mm() * 1000.0).round() / 1000.0 + 0.0)
             }
@@ -192,12 +168,12 @@ impl Cell {
     /// What programs read: lengths in millimetres, angles in degrees, masses in kilograms.
     fn value(&self, style: &Style) -> Value {
         match self {
-            Self::Nothing | Self::Tape(None) | Self::Money(None) => Value::Null,
+            Self::Nothing | Self::Tape(None, _) | Self::Money(None) => Value::Null,
             Self::Lines(lines) => json!(lines),
             Self::Count(count) | Self::More(count) => json!(count),
             Self::Yes(yes) => json!(yes),
             Self::Number(number, _) | Self::Mass(number) => json!(rounded(*number)),
-            Self::Tape(Some(Tape { length, .. })) | Self::Millimetres(length) => json!(mm(*length)),
+            Self::Tape(Some(it), _) | Self::Feet(it, _) | Self::Millimetres(it) => json!(mm(*it)),
             Self::Angle(angle) => json!(rounded(angle.to_degrees())),
             // as text, since a binary number cannot hold hundredths
             Self::Money(Some(money)) => json!(money.to_string()),
@@ -205,16 +181,6 @@ impl Cell {
             Self::Tick(_) | Self::Text(_) | Self::Words(_) | Self::Ends(_) => {
                 Value::String(self.shown(style, ""))
             }
-        }
-    }
-}
-
-impl Tape {
-    fn text(&self, unit: TapeUnit) -> String {
-        if self.in_feet {
-            self.length.feet_inches(unit.marks(), self.rounding)
-        } else {
-            self.length.tape(unit, self.rounding)
         }
     }
 }
@@ -263,8 +229,8 @@ impl<R> Rows<R> {
     }
 
     /// A column: its headings, and what stands in it for a thing.
-    pub(super) fn column(mut self, names: Names, cell: impl FnMut(&R) -> Cell) -> Self {
-        let cells = self.things.iter().map(cell).collect();
+    pub(super) fn column<C: Into<Cell>>(mut self, names: Names, cell: impl Fn(&R) -> C) -> Self {
+        let cells = self.things.iter().map(|it| cell(it).into()).collect();
         self.table.columns.push((names, cells));
         self
     }
@@ -277,6 +243,11 @@ impl<R> Rows<R> {
 impl Table {
     pub(super) fn with_after(mut self, line: impl Into<String>) -> Self {
         self.after.push(line.into());
+        self
+    }
+
+    pub(super) fn with_paragraph(mut self, text: String) -> Self {
+        self.paragraph = text;
         self
     }
 
@@ -310,7 +281,7 @@ impl Table {
         let rows = self.rows(Writing::Json);
         let record = |row: &Vec<&Cell>| {
             let values = row.iter().map(|it| it.value(&self.style));
-            let keys = keys.iter().map(|it| (*it).to_owned());
+            let keys = keys.iter().map(|it| it.replace(' ', "_"));
             Value::Object(keys.zip(values).collect())
         };
         rows.iter().map(record).collect()

@@ -4,12 +4,12 @@ use crate::takeoff::{End, PlanCost, Rip, Row, Setup, Stop};
 use crate::units::{Angle, Length, Marks, Rounding, TapeUnit};
 
 /// An angle to a tenth of a degree, as a saw is set.
-pub fn degrees(angle: Angle) -> String {
+pub(super) fn degrees(angle: Angle) -> String {
     format!("{:.1}°", angle.to_degrees() + 0.0)
 }
 
 /// An end in words; a square one says so, and one with two cuts where they meet.
-pub fn end_text(row: &Row, end: &End, unit: TapeUnit) -> String {
+pub(super) fn end_text(row: &Row, end: &End, unit: TapeUnit) -> String {
     if let Some(second) = &end.second {
         let cuts = end.cuts();
         let words = cuts.iter().map(|cut| {
@@ -53,12 +53,12 @@ fn cut_words(miter: Angle, bevel: Angle) -> String {
 }
 
 /// A setting of the saw in words.
-pub fn setting_text(setup: &Setup) -> String {
+pub(super) fn setting_text(setup: &Setup) -> String {
     cut_words(setup.miter, setup.bevel)
 }
 
 /// How the stick lies on the saw.
-pub const fn lies(on_edge: bool) -> &'static str {
+pub(super) const fn lies(on_edge: bool) -> &'static str {
     if on_edge { "on edge" } else { "flat" }
 }
 
@@ -117,7 +117,7 @@ impl EndSign {
 }
 
 /// A rip in words, with the board that it comes out of.
-pub fn rip_text(row: &Row, rip: &Rip, unit: TapeUnit) -> String {
+pub(super) fn rip_text(row: &Row, rip: &Rip, unit: TapeUnit) -> String {
     let edge = if rip.edge.to_radians() > 1e-9 {
         format!(", both edges at {}", degrees(rip.edge))
     } else {
@@ -139,7 +139,7 @@ pub fn rip_text(row: &Row, rip: &Rip, unit: TapeUnit) -> String {
 }
 
 /// A stop, the gap that it leaves, and whether to use it.
-pub fn stop_text(stop: Option<Stop>, unit: TapeUnit) -> String {
+pub(super) fn stop_text(stop: Option<Stop>, unit: TapeUnit) -> String {
     stop.map_or_else(String::new, |stop| {
         let gap = stop.gap.tape_on(finest(unit), Rounding::Up);
         let advice = if stop.good {
@@ -181,7 +181,7 @@ fn whole_length(length: Length, unit: TapeUnit) -> String {
 }
 
 /// A mass in the unit of the tape's country.
-pub fn kilograms(mass: f64, unit: TapeUnit) -> String {
+pub(super) fn kilograms(mass: f64, unit: TapeUnit) -> String {
     match unit {
         // 1 lb = 0.45359237 kg exactly: NIST SP 811 (2008), appendix B.8
         TapeUnit::Inch => format!("{:.1} lb", mass / 0.453_592_37),

@@ -1,11 +1,12 @@
 //! The cutting plan: which pieces come out of which board.
 
-use serde_json::json;
+use serde_json::{Value, json};
 
 use super::Taken;
-use crate::export::takeoff::table::{Cell, Names, Rows, Table, mm, only, read};
+use crate::export::takeoff::table::Cell::{Feet, Millimetres, Money, Tape, Tick};
+use crate::export::takeoff::table::{Names, Rows, Table, csv, json, mm, packet, read, terminal};
 use crate::export::takeoff::texts::amount;
-use crate::takeoff::{BoardPlan, CutBoard, PlanCost};
+use crate::takeoff::{BoardPlan, CutBoard, CutLength};
 use crate::units::Rounding;
 
 /// A board with its plan and its place there.
@@ -19,13 +20,8 @@ pub(in crate::export) fn boards(taken: &Taken<'_>) -> Vec<Table> {
 
 /// All boards in one table.
 pub(super) fn all_boards(taken: &Taken<'_>) -> Vec<Table> {
-    let plans = taken.takeoff.boards.iter();
-    let list = list(
-        taken,
-        only().csv("cutting-plan.csv"),
-        plans.flat_map(planned),
-    );
-    vec![list.table()]
+    let all = taken.takeoff.boards.iter().flat_map(planned);
+    vec![list(taken, csv("cutting-plan.csv"), all).table()]
 }
 
 fn planned(plan: &BoardPlan) -> impl Iterator<Item = Planned<'_>> {
@@ -37,26 +33,21 @@ fn of_plan(taken: &Taken<'_>, plan: &BoardPlan) -> Table {
     let unit = taken.unit();
     let name = plan.board.name();
     let [cost, bound] = [plan.cost, plan.bound].map(|it| amount(it, taken.currency(), unit));
-    let proof = if plan.is_proved() {
-        "no plan takes less".to_owned()
-    } else {
-        format!("no plan takes less than {bound}")
+    let (joint, proof, why) = match (plan.is_proved(), plan.is_stopped()) {
+        (true, _) => (":", String::new(), ""),
+        (_, true) => (";", format!(" than {bound}"), "; the search was stopped"),
+        _ => (
+            ";",
+            format!(" than {bound}"),
+            "; the search ended at `stock.search_nodes`",
+        ),
     };
-    let why = match (plan.is_proved(), plan.is_stopped()) {
-        (true, _) => "",
-        (_, true) => "; the search was stopped",
-        _ => "; the search ended at `stock.search_nodes`",
-    };
-    let joint = if plan.is_proved() { ":" } else { ";" };
-    let names = only()
-        .terminal(format!("Cutting plan: {name}"))
-        .packet(format!(
-            "Cutting plan for {name}: {cost} of boards; {proof}"
-        ));
+    let names = terminal(format!("Cutting plan: {name}")).packet(format!(
+        "Cutting plan for {name}: {cost} of boards; no plan takes less{proof}"
+    ));
     let mut table = list(taken, names, planned(plan)).table();
-    table
-        .after
-        .push(format!("{cost} of boards{joint} {proof}{why}."));
+    let said = format!("{cost} of boards{joint} no plan takes less{proof}{why}.");
+    table.after.push(said);
     table.after.extend(plan.near_misses.iter().map(|near| {
         let by = near.by.tape(unit, Rounding::Up);
         let board = near.board.feet_inches(unit.marks(), Rounding::Nearest);
@@ -68,51 +59,51 @@ fn of_plan(taken: &Taken<'_>, plan: &BoardPlan) -> Table {
 fn list<'a>(
     taken: &Taken<'_>,
     names: Names,
-    boards: impl IntoIterator<Item = Planned<'a>>,
+    boards: impl Iterator<Item = Planned<'a>>,
 ) -> Rows<Planned<'a>> {
-    let cost = |it: PlanCost| Cell::text(amount(it, taken.currency(), taken.unit()));
+    let cost = |it| amount(it, taken.currency(), taken.unit());
     taken
         .list(names, boards)
-        .column(only().packet(""), |(plan, at, _)| {
-            Cell::Tick(format!("{} number {}", plan.board.name(), at + 1))
+        .column(packet(""), |(plan, at, _)| {
+            Tick(format!("{} number {}", plan.board.name(), at + 1))
         })
-        .column(only().csv("board"), |it| Cell::text(it.0.board.name()))
-        .column(read("board").csv("number"), |it| Cell::Count(it.1 + 1))
+        .column(csv("board"), |it| it.0.board.name())
+        .column(read("board").csv("number"), |it| it.1 + 1)
         .column(read("length").csv("length").json("length_mm"), |it| {
-            Cell::feet(it.2.sold.length, Rounding::Nearest)
+            Feet(it.2.sold.length, Rounding::Nearest)
         })
-        .column(only().json("price"), |it| Cell::Money(it.2.sold.price))
+        .column(json("price"), |it| Money(it.2.sold.price))
         .column(read("pieces, in the order of the cuts"), |it| {
             let pieces = it.2.pieces.iter();
             let pieces =
                 pieces.map(|(mark, length)| format!("{mark} {}", length.tape(taken.unit())));
-            Cell::text(pieces.collect::<Vec<_>>().join(", "))
+            pieces.collect::<Vec<_>>().join(", ")
         })
-        .column(only().csv("pieces"), |it| {
-            Cell::Lines(it.2.pieces.iter().map(|it| it.0.clone()).collect())
+        .column(csv("pieces"), |it| {
+            it.2.pieces
+                .iter()
+                .map(|it| it.0.clone())
+                .collect::<Vec<_>>()
         })
-        .column(only().json("pieces"), |it| {
+        .column(json("pieces"), |it| -> Value {
             let pieces = it.2.pieces.iter();
-            let pieces = pieces.map(|(mark, length)| {
-                json!({
-                    "mark": mark,
-                    "length": length.tape(taken.unit()),
-                    "length_mm": mm(length.exact),
-                })
-            });
-            Cell::Data(pieces.collect())
+            let value = |(mark, length): &(String, CutLength)| {
+                let (text, exact) = (length.tape(taken.unit()), mm(length.exact));
+                json!({ "mark": mark, "length": text, "length_mm": exact })
+            };
+            pieces.map(value).collect()
         })
         .column(read("offcut").csv("offcut").json("offcut_mm"), |it| {
-            Cell::rounded(it.2.offcut, Rounding::Down)
+            Tape(Some(it.2.offcut), Rounding::Down)
         })
-        .column(only().csv("offcut mm"), |it| Cell::Millimetres(it.2.offcut))
-        .column(only().csv("plan"), |it| cost(it.0.cost))
-        .column(only().csv("bound"), |it| cost(it.0.bound))
-        .column(only().csv("proved"), |(plan, ..)| {
-            Cell::text(match (plan.is_proved(), plan.is_stopped()) {
+        .column(csv("offcut mm"), |it| Millimetres(it.2.offcut))
+        .column(csv("plan"), |it| cost(it.0.cost))
+        .column(csv("bound"), |it| cost(it.0.bound))
+        .column(csv("proved"), |(plan, ..)| {
+            match (plan.is_proved(), plan.is_stopped()) {
                 (true, _) => "yes",
                 (_, true) => "no, stopped",
                 _ => "no",
-            })
+            }
         })
 }

@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::Taken;
-use crate::export::takeoff::table::{Cell, Table, only};
+use crate::export::takeoff::table::{Table, csv, terminal};
 use crate::takeoff::{CutSheet, PlacedPiece, SheetPiece, SheetPlan, cut_roundings};
 use crate::units::{Length, Rounding};
 
@@ -16,13 +16,10 @@ pub(super) fn sheets(taken: &Taken<'_>) -> Vec<Table> {
 }
 
 fn of_plan(taken: &Taken<'_>, plan: &SheetPlan) -> Table {
-    let sheet = &plan.sheet;
+    let material = plan.sheet.material.word().replace('_', " ");
     let title = format!(
-        "Sheets: {} {}, {} x {}",
-        taken.tape(sheet.thickness),
-        sheet.material.word().replace('_', " "),
-        taken.tape(sheet.width),
-        taken.tape(sheet.length)
+        "Sheets: {}",
+        sheet_name(taken, plan, &format!("{material},"))
     );
     let all = match plan.sheets.len() {
         1 => "1 sheet".to_owned(),
@@ -38,23 +35,30 @@ fn of_plan(taken: &Taken<'_>, plan: &SheetPlan) -> Table {
     };
     let pieces = |cut: &CutSheet| {
         let pieces = cut.pieces.iter().filter_map(|it| plan.piece(&it.mark));
-        pieces.map(|it| piece_text(taken, it)).collect()
+        pieces.map(|it| piece_text(taken, it)).collect::<Vec<_>>()
     };
     let heading = "pieces: width x height, and where it is from";
     taken
-        .list(only().terminal(title), plan.sheets.iter().enumerate())
-        .column(only().terminal("sheet"), |it| Cell::Count(it.0 + 1))
-        .column(only().terminal(heading), |it| Cell::Lines(pieces(it.1)))
+        .list(terminal(title), plan.sheets.iter().enumerate())
+        .column(terminal("sheet"), |it| it.0 + 1)
+        .column(terminal(heading), |it| pieces(it.1))
         .table()
         .with_after(proof)
+}
+
+fn sheet_name(taken: &Taken<'_>, plan: &SheetPlan, material: &str) -> String {
+    let sheet = &plan.sheet;
+    let [thick, wide, long] = [sheet.thickness, sheet.width, sheet.length].map(|it| taken.tape(it));
+    format!("{thick} {material} {wide} x {long}")
 }
 
 fn piece_text(taken: &Taken<'_>, piece: &SheetPiece) -> String {
     let size = (piece.high - piece.low)
         .to_array()
         .map(|it| taken.tape(Length::mm(it)));
+    let has_cut_outs = piece.loops.len() > 1 || piece.loops[0].len() > 4;
     let notes = [
-        (!is_plain(piece), ", with cut-outs"),
+        (has_cut_outs, ", with cut-outs"),
         (!piece.backers.is_empty(), ", a joint needs a backer"),
         (
             !piece.at_corners.is_empty(),
@@ -63,11 +67,6 @@ fn piece_text(taken: &Taken<'_>, piece: &SheetPiece) -> String {
     ];
     let notes: String = notes.iter().filter(|it| it.0).map(|it| it.1).collect();
     format!("{} {} {}{notes}", piece.mark, size.join(" x "), piece.part)
-}
-
-/// Whether nothing is cut out of its rectangle.
-fn is_plain(piece: &SheetPiece) -> bool {
-    piece.loops.len() == 1 && piece.loops[0].len() == 4
 }
 
 /// A piece with its plan, the number of its sheet, and its place there.
@@ -83,61 +82,37 @@ fn placed(plan: &SheetPlan) -> impl Iterator<Item = Placed<'_>> {
 
 fn pieces(taken: &Taken<'_>) -> Table {
     let all = taken.takeoff.sheets.iter().flat_map(placed);
-    let tapes =
-        |lengths: &[Length]| Cell::Lines(lengths.iter().map(|it| taken.tape(*it)).collect());
+    let tapes = |it: &[Length]| it.iter().map(|it| taken.tape(*it)).collect::<Vec<_>>();
     taken
-        .list(only().csv("sheets.csv"), all)
-        .column(only().csv("sheet"), |it| {
-            Cell::text(sheet_name(taken, it.0))
+        .list(csv("sheets.csv"), all)
+        .column(csv("sheet"), |it| {
+            sheet_name(taken, it.0, it.0.sheet.material.word())
         })
-        .column(only().csv("number"), |it| Cell::Count(it.1))
-        .column(only().csv("mark"), |it| Cell::text(&it.2.mark))
-        .column(only().csv("part"), |it| Cell::text(&it.3.part))
-        .column(only().csv("width"), |it| {
-            Cell::tape(Length::mm(size(it.3).x))
-        })
-        .column(only().csv("height"), |it| {
-            Cell::tape(Length::mm(size(it.3).y))
-        })
-        .column(only().csv("cut out, from the low corner"), |it| {
+        .column(csv("number"), |it| it.1)
+        .column(csv("mark"), |it| it.2.mark.clone())
+        .column(csv("part"), |it| it.3.part.clone())
+        .column(csv("width"), |it| Length::mm((it.3.high - it.3.low).x))
+        .column(csv("height"), |it| Length::mm((it.3.high - it.3.low).y))
+        .column(csv("cut out, from the low corner"), |it| {
             outline(taken, it.3)
         })
-        .column(only().csv("from the sheet's side"), |it| {
-            Cell::tape(it.2.from_side)
+        .column(csv("from the sheet's side"), |it| it.2.from_side)
+        .column(csv("from the sheet's end"), |it| it.2.from_end)
+        .column(csv("turned"), |it| it.2.is_turned)
+        .column(csv("factory edges"), |it| {
+            it.0.factory_edges(it.2).join("; ")
         })
-        .column(only().csv("from the sheet's end"), |it| {
-            Cell::tape(it.2.from_end)
-        })
-        .column(only().csv("turned"), |it| Cell::Yes(it.2.is_turned))
-        .column(only().csv("factory edges"), |(plan, _, placed, _)| {
-            Cell::text(plan.factory_edges(placed).join("; "))
-        })
-        .column(only().csv("backers needed at"), |it| tapes(&it.3.backers))
-        .column(only().csv("joints at an opening's corner"), |it| {
+        .column(csv("backers needed at"), |it| tapes(&it.3.backers))
+        .column(csv("joints at an opening's corner"), |it| {
             tapes(&it.3.at_corners)
         })
         .table()
 }
 
-fn size(piece: &SheetPiece) -> DVec2 {
-    piece.high - piece.low
-}
-
-fn sheet_name(taken: &Taken<'_>, plan: &SheetPlan) -> String {
-    let sheet = &plan.sheet;
-    format!(
-        "{} {} {} x {}",
-        taken.tape(sheet.thickness),
-        sheet.material.word(),
-        taken.tape(sheet.width),
-        taken.tape(sheet.length)
-    )
-}
-
 /// The corners of a piece that is no rectangle, and of its holes.
-fn outline(taken: &Taken<'_>, piece: &SheetPiece) -> Cell {
-    if is_plain(piece) {
-        return Cell::Nothing;
+fn outline(taken: &Taken<'_>, piece: &SheetPiece) -> Option<String> {
+    if piece.loops.len() == 1 && piece.loops[0].len() == 4 {
+        return None;
     }
     let corner = |(it, [across, up]): (&DVec2, [Rounding; 2])| {
         let from = *it - piece.low;
@@ -150,5 +125,5 @@ fn outline(taken: &Taken<'_>, piece: &SheetPiece) -> Cell {
     };
     let ways = cut_roundings(&piece.loops);
     let loops: Vec<String> = piece.loops.iter().zip(ways).map(corners).collect();
-    Cell::Text(format!("outline: {}", loops.join("; hole: ")))
+    Some(format!("outline: {}", loops.join("; hole: ")))
 }

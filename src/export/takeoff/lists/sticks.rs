@@ -3,15 +3,17 @@
 use serde_json::{Value, json};
 
 use super::Taken;
-use crate::export::takeoff::table::{Cell, Names, Rows, Table, all, data, mm, only, read, rounded};
+use crate::export::takeoff::table::Cell::{Ends, Mass, Millimetres, Tape, Tick, Words};
+use crate::export::takeoff::table::{
+    Names, Rows, Table, all, csv, data, json, mm, packet, read, rounded, terminal,
+};
 use crate::export::takeoff::texts::{EndSign, end_text, lies, rip_text, setting_text, stop_text};
-use crate::takeoff::{Cut, End, Rip, Row, Setup, Stop};
+use crate::takeoff::{Cut, End, Row, Setup, Stop};
 use crate::units::{Angle, TapeUnit};
 
 /// The cut list, by wall and from the left.
 pub(in crate::export) fn cut_list(taken: &Taken<'_>) -> Table {
-    let names = only()
-        .terminal("Cut list, by wall and from the left")
+    let names = terminal("Cut list, by wall and from the left")
         .packet("Sticks, by wall and from the left")
         .csv("cut-list.csv");
     sticks(taken, names, &taken.takeoff.cut_list).table().with_after(
@@ -26,16 +28,16 @@ pub(super) fn by_stock(taken: &Taken<'_>) -> Vec<Table> {
         let by_stock = a.board.name().cmp(&b.board.name());
         by_stock.then(b.long_point.to_mm().total_cmp(&a.long_point.to_mm()))
     });
-    let names = only().terminal("Cut list by stock, the longest first");
+    let names = terminal("Cut list by stock, the longest first");
     let short = taken
         .list(names, rows.iter().copied())
-        .column(only().terminal(""), |it| Cell::Tick(it.mark.clone()))
-        .column(only().terminal("stock"), |it| Cell::text(it.board.name()))
-        .column(only().terminal("long point"), |it| long(it))
-        .column(only().terminal("qty"), |it| Cell::Count(it.quantity()))
-        .column(only().terminal("mark"), |it| Cell::text(&it.mark))
-        .column(only().terminal("drawing"), |it| Cell::Ends(EndSign::of(it)));
-    let whole = sticks(taken, only().csv("cut-list-by-stock.csv"), rows);
+        .column(terminal(""), |it| Tick(it.mark.clone()))
+        .column(terminal("stock"), |it| it.board.name())
+        .column(terminal("long point"), |it| it.long())
+        .column(terminal("qty"), |it| it.quantity())
+        .column(terminal("mark"), |it| it.mark.clone())
+        .column(terminal("drawing"), |it| Ends(EndSign::of(it)));
+    let whole = sticks(taken, csv("cut-list-by-stock.csv"), rows);
     vec![short.table(), whole.table()]
 }
 
@@ -47,96 +49,63 @@ fn sticks<'a>(
     let unit = taken.unit();
     taken
         .list(names, rows)
-        .column(read("").csv("done"), |it| Cell::Tick(it.mark.clone()))
-        .column(all("mark"), |it| Cell::text(&it.mark))
-        .column(read("qty").data("quantity"), |it| {
-            Cell::Count(it.quantity())
+        .column(read("").csv("done"), |it| Tick(it.mark.clone()))
+        .column(all("mark"), |it| it.mark.clone())
+        .column(read("qty").data("quantity"), |it| it.quantity())
+        .column(all("stock"), |it| Words(it.board.name()))
+        .column(json("treated"), |it| it.board.treated)
+        .column(csv("where").json("parts"), |it| it.parts.clone())
+        .column(json("kinds"), |it| kinds(it))
+        .column(terminal("what and where"), |it| counted_places(it))
+        .column(terminal("long point / short"), |it| lengths(it, unit))
+        .column(packet("long point").csv("long point"), |it| it.long())
+        .column(json("long_point"), |it| it.long().tape(unit))
+        .column(json("long_point_mm"), |it| it.long())
+        .column(packet("short point"), |it| {
+            let reads_alike = lengths(it, unit).len() == 1;
+            Tape(
+                (!reads_alike).then_some(it.short_point),
+                it.short().rounding,
+            )
         })
-        .column(all("stock"), |it| Cell::Words(it.board.name()))
-        .column(only().json("treated"), |it| Cell::Yes(it.board.treated))
-        .column(only().csv("where").json("parts"), |it| {
-            Cell::Lines(it.parts.clone())
+        .column(csv("short point"), |it| it.short())
+        .column(json("short_point"), |it| it.short().tape(unit))
+        .column(csv("long point mm"), |it| Millimetres(it.long_point))
+        .column(data("short point mm"), |it| Millimetres(it.short_point))
+        .column(json("section_mm"), |it| {
+            json!([mm(it.section.0), mm(it.section.1)])
         })
-        .column(only().json("kinds"), |it| Cell::Lines(kinds(it)))
-        .column(only().terminal("what and where"), |it| {
-            Cell::Text(counted_places(it))
+        .column(json("ends"), |it| -> Value {
+            it.ends.iter().map(|end| end_value(it, end, unit)).collect()
         })
-        .column(only().terminal("long point / short"), |it| {
-            Cell::Lines(lengths(it, unit))
+        .column(csv("lower or left end"), |it| {
+            end_text(it, &it.ends[0], unit)
         })
-        .column(only().packet("long point").csv("long point"), |it| long(it))
-        .column(only().json("long_point"), |it| {
-            Cell::text(it.long().tape(unit))
+        .column(csv("upper or right end"), |it| {
+            end_text(it, &it.ends[1], unit)
         })
-        .column(only().json("long_point_mm"), |it| long(it))
-        .column(only().packet("short point"), |it| {
-            match lengths(it, unit).len() {
-                1 => Cell::Tape(None),
-                _ => short(it),
-            }
-        })
-        .column(only().csv("short point"), |it| short(it))
-        .column(only().json("short_point"), |it| {
-            Cell::text(it.short().tape(unit))
-        })
-        .column(only().csv("long point mm"), |it| {
-            Cell::Millimetres(it.long_point)
-        })
-        .column(data("short point mm"), |it| {
-            Cell::Millimetres(it.short_point)
-        })
-        .column(only().json("section_mm"), |it| {
-            Cell::Data(json!([mm(it.section.0), mm(it.section.1)]))
-        })
-        .column(only().json("ends"), |it| {
-            Cell::Data(it.ends.iter().map(|end| end_value(it, end, unit)).collect())
-        })
-        .column(only().csv("lower or left end"), |it| {
-            Cell::text(end_text(it, &it.ends[0], unit))
-        })
-        .column(only().csv("upper or right end"), |it| {
-            Cell::text(end_text(it, &it.ends[1], unit))
-        })
-        .column(only().terminal("ends, and how it lies"), |it| {
+        .column(terminal("ends, and how it lies"), |it| {
             let seen = format!("{} {}", EndSign::drawing(EndSign::of(it)), lies(it.on_edge));
-            Cell::Lines([vec![seen], ends(it, unit), more(it, unit)].concat())
+            [vec![seen], ends(it, unit), more(it, unit)].concat()
         })
-        .column(only().csv("lies on the saw").json("lies"), |it| {
-            Cell::text(lies(it.on_edge))
-        })
-        .column(data("drawing").packet("ends"), |it| {
-            Cell::Ends(EndSign::of(it))
-        })
-        .column(only().packet("cuts"), |it| {
+        .column(csv("lies on the saw").json("lies"), |it| lies(it.on_edge))
+        .column(data("drawing").packet("ends"), |it| Ends(EndSign::of(it)))
+        .column(packet("cuts"), |it| {
             let cuts = if it.ends.iter().all(End::is_square) {
                 vec!["both ends square".to_owned()]
             } else {
                 [ends(it, unit), vec![format!("lies {}", lies(it.on_edge))]].concat()
             };
-            Cell::Lines([cuts, more(it, unit)].concat())
+            [cuts, more(it, unit)].concat()
         })
-        .column(only().packet("where"), |it| {
+        .column(packet("where"), |it| {
             let places: Vec<&str> = it.places.iter().map(|it| it.0.name()).collect();
-            Cell::Text(format!("{}: {}", kinds(it).join(", "), places.join(", ")))
+            format!("{}: {}", kinds(it).join(", "), places.join(", "))
         })
-        .column(only().csv("rip"), |it| Cell::Lines(rip(it, unit)))
-        .column(only().json("rip"), |it| {
-            Cell::Data(
-                it.rip
-                    .as_ref()
-                    .map_or(Value::Null, |rip| rip_value(it, rip, unit)),
-            )
-        })
-        .column(only().json("kilograms"), |it| Cell::Mass(it.mass))
-        .column(data("notes"), |it| Cell::Lines(it.notes.clone()))
-}
-
-fn long(row: &Row) -> Cell {
-    Cell::cut(row.long())
-}
-
-fn short(row: &Row) -> Cell {
-    Cell::cut(row.short())
+        .column(csv("rip"), |it| rip(it, unit))
+        .column(json("rip"), |it| rip_value(it, unit))
+        .column(json("kilograms"), |it| Mass(it.mass))
+        .column(data("notes"), |it| it.notes.clone())
 }
 
 /// Long point and short point; one where they read alike.
@@ -175,12 +144,14 @@ fn more(row: &Row, unit: TapeUnit) -> Vec<String> {
     [rip(row, unit), row.notes.clone()].concat()
 }
 
-fn rip_value(row: &Row, rip: &Rip, unit: TapeUnit) -> Value {
-    json!({
-        "text": rip_text(row, rip, unit),
-        "width_mm": mm(rip.width),
-        "thickness_mm": mm(rip.thickness),
-        "edge_degrees": degrees(rip.edge),
+fn rip_value(row: &Row, unit: TapeUnit) -> Value {
+    row.rip.as_ref().map_or(Value::Null, |it| {
+        json!({
+            "text": rip_text(row, it, unit),
+            "width_mm": mm(it.width),
+            "thickness_mm": mm(it.thickness),
+            "edge_degrees": degrees(it.edge),
+        })
     })
 }
 
@@ -212,55 +183,40 @@ fn degrees(angle: Angle) -> f64 {
 pub(in crate::export) fn saw(taken: &Taken<'_>) -> Table {
     let unit = taken.unit();
     let names = read("Saw set-up, besides square").csv("saw-setup.csv");
-    let list = taken.list(names, &taken.takeoff.saw);
-    let list = list
-        .column(only().packet(""), |it| Cell::Tick(settings(it).join("; ")))
-        .column(only().packet("setting"), |it| {
-            Cell::text(settings(it).join("; "))
-        })
-        .column(only().terminal("setting"), |it| Cell::Lines(settings(it)))
-        .column(only().csv("setting"), |it| Cell::text(setting_text(it)))
-        .column(only().csv("lies"), |it| Cell::text(lies(it.on_edge)))
-        .column(only().csv("miter").json("miter_degrees"), |it| {
-            Cell::Angle(it.miter)
-        })
-        .column(only().json("bevel_degrees"), |it| Cell::Angle(it.bevel))
-        .column(only().json("lies"), |it| Cell::text(lies(it.on_edge)))
-        .column(only().csv("miter stop"), |it| {
-            Cell::text(stop_text(it.miter_stop, unit))
-        })
-        .column(only().json("miter_stop"), |it| stop(it.miter_stop, unit))
-        .column(only().csv("bevel"), |it| Cell::Angle(it.bevel))
-        .column(only().csv("bevel stop"), |it| {
-            Cell::text(stop_text(it.bevel_stop, unit))
-        })
-        .column(only().json("bevel_stop"), |it| stop(it.bevel_stop, unit))
+    taken
+        .list(names, &taken.takeoff.saw)
+        .column(packet(""), |it| Tick(settings(it).join("; ")))
+        .column(packet("setting"), |it| settings(it).join("; "))
+        .column(terminal("setting"), |it| settings(it))
+        .column(csv("setting"), |it| setting_text(it))
+        .column(csv("lies"), |it| lies(it.on_edge))
+        .column(csv("miter").json("miter_degrees"), |it| it.miter)
+        .column(json("bevel_degrees"), |it| it.bevel)
+        .column(json("lies"), |it| lies(it.on_edge))
+        .column(csv("miter stop"), |it| stop_text(it.miter_stop, unit))
+        .column(json("miter_stop"), |it| stop(it.miter_stop, unit))
+        .column(csv("bevel"), |it| it.bevel)
+        .column(csv("bevel stop"), |it| stop_text(it.bevel_stop, unit))
+        .column(json("bevel_stop"), |it| stop(it.bevel_stop, unit))
         .column(read("nearest stop"), |it| {
             let stops = [it.miter_stop, it.bevel_stop].map(|it| stop_text(it, unit));
-            Cell::Lines(stops.into_iter().filter(|it| !it.is_empty()).collect())
+            stops
+                .into_iter()
+                .filter(|it| !it.is_empty())
+                .collect::<Vec<_>>()
         })
         .column(read("test cut").csv("test cut"), |it| {
-            Cell::Text(format!(
-                "{} in {}",
-                taken.tape(it.test),
-                taken.tape(it.test_leg)
-            ))
-        });
-    list.column(only().json("test_mm"), |it| Cell::tape(it.test))
-        .column(only().json("test_leg_mm"), |it| Cell::tape(it.test_leg))
-        .column(only().json("in_range"), |it| Cell::Yes(it.in_range))
-        .column(only().terminal("pieces"), |it| {
-            Cell::text(cuts(it, "x").join(", "))
+            format!("{} in {}", taken.tape(it.test), taken.tape(it.test_leg))
         })
-        .column(only().packet("pieces"), |it| {
-            Cell::text(cuts(it, "\u{d7}").join(", "))
-        })
-        .column(only().csv("pieces"), |it| Cell::Lines(cuts(it, "x")))
-        .column(data("way out"), |it| {
-            it.way_out.as_ref().map_or(Cell::Nothing, Cell::text)
-        })
-        .column(only().json("cuts"), |it| {
-            Cell::Data(it.cuts.iter().map(cut_value).collect())
+        .column(json("test_mm"), |it| it.test)
+        .column(json("test_leg_mm"), |it| it.test_leg)
+        .column(json("in_range"), |it| it.in_range)
+        .column(terminal("pieces"), |it| cuts(it, "x").join(", "))
+        .column(packet("pieces"), |it| cuts(it, "\u{d7}").join(", "))
+        .column(csv("pieces"), |it| cuts(it, "x"))
+        .column(data("way out"), |it| it.way_out.clone())
+        .column(json("cuts"), |it| {
+            it.cuts.iter().map(cut_value).collect::<Value>()
         })
         .table()
 }
@@ -283,13 +239,13 @@ fn cut_value(cut: &Cut) -> Value {
     json!({ "mark": cut.mark, "quantity": cut.quantity, "end": cut.end })
 }
 
-fn stop(stop: Option<Stop>, unit: TapeUnit) -> Cell {
-    Cell::Data(stop.map_or(Value::Null, |it| {
+fn stop(stop: Option<Stop>, unit: TapeUnit) -> Value {
+    stop.map_or(Value::Null, |it| {
         json!({
             "degrees": degrees(it.angle),
             "gap_mm": mm(it.gap),
             "use_it": it.good,
             "text": stop_text(Some(it), unit),
         })
-    }))
+    })
 }
