@@ -4,10 +4,12 @@
 //! In: the framed walls and the clearance volumes. Out: level sticks from stud to stud. A block that would
 //! lie in another part, or in a clearance that keeps wood out, is not made; the rules find that it is missing.
 
+mod band;
 mod bay;
 
 use glam::{DVec2, DVec3};
 
+pub use band::{Backing, Band, LEAST_BAY};
 pub use bay::section;
 use bay::{Edge, Upright, bays, is_upright, uprights};
 
@@ -20,42 +22,10 @@ use crate::layout::{Layout, point};
 use crate::params::{Back, ChaseWall, End, FrontForm, Params};
 use crate::units::{Length, Span};
 
-/// Bays narrower than this stay empty: nothing can be nailed in (common practice, no source).
-pub const LEAST_BAY: Length = Length::inches(1.5);
 /// How much of a row still lies above and below the height that it is meant for.
 const COVER: Length = Length::inches(0.375);
 /// Farthest that a hollow may run before it is closed against fire: IRC 2021 R302.11, 10 ft.
 pub const LONGEST_HOLLOW: Length = Length::inches(120.0);
-
-/// What a row of blocks is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Backing {
-    /// The mantel, where it hangs on studs.
-    Mantel,
-    /// The screen's mount.
-    Screen,
-    /// A rail on a side wall.
-    Rail,
-    /// The joint between two kinds of board.
-    BoardJoint,
-}
-
-/// Where wood is wanted behind a face: a level band of it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Band {
-    /// What it is for.
-    pub backing: Backing,
-    /// What the sticks that it lies between belong to.
-    pub wall: Branch,
-    /// The wall's frame: x along the wall from its left end, y from its face inward, z up from the floor datum.
-    pub frame: Frame,
-    /// From where to where along the wall.
-    pub along: Span,
-    /// Its middle height.
-    pub height: Length,
-    /// Whether blocks are wanted for it.
-    pub wanted: bool,
-}
 
 /// Puts blocks into every band that the parameters want, and boards across the hollow.
 pub(super) fn build(layout: &Layout, builder: &mut Builder) {

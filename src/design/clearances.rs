@@ -1,19 +1,21 @@
 //! Clearance volumes: bodies of their own, each with the manual's numbers and their page.
 
 mod vent;
+mod volumes;
 
 use std::collections::BTreeMap;
 
 use glam::{DVec2, DVec3};
 
-use super::builder::{Builder, has_body};
+use super::builder::Builder;
 use crate::layout::{Layout, point};
 use crate::units::{Length, Span};
 use vent::Vent;
+use volumes::{Volumes, along, reach};
 
-use super::{Bars, Branch, Clearance, ClearanceKind, Own, Reach};
-use crate::geom::{Body, Direction, Frame, Profile, Shape, Swept, TOLERANCE};
-use crate::params::{HeightDatum, MantelRule, Manual, Permission, ProjectionDatum};
+use super::{Bars, ClearanceKind};
+use crate::geom::{Body, Frame, Profile, Shape, Swept};
+use crate::params::{HeightDatum, MantelRule, Permission, ProjectionDatum};
 
 /// Builds every clearance volume.
 pub(super) fn build(layout: &Layout, builder: &mut Builder) {
@@ -29,26 +31,6 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
     volumes.mantel_rule(layout);
 }
 
-struct Volumes<'a> {
-    builder: &'a mut Builder,
-}
-
-/// What no clearance is held against: the unit and the vent themselves.
-const OWN: [Own; 2] = [Own::All(Branch::Unit), Own::All(Branch::Vent)];
-
-fn reach(direction: Direction, number: &Manual<Length>, key: &'static str) -> Reach {
-    Reach {
-        direction,
-        required: number.value,
-        source: format!("manual p. {}", number.page),
-        key,
-    }
-}
-
-fn along(direction: DVec3) -> Direction {
-    Direction::Along(direction)
-}
-
 fn block((sides, outs, heights): (Span, Span, Span)) -> Body {
     Body::new(
         Swept::block(sides.size(), outs.size(), heights.size()),
@@ -57,32 +39,6 @@ fn block((sides, outs, heights): (Span, Span, Span)) -> Body {
 }
 
 impl Volumes<'_> {
-    fn add(
-        &mut self,
-        name: &str,
-        kind: ClearanceKind,
-        body: Body,
-        reaches: Vec<Reach>,
-        (bars, datum): (Bars, &'static str),
-    ) {
-        let id = format!("clearance/{name}");
-        if has_body(&body.shape) {
-            self.builder.clearances.push(Clearance {
-                id,
-                kind,
-                body,
-                reaches,
-                belongs_to: OWN.to_vec(),
-                bars,
-                datum,
-            });
-        } else if reaches.iter().all(|it| it.required.is_positive()) {
-            // a number of zero asks for no volume; anything else must not pass unseen
-            self.builder
-                .leave_out(id, "the clearance volume would have no body");
-        }
-    }
-
     /// Beside, behind, above and before the unit. Above and behind reach over the sides' width, so
     /// that nothing stands in a corner between two of them.
     fn unit(&mut self, layout: &Layout) {
@@ -292,27 +248,6 @@ impl Volumes<'_> {
             (Bars::Combustible, datum),
         );
     }
-}
-
-/// The convex outline round points, counter-clockwise; points on it that do not turn are left out.
-fn hull(mut points: Vec<DVec2>) -> Vec<DVec2> {
-    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
-    let chain = |points: &mut dyn Iterator<Item = &DVec2>| {
-        let mut kept: Vec<DVec2> = Vec::new();
-        for point in points {
-            while let [.., before, last] = kept.as_slice()
-                && (*last - *before).perp_dot(*point - *last) <= TOLERANCE
-            {
-                kept.pop();
-            }
-            kept.push(*point);
-        }
-        kept.pop();
-        kept
-    };
-    let mut outline = chain(&mut points.iter());
-    outline.extend(chain(&mut points.iter().rev()));
-    outline
 }
 
 /// From where the manual counts a mantel's projection, out from the wall.

@@ -10,10 +10,6 @@ use super::list::{Params, Ridge};
 use crate::geom::{EndPlane, Underside, fitted_plane};
 use crate::units::{Length, Slope};
 
-/// The gap that is usually left between top plates and ceiling, so that a wall can be tilted up under it; over a wider
-/// one plates are shimmed or clipped (common practice, no source).
-pub const USUAL_GAP: Length = Length::inches(0.25);
-
 impl Params {
     /// The ceiling's underside over the chase's frame, from the floor datum.
     pub fn underside(&self) -> Underside {

@@ -4,12 +4,11 @@
 //! left out, with one value for either kind of tape or one for each, inch first; `absent` may be left out
 //! and nothing stands in for it. What is a `Manual` comes from the unit's own manual, with its page.
 
-use super::ceiling::USUAL_GAP;
 use super::choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
     Fuel, GapFill, GasPipe, GasTable, HeightDatum, MantelExtent, OverChase, Permission, Placement,
     PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom,
-    VeneerStandard,
+    USUAL_GAP, VeneerStandard,
 };
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};

@@ -41,13 +41,12 @@ mod walls;
 mod written;
 mod yard;
 
-pub use ceiling::USUAL_GAP;
 pub use chase_wall::ChaseWall;
 pub use choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
     Fuel, GapFill, GasPipe, GasTable, HeightDatum, MantelExtent, OverChase, Permission, Placement,
-    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind,
-    StubFrom, VeneerStandard,
+    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom,
+    USUAL_GAP, VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;
@@ -72,7 +71,7 @@ pub use table::{Group, Parameter, Presence};
 pub use value::{Kind, Value};
 pub use vent_step::{Side, Toward, VentStep};
 pub use walls::{room_plan, wall_frame};
-pub use yard::{BoardStock, Price, SheetStock};
+pub use yard::{BoardStock, Price, SheetKind, SheetStock};
 
 impl Params {
     /// The value of a key such as `chase.width`; `None` for an unknown key or one that is left out.

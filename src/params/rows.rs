@@ -2,7 +2,6 @@
 
 use toml::de::{DeArray, DeTable, DeValue};
 
-use super::choice::SheetKind;
 use super::fault::Fault;
 use super::fixed::FixedThing;
 use super::reading::Reading;
@@ -11,7 +10,7 @@ use super::stock;
 use super::value::{Kind, Value};
 use super::vent_step::VentStep;
 use super::written::{Context, Written};
-use super::yard::{BoardStock, Price, SheetStock};
+use super::yard::{BoardStock, Price, SheetKind, SheetStock};
 use crate::units::{Angle, Length, Money, TapeUnit, parse_number};
 
 /// Exactly (NIST SP 811, 2008, appendix B.8).

@@ -1,6 +1,5 @@
 //! What the yard has: boards and sheets by size, and prices by name; and what each must be by itself.
 
-use super::choice::SheetKind;
 use super::fault::Fault;
 use super::range::{limits_text, out_of_range, within};
 use super::text::{angle_text, length_text};
@@ -39,6 +38,37 @@ pub struct BoardStock {
     pub price: Option<Money>,
     /// Whether it is treated; treated and plain boards are never taken for one another.
     pub treated: bool,
+}
+
+/// What a sheet of the yard is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SheetKind {
+    /// Paper-faced gypsum board.
+    Drywall,
+    /// Cement board.
+    CementBoard,
+    /// Plywood or another structural panel.
+    Panel,
+}
+
+impl SheetKind {
+    /// The words of the parameter file, in the order they are offered.
+    pub const WORDS: &'static [&'static str] = &["drywall", "cement_board", "panel"];
+
+    /// What a word of the parameter file stands for.
+    pub fn from_word(word: &str) -> Option<Self> {
+        let all = [Self::Drywall, Self::CementBoard, Self::Panel];
+        all.into_iter().find(|it| it.word() == word)
+    }
+
+    /// The word of the parameter file.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Drywall => Self::WORDS[0],
+            Self::CementBoard => Self::WORDS[1],
+            Self::Panel => Self::WORDS[2],
+        }
+    }
 }
 
 /// A sheet of one material and size.

@@ -5,7 +5,7 @@
 use glam::DVec3;
 
 use super::super::{Kind, Part};
-use super::{Band, LEAST_BAY};
+use super::band::{Band, LEAST_BAY};
 use crate::geom::{Frame, Shape, TOLERANCE};
 use crate::units::{Length, Span};
 

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use glam::{DVec2, DVec3};
 
-use super::{Volumes, along, hull, reach};
+use super::volumes::{Volumes, along, hull, reach};
 use crate::design::vent::{pass_volume, ways_out};
 use crate::design::{Bars, ClearanceKind, Reach};
 use crate::geom::{Body, Direction, EndPlane, Frame, Profile, Swept, Tube};

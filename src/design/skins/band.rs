@@ -308,9 +308,9 @@ mod tests {
     use glam::DVec2;
 
     use super::{Band, Cut};
-    use crate::design::span::Span;
     use crate::geom::Profile;
     use crate::units::Length;
+    use crate::units::Span;
 
     fn span(low: f64, high: f64) -> Span {
         Span::new(Length::mm(low), Length::mm(high))
