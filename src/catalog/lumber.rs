@@ -44,9 +44,14 @@ const WIDTHS: &[(&str, f64)] = &[
     ("16", 15.25),
 ];
 
+/// The nominal thickness and width in a name such as `2x4`.
+pub fn nominal(name: &str) -> Option<(&str, &str)> {
+    name.split_once('x')
+}
+
 /// The dressed size of a nominal size such as `2x4`, or `None` where the standard has none.
-pub fn lumber(nominal: &str) -> Option<Lumber> {
-    let (thickness, width) = nominal.split_once('x')?;
+pub fn lumber(name: &str) -> Option<Lumber> {
+    let (thickness, width) = nominal(name)?;
     let find = |table: &[(&str, f64)], name: &str| {
         table
             .iter()
@@ -54,7 +59,7 @@ pub fn lumber(nominal: &str) -> Option<Lumber> {
             .map(|(_, actual)| Length::inches(*actual))
     };
     Some(Lumber {
-        name: nominal.to_owned(),
+        name: name.to_owned(),
         thickness: find(THICKNESSES, thickness)?,
         width: find(WIDTHS, width)?,
         steel: None,

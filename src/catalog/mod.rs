@@ -7,7 +7,7 @@ mod section;
 mod steel;
 
 pub use gas::{GAS_HALF_INCH_DROP, GAS_THREE_INCH_DROP, GasRow};
-pub use lumber::{Lumber, lumber};
+pub use lumber::{Lumber, lumber, nominal};
 pub use material::Material;
 pub use section::{Steel, SteelForm};
 pub use steel::{steel, track_for};

@@ -93,7 +93,7 @@ fn sides(design: &Design) -> Vec<(Boundary, Plane)> {
         let along = design.params.way_out_along(wall);
         match wall {
             RoomWall::Right => DVec3::Z.cross(along),
-            _ => along.cross(DVec3::Z),
+            RoomWall::Left | RoomWall::Back | RoomWall::Behind => along.cross(DVec3::Z),
         }
     };
     let right = outward(RoomWall::Right);

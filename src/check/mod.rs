@@ -2,6 +2,8 @@
 //!
 //! A rule finds; it never changes the design. The verdict follows from the margin alone.
 
+#![deny(clippy::wildcard_enum_match_arm)]
+
 mod backing;
 mod clearance;
 mod finding;

@@ -51,9 +51,10 @@ impl<'a> Report<'a> {
 
     /// Judges numbers: FAIL, TIGHT or PASS. The build allowance is one of lengths.
     pub fn judge(&mut self, row: Row, numbers: Numbers) {
-        let allowance = match numbers.quantity {
-            Quantity::Length => self.allowance.to_mm(),
-            _ => 0.0,
+        let allowance = if numbers.quantity == Quantity::Length {
+            self.allowance.to_mm()
+        } else {
+            0.0
         };
         let verdict = Verdict::of_margin(numbers.margin, allowance);
         self.add(row, Some(numbers), verdict, None);

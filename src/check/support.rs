@@ -282,9 +282,10 @@ fn lack(part: &Part, holds: &[Hold<'_>], design: &Design) -> Option<Unheld> {
         free: Length::mm(free),
     };
     // a short plate beside a ridge may reach past what is under it by a stud's thickness
-    let allowed = match part.kind {
-        Kind::TopPlate => part.branch.stud(&design.params).thickness.to_mm(),
-        _ => 0.0,
+    let allowed = if part.kind == Kind::TopPlate {
+        part.branch.stud(&design.params).thickness.to_mm()
+    } else {
+        0.0
     };
     (free > allowed.max(length / 4.0) + TOLERANCE)
         .then(|| unheld_part(part, lack, part.body.farthest(end)))

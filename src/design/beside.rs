@@ -1,7 +1,7 @@
 //! What stands beside the opening: legs under the mantel, and cabinets beside the chase.
 
 use super::builder::{Builder, Make, add_box};
-use super::{Branch, Face, Group, Kind, Stage, Stock};
+use super::{Branch, ChaseFace, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::layout::Layout;
 use crate::params::{BesideSides, End};
@@ -51,7 +51,7 @@ fn legs(layout: &Layout, builder: &mut Builder) {
         Span::new(inner.high, outer.high),
     ] {
         add_box(
-            Branch::Face(Face::Front),
+            Branch::Face(ChaseFace::Front),
             bought(Kind::Leg, material),
             (sides, outs, Span::new(layout.slab, legs.top)),
             builder,

@@ -31,13 +31,10 @@ pub const LONGEST_HOLLOW: Length = Length::inches(120.0);
 pub(super) fn build(layout: &Layout, builder: &mut Builder) {
     let stock = &layout.params.blocking.stock;
     for band in bands(layout).iter().filter(|it| it.wanted) {
-        let size = match band.backing {
-            Backing::BoardJoint => wooden(&layout.params, band.wall),
-            _ => stock,
-        };
-        let rows = match band.backing {
-            Backing::Screen => vec![-0.5, 0.5],
-            _ => vec![0.0],
+        let (size, rows) = match band.backing {
+            Backing::BoardJoint => (wooden(&layout.params, band.wall), vec![0.0]),
+            Backing::Screen => (stock, vec![-0.5, 0.5]),
+            Backing::Mantel | Backing::Rail => (stock, vec![0.0]),
         };
         for row in rows {
             let middle = band.height + size.width * row;

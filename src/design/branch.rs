@@ -17,7 +17,7 @@ pub enum Branch {
     /// The hearth platform.
     Platform,
     /// A finished face of the chase.
-    Face(Face),
+    Face(ChaseFace),
     /// The side of an enclosure that is turned away from the unit.
     Cover(Flank),
     /// The side of an enclosure that is turned to the unit.
@@ -54,7 +54,7 @@ pub enum Branch {
 
 /// A finished face of the chase.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Face {
+pub enum ChaseFace {
     /// A front in one plane, and the mantel on any front.
     Front,
     /// Of a stepped front, up to the ledge.
@@ -138,7 +138,7 @@ impl Branch {
     }
 
     /// The face that it is; `None` for anything else.
-    pub const fn face(self) -> Option<Face> {
+    pub const fn face(self) -> Option<ChaseFace> {
         if let Self::Face(face) = self {
             Some(face)
         } else {
@@ -173,7 +173,7 @@ impl Branch {
 
     /// Whether it is a face at a side of the chase.
     pub const fn is_side_face(self) -> bool {
-        matches!(self, Self::Face(Face::Left | Face::Right))
+        matches!(self, Self::Face(ChaseFace::Left | ChaseFace::Right))
     }
 
     /// The studs that its sticks go with: the wall's, or those that the chase is framed with.
@@ -183,7 +183,7 @@ impl Branch {
     }
 }
 
-impl Face {
+impl ChaseFace {
     /// The first word of the ids of its board and finish.
     pub const fn name(self) -> &'static str {
         match self {

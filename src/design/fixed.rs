@@ -7,7 +7,7 @@ use super::builder::{Builder, Make};
 use super::{Branch, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Swept};
-use crate::params::{FixedThing, Params, wall_frame};
+use crate::params::{FixedThing, Params, RoomWall, wall_frame};
 use crate::units::{Length, Span};
 
 /// Where a fixed thing lies on its wall.
@@ -29,8 +29,8 @@ pub fn fixed_place(params: &Params, thing: &FixedThing) -> FixedPlace {
         wall,
         // the wall to the left ends at the fireplace wall
         sides: match thing.wall {
-            crate::params::RoomWall::Left => Span::new(length - near.high, length - near.low),
-            _ => near,
+            RoomWall::Left => Span::new(length - near.high, length - near.low),
+            RoomWall::Back | RoomWall::Right | RoomWall::Behind => near,
         },
         heights: Span::new(thing.sill, thing.sill + thing.height),
     }

@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::beside::cabinets;
 use super::builder::{Builder, Make, add_box};
-use super::{Branch, Face, Group, Kind, Stage, Stock};
+use super::{Branch, ChaseFace, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, TOLERANCE};
 use crate::layout::{Layout, point};
@@ -64,7 +64,7 @@ fn add_mantel(mantel: &Mantel, layout: &Layout, builder: &mut Builder) {
         corner(sides(back).low, back),
     ]);
     builder.add_next(
-        Branch::Face(Face::Front),
+        Branch::Face(ChaseFace::Front),
         bought(Kind::Mantel, mantel),
         Swept::square(profile, mantel.thickness),
         Frame::at(point(left, front, mantel.underside)),

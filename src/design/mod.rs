@@ -3,6 +3,8 @@
 //! What [`Params`] accepts is built; what is unwise becomes a finding later, and what has no room
 //! is left out with a [`Note`].
 
+#![deny(clippy::wildcard_enum_match_arm)]
+
 mod behind;
 mod beside;
 mod blocking;
@@ -35,14 +37,14 @@ mod wall;
 pub use beside::{CabinetLayout, cabinets};
 pub use blocking::{Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, hollow, section, wall_behind};
 pub use bores::{Crossing, crossings};
-pub use branch::{Branch, Face, Flank, Own};
+pub use branch::{Branch, ChaseFace, Flank, Own};
 pub use ceiling::{LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceiling_screw};
 pub use clearances::{height_datum, projection_datum};
 pub use fixed::{FixedPlace, fixed_place};
 pub use mantel::{mantel_back, mantel_beyond, mantel_front, mantel_sides};
 pub use model::Design;
 pub use order::{Hold, ORDER, Step, order};
-pub use packing::Packing;
+pub use packing::{Packed, Packing, ReadAt, Whence};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
 pub use plate_gap::{PlateGap, plate_gaps};
 pub use raising::{Lifted, Method, RaisedFrom, Raising, WayUp, fit_of, raising};

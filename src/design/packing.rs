@@ -3,6 +3,8 @@
 //! Plates are straight, plumb and square whatever they stand before; what is left between them and the room is
 //! packed with shims, or closed by a board that is scribed to it.
 
+use std::fmt;
+
 use glam::{DVec2, DVec3};
 
 use crate::geom::{EndPlane, Frame, TOLERANCE, Underside, line_under};
@@ -11,41 +13,129 @@ use crate::params::{ChaseWall, End, FloorReading, Params, PlatesAlong, RoomWall}
 use crate::units::Length;
 
 /// The space between a straight part and the room at one place.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Packing {
-    /// What is packed, such as "front, top plate".
-    pub of: String,
+    /// What is packed.
+    pub of: Packed,
     /// From where the place counts.
-    pub from: &'static str,
+    pub from: Whence,
     /// The place.
     pub at: Length,
     /// How much is packed there.
     pub thickness: Length,
-    /// Where it was read, such as "ceiling reading 3".
-    pub read: String,
+    /// Where it was read.
+    pub read: ReadAt,
     /// Where it is.
     pub place: DVec3,
 }
 
-impl Packing {
+/// What is packed against what.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Packed {
+    /// The top plate of a wall, under the ceiling.
+    TopPlate(ChaseWall),
+    /// The sole plate of a wall, on the slab.
+    SolePlate(ChaseWall),
+    /// The ends of the chase's walls, at the wall behind them.
+    Ends,
+    /// The chase, at a side wall of the room.
+    Side(RoomWall),
+}
+
+/// From where the place of a packing counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Whence {
+    /// The left end of a wall, or of a plate.
+    LeftEnd,
+    /// The right end.
+    RightEnd,
+    /// The end toward the room.
+    RoomEnd,
+    /// The end at the wall behind the chase.
+    WallEnd,
+    /// Where heights count from.
+    Datum,
+    /// The fireplace wall.
+    FireplaceWall,
+}
+
+/// What says how thick a packing is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ReadAt {
+    /// A reading of the ceiling, by its number from 1.
+    Ceiling(usize),
+    /// A reading of the floor, by its number from 1.
+    Floor(usize),
+    /// A reading of the wall behind, by its number from 1.
+    Plumb(usize),
+    /// The readings across the room's left corner.
+    LeftCorner,
+    /// The readings across its right corner.
+    RightCorner,
+}
+
+impl Packed {
     /// Whether it lies between a top plate and the ceiling.
-    pub fn is_over(&self) -> bool {
-        self.of.ends_with("top plate")
-    }
-
-    /// Whether it lies between the chase and this side wall of the room.
-    pub fn is_beside(&self, wall: RoomWall) -> bool {
-        self.of == format!("chase, {}", wall.name())
-    }
-
-    /// Whether it lies between the ends of the chase's walls and the wall behind them.
-    pub fn is_behind(&self) -> bool {
-        self.of.ends_with("back wall")
+    pub const fn is_over(self) -> bool {
+        matches!(self, Self::TopPlate(_))
     }
 
     /// Whether it lies between a sole plate and the slab.
-    pub fn is_under(&self) -> bool {
-        self.of.ends_with("sole plate")
+    pub const fn is_under(self) -> bool {
+        matches!(self, Self::SolePlate(_))
+    }
+
+    /// Whether it lies between the ends of the chase's walls and the wall behind them.
+    pub const fn is_behind(self) -> bool {
+        matches!(self, Self::Ends)
+    }
+
+    /// Whether it lies between the chase and this side wall of the room.
+    pub fn is_beside(self, wall: RoomWall) -> bool {
+        self == Self::Side(wall)
+    }
+}
+
+impl fmt::Display for Packed {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TopPlate(wall) => write!(f, "{wall}, top plate"),
+            Self::SolePlate(wall) => write!(f, "{wall}, sole plate"),
+            Self::Ends => f.write_str("walls' ends, back wall"),
+            Self::Side(wall) => write!(f, "chase, {}", wall.name()),
+        }
+    }
+}
+
+impl Whence {
+    /// The words for it, without an article.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::LeftEnd => "left end",
+            Self::RightEnd => "right end",
+            Self::RoomEnd => "room end",
+            Self::WallEnd => "wall end",
+            Self::Datum => "heights' datum",
+            Self::FireplaceWall => "fireplace wall",
+        }
+    }
+}
+
+impl fmt::Display for Whence {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.name())
+    }
+}
+
+impl fmt::Display for ReadAt {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Ceiling(number) => write!(f, "ceiling reading {number}"),
+            Self::Floor(number) => write!(f, "floor reading {number}"),
+            Self::Plumb(number) => write!(f, "plumb reading {number}"),
+            Self::LeftCorner => f.write_str("across the left corner"),
+            Self::RightCorner => f.write_str("across the right corner"),
+        }
     }
 }
 
@@ -69,13 +159,13 @@ impl WallPlace {
     }
 
     /// The end that u counts from, as layout marks call it.
-    fn begins(&self) -> &'static str {
+    fn begins(&self) -> Whence {
         let along = self.frame.x;
         match (along.x.abs() >= along.y.abs(), along.x > 0.0, along.y > 0.0) {
-            (true, true, _) => "left end",
-            (true, false, _) => "right end",
-            (false, _, true) => "room end",
-            (false, _, false) => "wall end",
+            (true, true, _) => Whence::LeftEnd,
+            (true, false, _) => Whence::RightEnd,
+            (false, _, true) => Whence::RoomEnd,
+            (false, _, false) => Whence::WallEnd,
         }
     }
 
@@ -110,11 +200,11 @@ impl WallPlace {
         let places: Vec<DVec3> = read.iter().map(place).collect();
         let near = self.near(&layout.params, &places).into_iter();
         near.map(|(index, along)| Packing {
-            of: format!("{}, sole plate", self.wall),
+            of: Packed::SolePlate(self.wall),
             from: self.begins(),
             at: Length::mm(along),
             thickness: read[index].below,
-            read: format!("floor reading {}", index + 1),
+            read: ReadAt::Floor(index + 1),
             place: self.frame.point(DVec3::X * along),
         })
         .collect()
@@ -156,11 +246,11 @@ impl WallPlace {
             let on_face = self.frame.point(DVec3::X * it.x);
             let over = layout.ceiling.z(on_face.truncate());
             Packing {
-                of: format!("{}, top plate", self.wall),
+                of: Packed::TopPlate(self.wall),
                 from: self.begins(),
                 at: Length::mm(it.x),
                 thickness: Length::mm(thickness),
-                read: format!("ceiling reading {}", index + 1),
+                read: ReadAt::Ceiling(index + 1),
                 place: on_face.with_z(over + it.y),
             }
         })
@@ -174,9 +264,19 @@ pub(super) fn all(layout: &Layout) -> Vec<Packing> {
     let tops = walls.flat_map(|wall| wall.top_packing(layout));
     let soles = super::framing::standing_places(layout).into_iter();
     let soles = soles.flat_map(|wall| wall.sole_packing(layout));
-    let beside = [RoomWall::Left, RoomWall::Right]
+    let sides = [
+        (RoomWall::Left, Length::ZERO, ReadAt::LeftCorner),
+        (
+            RoomWall::Right,
+            layout.params.room.width,
+            ReadAt::RightCorner,
+        ),
+    ];
+    let beside = sides
         .into_iter()
-        .flat_map(|wall| beside(wall, layout));
+        .zip(layout.site.ends)
+        .filter(|(_, end)| *end == End::Wall && !layout.site.stands_off())
+        .flat_map(|(corner, _)| beside(corner, layout));
     tops.chain(soles)
         .chain(at_the_wall(layout))
         .chain(beside)
@@ -190,11 +290,11 @@ fn at_the_wall(layout: &Layout) -> Vec<Packing> {
     };
     let read = lean.read.iter().enumerate();
     let packing = |(index, (height, behind, _)): (usize, &(Length, Length, Length))| Packing {
-        of: "walls' ends, back wall".to_owned(),
-        from: "heights' datum",
+        of: Packed::Ends,
+        from: Whence::Datum,
         at: *height,
         thickness: *behind,
-        read: format!("plumb reading {}", index + 1),
+        read: ReadAt::Plumb(index + 1),
         place: point(
             layout.site.chase.center(),
             layout.wall_behind(Length::ZERO),
@@ -206,14 +306,9 @@ fn at_the_wall(layout: &Layout) -> Vec<Packing> {
 
 /// What a chase that stands square against a side wall of the room leaves there, where that is not square to the
 /// fireplace wall: at the corner, and at the chase's finished face.
-fn beside(wall: RoomWall, layout: &Layout) -> Vec<Packing> {
+fn beside((wall, right, read): (RoomWall, Length, ReadAt), layout: &Layout) -> Vec<Packing> {
     let opens = layout.params.corner_opens(wall);
-    let (index, right) = match wall {
-        RoomWall::Left => (0, Length::ZERO),
-        _ => (1, layout.params.room.width),
-    };
-    let stands = layout.site.ends[index] == End::Wall && !layout.site.stands_off();
-    if opens.abs() <= TOLERANCE || !stands {
+    if opens.abs() <= TOLERANCE {
         return Vec::new();
     }
     let reach = layout.faces.lower_finished;
@@ -225,11 +320,11 @@ fn beside(wall: RoomWall, layout: &Layout) -> Vec<Packing> {
         }
     };
     let packing = |out: Length| Packing {
-        of: format!("chase, {}", wall.name()),
-        from: "fireplace wall",
+        of: Packed::Side(wall),
+        from: Whence::FireplaceWall,
         at: out,
         thickness: gap(out),
-        read: format!("across the {} corner", ["left", "right"][index]),
+        read,
         place: layout.site.room.point(point(right, out, layout.slab)),
     };
     [Length::ZERO, reach].map(packing).to_vec()

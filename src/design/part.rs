@@ -323,6 +323,34 @@ impl Part {
     }
 }
 
+impl Kind {
+    /// Whether it is a plate of a framed wall.
+    pub const fn is_plate(self) -> bool {
+        matches!(self, Self::SolePlate | Self::TopPlate)
+    }
+
+    /// Whether both its lower and its upper edge are marked on the story pole.
+    pub const fn is_set_by_both_edges(self) -> bool {
+        matches!(
+            self,
+            Self::Header | Self::Mantel | Self::Screen | Self::Blocking
+        )
+    }
+
+    /// Whether it is a layer or a surface.
+    pub const fn is_sheet(self) -> bool {
+        matches!(
+            self,
+            Self::Board
+                | Self::Finish
+                | Self::WallLayer
+                | Self::Floor
+                | Self::Ceiling
+                | Self::SideWall
+        )
+    }
+}
+
 impl Layout {
     /// The ceiling over a part: that of the room, unless it stands wholly behind the wall that is opened.
     pub fn ceiling_of(&self, part: &Part) -> &Underside {

@@ -42,9 +42,10 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
             Layer::Flat(lumber) | Layer::OnEdge(lumber) => {
                 let sticks = Sticks {
                     lumber,
-                    size: match layer {
-                        Layer::OnEdge(_) => (lumber.thickness, lumber.width),
-                        _ => (lumber.width, lumber.thickness),
+                    size: if matches!(layer, Layer::OnEdge(_)) {
+                        (lumber.thickness, lumber.width)
+                    } else {
+                        (lumber.width, lumber.thickness)
                     },
                     spacing: layout.params.platform.sleeper_spacing,
                     bottom,

@@ -47,7 +47,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
             }
             // the enclosure's own back is framed with the chase
             wall if layout.site.frames(wall) => continue,
-            _ => {}
+            RoomWall::Back | RoomWall::Behind | RoomWall::Left | RoomWall::Right => {}
         }
         wall.build_layers(layout.hole_in(wall), builder);
         wall.build_studs(layout.hole_in(wall), builder);

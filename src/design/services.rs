@@ -3,7 +3,9 @@
 use glam::DVec3;
 
 use super::builder::{Builder, Make, add_box};
-use super::{Bars, Branch, Clearance, ClearanceKind, Face, Group, Kind, Own, Reach, Stage, Stock};
+use super::{
+    Bars, Branch, ChaseFace, Clearance, ClearanceKind, Group, Kind, Own, Reach, Stage, Stock,
+};
 use crate::catalog::Material;
 use crate::geom::{Body, Direction, Frame, Swept, Tube};
 use crate::layout::{Layout, point};
@@ -18,9 +20,9 @@ const FREE_REACH: Length = Length::inches(12.0);
 const PIPE_WALL: Length = Length::inches(0.1);
 
 /// The faces that a hand may come through.
-const FRONT: &[Face] = &[Face::Front, Face::Lower, Face::Upper];
-const LEFT: &[Face] = &[Face::Left];
-const RIGHT: &[Face] = &[Face::Right];
+const FRONT: &[ChaseFace] = &[ChaseFace::Front, ChaseFace::Lower, ChaseFace::Upper];
+const LEFT: &[ChaseFace] = &[ChaseFace::Left];
+const RIGHT: &[ChaseFace] = &[ChaseFace::Right];
 
 /// Builds stub, shutoff, cables and shelf.
 pub(super) fn build(layout: &Layout, builder: &mut Builder) {

@@ -7,7 +7,7 @@ use glam::{DVec2, DVec3};
 pub(super) use band::{Band, Cut, tidy};
 
 use super::builder::{Builder, Make, add_box};
-use super::{Branch, Face, Group, Kind, Stage, Stock};
+use super::{Branch, ChaseFace, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, roofline};
 use crate::layout::{Layout, RecessLayout, point};
@@ -34,9 +34,10 @@ pub(super) fn skin(kind: Kind, material: Material, thickness: Length) -> Make {
         group: Group::Skins,
         material,
         stock: Stock::Sheet(thickness),
-        stage: match kind {
-            Kind::Finish => Stage::Finish,
-            _ => Stage::Board,
+        stage: if kind == Kind::Finish {
+            Stage::Finish
+        } else {
+            Stage::Board
         },
     }
 }
@@ -86,7 +87,7 @@ fn faces(layout: &Layout, builder: &mut Builder) {
     match layout.params.front.form {
         FrontForm::OneWall => {
             let face = FaceOf {
-                face: Face::Front,
+                face: ChaseFace::Front,
                 from: layout.slab,
                 to: None,
             };
@@ -95,12 +96,12 @@ fn faces(layout: &Layout, builder: &mut Builder) {
         }
         FrontForm::Stepped => {
             let lower = FaceOf {
-                face: Face::Lower,
+                face: ChaseFace::Lower,
                 from: layout.slab,
                 to: Some(layout.heights.framing_top),
             };
             let upper = FaceOf {
-                face: Face::Upper,
+                face: ChaseFace::Upper,
                 from: layout.heights.framing_top,
                 to: None,
             };
@@ -115,7 +116,7 @@ fn faces(layout: &Layout, builder: &mut Builder) {
 
 /// A face of the front between two heights, or up to the ceiling.
 struct FaceOf {
-    face: Face,
+    face: ChaseFace,
     from: Length,
     to: Option<Length>,
 }
@@ -213,7 +214,7 @@ fn back_face(layout: &Layout, builder: &mut Builder) {
     for (kind, material, thickness, before) in layers {
         if thickness.is_positive() {
             let sheet = Sheet {
-                branch: Branch::Face(Face::Back),
+                branch: Branch::Face(ChaseFace::Back),
                 make: skin(kind, material, thickness),
                 back: -(before + thickness),
                 thickness,
@@ -255,8 +256,8 @@ fn sides(layout: &Layout, builder: &mut Builder) {
             let left = layout.site.chase.low - inner - thickness;
             let right = layout.site.chase.high + inner;
             let faces = [
-                (Face::Left, left, layout.site.ends[0]),
-                (Face::Right, right, layout.site.ends[1]),
+                (ChaseFace::Left, left, layout.site.ends[0]),
+                (ChaseFace::Right, right, layout.site.ends[1]),
             ];
             for (face, side, _) in faces.into_iter().filter(|it| it.2 == End::Free) {
                 let span = Span::new(side, side + thickness);

@@ -123,7 +123,7 @@ pub(super) fn strokes(ink: &[Ink], pen: Pen) -> Vec<Stroke> {
                 center: *center,
                 radius: *radius,
             }),
-            _ => {}
+            Ink::Line { .. } | Ink::Area { .. } | Ink::Circle { .. } | Ink::Text(_) => {}
         }
     }
     strokes
@@ -161,7 +161,7 @@ impl Pen {
             Self::Hidden => &[2.0, 1.0],
             Self::Clearance => &[4.0, 1.0, 0.6, 1.0],
             Self::Center => &[7.0, 1.2, 1.2, 1.2],
-            _ => &[],
+            Self::Cut | Self::Edge | Self::Context | Self::Thin | Self::Hatch | Self::Frame => &[],
         }
     }
 }

@@ -4,6 +4,8 @@
 //! millimetres of paper from its upper left corner, y down. *Errors*: none; a view of what is not there is
 //! left out. A new view is its file in `view/` and its line in the list there.
 
+#![deny(clippy::wildcard_enum_match_arm)]
+
 mod cut;
 mod dimension;
 mod eye;
@@ -23,6 +25,7 @@ pub use dimension::{Chain, Side};
 pub use ink::{Fill, Ink, Pen, Rect, Stroke, Text};
 pub use paper::{Paper, Scale};
 pub use sheet::Sheet;
+pub use view::Drawing;
 
 use glam::{DVec2, DVec3};
 
@@ -75,10 +78,11 @@ pub fn cut_sheets(design: &Design, takeoff: &Takeoff, paper: Paper) -> Vec<Sheet
 }
 
 fn drawn(subject: &Subject<'_>, views: &[view::View]) -> Vec<Sheet> {
-    let figures: Vec<figure::Figure> = in_parallel(views.iter(), |view| view(subject))
-        .into_iter()
-        .flatten()
-        .collect();
+    let figures = in_parallel(views.iter(), |(shows, figures)| {
+        let figures = figures(subject).into_iter();
+        figures.map(|it| (*shows, it)).collect::<Vec<_>>()
+    });
+    let figures: Vec<_> = figures.into_iter().flatten().collect();
     let count = figures.len();
     in_parallel(figures.into_iter().enumerate(), |(place, figure)| {
         sheet::lay_out(subject, figure, subject.paper, (place + 1, count))

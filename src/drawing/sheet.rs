@@ -11,6 +11,7 @@ use super::layout::{Beside, Laid};
 use super::letters::{shortened, wrapped};
 use super::paper::{Paper, Scale};
 use super::subject::Subject;
+use super::view::Drawing;
 use crate::params::FloorDatum;
 use crate::units::TapeUnit;
 
@@ -45,6 +46,8 @@ const CAUTIONS: [&str; 3] = [
 #[derive(Debug, Clone)]
 pub struct Sheet {
     /// What it shows.
+    pub shows: Drawing,
+    /// The same in words.
     pub title: String,
     /// Its paper, on the long side.
     pub paper: Paper,
@@ -63,7 +66,7 @@ impl Sheet {
     pub fn texts(&self) -> impl Iterator<Item = &Text> {
         self.ink.iter().filter_map(|ink| match ink {
             Ink::Text(text) => Some(text),
-            _ => None,
+            Ink::Line { .. } | Ink::Area { .. } | Ink::Circle { .. } => None,
         })
     }
 
@@ -76,7 +79,7 @@ impl Sheet {
 /// Lays a figure out on a sheet: in the largest scale that fits, on larger paper where none does.
 pub(super) fn lay_out(
     subject: &Subject<'_>,
-    figure: Figure,
+    (shows, figure): (Drawing, Figure),
     paper: Paper,
     number: (usize, usize),
 ) -> Sheet {
@@ -118,6 +121,7 @@ pub(super) fn lay_out(
     let mut chains = figure.chains;
     chains.retain(|it| it.stops.len() > 1);
     Sheet {
+        shows,
         title: figure.title,
         paper,
         scale: laid.scale,

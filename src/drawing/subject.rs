@@ -11,7 +11,9 @@ use super::hidden;
 use super::ink::{Pen, Rect};
 use super::paper::Paper;
 use super::solid::Solid;
-use crate::design::{Clearance, ClearanceKind, Design, Group, Kind, Layout, Packing, Part};
+use crate::design::{
+    Clearance, ClearanceKind, Design, Group, Kind, Layout, Packed, Packing, Part, Whence,
+};
 use crate::geom::{Direction, Plane};
 use crate::params::Params;
 use crate::takeoff::Takeoff;
@@ -64,19 +66,22 @@ impl<'a> Subject<'a> {
     }
 
     /// What some of the packing says, one line for each thing that is packed.
-    pub(super) fn packed(&self, which: impl Fn(&Packing) -> bool) -> Vec<String> {
-        let own = self.design.packing.iter().filter(|it| which(it));
+    pub(super) fn packed(&self, which: impl Fn(Packed) -> bool) -> Vec<String> {
+        let own = self.design.packing.iter().filter(|it| which(it.of));
         let mut own: Vec<&Packing> = own.collect();
-        own.sort_by(|a, b| a.of.cmp(&b.of).then(a.at.to_mm().total_cmp(&b.at.to_mm())));
-        let mut lines: Vec<(&str, &str, Vec<String>)> = Vec::new();
+        own.sort_by(|a, b| {
+            let names = a.of.to_string().cmp(&b.of.to_string());
+            names.then(a.at.to_mm().total_cmp(&b.at.to_mm()))
+        });
+        let mut lines: Vec<(Packed, Whence, Vec<String>)> = Vec::new();
         for it in own {
             let text = format!("{} at {}", self.tape(it.thickness), self.tape(it.at));
             match lines.last_mut() {
                 Some((of, _, texts)) if *of == it.of => texts.push(text),
-                _ => lines.push((&it.of, it.from, vec![text])),
+                _ => lines.push((it.of, it.from, vec![text])),
             }
         }
-        let line = |(of, from, mut texts): (&str, &str, Vec<String>)| {
+        let line = |(of, from, mut texts): (Packed, Whence, Vec<String>)| {
             texts.dedup();
             format!("Packed, {of}, from the {from}: {}.", texts.join(", "))
         };
@@ -268,20 +273,15 @@ fn told_apart(hatch: Hatch, around: &Rect, cut: &[(Rect, Hatch)]) -> Hatch {
 
 /// How what is cut of a part is hatched.
 fn hatch_of(part: &Part) -> Option<Hatch> {
-    match part.kind {
-        Kind::UnitBody | Kind::Screen => None,
-        _ if part.group == Group::Unit
-            || part.group == Group::Vent && !part.material.combustible =>
-        {
-            None
-        }
-        Kind::Board
-        | Kind::Finish
-        | Kind::WallLayer
-        | Kind::Floor
-        | Kind::Ceiling
-        | Kind::SideWall => Some(Hatch::Sheet),
-        _ => Some(Hatch::Wood),
+    let of_metal = part.group == Group::Unit
+        || part.group == Group::Vent && !part.material.combustible
+        || part.kind == Kind::Screen;
+    if of_metal {
+        None
+    } else if part.kind.is_sheet() {
+        Some(Hatch::Sheet)
+    } else {
+        Some(Hatch::Wood)
     }
 }
 

@@ -25,6 +25,11 @@ impl Appearance {
     pub(super) const FAILING: Self = Self::opaque("fails a check", [214, 40, 32], 0.6);
     /// Where two parts are in one another.
     pub(super) const OVERLAP: Self = Self::clear("overlap", [255, 0, 170], 0.85);
+    /// Of the room.
+    const FLOOR: Self = Self::clear("floor", [196, 190, 182], 0.55);
+    const CEILING: Self = Self::clear("ceiling", [236, 234, 228], 0.22);
+    const EXISTING_LUMBER: Self = Self::clear("existing lumber", [204, 178, 136], 0.45);
+    const EXISTING_WALL: Self = Self::clear("existing wall", [232, 228, 218], 0.28);
     /// Crisp edges of what hides what is behind it.
     pub(super) const EDGE: Self = Self::opaque("edge", [48, 40, 32], 1.0);
     /// Crisp edges of the room.
@@ -64,19 +69,33 @@ impl Appearance {
 
     /// How a part looks; what is in the room already lets the chase show through.
     pub(super) fn of_part(part: &Part) -> Self {
-        match part.kind {
-            Kind::Floor => Self::clear("floor", [196, 190, 182], 0.55),
-            Kind::Ceiling => Self::clear("ceiling", [236, 234, 228], 0.22),
-            Kind::ExistingStud | Kind::ExistingPlate => {
-                Self::clear("existing lumber", [204, 178, 136], 0.45)
-            }
-            Kind::FixedThing => Self::clear("fixed thing", [120, 164, 206], 0.55),
-            _ if part.group == Group::Room => Self::clear("existing wall", [232, 228, 218], 0.28),
-            Kind::UnitBody => Self::metal("unit", [46, 47, 50], 0.55),
-            Kind::UnitLip => Self::metal("unit trim", [28, 28, 30], 0.45),
-            Kind::Screen => Self::opaque("screen glass", [14, 16, 20], 0.12),
-            _ => Self::of_material(&part.material),
-        }
+        let own = [
+            (Kind::Floor, Self::FLOOR),
+            (Kind::Ceiling, Self::CEILING),
+            (Kind::ExistingStud, Self::EXISTING_LUMBER),
+            (Kind::ExistingPlate, Self::EXISTING_LUMBER),
+            (
+                Kind::FixedThing,
+                Self::clear("fixed thing", [120, 164, 206], 0.55),
+            ),
+            (Kind::UnitBody, Self::metal("unit", [46, 47, 50], 0.55)),
+            (Kind::UnitLip, Self::metal("unit trim", [28, 28, 30], 0.45)),
+            (
+                Kind::Screen,
+                Self::opaque("screen glass", [14, 16, 20], 0.12),
+            ),
+        ];
+        let own = own.into_iter().find(|it| it.0 == part.kind);
+        own.map_or_else(
+            || {
+                if part.group == Group::Room {
+                    Self::EXISTING_WALL
+                } else {
+                    Self::of_material(&part.material)
+                }
+            },
+            |it| it.1,
+        )
     }
 
     fn of_material(material: &Material) -> Self {
@@ -120,10 +139,18 @@ impl Appearance {
 
     /// How its crisp edges look: faint on what lets the model show through.
     pub(super) fn edge(&self) -> Self {
-        match self.name {
-            "floor" | "ceiling" | "existing lumber" | "existing wall" => Self::ROOM_EDGE,
-            _ if self.opacity < 1.0 => Self::CLEARANCE_EDGE,
-            _ => Self::EDGE,
+        let room = [
+            Self::FLOOR,
+            Self::CEILING,
+            Self::EXISTING_LUMBER,
+            Self::EXISTING_WALL,
+        ];
+        if room.contains(self) {
+            Self::ROOM_EDGE
+        } else if self.opacity < 1.0 {
+            Self::CLEARANCE_EDGE
+        } else {
+            Self::EDGE
         }
     }
 

@@ -6,7 +6,9 @@
 use glam::{DVec2, DVec3};
 
 use crate::design::{Branch, Design, Group};
-use crate::drawing::{Fill, Ink, Paper, Pen, Rect, Scale, Sheet, Text, letters, visible_lines};
+use crate::drawing::{
+    Drawing, Fill, Ink, Paper, Pen, Rect, Scale, Sheet, Text, letters, visible_lines,
+};
 use crate::geom::{Body, Bounds, Frame};
 use crate::scale::{Kit, ScaleModel};
 use crate::units::Length;
@@ -52,6 +54,7 @@ pub(super) fn sheet(design: &Design, model: &ScaleModel) -> Sheet {
     picture(&clusters(design, &model.kit), &room, &mut ink);
     list(model, size, &mut ink);
     Sheet {
+        shows: Drawing::Kit,
         title,
         paper,
         scale: Scale::FULL,

@@ -171,7 +171,11 @@ impl Texts {
         let text = |value, rounding| match numbers.quantity {
             Quantity::Length => Length::mm(value).tape(unit, rounding),
             Quantity::Count => format!("{value:.0}"),
-            _ => format!(
+            Quantity::Angle
+            | Quantity::Mass
+            | Quantity::Area
+            | Quantity::AreaWeight
+            | Quantity::GasFlow => format!(
                 "{} {}",
                 hundredths(value, rounding),
                 numbers.quantity.unit()

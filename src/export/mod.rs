@@ -3,6 +3,8 @@
 //!
 //! *Determinism*: the same products give the same bytes.
 
+#![deny(clippy::wildcard_enum_match_arm)]
+
 mod appearance;
 mod assembly;
 mod attribute;

@@ -6,6 +6,8 @@
 //!
 //! All parameters stand in one list, [`PARAMETERS`], and everything that knows of them works from it.
 
+#![deny(clippy::wildcard_enum_match_arm)]
+
 mod ceiling;
 mod chase_wall;
 mod choice;

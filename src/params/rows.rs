@@ -27,7 +27,19 @@ impl Context<'_> {
             Kind::VentPath => self.each(rows, Self::vent_step).map(Value::VentPath),
             Kind::FixedThings => self.each(rows, Self::fixed_thing).map(Value::FixedThings),
             Kind::Readings => self.each(rows, Self::reading).map(Value::Readings),
-            _ => self.each(rows, Self::priced).map(Value::Prices),
+            Kind::Text
+            | Kind::Flag
+            | Kind::Count
+            | Kind::Length
+            | Kind::Slope
+            | Kind::Lumber
+            | Kind::Layers
+            | Kind::Choice(_)
+            | Kind::MantelRule
+            | Kind::Angle
+            | Kind::Prices
+            | Kind::Amount(_)
+            | Kind::Grid(_) => self.each(rows, Self::priced).map(Value::Prices),
         }
     }
 

@@ -54,14 +54,18 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::Prices(prices) => yard::prices_fault(key, prices),
         Value::VentPath(steps) => steps.iter().find_map(|step| step_fault(key, step, unit)),
         Value::Amount(amount) => amount_fault(parameter, *amount, unit),
-        Value::Grid(rows) => match parameter.kind {
-            Kind::Grid(columns) => grid::fault(key, columns, rows, unit),
-            _ => None,
-        },
+        Value::Grid(rows) => grid_fault(parameter, rows, unit),
         Value::FixedThings(things) => fixed_fault(key, things, unit),
         Value::Readings(readings) => readings_fault(key, readings, unit),
         Value::Flag(_) | Value::Choice(_) | Value::Manual { .. } => None,
     }
+}
+
+fn grid_fault(parameter: &Parameter, rows: &[Vec<Length>], unit: TapeUnit) -> Option<Fault> {
+    let Kind::Grid(columns) = parameter.kind else {
+        return None;
+    };
+    grid::fault(parameter.key, columns, rows, unit)
 }
 
 fn text_fault(key: &str, text: &str) -> Option<Fault> {
@@ -80,21 +84,23 @@ fn text_fault(key: &str, text: &str) -> Option<Fault> {
 }
 
 fn count_fault(parameter: &Parameter, count: u32) -> Option<Fault> {
-    match parameter.range {
-        Range::Count(least, most) if !(least..=most).contains(&count) => {
-            let allowed = range_text(parameter.range, TapeUnit::Inch);
-            let fault = out_of_range(parameter.key, count.to_string(), allowed.clone());
-            Some(fault.way_out(format!("write a whole number {allowed}")))
-        }
-        _ => None,
+    if let Range::Count(least, most) = parameter.range
+        && !(least..=most).contains(&count)
+    {
+        let allowed = range_text(parameter.range, TapeUnit::Inch);
+        let fault = out_of_range(parameter.key, count.to_string(), allowed.clone());
+        return Some(fault.way_out(format!("write a whole number {allowed}")));
     }
+    None
 }
 
 fn length_fault(parameter: &Parameter, length: Length, unit: TapeUnit) -> Option<Fault> {
     let sound = match parameter.range {
         Range::Length(least, most) => (least..=most).contains(&length),
         Range::LengthAbove(least, most) => length > least && length <= most,
-        _ => length.to_mm().is_finite(),
+        Range::Any | Range::Slope(..) | Range::Count(..) | Range::Angle(..) | Range::Amount(..) => {
+            length.to_mm().is_finite()
+        }
     };
     (!sound).then(|| {
         let allowed = range_text(parameter.range, unit);
@@ -103,9 +109,10 @@ fn length_fault(parameter: &Parameter, length: Length, unit: TapeUnit) -> Option
 }
 
 fn slope_fault(parameter: &Parameter, slope: Slope) -> Option<Fault> {
-    let sound = match parameter.range {
-        Range::Slope(least, most) => (least..=most).contains(&slope),
-        _ => slope.to_ratio().is_finite(),
+    let sound = if let Range::Slope(least, most) = parameter.range {
+        (least..=most).contains(&slope)
+    } else {
+        slope.to_ratio().is_finite()
     };
     (!sound).then(|| {
         let allowed = range_text(parameter.range, TapeUnit::Inch);
@@ -114,9 +121,10 @@ fn slope_fault(parameter: &Parameter, slope: Slope) -> Option<Fault> {
 }
 
 fn angle_fault(parameter: &Parameter, angle: Angle) -> Option<Fault> {
-    let sound = match parameter.range {
-        Range::Angle(least, most) => (least..=most).contains(&angle),
-        _ => angle.to_radians().is_finite(),
+    let sound = if let Range::Angle(least, most) = parameter.range {
+        (least..=most).contains(&angle)
+    } else {
+        angle.to_radians().is_finite()
     };
     (!sound).then(|| {
         let allowed = range_text(parameter.range, TapeUnit::Inch);
@@ -146,9 +154,10 @@ fn step_fault(key: &str, step: &VentStep, unit: TapeUnit) -> Option<Fault> {
 }
 
 fn amount_fault(parameter: &Parameter, amount: Amount, unit: TapeUnit) -> Option<Fault> {
-    let sound = match parameter.range {
-        Range::Amount(least, most) => (least.value..=most.value).contains(&amount.value),
-        _ => amount.value.is_finite(),
+    let sound = if let Range::Amount(least, most) = parameter.range {
+        (least.value..=most.value).contains(&amount.value)
+    } else {
+        amount.value.is_finite()
     };
     (!sound).then(|| {
         let allowed = range_text(parameter.range, unit);

@@ -269,10 +269,10 @@ impl Quantity for Vec<VentStep> {
     }
 
     fn from_value(value: &Value) -> Option<Self> {
-        match value {
-            Value::VentPath(held) => Some(held.clone()),
-            _ => None,
-        }
+        let Value::VentPath(held) = value else {
+            return None;
+        };
+        Some(held.clone())
     }
 }
 
@@ -301,22 +301,23 @@ impl<T: Quantity> Quantity for Manual<T> {
     }
 
     fn from_value(value: &Value) -> Option<Self> {
-        match value {
-            Value::Manual { value, page } => Some(Self {
-                value: T::from_value(value)?,
-                page: page.clone(),
-            }),
-            _ => None,
-        }
+        let Value::Manual { value, page } = value else {
+            return None;
+        };
+        Some(Self {
+            value: T::from_value(value)?,
+            page: page.clone(),
+        })
     }
 }
 
 impl Value {
     /// The value without its page.
     pub fn bare(&self) -> &Self {
-        match self {
-            Self::Manual { value, .. } => value,
-            other => other,
+        if let Self::Manual { value, .. } = self {
+            value
+        } else {
+            self
         }
     }
 

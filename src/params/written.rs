@@ -169,7 +169,11 @@ impl Context<'_> {
             DeValue::Integer(number) if number.radix() == 10 => {
                 Ok((number.as_str().to_owned(), true))
             }
-            _ => Err(self.unlike(written)),
+            DeValue::Integer(_)
+            | DeValue::Boolean(_)
+            | DeValue::Datetime(_)
+            | DeValue::Array(_)
+            | DeValue::Table(_) => Err(self.unlike(written)),
         }
     }
 
@@ -293,13 +297,12 @@ impl Context<'_> {
         self.fault("needs the manual's page")
             .found(format!("{} without a page", self.described(written)))
             .expected(self.expected())
-            .way_out(match self.parameter.kind {
-                Kind::MantelRule => {
-                    "write the rule out of the unit's manual, with its page".to_owned()
-                }
-                _ => format!(
+            .way_out(if self.parameter.kind == Kind::MantelRule {
+                "write the rule out of the unit's manual, with its page".to_owned()
+            } else {
+                format!(
                     "write {{ value = {raw}, page = \"...\" }} with the page of the unit's manual"
-                ),
+                )
             })
             .at(written.span())
     }
@@ -328,12 +331,11 @@ impl Context<'_> {
     /// What was written, in short.
     pub(super) fn described(self, written: &Written<'_>) -> String {
         let raw = self.text.get(written.span()).unwrap_or_default();
-        match written.get_ref() {
-            DeValue::Array(_) | DeValue::Table(_) => kind_of(written.get_ref()).to_owned(),
-            _ if raw.chars().count() > 40 || raw.contains('\n') => {
-                kind_of(written.get_ref()).to_owned()
-            }
-            _ => raw.to_owned(),
+        let is_list = matches!(written.get_ref(), DeValue::Array(_) | DeValue::Table(_));
+        if is_list || raw.chars().count() > 40 || raw.contains('\n') {
+            kind_of(written.get_ref()).to_owned()
+        } else {
+            raw.to_owned()
         }
     }
 

@@ -4,7 +4,7 @@
 //! In: the design. Out: lines of the buy list. Lengths and areas come from the parts; how far a cartridge or a roll
 //! goes is the user's to say, and where nothing is said the length itself is listed.
 
-use super::buy::{Line, line, square_feet};
+use super::buy::{Line, Section, line, square_feet};
 use super::fasteners::along;
 use super::nest::count_up;
 use crate::design::{Design, Kind, Layout, Part, PlateGap, plate_gaps, point};
@@ -47,8 +47,8 @@ fn gap_fill(design: &Design) -> Option<Line> {
             .tape(unit, Rounding::Up)
     };
     let section = match fill {
-        GapFill::Lumber => "lumber",
-        GapFill::Board | GapFill::MineralWool => "sheets",
+        GapFill::Lumber => Section::Lumber,
+        GapFill::Board | GapFill::MineralWool => Section::Sheets,
     };
     let what = format!("{} over the top plates", fill.material());
     let length: Length = open.iter().map(|it| it.length).sum();
@@ -83,7 +83,12 @@ fn bead(
     };
     Some(Line {
         detail: format!("{text} {purpose}"),
-        ..line("fasteners", item, count_up(length / step), &design.params)
+        ..line(
+            Section::Fasteners,
+            item,
+            count_up(length / step),
+            &design.params,
+        )
     })
 }
 
@@ -165,7 +170,7 @@ fn insulation(design: &Design) -> Option<Line> {
                  asks of unit and vent"
             .to_owned(),
         ..line(
-            "sheets",
+            Section::Sheets,
             format!("insulation of the {what}, {item}"),
             count_up(count),
             params,

@@ -5,7 +5,7 @@ use super::boards::BoardPlan;
 use super::fasteners::FastenerCount;
 use super::pipes::PipeList;
 use super::sheets::SheetPlan;
-use crate::catalog::lumber;
+use crate::catalog::{lumber, nominal};
 use crate::design::{Branch, Design, Kind, Part, Stock};
 use crate::geom::{Shape, TOLERANCE};
 use crate::params::{Params, SheetKind};
@@ -18,8 +18,8 @@ const SQUARE_FEET: f64 = 1.0 / (304.8 * 304.8);
 /// One line of the buy list.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Line {
-    /// Where it belongs: lumber, sheets, fasteners, vent, finish, other.
-    pub section: &'static str,
+    /// Where it belongs.
+    pub section: Section,
     /// What it is; prices are found by this.
     pub item: String,
     /// How many the plan needs.
@@ -34,6 +34,47 @@ pub struct Line {
     pub price: Option<Money>,
     /// What one weighs in kilograms, if the user says so.
     pub weight: Option<f64>,
+    /// Whether it is bought whole and stands on the slab, or hangs on what does.
+    pub is_whole: bool,
+}
+
+/// A part of the buy list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Section {
+    /// Boards.
+    Lumber,
+    /// Members and straps of steel.
+    Steel,
+    /// Board, panels and insulation.
+    Sheets,
+    /// Nails, screws, anchors, and beads by length.
+    Fasteners,
+    /// Pipe with what belongs to it, and the frame of its pass.
+    Vent,
+    /// Everything else.
+    Other,
+}
+
+impl Section {
+    /// Its name.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Lumber => "lumber",
+            Self::Steel => "steel",
+            Self::Sheets => "sheets",
+            Self::Fasteners => "fasteners",
+            Self::Vent => "vent",
+            Self::Other => "other",
+        }
+    }
+
+    /// Whether what is in it is bought whole, if its line does not say otherwise.
+    const fn is_whole(self) -> bool {
+        match self {
+            Self::Vent | Self::Other => true,
+            Self::Lumber | Self::Steel | Self::Sheets | Self::Fasteners => false,
+        }
+    }
 }
 
 impl Line {
@@ -58,7 +99,7 @@ pub struct FinishArea {
 /// (DOC PS 20; from memory). Sizes without a nominal name have none.
 pub fn board_feet(size: &str, length: Length) -> Option<f64> {
     lumber(size)?;
-    let (thickness, width) = size.split_once('x')?;
+    let (thickness, width) = nominal(size)?;
     let number = |text: &str| crate::units::parse_number(text).ok();
     Some(number(thickness)? * number(width)? * (length.to_inches() / 12.0) / 12.0)
 }
@@ -84,7 +125,7 @@ pub(super) fn lines(
             }
             None => nails.push(Line {
                 detail: format!("{} {}", it.count, it.purpose),
-                ..line("fasteners", it.item.clone(), it.count, params)
+                ..line(Section::Fasteners, it.item.clone(), it.count, params)
             }),
         }
     }
@@ -102,15 +143,21 @@ fn own_lines(known: &[Line], params: &Params) -> Vec<Line> {
         let count = it
             .count
             .filter(|_| known.iter().all(|line| line.item != it.item))?;
-        Some(line("other", it.item.clone(), count as usize, params))
+        Some(line(
+            Section::Other,
+            it.item.clone(),
+            count as usize,
+            params,
+        ))
     });
     own.collect()
 }
 
-pub(super) fn line(section: &'static str, item: String, count: usize, params: &Params) -> Line {
+pub(super) fn line(section: Section, item: String, count: usize, params: &Params) -> Line {
     let price = params.stock.prices.iter().find(|it| it.item == item);
     Line {
         section,
+        is_whole: section.is_whole(),
         price: price.and_then(|it| it.price),
         weight: price.and_then(|it| it.weight),
         item,
@@ -136,9 +183,9 @@ fn lumber_lines(boards: &[BoardPlan], params: &Params) -> Vec<Line> {
                 continue;
             }
             let section = if plan.board.size.is_steel() {
-                "steel"
+                Section::Steel
             } else {
-                "lumber"
+                Section::Lumber
             };
             let mut line = line(section, item, 1, params);
             line.price = cut.sold.price.or(line.price);
@@ -182,7 +229,7 @@ fn sheet_lines(sheets: &[SheetPlan], params: &Params) -> Vec<Line> {
             text(sheet.width),
             text(sheet.length)
         );
-        let mut line = line("sheets", item, plan.sheets.len(), params);
+        let mut line = line(Section::Sheets, item, plan.sheets.len(), params);
         line.price = sheet.price.or(line.price);
         line.detail = if plan.sheets.len() > plan.least {
             format!("no plan needs fewer than {}", plan.least)
@@ -198,14 +245,15 @@ fn pipe_lines(pipes: &PipeList, design: &Design) -> Vec<Line> {
     let params = &design.params;
     let unit = params.project.unit;
     let mut lines: Vec<Line> = Vec::new();
-    let mut add = |item: String, count: usize, detail: String| match lines
+    let mut add = |(item, is_whole): (String, bool), count: usize, detail: String| match lines
         .iter_mut()
         .find(|it| it.item == item)
     {
         Some(line) => line.count += count,
         None if count > 0 => lines.push(Line {
             detail,
-            ..line("vent", item, count, params)
+            is_whole,
+            ..line(Section::Vent, item, count, params)
         }),
         None => {}
     };
@@ -213,21 +261,24 @@ fn pipe_lines(pipes: &PipeList, design: &Design) -> Vec<Line> {
         let length = run.length.tape(unit, Rounding::Up);
         if params.pipe.is_none() {
             add(
-                format!("straight pipe, {length} from joint to joint"),
+                (format!("straight pipe, {length} from joint to joint"), true),
                 1,
                 "sections: write [pipe] from the manual".to_owned(),
             );
         }
         for section in &run.sections {
             add(
-                format!("pipe section {}", section.tape(unit, Rounding::Nearest)),
+                (
+                    format!("pipe section {}", section.tape(unit, Rounding::Nearest)),
+                    true,
+                ),
                 1,
                 String::new(),
             );
         }
         if let Some(reach) = run.adjustable {
             add(
-                "adjustable pipe section".to_owned(),
+                ("adjustable pipe section".to_owned(), true),
                 1,
                 format!("set to {}", reach.tape(unit, Rounding::Nearest)),
             );
@@ -235,21 +286,21 @@ fn pipe_lines(pipes: &PipeList, design: &Design) -> Vec<Line> {
         if run.left.is_positive() && params.pipe.is_some() {
             let left = run.left.tape(unit, Rounding::Up);
             add(
-                format!("{}: {left} that no section covers", run.part),
+                (format!("{}: {left} that no section covers", run.part), true),
                 1,
                 "change the run, or ask the maker".to_owned(),
             );
         }
     }
-    add("vent elbow".to_owned(), pipes.elbows, String::new());
-    for (what, count) in [
-        ("pipe screws", pipes.screws),
-        ("joints to seal", pipes.sealed),
-        ("pipe clamps", pipes.clamps),
-        ("vent straps", pipes.straps),
+    add(("vent elbow".to_owned(), true), pipes.elbows, String::new());
+    for (what, is_whole, count) in [
+        ("pipe screws", false, pipes.screws),
+        ("joints to seal", false, pipes.sealed),
+        ("pipe clamps", true, pipes.clamps),
+        ("vent straps", false, pipes.straps),
     ] {
         add(
-            what.to_owned(),
+            (what.to_owned(), is_whole),
             count.unwrap_or(0),
             format!("{} joints", pipes.joints),
         );
@@ -258,11 +309,12 @@ fn pipe_lines(pipes: &PipeList, design: &Design) -> Vec<Line> {
         let mut parts = design.parts.iter().filter(|it| it.kind == kind);
         let Some(first) = parts.next() else { continue };
         // one cap is made of a hood and its front, and each pass has one plate
-        let count = match kind {
-            Kind::Firestop => 1 + parts.count(),
-            _ => 1,
+        let count = if kind == Kind::Firestop {
+            1 + parts.count()
+        } else {
+            1
         };
-        add(item.to_owned(), count, sheet_metal(first, unit));
+        add((item.to_owned(), true), count, sheet_metal(first, unit));
     }
     lines
 }
@@ -292,23 +344,25 @@ fn sheet_metal(part: &Part, unit: TapeUnit) -> String {
 
 fn other_lines(design: &Design) -> Vec<Line> {
     let pairs = [
-        (Kind::UnitBody, "the unit"),
-        (Kind::Mantel, "mantel"),
-        (Kind::Leg, "leg under the mantel"),
-        (Kind::Cabinet, "cabinet"),
-        (Kind::Screen, "screen"),
-        (Kind::Mount, "screen mount"),
-        (Kind::CableShelf, "shelf over the hot top"),
-        (Kind::Shutoff, "gas shutoff"),
+        (Kind::UnitBody, "the unit", true),
+        // weighed as a part
+        (Kind::Mantel, "mantel", false),
+        (Kind::Leg, "leg under the mantel", false),
+        (Kind::Cabinet, "cabinet", true),
+        (Kind::Screen, "screen", true),
+        (Kind::Mount, "screen mount", true),
+        (Kind::CableShelf, "shelf over the hot top", true),
+        (Kind::Shutoff, "gas shutoff", true),
     ];
-    let lines = pairs.into_iter().filter_map(|(kind, item)| {
+    let lines = pairs.into_iter().filter_map(|(kind, item, is_whole)| {
         let parts: Vec<_> = design.parts.iter().filter(|it| it.kind == kind).collect();
         let first = parts.first()?;
         let size = first.body.bounds.size();
         let text = |mm: f64| Length::mm(mm).tape(design.params.project.unit, Rounding::Nearest);
         Some(Line {
             detail: format!("{} x {} x {}", text(size.x), text(size.y), text(size.z)),
-            ..line("other", item.to_owned(), parts.len(), &design.params)
+            is_whole,
+            ..line(Section::Other, item.to_owned(), parts.len(), &design.params)
         })
     });
     let mut lines: Vec<Line> = lines.collect();
@@ -318,7 +372,8 @@ fn other_lines(design: &Design) -> Vec<Line> {
         let side = gas.hand_room.tape(design.params.project.unit, Rounding::Up);
         lines.push(Line {
             detail: format!("opens {side} x {side} or more before the gas shutoff"),
-            ..line("other", "access panel".to_owned(), 1, &design.params)
+            is_whole: false,
+            ..line(Section::Other, "access panel".to_owned(), 1, &design.params)
         });
     }
     lines
@@ -335,7 +390,7 @@ fn designed_header(design: &Design) -> Option<Line> {
             length.tape(design.params.project.unit, Rounding::Up)
         ),
         ..line(
-            "other",
+            Section::Other,
             "header over the unit, as designed".to_owned(),
             1,
             &design.params,
@@ -354,7 +409,7 @@ fn pass_frame(design: &Design) -> Option<Line> {
     (!lengths.is_empty()).then(|| Line {
         detail: format!("lengths {}", lengths.join(", ")),
         ..line(
-            "vent",
+            Section::Vent,
             "sheet metal stud for the pass, pieces".to_owned(),
             lengths.len(),
             &design.params,
@@ -387,7 +442,7 @@ fn straps(design: &Design) -> Vec<Line> {
             }
             None => lines.push(Line {
                 detail: format!("lengths {length}"),
-                ..line("steel", item, 1, &design.params)
+                ..line(Section::Steel, item, 1, &design.params)
             }),
         }
     }

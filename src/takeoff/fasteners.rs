@@ -10,9 +10,14 @@
 //! intersections 2-16d. Stud to a top plate that is fixed already 4-8d toe nailed: IRC 2018, table R602.3(1), stud to top or
 //! bottom plate, from memory.
 
+mod purpose;
 mod steel;
 
-use crate::design::{Design, Kind, Part, StandingWall, fit_of, passed_by_ceiling_screw, raising};
+pub use purpose::Purpose;
+
+use crate::design::{
+    Design, Kind, Part, StandingWall, Stock, fit_of, passed_by_ceiling_screw, raising,
+};
 use crate::geom::{Contact, EndPlane};
 use crate::params::{Fasteners, Fit};
 use crate::units::{Length, MM_PER_INCH};
@@ -33,13 +38,13 @@ pub struct FastenerCount {
     /// How many.
     pub count: usize,
     /// What it is for.
-    pub purpose: &'static str,
+    pub purpose: Purpose,
 }
 
 struct Counts(Vec<FastenerCount>);
 
 impl Counts {
-    fn add(&mut self, item: impl Into<String>, count: usize, purpose: &'static str) {
+    fn add(&mut self, item: impl Into<String>, count: usize, purpose: Purpose) {
         let item = item.into();
         match self
             .0
@@ -124,51 +129,51 @@ fn nails(first: &Part, second: &Part, touch: &Contact, fit: Fit, counts: &mut Co
     };
     match kinds {
         (Kind::SolePlate, upright) if is_upright(upright) => match fit {
-            Fit::InPlace => counts.add(nail("8d"), 4, "stud to sole plate, toe nailed"),
+            Fit::InPlace => counts.add(nail("8d"), 4, Purpose::StudToSoleToe),
             Fit::TiltUp | Fit::PlateFirst | Fit::FirstThatFits => {
-                counts.add(nail("16d"), 2, "stud to sole plate, end nailed");
+                counts.add(nail("16d"), 2, Purpose::StudToSoleEnd);
             }
         },
         (Kind::TopPlate, upright) if is_upright(upright) => match fit {
             // nobody gets at the upper side of a plate that is fixed already
             Fit::InPlace | Fit::PlateFirst => {
-                counts.add(nail("8d"), 4, "stud to top plate, toe nailed");
+                counts.add(nail("8d"), 4, Purpose::StudToTopPlate);
             }
             Fit::TiltUp | Fit::FirstThatFits => {
-                counts.add(nail("16d"), 2, "top plate to stud, end nailed");
+                counts.add(nail("16d"), 2, Purpose::PlateToStud);
             }
         },
         (upright, Kind::Ledge) if is_upright(upright) => {
-            counts.add(nail("16d"), 2, "top plate to stud, end nailed");
+            counts.add(nail("16d"), 2, Purpose::PlateToStud);
         }
         (Kind::TopPlate, Kind::TopPlate) if first.branch != second.branch => {
-            counts.add(nail("16d"), 2, "plates at corners");
+            counts.add(nail("16d"), 2, Purpose::PlatesAtCorners);
         }
         (Kind::TopPlate, Kind::TopPlate) => {
             counts.add(
                 nail("16d"),
                 along(span(touch), DOUBLED_PLATES),
-                "doubled top plates",
+                Purpose::DoubledPlates,
             );
         }
         (Kind::Header, Kind::Header) => {
             counts.add(
                 nail("16d"),
                 2 * along(span(touch), HEADER_PLIES),
-                "plies of a header, along each edge",
+                Purpose::HeaderPlies,
             );
         }
         (upright, Kind::Header | Kind::Sill) if is_upright(upright) => {
-            counts.add(nail("8d"), 4, "header or sill to stud, toe nailed");
+            counts.add(nail("8d"), 4, Purpose::HeaderToStud);
         }
         (Kind::Blocking, _) | (_, Kind::Blocking | Kind::PassFrame) => {
-            counts.add(nail("8d"), 3, "blocking, toe nailed");
+            counts.add(nail("8d"), 3, Purpose::Blocking);
         }
         (a, b) if is_upright(a) && is_upright(b) => {
             counts.add(
                 nail("16d"),
                 along(span(touch), DOUBLED_STUDS),
-                "doubled studs",
+                Purpose::DoubledStuds,
             );
         }
         _ => {}
@@ -206,22 +211,23 @@ fn panel_screws(
         counts.add(
             screw(thickness(panel), own.screw_bite),
             count,
-            "platform panels",
+            Purpose::PlatformPanels,
         );
     } else {
         let count = along(span(touch), own.panel_screw_spacing);
         counts.add(
             screw(thickness(panel), own.screw_bite),
             count,
-            "platform panels",
+            Purpose::PlatformPanels,
         );
     }
 }
 
 fn thickness(part: &Part) -> Length {
-    match part.stock {
-        crate::design::Stock::Sheet(thickness) => thickness,
-        _ => Length::ZERO,
+    if let Stock::Sheet(thickness) = part.stock {
+        thickness
+    } else {
+        Length::ZERO
     }
 }
 
@@ -239,9 +245,9 @@ fn board_screws(design: &Design, framing: &[&Part], counts: &mut Counts) {
                         screw(thickness(board), own.screw_bite)
                     };
                     let purpose = if board.material == crate::catalog::Material::CEMENT_BOARD {
-                        "cement board"
+                        Purpose::CementBoard
                     } else {
-                        "gypsum board"
+                        Purpose::GypsumBoard
                     };
                     counts.add(item, along(length, own.board_screw_spacing), purpose);
                 }
@@ -279,7 +285,7 @@ fn end_studs(design: &Design, counts: &mut Counts) {
         counts.add(
             screw(thickness + layer, own.ceiling_screw_bite),
             along(part.heights().size(), own.wall_screw_spacing),
-            "end studs to the room's walls",
+            Purpose::EndStuds,
         );
     }
 }
@@ -290,48 +296,39 @@ fn long_parts(design: &Design, counts: &mut Counts) {
     for part in &design.parts {
         let size = part.body.bounds.size();
         let length = Length::mm(size.x.max(size.y));
-        match part.kind {
-            Kind::SolePlate => {
-                let item = if steel::is_steel(part) {
-                    "slab anchors or drive pins, for track"
-                } else {
-                    "slab anchors, hot-dip galvanized or stainless"
-                };
-                counts.add(
-                    item,
-                    along(length, own.anchor_spacing),
-                    "sole plates to the slab",
-                );
-            }
-            Kind::HeaderSpacer => {
-                let purpose = "plies of a header, along each edge";
-                counts.add("16d nails", 2 * along(length, HEADER_PLIES), purpose);
-            }
-            Kind::TopPlate => {
-                let middle = part.body.bounds.center().truncate();
-                let ceiling = design.layout.ceiling_of(part);
-                let over = ceiling.planes().get(ceiling.plane_at(middle));
-                let over = over.copied().unwrap_or(EndPlane::level(Length::ZERO));
-                let item = own.ceiling_screw.map_or_else(
-                    || {
-                        let passed = passed_by_ceiling_screw(&design.params, &over);
-                        screw(passed, own.ceiling_screw_bite)
-                    },
-                    |own| screw(own, Length::ZERO),
-                );
-                let purpose = "top plates through the ceiling's board";
-                counts.add(item, along(length, own.ceiling_screw_spacing), purpose);
-            }
-            Kind::Mantel => {
-                if let Some(spacing) = own.bracket_spacing {
-                    counts.add(
-                        "mantel brackets",
-                        along(length, spacing),
-                        "under the mantel",
-                    );
-                }
-            }
-            _ => {}
+        if part.kind == Kind::SolePlate {
+            let item = if steel::is_steel(part) {
+                "slab anchors or drive pins, for track"
+            } else {
+                "slab anchors, hot-dip galvanized or stainless"
+            };
+            let count = along(length, own.anchor_spacing);
+            counts.add(item, count, Purpose::SolePlates);
+        } else if part.kind == Kind::HeaderSpacer {
+            let count = 2 * along(length, HEADER_PLIES);
+            counts.add("16d nails", count, Purpose::HeaderPlies);
+        } else if part.kind == Kind::TopPlate {
+            let count = along(length, own.ceiling_screw_spacing);
+            counts.add(ceiling_screw(design, part), count, Purpose::UnderCeiling);
+        } else if let (Kind::Mantel, Some(spacing)) = (part.kind, own.bracket_spacing) {
+            let count = along(length, spacing);
+            counts.add("mantel brackets", count, Purpose::Mantel);
         }
     }
+}
+
+/// The screws of a top plate into what lies over it.
+fn ceiling_screw(design: &Design, plate: &Part) -> String {
+    let own = &design.params.fasteners;
+    let middle = plate.body.bounds.center().truncate();
+    let ceiling = design.layout.ceiling_of(plate);
+    let over = ceiling.planes().get(ceiling.plane_at(middle));
+    let over = over.copied().unwrap_or(EndPlane::level(Length::ZERO));
+    own.ceiling_screw.map_or_else(
+        || {
+            let passed = passed_by_ceiling_screw(&design.params, &over);
+            screw(passed, own.ceiling_screw_bite)
+        },
+        |own| screw(own, Length::ZERO),
+    )
 }

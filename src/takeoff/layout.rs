@@ -4,7 +4,8 @@
 
 use glam::DVec3;
 
-use crate::design::{Design, Group, Kind, Part, Span, crossings};
+use super::marks::{Hand, LevelEdge, LineWhat, PoleWhat, WallSide};
+use crate::design::{Design, Group, Kind, Part, Span, Stage, crossings};
 use crate::geom::{Shape, TOLERANCE};
 use crate::params::RoomWall;
 use crate::units::{Length, Rounding, TapeUnit};
@@ -37,9 +38,11 @@ pub struct StickMark {
 #[derive(Debug, Clone)]
 pub struct PoleMark {
     /// What is marked.
-    pub what: String,
+    pub what: PoleWhat,
     /// Above the bare slab.
     pub height: Length,
+    /// From which stage of the job on it can be measured.
+    pub stage: Stage,
     /// Which way it is rounded: the edge of a hole outward.
     pub rounding: Rounding,
 }
@@ -48,7 +51,7 @@ pub struct PoleMark {
 #[derive(Debug, Clone)]
 pub struct PlumbLine {
     /// What it is for.
-    pub what: &'static str,
+    pub what: LineWhat,
     /// The wall that it is snapped on.
     pub wall: RoomWall,
     /// From the wall's left end as seen from the room; on the wall behind the chase that is the left corner of the room.
@@ -171,7 +174,7 @@ fn marks_on(plate: &Part, design: &Design) -> Vec<StickMark> {
 pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
     let slab = design.layout.slab;
     let mut marks: Vec<PoleMark> = Vec::new();
-    let mut mark = |what: String, height: f64, rounding: Rounding| {
+    let mut mark = |(what, stage): (PoleWhat, Stage), height: f64, rounding: Rounding| {
         let height = Length::mm(height) - slab;
         let known = marks
             .iter()
@@ -180,58 +183,46 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
             marks.push(PoleMark {
                 what,
                 height,
+                stage,
                 rounding,
             });
         }
     };
-    let mut add = |what: String, height: f64| mark(what, height, Rounding::Nearest);
+    let mut add = |what: (PoleWhat, Stage), height: f64| mark(what, height, Rounding::Nearest);
     for part in &design.parts {
         let (low, high) = (part.body.bounds.low.z, part.body.bounds.high.z);
-        let name = format!("{} {}", part.branch, part.kind.name());
-        match part.kind {
-            Kind::Header | Kind::Mantel | Kind::Screen | Kind::Blocking => {
-                add(format!("{name}, bottom"), low);
-                add(format!("{name}, top"), high);
-            }
-            Kind::Sill | Kind::Ledge => add(format!("{name}, top"), high),
-            Kind::PlatformPanel => add(
-                "platform, top".to_owned(),
-                design.layout.heights.platform_top.to_mm(),
-            ),
-            _ => {}
+        let own = |edge| {
+            let (branch, kind) = (part.branch, part.kind);
+            (PoleWhat::Part { branch, kind, edge }, part.stage)
+        };
+        if part.kind.is_set_by_both_edges() {
+            add(own(LevelEdge::Bottom), low);
+            add(own(LevelEdge::Top), high);
+        } else if matches!(part.kind, Kind::Sill | Kind::Ledge) {
+            add(own(LevelEdge::Top), high);
+        } else if part.kind == Kind::PlatformPanel {
+            let top = design.layout.heights.platform_top.to_mm();
+            add((PoleWhat::Platform, Stage::Platform), top);
         }
     }
     if let Some(recess) = &design.layout.recess {
+        let heights = recess.finished_height;
+        add((PoleWhat::RecessSill, Stage::Finish), heights.low.to_mm());
+        add((PoleWhat::RecessHead, Stage::Finish), heights.high.to_mm());
         add(
-            "finished recess, sill".to_owned(),
-            recess.finished_height.low.to_mm(),
-        );
-        add(
-            "finished recess, head".to_owned(),
-            recess.finished_height.high.to_mm(),
-        );
-        add(
-            "finished recess, middle".to_owned(),
-            recess.finished_height.center().to_mm(),
+            (PoleWhat::RecessMiddle, Stage::Finish),
+            heights.center().to_mm(),
         );
     }
     let pass = &design.layout.pass;
     if let Some(wall) = pass.wall {
-        let hole = hole_name(wall);
+        let hole = |edge| (PoleWhat::Hole(wall, edge), Stage::WallPass);
         let (low, high) = (pass.heights.low.to_mm(), pass.heights.high.to_mm());
-        mark(format!("{hole}, bottom"), low, Rounding::Down);
-        mark(format!("{hole}, top"), high, Rounding::Up);
+        mark(hole(LevelEdge::Bottom), low, Rounding::Down);
+        mark(hole(LevelEdge::Top), high, Rounding::Up);
     }
     marks.sort_by(|a, b| a.height.to_mm().total_cmp(&b.height.to_mm()));
     marks
-}
-
-/// What the hole for the vent is called.
-fn hole_name(wall: RoomWall) -> String {
-    match wall {
-        RoomWall::Back | RoomWall::Behind => "hole through the wall".to_owned(),
-        RoomWall::Left | RoomWall::Right => format!("hole through the {}", wall.name()),
-    }
 }
 
 impl PoleMark {
@@ -276,37 +267,48 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
         let [left, right] = edges(RoomWall::Back, old);
         let [opens, closes] = edges(RoomWall::Back, opening);
         lines.extend([
-            left("old board cut off, left"),
-            opens("opening for the unit, left"),
-            line(RoomWall::Back, "center of the unit", layout.unit_center),
-            closes("opening for the unit, right"),
-            right("old board cut off, right"),
+            left(LineWhat::BoardCut(Hand::Left)),
+            opens(LineWhat::Opening(Hand::Left)),
+            line(RoomWall::Back, LineWhat::UnitCenter, layout.unit_center),
+            closes(LineWhat::Opening(Hand::Right)),
+            right(LineWhat::BoardCut(Hand::Right)),
         ]);
     }
     if !layout.site.is_turned() && !own_back {
         let line = |what, right| line(behind, what, right);
         let center = if shared {
-            "center of the unit and of the pipe"
+            LineWhat::UnitAndPipe
         } else {
-            "center of the unit"
+            LineWhat::UnitCenter
         };
         lines.extend([
-            line("left side wall, outside", layout.site.chase.low),
-            line("left side wall, inside", layout.site.chase.low + depth),
+            line(
+                LineWhat::SideWall(Hand::Left, WallSide::Outside),
+                layout.site.chase.low,
+            ),
+            line(
+                LineWhat::SideWall(Hand::Left, WallSide::Inside),
+                layout.site.chase.low + depth,
+            ),
             line(center, layout.unit_center),
-            line("right side wall, inside", layout.site.chase.high - depth),
-            line("right side wall, outside", layout.site.chase.high),
+            line(
+                LineWhat::SideWall(Hand::Right, WallSide::Inside),
+                layout.site.chase.high - depth,
+            ),
+            line(
+                LineWhat::SideWall(Hand::Right, WallSide::Outside),
+                layout.site.chase.high,
+            ),
         ]);
     }
     if let Some(wall) = pass.wall {
         let [left, right] = edges(wall, pass.sides);
         lines.extend([
-            left("hole through the wall, left"),
-            right("hole through the wall, right"),
+            left(LineWhat::Hole(Hand::Left)),
+            right(LineWhat::Hole(Hand::Right)),
         ]);
         if !shared {
-            let center = "center of the pipe at the wall's face";
-            lines.push(line(wall, center, pass.inside.0));
+            lines.push(line(wall, LineWhat::Pipe, pass.inside.0));
         }
     }
     lines.sort_by(|a, b| {
@@ -316,7 +318,7 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
     lines
 }
 
-const fn line(wall: RoomWall, what: &'static str, right: Length) -> PlumbLine {
+const fn line(wall: RoomWall, what: LineWhat, right: Length) -> PlumbLine {
     PlumbLine {
         what,
         wall,
@@ -326,7 +328,7 @@ const fn line(wall: RoomWall, what: &'static str, right: Length) -> PlumbLine {
 }
 
 /// Makers of the lines at the edges of what is cut: rounded outward.
-fn edges(wall: RoomWall, cut: Span) -> [impl Fn(&'static str) -> PlumbLine; 2] {
+fn edges(wall: RoomWall, cut: Span) -> [impl Fn(LineWhat) -> PlumbLine; 2] {
     [(cut.low, Rounding::Down), (cut.high, Rounding::Up)].map(|(right, rounding)| {
         move |what| PlumbLine {
             rounding,

@@ -3,12 +3,15 @@
 //! In: a design. Out: a [`Takeoff`]. Pure and exact: rounding happens where it is written. What makes the
 //! takeoff useless, such as a piece longer than any board, is a fault with the key that mends it.
 
+#![deny(clippy::wildcard_enum_match_arm)]
+
 mod beads;
 mod boards;
 mod buy;
 mod cut_list;
 mod fasteners;
 mod layout;
+mod marks;
 mod nest;
 mod pipes;
 pub mod plan;
@@ -20,15 +23,16 @@ mod wood;
 mod yard;
 
 pub use boards::{BoardPlan, CutBoard, NearMiss, PlanCost, PlanWatch, Planning};
-pub use buy::{FinishArea, Line, board_feet, square_feet};
+pub use buy::{FinishArea, Line, Section, board_feet, square_feet};
 pub use cut_list::{CutLength, Row};
-pub use fasteners::FastenerCount;
+pub use fasteners::{FastenerCount, Purpose};
 pub use layout::{BoreMark, PlateMarks, PlumbLine, PoleMark, StickMark};
+pub use marks::{Hand, LevelEdge, LineWhat, PoleWhat, WallSide};
 pub use pipes::{PipeList, Run};
 pub use saw::{Cut, Setup, Stop};
 pub use sheets::{CutSheet, PlacedPiece, Sheet, SheetPiece, SheetPlan, cut_roundings};
 pub use stick::{End, Rip, SecondCut};
-pub use weights::{Weight, is_weighed};
+pub use weights::{Weighed, Weight, is_weighed};
 pub use yard::{Board, SoldLength};
 
 use std::collections::BTreeMap;
@@ -87,7 +91,7 @@ impl Takeoff {
 
     /// What is bought whole and has no weight, which the weight on the slab lacks.
     pub fn without_weight(&self) -> impl Iterator<Item = &str> {
-        let whole = self.buy.iter().filter(|it| weights::is_bought_whole(it));
+        let whole = self.buy.iter().filter(|it| it.is_whole);
         whole
             .filter(|it| it.weight.is_none())
             .map(|it| it.item.as_str())

@@ -1,13 +1,16 @@
 //! A design and its buy list in, what each wall and each other thing weighs out, and what stands on the slab.
 
+use std::fmt;
+
 use super::buy::Line;
-use crate::design::{Design, Group, Kind, Lifted, Part, Raising, Stage, Stock, raising};
+use crate::design::{Branch, Design, Group, Kind, Lifted, Part, Raising, Stage, Stock, raising};
+use crate::params::ChaseWall;
 
 /// What something weighs.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Weight {
-    /// The wall or group.
-    pub what: String,
+    /// What it is.
+    pub what: Weighed,
     /// Kilograms.
     pub mass: f64,
     /// Whether two people can lift it as one piece, a wall that goes up under its top plates without them; nothing for what
@@ -15,18 +18,36 @@ pub struct Weight {
     pub two_can_lift: Option<bool>,
 }
 
-/// What is bought whole and stands on the slab or hangs on what does.
-pub(super) fn is_bought_whole(line: &Line) -> bool {
-    (line.section == "vent"
-        && !matches!(
-            line.item.as_str(),
-            "joints to seal" | "pipe screws" | "vent straps"
-        ))
-        || (line.section == "other"
-            && !matches!(
-                line.item.as_str(),
-                "mantel" | "leg under the mantel" | "access panel"
-            ))
+/// What is weighed as one.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Weighed {
+    /// The framing of a wall, or of whatever else is framed.
+    Framing(Branch),
+    /// Everything in a group.
+    Group(Group),
+    /// What is bought whole: how many, and what.
+    Bought(usize, String),
+    /// Everything that stands on the slab.
+    Slab,
+}
+
+impl Weighed {
+    /// Whether it is this wall.
+    pub fn is_wall(&self, wall: ChaseWall) -> bool {
+        *self == Self::Framing(wall.into())
+    }
+}
+
+impl fmt::Display for Weighed {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Framing(branch) => f.write_str(branch.name()),
+            Self::Group(group) => f.write_str(group.name()),
+            Self::Bought(0 | 1, item) => f.write_str(item),
+            Self::Bought(count, item) => write!(f, "{count} x {item}"),
+            Self::Slab => f.write_str("on the slab"),
+        }
+    }
 }
 
 /// What each wall and each other thing weighs; what stands on the slab comes last.
@@ -38,9 +59,15 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
     for part in design.parts.iter().filter(|it| is_weighed(it)) {
         let mass = mass_of(part);
         let what = match part.group {
-            Group::Framing => part.branch.name().to_owned(),
-            Group::Vent => "wall pass".to_owned(),
-            group => group.name().to_owned(),
+            Group::Framing => Weighed::Framing(part.branch),
+            Group::Vent => Weighed::Framing(Branch::WallPass),
+            group @ (Group::Platform
+            | Group::Skins
+            | Group::Unit
+            | Group::Services
+            | Group::Clearances
+            | Group::Room
+            | Group::Fixed) => Weighed::Group(group),
         };
         if part.stage != Stage::WallPass && part.group != Group::Vent {
             slab += mass;
@@ -55,26 +82,22 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
         }
     }
     for weight in &mut found {
-        let own = walls.iter().find(|it| it.wall.name() == weight.what);
+        let own = walls.iter().find(|it| weight.what.is_wall(it.wall));
         let lifted = own.and_then(|it| lifted(design, it));
         weight.two_can_lift = lifted.map(|it| it <= two_lift);
     }
-    for line in buy.iter().filter(|it| is_bought_whole(it)) {
+    for line in buy.iter().filter(|it| it.is_whole) {
         let Some(one) = line.weight else { continue };
         let mass = one * line.count as f64;
         slab += mass;
         found.push(Weight {
             two_can_lift: Some(one <= two_lift),
-            what: if line.count > 1 {
-                format!("{} x {}", line.count, line.item)
-            } else {
-                line.item.clone()
-            },
+            what: Weighed::Bought(line.count, line.item.clone()),
             mass,
         });
     }
     found.push(Weight {
-        what: "on the slab".to_owned(),
+        what: Weighed::Slab,
         mass: slab,
         two_can_lift: None,
     });

@@ -2,7 +2,7 @@
 //!
 //! In: parameters. Out: boards and their lengths. A size without prices has none; nothing is guessed.
 
-use crate::catalog::{Lumber, lumber, steel};
+use crate::catalog::{Lumber, lumber, nominal, steel};
 use crate::geom::TOLERANCE;
 use crate::params::{Layer, Params};
 use crate::units::{Length, Money};
@@ -82,10 +82,10 @@ impl<'a> Yard<'a> {
             (it.thickness - size.thickness).abs().to_mm() <= TOLERANCE
                 && !(width - it.width).is_positive()
         };
-        let nominal = size.name.split_once('x').map(|(thickness, _)| thickness);
+        let thickness = nominal(&size.name).map(|it| it.0);
         let wider = NOMINAL_WIDTHS
             .iter()
-            .filter_map(|width| lumber(&format!("{}x{width}", nominal?)));
+            .filter_map(|width| lumber(&format!("{}x{width}", thickness?)));
         let candidates = self.sizes.iter().cloned().chain(wider);
         let narrowest = candidates
             .filter(fits)

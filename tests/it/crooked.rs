@@ -2,10 +2,10 @@
 //! slab, a corner off square; and what is packed.
 
 use chasewright::check::{Finding, Verdict, check};
-use chasewright::design::{Design, Kind, Part, design};
+use chasewright::design::{Design, Kind, Packed, Part, design};
 use chasewright::drawing::{self, Paper};
 use chasewright::geom::line_under;
-use chasewright::params::{Params, Reading, RoomWall, Value, wall_frame};
+use chasewright::params::{ChaseWall, Params, Reading, RoomWall, Value, wall_frame};
 use chasewright::takeoff::takeoff;
 use chasewright::units::Length;
 use glam::{DVec2, DVec3};
@@ -125,7 +125,10 @@ fn plates_follow_the_readings_over_their_own_wall() {
     assert_near(top_at(plate, 1300.0, 620.0), 2494.0, 1e-6);
     assert_near(top_at(plate, 3300.0, 620.0), 2500.0, 1e-6);
     let packed = |wall: &str| -> Vec<(f64, f64)> {
-        let own = own.packing.iter().filter(|it| it.of.starts_with(wall));
+        let own = own
+            .packing
+            .iter()
+            .filter(|it| it.of.to_string().starts_with(wall));
         own.map(|it| (it.at.to_mm(), it.thickness.to_mm()))
             .collect()
     };
@@ -224,10 +227,7 @@ fn a_wall_out_of_plumb_is_farthest_in_at_the_slab_or_at_the_ceiling() {
     let params = demo("readings");
     let away = plumb(&params, &[[100.0, 80.0], [2100.0, 100.0]]);
     let behind = |design: &Design| -> Vec<f64> {
-        let packed = design
-            .packing
-            .iter()
-            .filter(|it| it.of.contains("back wall"));
+        let packed = design.packing.iter().filter(|it| it.of.is_behind());
         packed.map(|it| it.thickness.to_mm()).collect()
     };
     for (found, hand) in behind(&away).into_iter().zip([1.0, 21.0]) {
@@ -326,7 +326,7 @@ fn soles_lie_on_the_highest_place_of_the_slab() {
     assert_near(params.ceiling_points()[0].z, 2527.5, 1e-9);
     let uneven = design(&params);
     let soles = uneven.packing.iter();
-    let soles = soles.filter(|it| it.of == "front, sole plate");
+    let soles = soles.filter(|it| it.of == Packed::SolePlate(ChaseWall::Front));
     let soles: Vec<(f64, f64)> = soles
         .map(|it| (it.at.to_mm(), it.thickness.to_mm()))
         .collect();
@@ -376,7 +376,7 @@ fn a_corner_off_square_leaves_a_gap_at_one_end() {
         let gaps = model
             .packing
             .iter()
-            .filter(|it| it.of == "chase, left wall");
+            .filter(|it| it.of == Packed::Side(RoomWall::Left));
         let gaps: Vec<(f64, f64)> = gaps
             .map(|it| (it.at.to_mm() / 25.4, it.thickness.to_mm() / 25.4))
             .collect();
@@ -544,14 +544,20 @@ fn the_layout_lists_what_is_packed() {
     let taken = takeoff(&model);
     assert_eq!(taken.packing, model.packing);
     for of in ["top plate", "sole plate", "back wall", "left wall"] {
-        assert!(taken.packing.iter().any(|it| it.of.contains(of)), "{of}");
+        assert!(
+            taken
+                .packing
+                .iter()
+                .any(|it| it.of.to_string().contains(of)),
+            "{of}"
+        );
     }
     let from = |of: &str| {
         taken
             .packing
             .iter()
-            .find(|it| it.of == of)
-            .map(|it| it.from)
+            .find(|it| it.of.to_string() == of)
+            .map(|it| it.from.name())
     };
     assert_eq!(from("front, sole plate"), Some("left end"));
     assert_eq!(from("left side, sole plate"), Some("wall end"));

@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 
 use chasewright::check::{Quantity, check};
 use chasewright::design::{Group, design};
-use chasewright::drawing::{self, Chain, Ink, Paper, Pen, Rect, Sheet, Side};
+use chasewright::drawing::{self, Chain, Drawing, Ink, Paper, Pen, Rect, Sheet, Side};
 use chasewright::export::{drawings_pdf, sheet_svg};
 use chasewright::geom::Shape;
 use chasewright::params::{PARAMETERS, Params};
@@ -281,7 +281,7 @@ fn a_pass_is_drawn_in_its_own_wall() {
             assert!(found, "{name}: no plumb line at {side:?}");
         }
         let sheets = drawing::sheets(&design, &taken, Paper::Tabloid);
-        let sheet = sheets.iter().find(|it| it.title.starts_with("Wall pass"));
+        let sheet = sheets.iter().find(|it| it.shows == Drawing::WallPass);
         let sheet = sheet.unwrap_or_else(|| panic!("{name}: no wall pass"));
         let across = sheet.chains.iter().find(|it| it.side == Side::Below);
         let stops = &across.expect("a chain under it").stops;
@@ -444,7 +444,7 @@ fn entry(sheet: &Sheet) -> Value {
             }
         })
     });
-    let bars = if sheet.title.starts_with("Angle template") {
+    let bars = if sheet.shows == Drawing::Template {
         vec![6.0 * 25.4, 100.0]
     } else {
         Vec::new()
@@ -558,7 +558,7 @@ fn every_number_in_words_is_reported() {
                 .collect();
             for text in sheet.texts() {
                 // the ends of the story pole's tiles are whole steps of the tape, and a bar proves the print
-                let end = sheet.title.starts_with("Story pole") && !text.turned
+                let end = sheet.shows == Drawing::Pole && !text.turned
                     || text.text == "100 mm, measure it";
                 for length in lengths_in(&text.text) {
                     let between = || {

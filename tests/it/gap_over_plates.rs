@@ -153,7 +153,7 @@ fn what_fills_the_gap_is_bought() {
     ];
     for (fill, section) in rows {
         let line = bought(fill, "3-3/4 in").unwrap_or_else(|| panic!("{fill} is not bought"));
-        assert_eq!((line.section, line.count), (section, 12), "{fill}");
+        assert_eq!((line.section.name(), line.count), (section, 12), "{fill}");
         let sizes = "3-1/2\" wide, up to 3-3/4\" high";
         assert!(line.detail.contains(sizes), "{}", line.detail);
     }

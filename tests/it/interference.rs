@@ -6,8 +6,8 @@ use chasewright::check::{
     Boundary, Lack, Margin, Unheld, clearances, interference, outside, unheld,
 };
 use chasewright::design::{
-    Bars, Branch, Clearance, ClearanceKind, Design, Face, Group, Kind, Own, Part, Reach, Stage,
-    Stock, design,
+    Bars, Branch, ChaseFace, Clearance, ClearanceKind, Design, Group, Kind, Own, Part, Reach,
+    Stage, Stock, design,
 };
 use chasewright::geom::{Body, Direction, Frame, Swept, Tube, overlap};
 use chasewright::params::ChaseWall;
@@ -51,7 +51,7 @@ fn part(id: &str, kind: Kind, body: Body) -> Part {
     let branch = match kind {
         Kind::Floor | Kind::WallLayer => Branch::Room,
         Kind::UnitBody => Branch::Unit,
-        Kind::Finish => Branch::Face(Face::Front),
+        Kind::Finish => Branch::Face(ChaseFace::Front),
         _ => Branch::Wall(ChaseWall::Front),
     };
     Part {

@@ -154,6 +154,27 @@ fn sections_stand_in_their_order() {
     assert!(places.is_sorted(), "{places:?}");
 }
 
+/// Each line, height and width of the hole is written down at the stage that makes the hole.
+#[test]
+fn the_center_of_the_hole_is_written_down_with_the_hole() {
+    let mut seen = 0;
+    for (name, params) in designs() {
+        let design = design::design(&params);
+        let (page, _) = page_of(&design, &[], &takeoff(&design), &[]);
+        let text = text_of(&page);
+        let Some(place) = text.find("center of the pipe at the wall's face, from") else {
+            continue;
+        };
+        let stage = text[..place].rfind("As built: ").map(|at| &text[at..]);
+        assert!(
+            stage.is_some_and(|it| it.starts_with("As built: wall pass")),
+            "{name}"
+        );
+        seen += 1;
+    }
+    assert!(seen > 0);
+}
+
 #[test]
 fn everything_that_is_known_is_in_the_packet() {
     for (name, params) in designs() {
@@ -175,8 +196,14 @@ fn everything_that_is_known_is_in_the_packet() {
         }
         taken.cut_list.iter().for_each(|it| has(&it.mark));
         taken.buy.iter().for_each(|it| has(&it.item));
-        taken.story_pole.iter().for_each(|it| has(&it.what));
-        taken.plumb_lines.iter().for_each(|it| has(it.what));
+        taken
+            .story_pole
+            .iter()
+            .for_each(|it| has(&it.what.to_string()));
+        taken
+            .plumb_lines
+            .iter()
+            .for_each(|it| has(&it.what.to_string()));
         let packed = taken.packing.iter();
         packed.for_each(|it| has(&format!("packing, {}", it.of)));
         for step in ORDER {

@@ -326,12 +326,16 @@ fn a_walls_own_key_changes_how_it_is_cut_nailed_and_lifted() {
                 .unwrap();
             assert_eq!(part.stage, stage, "{word}");
         }
-        let weight = taken.weights.iter().find(|it| it.what == "front").unwrap();
+        let weight = taken
+            .weights
+            .iter()
+            .find(|it| it.what.is_wall(ChaseWall::Front))
+            .unwrap();
         assert_eq!(weight.two_can_lift, lifted, "{word}");
         let toe = taken
             .fasteners
             .iter()
-            .any(|it| it.purpose == "stud to top plate, toe nailed");
+            .any(|it| it.purpose.to_string() == "stud to top plate, toe nailed");
         assert_eq!(toe, word != "tilt_up", "{word}");
     }
 }
@@ -345,13 +349,17 @@ fn what_is_lifted_under_plates_goes_without_them() {
     let mass = taken
         .weights
         .iter()
-        .find(|it| it.what == "front")
+        .find(|it| it.what.is_wall(ChaseWall::Front))
         .unwrap()
         .mass;
     flat.chase.two_lift = chasewright::units::Weight::new(mass - 0.5);
     for (word, can) in [("tilt_up", false), ("plate_first", true)] {
         let (_, taken) = with_way(&flat, word);
-        let weight = taken.weights.iter().find(|it| it.what == "front").unwrap();
+        let weight = taken
+            .weights
+            .iter()
+            .find(|it| it.what.is_wall(ChaseWall::Front))
+            .unwrap();
         assert_eq!(weight.two_can_lift, Some(can), "{word}");
     }
 }

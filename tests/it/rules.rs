@@ -6,7 +6,8 @@ use chasewright::catalog::Material;
 use chasewright::check::rules::RULES;
 use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::{
-    Branch, Clearance, ClearanceKind, Design, Face, Group, Kind, Note, Part, Stage, Stock, design,
+    Branch, ChaseFace, Clearance, ClearanceKind, Design, Group, Kind, Note, Part, Stage, Stock,
+    design,
 };
 use chasewright::geom::{Body, CenterLine, Direction, Frame, Shape, Swept};
 use chasewright::params::{Params, Value};
@@ -611,7 +612,7 @@ fn probe(clearance: &Clearance, direction: Direction, gap: Length) -> Part {
         id: "probe".to_owned(),
         kind: Kind::Board,
         group: Group::Skins,
-        branch: Branch::Face(Face::Front),
+        branch: Branch::Face(ChaseFace::Front),
         material: Material::DRYWALL,
         stock: Stock::Bought,
         stage: Stage::Board,

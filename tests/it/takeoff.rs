@@ -11,8 +11,8 @@ use chasewright::design::{Design, Kind, Stock, design};
 use chasewright::drawing::cut_sheets;
 use chasewright::export::{FORMATS, Products, Set};
 use chasewright::geom::Shape;
-use chasewright::params::{self, Manual, Params, SheetKind, Value};
-use chasewright::takeoff::{Line, Takeoff, board_feet, takeoff};
+use chasewright::params::{self, ChaseWall, Manual, Params, SheetKind, Value};
+use chasewright::takeoff::{Line, Purpose, Takeoff, Weighed, board_feet, takeoff};
 use chasewright::units::{Angle, Length, Money, Rounding, Slope, TapeUnit, Weight};
 
 use crate::generate::random_params;
@@ -428,7 +428,7 @@ fn studs_are_nailed_by_the_published_schedule() {
         let nails = takeoff
             .fasteners
             .iter()
-            .filter(|it| it.purpose.starts_with("stud to sole plate"));
+            .filter(|it| [Purpose::StudToSoleEnd, Purpose::StudToSoleToe].contains(&it.purpose));
         let nails: Vec<_> = nails.collect();
         assert_eq!(nails.len(), 1);
         assert!(
@@ -453,7 +453,7 @@ fn studs_are_nailed_by_the_published_schedule() {
 fn the_ends_of_the_chase_are_screwed_to_the_rooms_walls() {
     let counted = |params: &Params| {
         let fasteners = takeoff(&design(params)).fasteners.into_iter();
-        let own = fasteners.filter(|it| it.purpose == "end studs to the room's walls");
+        let own = fasteners.filter(|it| it.purpose == Purpose::EndStuds);
         own.map(|it| (it.item, it.count)).collect::<Vec<_>>()
     };
     let flat = demo("flat-with-cabinets");
@@ -577,7 +577,7 @@ fn weights_and_counts_are_the_users_own() {
     };
     let slab = |takeoff: &Takeoff| {
         let last = takeoff.weights.last().expect("the slab");
-        assert_eq!(last.what, "on the slab");
+        assert_eq!(last.what, Weighed::Slab);
         last.mass
     };
     let none = read("");
@@ -590,7 +590,10 @@ fn weights_and_counts_are_the_users_own() {
     assert!(!lacks(&some, "the unit") && !lacks(&some, "vent cap") && lacks(&some, "vent elbow"));
     let added = 83.914_588_45 + 4.0 + 2.0 * 0.453_592_37;
     assert_near(slab(&some) - slab(&none), added, 1e-9);
-    let unit = some.weights.iter().find(|it| it.what == "the unit");
+    let unit = some
+        .weights
+        .iter()
+        .find(|it| it.what.to_string() == "the unit");
     assert_eq!(unit.expect("the unit").two_can_lift, Some(false));
     let tape = some.buy.iter().find(|it| it.item == "foil tape");
     let tape = tape.expect("what the user counts");
@@ -1047,7 +1050,10 @@ fn the_lift_limit_is_the_users() {
     let mut params = demo("reading-room");
     let front = |params: &Params| {
         let taken = takeoff(&design(params));
-        let wall = taken.weights.into_iter().find(|it| it.what == "set-back");
+        let wall = taken
+            .weights
+            .into_iter()
+            .find(|it| it.what.is_wall(ChaseWall::SetBack));
         wall.unwrap()
     };
     let mass = front(&params).mass;

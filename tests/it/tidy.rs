@@ -140,6 +140,192 @@ fn every_rule_is_listed_and_documented() {
     }
 }
 
+/// Rooms that match on names such as walls and kinds of part: a new one has to be answered for at every match.
+const MATCHING: &[&str] = &["params", "design", "check", "takeoff", "drawing", "export"];
+
+/// Types that name something, each with the file that may ask which one it is.
+const NAMES: &[(&str, &str)] = &[
+    ("ChaseWall", "src/params/chase_wall.rs"),
+    ("Branch", "src/design/branch.rs"),
+    ("ChaseFace", "src/design/branch.rs"),
+    ("Flank", "src/design/branch.rs"),
+    ("Packed", "src/design/packing.rs"),
+    ("Whence", "src/design/packing.rs"),
+    ("ReadAt", "src/design/packing.rs"),
+    ("PoleWhat", "src/takeoff/marks.rs"),
+    ("LineWhat", "src/takeoff/marks.rs"),
+    ("Purpose", "src/takeoff/fasteners/purpose.rs"),
+    ("Section", "src/takeoff/buy.rs"),
+    ("Weighed", "src/takeoff/weights.rs"),
+];
+
+/// Rooms below the writers: there a text is never asked what it says.
+const BELOW_WRITERS: &[&str] = &["design", "check", "takeoff", "scale", "solids"];
+
+#[test]
+fn no_match_leaves_the_rest_unnamed() {
+    for room in MATCHING {
+        let path = format!("src/{room}/mod.rs");
+        let text = fs::read_to_string(&path).expect("the room has a file");
+        assert!(
+            text.contains("#![deny(clippy::wildcard_enum_match_arm)]"),
+            "{path}"
+        );
+    }
+    for (path, text) in sources() {
+        let allowed = text
+            .matches("allow(clippy::wildcard_enum_match_arm")
+            .count();
+        assert_eq!(allowed, 0, "{path}");
+    }
+}
+
+#[test]
+fn names_are_told_apart_by_their_own_methods() {
+    for (path, text) in sources() {
+        for (name, own) in NAMES.iter().filter(|it| it.1 != path) {
+            assert!(Path::new(own).exists(), "{own}");
+            for place in uses(&text, name) {
+                let line = text[..place].lines().count();
+                assert!(
+                    !is_compared(&text, place),
+                    "{path}:{line}: {name} is compared"
+                );
+            }
+        }
+    }
+}
+
+/// Where a value of a type is named.
+fn uses<'a>(text: &'a str, name: &str) -> impl Iterator<Item = usize> + use<'a> {
+    let value = format!("{name}::");
+    let found: Vec<usize> = text.match_indices(&value).map(|it| it.0).collect();
+    let whole = |at: &usize| !text[..*at].ends_with(|it: char| it.is_alphanumeric() || it == '_');
+    found
+        .into_iter()
+        .filter(whole)
+        .collect::<Vec<_>>()
+        .into_iter()
+}
+
+/// Whether what stands there is compared, or taken apart outside of a `match`.
+fn is_compared(text: &str, place: usize) -> bool {
+    let statement = text[..place].rfind([';', '{', '}']).map_or(0, |it| it + 1);
+    let before = text[statement..place].trim_start();
+    let inside = |opening: &str| {
+        before.rfind(opening).is_some_and(|at| {
+            let mut open = 1_i32;
+            before[at + opening.len()..].chars().all(|it| {
+                open += i32::from(it == '(') - i32::from(it == ')');
+                open > 0
+            })
+        })
+    };
+    let compared = ["==", "!="]
+        .iter()
+        .any(|it| before.trim_end().ends_with(it));
+    let bound = before
+        .rfind("let ")
+        .is_some_and(|at| !before[at..].contains('='));
+    compared || inside("matches!(") || bound
+}
+
+#[test]
+fn a_comparison_of_names_is_seen() {
+    for text in [
+        "if part.branch == Branch::Recess {",
+        "let is = matches!(\n    part.branch,\n    Branch::Recess | Branch::Unit\n);",
+        "if let Branch::Face(face) = part.branch {",
+        "let Branch::Face(face) = part.branch else {",
+    ] {
+        assert!(
+            uses(text, "Branch").any(|it| is_compared(text, it)),
+            "{text}"
+        );
+    }
+    for text in [
+        "match part.branch {\n    Branch::Recess => 1,",
+        "let branch = Branch::Recess;",
+        "parts.filter(|it| it.is_of(Branch::Recess))",
+        "if matches!(part.kind, Kind::Leg) && part.is_of(Branch::Mantel) {",
+    ] {
+        assert!(
+            !uses(text, "Branch").any(|it| is_compared(text, it)),
+            "{text}"
+        );
+    }
+}
+
+#[test]
+fn below_the_writers_no_text_is_asked_what_it_says() {
+    for (path, text) in sources() {
+        if !room_of(&path).is_some_and(|it| BELOW_WRITERS.contains(&it)) {
+            continue;
+        }
+        // there the text is a rule's own documentation
+        if path == "src/check/mod.rs" {
+            continue;
+        }
+        for (number, line) in text.lines().enumerate() {
+            assert!(!asks_a_text(line), "{path}:{}: {}", number + 1, line.trim());
+        }
+    }
+}
+
+/// Whether a line of source chooses by the words of a text.
+fn asks_a_text(line: &str) -> bool {
+    const CALLS: &[&str] = &[
+        "starts_with(",
+        "ends_with(",
+        "contains(",
+        "strip_prefix(",
+        "strip_suffix(",
+        "split_once(",
+        "rsplit_once(",
+        "split(",
+        "find(",
+        "trim_start_matches(",
+        "trim_end_matches(",
+    ];
+    let line = line.trim();
+    if line.starts_with("//") {
+        return false;
+    }
+    let literal = |rest: &str| rest.starts_with(['"', '\'']) || rest.starts_with("&\"");
+    let called = |call: &&str| {
+        line.match_indices(*call)
+            .any(|it| literal(&line[it.0 + call.len()..]))
+    };
+    let pattern = line.strip_prefix("| ").unwrap_or(line).starts_with('"')
+        && line
+            .split(" => ")
+            .next()
+            .is_some_and(|it| it.len() < line.len() && it.matches('"').count() % 2 == 0);
+    CALLS.iter().any(|it| called(&it))
+        || line.contains("== \"")
+        || line.contains("!= \"")
+        || pattern
+}
+
+#[test]
+fn a_text_that_is_asked_is_seen() {
+    for line in [
+        "self.of.ends_with(\"top plate\")",
+        "let (place, _) = id.split_once('/')?;",
+        "if name == \"left side\" {",
+        "    \"front\" | \"set-back\" => 1,",
+    ] {
+        assert!(asks_a_text(line), "{line}");
+    }
+    for line in [
+        "Self::Front => \"front\",",
+        "// such as name == \"front\"",
+        "boards.contains(&board)",
+    ] {
+        assert!(!asks_a_text(line), "{line}");
+    }
+}
+
 #[test]
 fn the_top_of_the_project_is_as_agreed() {
     for entry in fs::read_dir(".").expect("the project can be listed") {

@@ -115,6 +115,6 @@ const fn levers(backing: Backing) -> &'static [&'static str] {
     match backing {
         Backing::Mantel => &["mantel.underside", "blocking.stock"],
         Backing::Screen => &["blocking.stock", "recess.sill", "recess.depth"],
-        _ => &["blocking.side_rail", "blocking.stock"],
+        Backing::Rail | Backing::BoardJoint => &["blocking.side_rail", "blocking.stock"],
     }
 }

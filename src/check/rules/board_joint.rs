@@ -20,7 +20,7 @@ use glam::DVec3;
 
 use crate::check::backing::longest_bare;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Backing, Band, Branch, Design, Face, Kind, LEAST_BAY, Span, bands};
+use crate::design::{Backing, Band, Branch, ChaseFace, Design, Kind, LEAST_BAY, Span, bands};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -35,7 +35,8 @@ const EDGE: Length = Length::inches(0.375);
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let boards = design.parts.iter();
-    let boards = boards.filter(|it| it.kind == Kind::Board && it.is_of(Branch::Face(Face::Front)));
+    let boards =
+        boards.filter(|it| it.kind == Kind::Board && it.is_of(Branch::Face(ChaseFace::Front)));
     let boards: Vec<String> = boards.map(|it| it.id.clone()).collect();
     for band in bands(layout) {
         if band.backing != Backing::BoardJoint {

@@ -16,7 +16,7 @@
 
 use super::{ARITHMETIC, packed_at};
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Packing};
+use crate::design::{Design, Packed, Packing};
 use crate::params::PlatesAlong;
 use crate::units::{Length, Marks, Rounding, TapeUnit};
 
@@ -77,11 +77,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
 /// How plates that follow the readings are packed, wall by wall; whether there is one under a reading.
 fn packed(design: &Design, report: &mut Report<'_>) -> bool {
     let unit = design.params.project.unit;
-    let plates: Vec<_> = design.packing.iter().filter(|it| it.is_over()).collect();
-    let mut walls: Vec<&str> = plates.iter().map(|it| it.of.as_str()).collect();
+    let plates: Vec<_> = design.packing.iter().filter(|it| it.of.is_over()).collect();
+    let mut walls: Vec<Packed> = plates.iter().map(|it| it.of).collect();
     walls.dedup();
     for wall in &walls {
-        let own = plates.iter().filter(|it| it.of == **wall);
+        let own = plates.iter().filter(|it| it.of == *wall);
         let own: Vec<&Packing> = own.copied().collect();
         let thick = |it: &Packing| it.thickness.to_mm();
         let Some(least) = own.iter().min_by(|a, b| thick(a).total_cmp(&thick(b))) else {

@@ -32,7 +32,7 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let unit = design.params.project.unit;
     for wall in [RoomWall::Left, RoomWall::Right] {
-        let own = design.packing.iter().filter(|it| it.is_beside(wall));
+        let own = design.packing.iter().filter(|it| it.of.is_beside(wall));
         let own: Vec<&Packing> = own.collect();
         let thick = |it: &Packing| it.thickness.to_mm();
         let Some(widest) = own.iter().max_by(|a, b| thick(a).total_cmp(&thick(b))) else {

@@ -16,7 +16,7 @@
 
 use super::{COMMON_PRACTICE, packed_at};
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Packing, point};
+use crate::design::{Design, Packed, Packing, point};
 use crate::params::FloorReading;
 
 pub(super) const RULE: Rule = Rule {
@@ -27,7 +27,11 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let unit = design.params.project.unit;
-    let soles: Vec<&Packing> = design.packing.iter().filter(|it| it.is_under()).collect();
+    let soles: Vec<&Packing> = design
+        .packing
+        .iter()
+        .filter(|it| it.of.is_under())
+        .collect();
     let layout = &design.layout;
     let place = |it: &FloorReading| layout.site.room.point(point(it.right, it.out, layout.slab));
     let read = design.params.floor_readings();
@@ -42,10 +46,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some((deepest, place)) = deepest else {
         return;
     };
-    let mut walls: Vec<&str> = soles.iter().map(|it| it.of.as_str()).collect();
+    let mut walls: Vec<Packed> = soles.iter().map(|it| it.of).collect();
     walls.dedup();
     let packed = walls.iter().map(|wall| {
-        let own = soles.iter().filter(|it| it.of == **wall);
+        let own = soles.iter().filter(|it| it.of == *wall);
         format!("{wall}: {}", packed_at(own.copied(), unit))
     });
     let packed: Vec<String> = packed.collect();

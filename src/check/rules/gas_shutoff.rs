@@ -19,7 +19,7 @@
 use glam::DVec3;
 
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, inside_by, point};
+use crate::design::{Design, Kind, inside_by, point};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -67,7 +67,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
 
 /// From a point to the nearest one of the unit's body.
 fn to_unit(design: &Design, valve: DVec3) -> Option<Length> {
-    let body = design.parts.iter().find(|it| it.id == "unit/body/1")?;
+    let body = design.parts.iter().find(|it| it.kind == Kind::UnitBody)?;
     let bounds = &body.body.bounds;
     let nearest = valve.clamp(bounds.low, bounds.high);
     Some(Length::mm(valve.distance(nearest)))

@@ -34,12 +34,12 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let beyond = mantel_beyond(mantel, layout);
     let middle = (front + mantel_back(mantel, layout)) / 2.0;
     let mut hanging = Vec::new();
-    for (name, end, beyond) in [
-        ("left", ends.low, beyond[0]),
-        ("right", ends.high, beyond[1]),
+    let [left, right] = beyond;
+    for (name, end, beyond, inner) in [
+        ("left", ends.low, left, ends.low + left),
+        ("right", ends.high, right, ends.high - right),
     ] {
-        let inward = if name == "left" { beyond } else { -beyond };
-        if beyond.to_mm() > TOLERANCE && !carried(design, (end, end + inward), middle) {
+        if beyond.to_mm() > TOLERANCE && !carried(design, (end, inner), middle) {
             let length = beyond.tape(params.project.unit, Rounding::Up);
             hanging.push((format!("{name} {length}"), end));
         }

@@ -17,7 +17,7 @@
 //! a trade article; the new numbers were not, so none is asserted.
 
 use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
-use crate::design::{Design, Face, Kind, point};
+use crate::design::{ChaseFace, Design, Kind, point};
 use crate::geom::Shape;
 use crate::params::{End, VeneerStandard};
 use crate::units::{AreaWeight, Length, MM_PER_INCH, TapeUnit};
@@ -145,9 +145,9 @@ fn line_load(design: &Design) -> Option<String> {
     let mut pounds = 0.0;
     for part in design.parts.iter().filter(|it| it.kind == Kind::Finish) {
         let weight = part.branch.face().and_then(|face| match face {
-            Face::Front | Face::Lower => skins.lower_weight,
-            Face::Upper => skins.upper_weight,
-            Face::Left | Face::Right | Face::Back => None,
+            ChaseFace::Front | ChaseFace::Lower => skins.lower_weight,
+            ChaseFace::Upper => skins.upper_weight,
+            ChaseFace::Left | ChaseFace::Right | ChaseFace::Back => None,
         });
         if let (Some(weight), Shape::Swept(swept)) = (weight, &part.body.shape) {
             let foot = 12.0 * MM_PER_INCH;

@@ -72,7 +72,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     };
     let tape = |it: Length| it.tape(unit, Rounding::Nearest);
-    let each = packed_at(design.packing.iter().filter(|it| it.is_behind()), unit);
+    let each = packed_at(design.packing.iter().filter(|it| it.of.is_behind()), unit);
     let longer = layout.vent_goes_on();
     let pipe = if longer.is_positive() {
         format!(

@@ -76,6 +76,6 @@ fn shortened(piece: &Piece, by: Length) -> (CenterLine, Frame) {
                 ..piece.frame
             },
         ),
-        line => (line, piece.frame),
+        line @ (CenterLine::Segment { .. } | CenterLine::Arc { .. }) => (line, piece.frame),
     }
 }

@@ -93,9 +93,10 @@ impl Wall<'_> {
     /// Of steel it is a track: that of a sill has its flanges down, round the cripples under it.
     pub(super) fn flat(&mut self, kind: Kind, material: Material, flat: &Flat<'_>) {
         if flat.stock.is_steel() {
-            let flanges = match kind {
-                Kind::Sill => Flanges::Down,
-                _ => Flanges::Up,
+            let flanges = if kind == Kind::Sill {
+                Flanges::Down
+            } else {
+                Flanges::Up
             };
             let flange = track_flange(self.stud);
             self.level_track(kind, (flat.along, flat.bottom), (flange, flanges));
@@ -170,17 +171,20 @@ impl Wall<'_> {
 
     /// What a stick of this wall is: of the framing, or there already.
     pub(super) fn make(&self, kind: Kind, material: Material, stock: Stock) -> Make {
-        match kind {
-            _ if !self.stands_already => framing(kind, material, stock),
-            Kind::SolePlate | Kind::TopPlate => existing(Kind::ExistingPlate, Material::LUMBER),
-            _ => existing(Kind::ExistingStud, Material::LUMBER),
+        if !self.stands_already {
+            framing(kind, material, stock)
+        } else if kind.is_plate() {
+            existing(Kind::ExistingPlate, Material::LUMBER)
+        } else {
+            existing(Kind::ExistingStud, Material::LUMBER)
         }
     }
 
     fn ply(&mut self, ply: Ply, along: Span, bottom: Length, height: Length) {
-        let material = match ply.kind {
-            Kind::HeaderSpacer => Material::PANEL,
-            _ => Material::LUMBER,
+        let material = if ply.kind == Kind::HeaderSpacer {
+            Material::PANEL
+        } else {
+            Material::LUMBER
         };
         let place = self.along(along.low, ply.from_face, bottom);
         self.raise(
@@ -241,9 +245,10 @@ fn leaning(width: Length, depth: Length, skew: f64) -> Profile {
 
 /// What a stick of the framing is.
 pub(in super::super) fn framing(kind: Kind, material: Material, stock: Stock) -> Make {
-    let stage = match kind {
-        Kind::SolePlate | Kind::TopPlate => Stage::Plates,
-        _ => Stage::Walls,
+    let stage = if kind.is_plate() {
+        Stage::Plates
+    } else {
+        Stage::Walls
     };
     Make {
         kind,

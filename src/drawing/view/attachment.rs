@@ -3,13 +3,14 @@
 
 use glam::DVec3;
 
-use crate::design::{Kind, Packing, Part, Span};
+use crate::design::{Kind, Packed, Part, Span};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::{Subject, at};
 use crate::params::ChaseWall;
+use crate::takeoff::Purpose;
 use crate::units::Length;
 
 /// How much is shown around the plate.
@@ -195,9 +196,15 @@ fn ceiling(subject: &Subject<'_>, wall: &Shown, stud: &Part, cut: DVec3) -> Figu
     figure.call(at(middle, stud_top - AROUND / 2.0), words(subject, stud));
     figure.notes.extend(fasteners(
         subject,
-        &["stud to track", "top plate", "top plates through"],
+        &[
+            Purpose::StudToTrack,
+            Purpose::PlateToStud,
+            Purpose::StudToTopPlate,
+            Purpose::DoubledPlates,
+            Purpose::UnderCeiling,
+        ],
     ));
-    figure.notes.extend(subject.packed(Packing::is_over));
+    figure.notes.extend(subject.packed(Packed::is_over));
     figure
 }
 
@@ -238,9 +245,14 @@ fn slab(subject: &Subject<'_>, wall: &Shown, stud: &Part, cut: DVec3) -> Figure 
     figure
         .chains
         .push(Chain::new(Side::Left, [layout.slab, bottom]));
-    let purposes = ["stud to track", "sole plate", "sole plates to"];
+    let purposes = [
+        Purpose::StudToTrack,
+        Purpose::StudToSoleEnd,
+        Purpose::StudToSoleToe,
+        Purpose::SolePlates,
+    ];
     figure.notes.extend(fasteners(subject, &purposes));
-    figure.notes.extend(subject.packed(Packing::is_under));
+    figure.notes.extend(subject.packed(Packed::is_under));
     figure
 }
 
@@ -250,12 +262,12 @@ fn words(subject: &Subject<'_>, stud: &Part) -> String {
 }
 
 /// What the takeoff counts for it in the whole chase.
-pub(super) fn fasteners(subject: &Subject<'_>, purposes: &[&str]) -> Vec<String> {
+pub(super) fn fasteners(subject: &Subject<'_>, purposes: &[Purpose]) -> Vec<String> {
     let counted = subject
         .takeoff
         .fasteners
         .iter()
-        .filter(|it| purposes.iter().any(|purpose| it.purpose.contains(purpose)));
+        .filter(|it| purposes.contains(&it.purpose));
     let mut notes: Vec<String> = counted
         .map(|it| {
             format!(

@@ -37,7 +37,7 @@ fn in_wall(subject: &Subject<'_>, wall: &StandingWall) -> Option<Figure> {
     }
     let name = match wall.place {
         RoomWall::Back => "existing wall",
-        place => place.name(),
+        place @ (RoomWall::Left | RoomWall::Right | RoomWall::Behind) => place.name(),
     };
     let mut figure = Figure::new(
         format!("Framing: {name}, blocks in it, seen from the room"),

@@ -11,6 +11,7 @@ use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::{Subject, at};
 use crate::params::{ChaseWall, RoomWall};
+use crate::takeoff::Purpose;
 use crate::units::Length;
 
 /// How much of the walls is shown round the end, along the wall and out from it.
@@ -90,7 +91,7 @@ fn end(subject: &Subject<'_>, side: ChaseWall, wall: &StandingWall) -> Option<Fi
     ];
     let whence = match wall.place {
         RoomWall::Behind => "left end of the wall behind the chase",
-        _ => "left corner of the room",
+        RoomWall::Back | RoomWall::Left | RoomWall::Right => "left corner of the room",
     };
     let tape = |length| subject.tape(length);
     figure.notes = vec![format!(
@@ -99,7 +100,9 @@ fn end(subject: &Subject<'_>, side: ChaseWall, wall: &StandingWall) -> Option<Fi
         tape(span.low),
         tape(span.high)
     )];
-    figure.notes.extend(fasteners(subject, &["end studs to"]));
+    figure
+        .notes
+        .extend(fasteners(subject, &[Purpose::EndStuds]));
     Some(figure)
 }
 

@@ -126,7 +126,8 @@ fn zone(subject: &Subject<'_>, figure: &mut Figure) {
             loops.push(corners(&opening).to_vec());
         }
         figure.rectangle(Pen::Clearance, &around);
-        if volume.id.ends_with("facing zone") {
+        // others lie behind the stud face
+        if Length::mm(-bounds.low.y) > layout.faces.lower_stud {
             figure.areas.push(Area {
                 loops,
                 hatch: Hatch::Zone,

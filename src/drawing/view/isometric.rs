@@ -118,23 +118,23 @@ fn framing(branch: Branch) -> String {
 /// What is said of the first part of each piece that is pulled off.
 fn step(part: &Part, order: &[Step]) -> Option<String> {
     let name = framing(part.branch);
-    let what = match part.stage {
-        Stage::WallPass => "pass through the wall",
-        Stage::Plates | Stage::Walls => &name,
-        Stage::Platform => "platform",
-        Stage::Unit => "unit",
-        Stage::Vent => "vent and cap",
-        _ => return None,
-    };
     let at = |stage: Stage| order.iter().position(|it| *it == Step::Stage(stage));
     let walls_first = at(Stage::Walls) < at(Stage::Platform);
-    let number = match part.stage {
-        Stage::WallPass => 1,
-        Stage::Plates | Stage::Walls if walls_first => 2,
-        Stage::Platform if !walls_first => 2,
-        Stage::Plates | Stage::Walls | Stage::Platform => 3,
-        Stage::Unit => 4,
-        _ => 5,
+    let (number, what) = match part.stage {
+        Stage::WallPass => (1, "pass through the wall"),
+        Stage::Platform => (if walls_first { 3 } else { 2 }, "platform"),
+        Stage::Plates | Stage::Walls => (if walls_first { 2 } else { 3 }, name.as_str()),
+        Stage::Unit => (4, "unit"),
+        Stage::Vent => (5, "vent and cap"),
+        Stage::Existing
+        | Stage::SealedWall
+        | Stage::RoughIn
+        | Stage::PassSealed
+        | Stage::CableShelf
+        | Stage::Board
+        | Stage::Finish
+        | Stage::Mantel
+        | Stage::Screen => return None,
     };
     Some(format!("{number}  {what}"))
 }

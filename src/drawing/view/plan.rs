@@ -64,18 +64,17 @@ pub(in crate::drawing) fn plan(subject: &Subject<'_>) -> Vec<Figure> {
     };
     for (part, solid) in subject.parts(named) {
         let around = eye.around(&solid.vertices);
-        let text = match part.kind {
-            Kind::Cabinet => {
-                let tape = |length: f64| subject.tape(Length::mm(length));
-                let size = around.size();
-                let high = subject.tape(part.heights().size());
-                format!(
-                    "cabinet, {} wide, {} deep, {high} high",
-                    tape(size.x),
-                    tape(size.y)
-                )
-            }
-            kind => kind.name().to_owned(),
+        let text = if part.kind == Kind::Cabinet {
+            let tape = |length: f64| subject.tape(Length::mm(length));
+            let size = around.size();
+            let high = subject.tape(part.heights().size());
+            format!(
+                "cabinet, {} wide, {} deep, {high} high",
+                tape(size.x),
+                tape(size.y)
+            )
+        } else {
+            part.kind.name().to_owned()
         };
         figure.call(around.center(), text);
     }
@@ -124,7 +123,7 @@ fn meets_walls(subject: &Subject<'_>, figure: &mut Figure) {
     let layout = subject.layout();
     let half = match layout.site.ends[0] {
         End::Corner => layout.site.framing_at(layout.faces.lower_stud).size() / 2.0,
-        _ => layout.site.chase.size() / 2.0,
+        End::Free | End::Wall | End::Behind => layout.site.chase.size() / 2.0,
     };
     let out = half / layout.site.spread;
     let along = Length::mm(at(half, out).length());

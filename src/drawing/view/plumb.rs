@@ -37,7 +37,9 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
     let face = WallFace::inside(wall);
     let title = match wall.place {
         RoomWall::Back => "Plumb lines on the existing wall".to_owned(),
-        place => format!("Plumb lines on the {}", place.name()),
+        place @ (RoomWall::Left | RoomWall::Right | RoomWall::Behind) => {
+            format!("Plumb lines on the {}", place.name())
+        }
     };
     let mut figure = Figure::new(
         title,
@@ -83,7 +85,7 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
                         .iter()
                         .any(|wall| it.is_beside(*wall))
             }
-            side => it.is_beside(side),
+            side @ (RoomWall::Left | RoomWall::Right | RoomWall::Behind) => it.is_beside(side),
         }
     }));
     let rights = lines.iter().map(|it| it.right);

@@ -14,7 +14,7 @@ use crate::params::Permission;
 use crate::units::{Length, Rounding};
 
 /// Writes the checklist.
-pub(super) fn write(html: &mut Html, packet: &Packet<'_>) {
+pub(super) fn write(html: &mut Html, packet: Packet<'_>) {
     section(
         html,
         "checklist",
@@ -62,7 +62,7 @@ fn ticks(html: &mut Html, key: &str, texts: &[String]) {
     });
 }
 
-fn one_stage(html: &mut Html, packet: &Packet<'_>, stage: Stage) {
+fn one_stage(html: &mut Html, packet: Packet<'_>, stage: Stage) {
     html.line();
     html.element("li", &[("class", "step")], |html| {
         html.leaf("h3", &[], stage.name());
@@ -87,7 +87,7 @@ const PLATES: [(Kind, &str); 2] = [
 ];
 
 /// What there is to do at a stage.
-fn texts(packet: &Packet<'_>, stage: Stage) -> Vec<String> {
+fn texts(packet: Packet<'_>, stage: Stage) -> Vec<String> {
     let design = packet.products.design;
     let texts: &[&str] = match stage {
         Stage::Existing => &[],
@@ -166,7 +166,7 @@ fn texts(packet: &Packet<'_>, stage: Stage) -> Vec<String> {
 }
 
 /// How a wall goes up, when, and whether two can lift it.
-fn goes_up_as(packet: &Packet<'_>, number: usize, wall: &Raising) -> String {
+fn goes_up_as(packet: Packet<'_>, number: usize, wall: &Raising) -> String {
     let name = wall.wall;
     let Method::Raised(way) = &wall.method else {
         return format!(
@@ -187,7 +187,7 @@ fn goes_up_as(packet: &Packet<'_>, number: usize, wall: &Raising) -> String {
     };
     let mut weights = packet.products.takeoff().weights.iter();
     let lift = match weights
-        .find(|it| it.what == name.name())
+        .find(|it| it.what.is_wall(name))
         .and_then(|it| it.two_can_lift)
     {
         Some(true) => "; two people can lift it",
@@ -219,11 +219,11 @@ fn joints(design: &Design) -> Option<String> {
 type Planned = (String, String);
 
 /// What is to be measured once a stage is done: lines, heights, and margins that are tight.
-fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
+fn planned(packet: Packet<'_>, stage: Stage) -> Vec<Planned> {
     let unit = packet.unit();
     let takeoff = packet.products.takeoff();
     let lines = takeoff.plumb_lines.iter();
-    let lines = lines.filter(|it| line_stage(it.what) == stage).map(|it| {
+    let lines = lines.filter(|it| it.what.stage() == stage).map(|it| {
         (
             format!("{}, from the {}", it.what, it.from()),
             it.tape(unit),
@@ -237,7 +237,7 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
     });
     let heights = takeoff.story_pole.iter();
     let heights = heights
-        .filter(|it| height_stage(&it.what) == stage)
+        .filter(|it| it.stage == stage)
         .map(|it| (format!("{}, above the bare slab", it.what), it.tape(unit)));
     let tight = packet.products.findings().iter();
     let tight = tight.filter(|it| {
@@ -251,27 +251,6 @@ fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
         Some((what, format!("{}, {limit}", texts.measured)))
     });
     lines.chain(packing).chain(heights).chain(tight).collect()
-}
-
-fn line_stage(what: &str) -> Stage {
-    if what.starts_with("hole") {
-        Stage::WallPass
-    } else {
-        Stage::Plates
-    }
-}
-
-/// When a height of the story pole can be measured.
-fn height_stage(what: &str) -> Stage {
-    let stages = [
-        ("hole", Stage::WallPass),
-        ("platform", Stage::Platform),
-        ("mantel", Stage::Mantel),
-        ("screen", Stage::Screen),
-        ("finished", Stage::Finish),
-    ];
-    let known = stages.iter().find(|(word, _)| what.contains(word));
-    known.map_or(Stage::Walls, |(_, stage)| *stage)
 }
 
 /// When the last of a finding's parts is built; what has none is measured with the walls.
@@ -346,7 +325,7 @@ fn one_hold(html: &mut Html, hold: Hold, name: &str) {
 }
 
 /// Writes the label for the gas shutoff and the steps of the first fire.
-pub(super) fn valve_and_fire(html: &mut Html, packet: &Packet<'_>) {
+pub(super) fn valve_and_fire(html: &mut Html, packet: Packet<'_>) {
     section(html, "valve", "Valve label", |html| {
         html.leaf(
             "p",

@@ -10,7 +10,7 @@ use crate::export::Texts;
 use crate::params::{PARAMETERS, Parameter, Value};
 
 /// Writes every number of the manual, and the smallest margin at each clearance volume.
-pub(super) fn write(html: &mut Html, packet: &Packet<'_>) {
+pub(super) fn write(html: &mut Html, packet: Packet<'_>) {
     section(html, "clearances", "Clearances and their pages", |html| {
         html.leaf(
             "p",
@@ -23,11 +23,13 @@ pub(super) fn write(html: &mut Html, packet: &Packet<'_>) {
 }
 
 /// The nearest part to each clearance volume.
-fn volumes(html: &mut Html, packet: &Packet<'_>) {
+fn volumes(html: &mut Html, packet: Packet<'_>) {
     let mut nearest: BTreeMap<&str, &Finding> = BTreeMap::new();
     let judged = packet.products.findings().iter();
     for finding in judged.filter(|it| it.rule == "clearance") {
-        let Some(volume) = finding.parts.iter().find(|it| it.starts_with("clearance/")) else {
+        let volumes = &packet.products.design.clearances;
+        let is_volume = |id: &&String| volumes.iter().any(|it| it.id == **id);
+        let Some(volume) = finding.parts.iter().find(is_volume) else {
             continue;
         };
         let margin = |it: &Finding| it.numbers.map_or(f64::INFINITY, |it| it.margin);
@@ -70,16 +72,14 @@ fn volumes(html: &mut Html, packet: &Packet<'_>) {
     .write(html);
 }
 
-fn manual(html: &mut Html, packet: &Packet<'_>) {
+fn manual(html: &mut Html, packet: Packet<'_>) {
     let params = &packet.products.design.params;
-    let rows = PARAMETERS
-        .iter()
-        .filter_map(|parameter| match params.get(parameter.key)? {
-            Value::Manual { value, page } => {
-                Some(row(parameter, &value.text(packet.unit()), &page))
-            }
-            _ => None,
-        });
+    let rows = PARAMETERS.iter().filter_map(|parameter| {
+        let Value::Manual { value, page } = params.get(parameter.key)? else {
+            return None;
+        };
+        Some(row(parameter, &value.text(packet.unit()), &page))
+    });
     Table {
         caption: "Numbers and answers of the manual",
         heads: &["key", "what", "in the file", "page", "seen in the manual"],

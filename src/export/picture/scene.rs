@@ -113,7 +113,7 @@ fn thing(
     let color = match show {
         _ if item.failing => Appearance::FAILING.color,
         Show::Pale => mix(natural.color, WHITE, PALE),
-        _ => natural.color,
+        Show::Nothing | Show::Whole | Show::Outline | Show::CutOnly => natural.color,
     };
     let opacity = match show {
         Show::Nothing => return None,

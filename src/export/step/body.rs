@@ -72,7 +72,7 @@ fn add_trace(
     // Along a cylinder the second coordinate is a length, round a torus it is an angle.
     match lies_in {
         Surface::Cylinder { .. } => text.length(trace.start.y),
-        _ => text.fine(trace.start.y),
+        Surface::Plane { .. } | Surface::Torus { .. } => text.fine(trace.start.y),
     };
     text.put("))").end();
     let way = text.begin("DIRECTION('',(");

@@ -29,10 +29,12 @@ pub(super) fn bytes(tables: &[Table], file: &str) -> Vec<u8> {
 }
 
 fn shown(table: &Table, cell: &Cell) -> String {
-    match cell {
-        Cell::Tick(_) => String::new(),
-        Cell::More(count) => count.to_string(),
-        _ => cell.shown(table.style(), "; "),
+    if let Cell::More(count) = cell {
+        count.to_string()
+    } else if matches!(cell, Cell::Tick(_)) {
+        String::new()
+    } else {
+        cell.shown(table.style(), "; ")
     }
 }
 

@@ -4,6 +4,7 @@ use super::{Rule, unless_fits};
 use crate::params::choice::MantelExtent;
 use crate::params::fault::Fault;
 use crate::params::list::Params;
+use crate::params::room_wall::RoomWall;
 use crate::params::walls::wall_frame;
 use crate::units::Length;
 
@@ -61,8 +62,8 @@ fn on_their_walls(params: &Params) -> Vec<Fault> {
         .flat_map(|thing| {
             let (_, length) = wall_frame(params, thing.wall);
             let across: Length = match thing.wall {
-                crate::params::RoomWall::Back => params.room.depth,
-                _ => params.room.width,
+                RoomWall::Back | RoomWall::Behind => params.room.depth,
+                RoomWall::Left | RoomWall::Right => params.room.width,
             };
             let far = unless_fits(
                 params,

@@ -233,7 +233,7 @@ impl<'a> Walk<'a> {
         self.rises(rising);
         let wall = match wall {
             RoomWall::Back => self.params.site().behind,
-            other => other,
+            other @ (RoomWall::Left | RoomWall::Right | RoomWall::Behind) => other,
         };
         self.exit = Some(Exit::Wall(wall));
         let Some(thickness) = self.params.thickness(wall) else {

@@ -10,7 +10,7 @@ use crate::design::{Kind, Part, Stock};
 use crate::geom::{Contact, contact};
 use crate::units::Length;
 
-use super::{Counts, along, is_upright, screw_length, span};
+use super::{Counts, Purpose, along, is_upright, screw_length, span};
 
 const DOUBLED: Length = Length::inches(24.0);
 /// What a screw of the board reaches past it.
@@ -47,35 +47,35 @@ pub(super) fn between(first: &Part, second: &Part, touch: &Contact, counts: &mut
     }
     match (a.kind, b.kind) {
         (Kind::SolePlate | Kind::TopPlate, upright) if is_upright(upright) => {
-            counts.add(FRAMING, 2, "stud to track, one through each flange");
+            counts.add(FRAMING, 2, Purpose::StudToTrack);
         }
         (upright, Kind::Ledge) if is_upright(upright) => {
-            counts.add(FRAMING, 2, "stud to track, one through each flange");
+            counts.add(FRAMING, 2, Purpose::StudToTrack);
         }
         (Kind::TopPlate | Kind::SolePlate, Kind::TopPlate | Kind::SolePlate) => {
-            counts.add(FRAMING, 2, "tracks at corners");
+            counts.add(FRAMING, 2, Purpose::TracksAtCorners);
         }
         (Kind::Header, Kind::Header) => {
             let count = 2 * along(span(touch), DOUBLED);
-            counts.add(FRAMING, count, "members of a header, along each edge");
+            counts.add(FRAMING, count, Purpose::HeaderMembers);
         }
         (upright, Kind::Header | Kind::Sill) if is_upright(upright) => {
-            counts.add(FRAMING, 4, "header or sill to stud");
+            counts.add(FRAMING, 4, Purpose::SteelHeaderToStud);
         }
         (upright, Kind::Blocking) if is_upright(upright) => {
-            counts.add(FRAMING, 2, "strap to stud");
+            counts.add(FRAMING, 2, Purpose::StrapToStud);
         }
         (Kind::Blocking, _) | (_, Kind::Blocking) => {}
         (a, b) if is_upright(a) && is_upright(b) && first.branch != second.branch => {
-            counts.add(FRAMING, along(span(touch), DOUBLED), "walls at corners");
+            counts.add(
+                FRAMING,
+                along(span(touch), DOUBLED),
+                Purpose::WallsAtCorners,
+            );
         }
         (a, b) if is_upright(a) && is_upright(b) => {
             let count = 2 * along(span(touch), DOUBLED);
-            counts.add(
-                FRAMING,
-                count,
-                "doubled studs, through straps on both faces",
-            );
+            counts.add(FRAMING, count, Purpose::DoubledSteelStuds);
         }
         _ => {}
     }
@@ -87,13 +87,13 @@ fn wood_on_steel((a, b): (&Part, &Part), touch: &Contact, counts: &mut Counts) {
     const SCREW: &str = "1-1/2\" wood screws through steel";
     let plates = |it: &Part| matches!(it.kind, Kind::SolePlate | Kind::TopPlate);
     if is_upright(a.kind) && is_upright(b.kind) {
-        counts.add(SCREW, along(span(touch), DOUBLED), "walls at corners");
+        counts.add(SCREW, along(span(touch), DOUBLED), Purpose::WallsAtCorners);
     } else if plates(a) && plates(b) {
-        counts.add(SCREW, 2, "plates at corners");
+        counts.add(SCREW, 2, Purpose::PlatesAtCorners);
     } else if a.kind == Kind::Ledge && b.kind == Kind::Ledge {
-        counts.add(SCREW, along(span(touch), DOUBLED), "ledge to its track");
+        counts.add(SCREW, along(span(touch), DOUBLED), Purpose::LedgeToTrack);
     } else if a.branch == b.branch {
-        counts.add(SCREW, 2, "wood to steel");
+        counts.add(SCREW, 2, Purpose::WoodToSteel);
     }
 }
 
@@ -111,9 +111,10 @@ pub(super) fn touch(first: &Part, second: &Part) -> Option<Contact> {
 
 /// The screws of a board on a stick of steel.
 pub(super) fn board_screw(stick: &Part, board: Length) -> String {
-    let mils = match &stick.stock {
-        Stock::Steel(name) => steel(name).and_then(|it| it.steel).map_or(0, |it| it.mils),
-        _ => 0,
+    let mils = if let Stock::Steel(name) = &stick.stock {
+        steel(name).and_then(|it| it.steel).map_or(0, |it| it.mils)
+    } else {
+        0
     };
     let kind = if mils >= DRILL_POINT { "S-12" } else { "S" };
     format!("{} screws, type {kind}", screw_length(board, PAST_BOARD))

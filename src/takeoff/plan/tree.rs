@@ -251,7 +251,7 @@ impl<'a> Tree<'a> {
                 tried.add(line, least);
                 match tried.solve(limit, TRY, &mut self.pivots) {
                     Outcome::Hopeless => limit - before + 1.0,
-                    _ => tried.cost() - before,
+                    Outcome::Solved | Outcome::Unsolved => tried.cost() - before,
                 }
             };
             let (down, up) = (rise(fewer, -value.floor()), rise(more, value.ceil()));

@@ -62,7 +62,7 @@ pub(in crate::export) fn story_pole(taken: &Taken<'_>) -> Table {
             Tape(Some(it.height), it.rounding)
         })
         .column(csv("mark at mm"), |it| Millimetres(it.height))
-        .column(all("what"), |it| it.what.clone())
+        .column(all("what"), |it| it.what.to_string())
         .column(json("height"), |it| it.tape(taken.unit()))
         .column(json("height_mm"), |it| it.height)
         .table()
@@ -76,19 +76,21 @@ pub(in crate::export) fn plumb_lines(taken: &Taken<'_>) -> Table {
         .column(csv("on"), |it| match it.wall {
             RoomWall::Back => "existing wall",
             RoomWall::Behind => "wall behind the chase",
-            wall => wall.name(),
+            wall @ (RoomWall::Left | RoomWall::Right) => wall.name(),
         })
-        .column(json("what"), |it| it.what)
+        .column(json("what"), |it| it.what.to_string())
         .column(csv("from").json("from"), |it| it.from())
         .column(json("right"), |it| it.tape(taken.unit()))
         .column(csv("mark at").terminal("at").json("right_mm"), |it| {
             Tape(Some(it.right), it.rounding)
         })
         .column(csv("mark at mm"), |it| Millimetres(it.right))
-        .column(csv("what"), |it| it.what)
+        .column(csv("what"), |it| it.what.to_string())
         .column(terminal("what"), |it| match it.wall {
-            RoomWall::Back => it.what.to_owned(),
-            _ => format!("{}, from the {}", it.what, it.from()),
+            RoomWall::Back => it.what.to_string(),
+            RoomWall::Behind | RoomWall::Left | RoomWall::Right => {
+                format!("{}, from the {}", it.what, it.from())
+            }
         })
         .column(csv("stands"), |_| "plumb line")
         .table()
@@ -119,8 +121,8 @@ pub(in crate::export) fn packing(taken: &Taken<'_>) -> Table {
     let title = "Packing: what lies between straight framing and the room at each reading";
     taken
         .list(terminal(title).csv(FILE), &taken.takeoff.packing)
-        .column(csv("on").terminal("of").json("of"), |it| it.of.clone())
-        .column(csv("from").json("from"), |it| it.from)
+        .column(csv("on").terminal("of").json("of"), |it| it.of.to_string())
+        .column(csv("from").json("from"), |it| it.from.name())
         .column(csv("mark at").json("at_mm"), |it| it.at)
         .column(csv("mark at mm"), |it| Millimetres(it.at))
         .column(terminal("at"), |it| {
@@ -128,7 +130,7 @@ pub(in crate::export) fn packing(taken: &Taken<'_>) -> Table {
         })
         .column(terminal("packed").json("thickness_mm"), |it| it.thickness)
         .column(csv("what").terminal("read").json("read"), |it| {
-            it.read.clone()
+            it.read.to_string()
         })
         .column(csv("stands"), |it| {
             format!("packed {}", taken.tape(it.thickness))

@@ -18,7 +18,7 @@ pub(in crate::export) fn buy(taken: &Taken<'_>) -> Table {
     taken
         .list(names, &taken.takeoff.buy)
         .column(packet(""), |it| Tick(it.item.clone()))
-        .column(data("section").terminal("section"), |it| it.section)
+        .column(data("section").terminal("section"), |it| it.section.name())
         .column(all("item"), |it| Words(it.item.clone()))
         .column(read("qty").data("count"), |it| it.count)
         .column(all("spare"), |it| More(it.spare))
@@ -26,7 +26,7 @@ pub(in crate::export) fn buy(taken: &Taken<'_>) -> Table {
         .column(data("board feet"), |it| decimals(it.board_feet, 2))
         .column(all("price"), |it| it.price)
         .column(all("cost"), |it| it.cost())
-        .column(packet("section"), |it| vec![it.section.to_owned()])
+        .column(packet("section"), |it| vec![it.section.name().to_owned()])
         .column(packet("detail"), |it| vec![it.detail.clone()])
         .column(data("detail").terminal("detail"), |it| it.detail.clone())
         .table()
@@ -88,7 +88,7 @@ pub(in crate::export) fn weights(taken: &Taken<'_>) -> Table {
     };
     taken
         .list(terminal("Weights").csv(WEIGHTS), &taken.takeoff.weights)
-        .column(data("what").terminal("what"), |it| it.what.clone())
+        .column(data("what").terminal("what"), |it| it.what.to_string())
         .column(terminal("weight").csv("weight"), |it| Mass(it.mass))
         .column(data("kilograms"), |it| Number(it.mass, 3))
         .column(terminal(""), |it| lift(it.two_can_lift))
