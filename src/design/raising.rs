@@ -204,9 +204,9 @@ impl<'a> Wall<'a> {
             Lifted::Whole => 0.0,
             Lifted::UnderPlate => inner - outer,
         };
-        let parts: &[&Part] = match lifted {
-            Lifted::Whole => &self.tops,
-            Lifted::UnderPlate => &self.rest,
+        let parts: Vec<&Part> = match lifted {
+            Lifted::Whole => self.all().collect(),
+            Lifted::UnderPlate => self.rest.clone(),
         };
         let ceiling = layout.ceiling_of(self.tops.first()?);
         let floor = Floor::under(design, self.footprint());

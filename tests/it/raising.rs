@@ -5,7 +5,7 @@ use chasewright::design::{
     Design, Group, Kind, Lifted, Method, RaisedFrom, Raising, Stage, WayUp, design, fit_of, raising,
 };
 use chasewright::params::{ChaseWall, Fit, Params, Value};
-use chasewright::takeoff::{Takeoff, takeoff};
+use chasewright::takeoff::{Purpose, Takeoff, takeoff};
 use chasewright::units::{Length, Rounding};
 use glam::{DVec2, DVec3};
 
@@ -332,10 +332,12 @@ fn a_walls_own_key_changes_how_it_is_cut_nailed_and_lifted() {
             .find(|it| it.what.is_wall(ChaseWall::Front))
             .unwrap();
         assert_eq!(weight.two_can_lift, lifted, "{word}");
+        let all = flat.with("chase.fit", &Value::Choice(word)).unwrap();
+        let taken = takeoff(&chasewright::design::design(&all));
         let toe = taken
             .fasteners
             .iter()
-            .any(|it| it.purpose.to_string() == "stud to top plate, toe nailed");
+            .any(|it| it.purpose == Purpose::StudToTopPlate);
         assert_eq!(toe, word != "tilt_up", "{word}");
     }
 }

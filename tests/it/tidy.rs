@@ -292,19 +292,16 @@ fn asks_a_text(line: &str) -> bool {
         return false;
     }
     let literal = |rest: &str| rest.starts_with(['"', '\'']) || rest.starts_with("&\"");
-    let called = |call: &&str| {
-        line.match_indices(*call)
-            .any(|it| literal(&line[it.0 + call.len()..]))
+    let called = |call: &str| {
+        let mut found = line.match_indices(call);
+        found.any(|it| literal(&line[it.0 + call.len()..]))
     };
     let pattern = line.strip_prefix("| ").unwrap_or(line).starts_with('"')
         && line
             .split(" => ")
             .next()
             .is_some_and(|it| it.len() < line.len() && it.matches('"').count() % 2 == 0);
-    CALLS.iter().any(|it| called(&it))
-        || line.contains("== \"")
-        || line.contains("!= \"")
-        || pattern
+    CALLS.iter().any(|it| called(it)) || line.contains("== \"") || line.contains("!= \"") || pattern
 }
 
 #[test]
