@@ -54,9 +54,11 @@ pub struct Layout {
     pub site: Site,
     /// Height of the bare slab.
     pub slab: Length,
-    /// The ceiling over the world.
+    /// The ceiling over the world: the lower of its planes. What lies below is convex, so a height is least over a
+    /// corner. Rafters, and blocks over plates, are this ceiling's alone.
     pub ceiling: Underside,
-    /// The ceiling over what stands wholly behind the wall that a flush chase is set into; elsewhere the same.
+    /// The ceiling over what stands wholly behind the wall that a flush chase is set into: the same, unless
+    /// `behind.ceiling` is written.
     pub ceiling_behind: Underside,
     /// Where the faces of front and unit lie.
     pub faces: Faces,

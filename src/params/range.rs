@@ -118,7 +118,7 @@ fn limit_text(limit: Length, unit: TapeUnit, rounding: Rounding) -> String {
     let marks = match unit {
         TapeUnit::Inch if limit < Length::inches(1.0) => Marks::SixtyFourths,
         TapeUnit::Millimeter if limit < Length::mm(1.0) => Marks::TenthMillimeters,
-        _ => unit.marks(),
+        TapeUnit::Inch | TapeUnit::Millimeter => unit.marks(),
     };
     limit.tape_on(marks, rounding)
 }

@@ -54,14 +54,18 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::Prices(prices) => yard::prices_fault(key, prices),
         Value::VentPath(steps) => steps.iter().find_map(|step| step_fault(key, step, unit)),
         Value::Amount(amount) => amount_fault(parameter, *amount, unit),
-        Value::Grid(rows) => match parameter.kind {
-            Kind::Grid(columns) => grid::fault(key, columns, rows, unit),
-            _ => None,
-        },
+        Value::Grid(rows) => grid_fault(parameter, rows, unit),
         Value::FixedThings(things) => fixed_fault(key, things, unit),
         Value::Readings(readings) => readings_fault(key, readings, unit),
         Value::Flag(_) | Value::Choice(_) | Value::Manual { .. } => None,
     }
+}
+
+fn grid_fault(parameter: &Parameter, rows: &[Vec<Length>], unit: TapeUnit) -> Option<Fault> {
+    let Kind::Grid(columns) = parameter.kind else {
+        return None;
+    };
+    grid::fault(parameter.key, columns, rows, unit)
 }
 
 fn text_fault(key: &str, text: &str) -> Option<Fault> {

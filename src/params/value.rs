@@ -269,10 +269,10 @@ impl Quantity for Vec<VentStep> {
     }
 
     fn from_value(value: &Value) -> Option<Self> {
-        match value {
-            Value::VentPath(held) => Some(held.clone()),
-            _ => None,
-        }
+        let Value::VentPath(held) = value else {
+            return None;
+        };
+        Some(held.clone())
     }
 }
 

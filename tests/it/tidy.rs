@@ -102,6 +102,23 @@ fn every_dependency_has_its_reason() {
     assert!(found > 20, "{found} dependencies were found");
 }
 
+/// Which placement it is, its own file knows; the choice is defined with the others and has its default in the list.
+#[test]
+fn only_a_placement_knows_that_it_is_chosen() {
+    let own = [
+        "src/params/placement/",
+        "src/params/choice.rs",
+        "src/params/list.rs",
+    ];
+    for (path, text) in sources() {
+        let asks = text.contains("Placement::") || text.contains("chase.placement ==");
+        assert!(
+            !asks || own.iter().any(|it| path.starts_with(it)),
+            "{path}: asks for the placement, and not its `Site`"
+        );
+    }
+}
+
 #[test]
 fn every_source_file_says_what_it_is() {
     for (path, text) in sources() {

@@ -25,7 +25,7 @@ use section::{Packet, picture, section};
 
 /// The packet as a file.
 pub(super) const FORMAT: Format = Format::new(Set::Packet, "packet.html", |products, _| {
-    Ok(page(&Packet { products })?.into_bytes())
+    Ok(page(Packet { products })?.into_bytes())
 });
 
 /// The style sheet, and the script in the order of its parts.
@@ -44,7 +44,7 @@ const SCRIPT: &str = concat!(
 );
 
 /// The packet as a page.
-fn page(packet: &Packet<'_>) -> Result<String, ExportError> {
+fn page(packet: Packet<'_>) -> Result<String, ExportError> {
     let mut html = Html::default();
     html.own("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n");
     head(&mut html, packet);
@@ -71,7 +71,7 @@ fn page(packet: &Packet<'_>) -> Result<String, ExportError> {
     Ok(html.finish())
 }
 
-fn head(html: &mut Html, packet: &Packet<'_>) {
+fn head(html: &mut Html, packet: Packet<'_>) {
     html.own("<meta charset=\"utf-8\">\n");
     let policy = format!(
         "default-src 'none'; img-src data:; style-src {}; script-src {}; base-uri 'none'; form-action 'none'",
@@ -108,7 +108,7 @@ const SECTIONS: [(&str, &str); 10] = [
     ("cautions", "Cautions"),
 ];
 
-fn header(html: &mut Html, packet: &Packet<'_>) {
+fn header(html: &mut Html, packet: Packet<'_>) {
     html.own("<a class=\"skip\" href=\"#main\">To the content</a>\n<header>\n");
     html.leaf(
         "p",
@@ -134,7 +134,7 @@ fn header(html: &mut Html, packet: &Packet<'_>) {
     html.own("</ol></nav>\n");
 }
 
-fn footer(html: &mut Html, packet: &Packet<'_>) {
+fn footer(html: &mut Html, packet: Packet<'_>) {
     let datum = match packet.products.design.params.project.floor_datum {
         crate::params::FloorDatum::BareSlab => "the bare slab",
         crate::params::FloorDatum::FinishedFloor => "the finished floor",

@@ -13,19 +13,19 @@ pub(super) struct Packet<'a> {
 }
 
 impl Packet<'_> {
-    pub(super) fn unit(&self) -> TapeUnit {
+    pub(super) fn unit(self) -> TapeUnit {
         self.products.design.params.project.unit
     }
 
     /// A file of the model as a data URL's Base64.
-    pub(super) fn file(&self, format: &'static Format) -> Result<String, ExportError> {
+    pub(super) fn file(self, format: &'static Format) -> Result<String, ExportError> {
         let files = self.products.files(format)?;
         Ok(files.iter().map(|(_, bytes)| base64(bytes)).collect())
     }
 }
 
 /// A picture as a data URL.
-pub(super) fn picture(packet: &Packet<'_>, format: &'static Format) -> Result<String, ExportError> {
+pub(super) fn picture(packet: Packet<'_>, format: &'static Format) -> Result<String, ExportError> {
     let png = packet.file(format)?;
     Ok(format!("data:image/png;base64,{png}"))
 }
