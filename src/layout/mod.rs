@@ -6,6 +6,8 @@
 //! `out` counts from the wall's finished face into the room; heights count from the floor datum;
 //! `left` and `right` count from the left corner of the room.
 
+#![deny(clippy::wildcard_enum_match_arm)]
+
 mod described;
 mod faces;
 mod heights;

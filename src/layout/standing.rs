@@ -81,7 +81,7 @@ impl StandingWall {
             bearing: wall.bearing,
             top: match place {
                 RoomWall::Behind => params.underside_behind(),
-                _ => params.underside(),
+                RoomWall::Back | RoomWall::Left | RoomWall::Right => params.underside(),
             }
             .seen_from(&frame),
         })

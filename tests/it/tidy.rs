@@ -158,7 +158,9 @@ fn every_rule_is_listed_and_documented() {
 }
 
 /// Rooms that match on names such as walls and kinds of part: a new one has to be answered for at every match.
-const MATCHING: &[&str] = &["params", "design", "check", "takeoff", "drawing", "export"];
+const MATCHING: &[&str] = &[
+    "params", "layout", "design", "check", "takeoff", "drawing", "export",
+];
 
 /// Types that name something, each with the file that may ask which one it is.
 const NAMES: &[(&str, &str)] = &[
@@ -177,7 +179,7 @@ const NAMES: &[(&str, &str)] = &[
 ];
 
 /// Rooms below the writers: there a text is never asked what it says.
-const BELOW_WRITERS: &[&str] = &["design", "check", "takeoff", "scale", "solids"];
+const BELOW_WRITERS: &[&str] = &["layout", "design", "check", "takeoff", "scale", "solids"];
 
 #[test]
 fn no_match_leaves_the_rest_unnamed() {
@@ -280,7 +282,7 @@ fn below_the_writers_no_text_is_asked_what_it_says() {
             continue;
         }
         // there the text is a rule's own documentation
-        if path == "src/check/mod.rs" {
+        if path == "src/check/rule.rs" {
             continue;
         }
         for (number, line) in text.lines().enumerate() {
