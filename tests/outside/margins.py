@@ -358,15 +358,19 @@ class Chase:
         if any(self.beside()):
             half = inches(unit["opening_width"]) / 2
             rows["near side wall", "the room's wall"] = (0, self.ends(self.finished) - half)
+        if self.corner and self.width == self.depth * 2:
+            # each wall's board at 45 degrees to the plumb edge where the clearances behind and beside the body meet
+            edge = float(body_back - rear - self.needed / 2) * HALF
+            rows["clearance", "room/side wall/1 to unit back"] = (rear, float(rear) + edge)
         if "gas" in p and not self.corner:
-            rows["gas stub", "end of the gas stub"] = (0, self.inside(p["gas"]["stub_right"], p["gas"]["stub_out"]))
+            rows["gas stub", "end of the gas stub"] = (0, self.within(p["gas"]["stub_right"], p["gas"]["stub_out"]))
         if "mantel" in p:
             rows |= self.mantel_rows(p["mantel"])
         if "recess" in p:
             rows |= self.recess_rows(p["recess"])
         return rows | self.crooked_rows()
 
-    def inside(self, right, out):
+    def within(self, right, out):
         """How far a place so far from the room's left corner and so far out lies within the finished faces."""
         skins = [0 if it else self.board + inches(self.p["skins"].get("side_finish", 0)) for it in self.beside()]
         left, right_side = self.middle - self.width / 2 - skins[0], self.middle + self.width / 2 + skins[1]
