@@ -26,6 +26,8 @@ pub mod catalog;
 
 pub mod params;
 
+pub mod layout;
+
 pub mod design;
 
 pub mod check;

@@ -3,7 +3,7 @@
 //! # Source
 //! DOC PS 20 (American Softwood Lumber Standard), table of nominal and minimum-dressed sizes, dry.
 
-use super::Steel;
+use super::section::Steel;
 use crate::units::Length;
 
 /// A stick's cross-section; of wood, unless it says that it is steel.

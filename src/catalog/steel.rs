@@ -8,34 +8,9 @@
 //! them, from memory. Thickness of base steel, least and for design (least over 0.95), AISI S220-15, from memory.
 //! Bends are drawn sharp, so that a member has up to 3 % more steel than one with its bends rolled.
 
-use super::Lumber;
+use super::lumber::Lumber;
+use super::section::{Steel, SteelForm};
 use crate::units::Length;
-
-/// What a member is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum SteelForm {
-    /// A stud: web, two flanges and a lip on each.
-    Stud,
-    /// A track: web and two flanges, as wide inside as the stud that stands in it.
-    Track,
-}
-
-/// The cross-section of a steel member.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Steel {
-    /// Stud or track.
-    pub form: SteelForm,
-    /// Width of the web: of a stud outside, of a track between its flanges.
-    pub web: Length,
-    /// Width of a flange, outside.
-    pub flange: Length,
-    /// Length of a stud's lip, outside; a track has none.
-    pub lip: Length,
-    /// Thickness of the base steel, for design.
-    pub thickness: Length,
-    /// The number of the thickness in the designation: mils of base steel, at least.
-    pub mils: u32,
-}
 
 /// Hundredths of an inch as the designation has them, and inches.
 const WEBS: &[(&str, f64)] = &[
@@ -108,23 +83,6 @@ pub fn track_for(stud: &Lumber) -> Option<Lumber> {
     let web = stud.name.split_once('S')?.0;
     let mils = stud.steel?.mils;
     steel(&format!("{web}T{TRACK_FLANGE}-{mils}"))
-}
-
-impl Steel {
-    /// Area of the cross-section in square millimetres, its bends sharp.
-    pub fn area(&self) -> f64 {
-        let t = self.thickness.to_mm();
-        let web = match self.form {
-            SteelForm::Stud => self.web.to_mm(),
-            SteelForm::Track => self.web.to_mm() + 2.0 * t,
-        };
-        let lips = if self.lip.is_positive() {
-            2.0 * (self.lip.to_mm() - t)
-        } else {
-            0.0
-        };
-        (web + 2.0 * (self.flange.to_mm() - t) + lips) * t
-    }
 }
 
 impl Lumber {

@@ -2,8 +2,8 @@
 
 use glam::DVec3;
 
-use super::Remedy;
 use crate::geom::TOLERANCE;
+use crate::params::Value;
 use crate::units::Length;
 
 /// The word a check ends with, worst first.
@@ -161,6 +161,28 @@ impl Numbers {
     pub fn none(quantity: Quantity, found: f64) -> Self {
         Self::new(quantity, Sense::AtMost, found, 0.0)
     }
+}
+
+/// A dimension that is changed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Change {
+    /// The parameter's key.
+    pub key: &'static str,
+    /// As it is.
+    pub from: Value,
+    /// As it should be.
+    pub to: Value,
+}
+
+/// What was tried for a finding.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Remedy {
+    /// The changes that clear it together; none where nothing was found that does.
+    pub changes: Vec<Change>,
+    /// The margin that is left after them, in the finding's own quantity.
+    pub margin: Option<f64>,
+    /// The keys that were tried.
+    pub tried: Vec<&'static str>,
 }
 
 /// One thing that a rule found.

@@ -80,7 +80,7 @@ fn projections(params: &Params, mantel: &Mantel) -> Vec<Length> {
 
 /// One wall, and the file's own ledge or a 2x6; a face that lies in a wall of the room has none.
 fn ledges(params: &Params) -> Vec<Option<Lumber>> {
-    if params.is_flush() {
+    if params.site().opens_wall {
         return vec![None];
     }
     let ledge = params.front.ledge.clone().or_else(|| lumber("2x6"));
@@ -107,16 +107,16 @@ fn row(
     ledge: Option<&Lumber>,
     projection: Length,
 ) -> HeightRow {
-    let (params, layout) = (&design.params, &design.layout);
-    let front = layout.lower_finished + projection;
-    let counted = front - projection_datum(params, layout, mantel.projection_from.value);
+    let layout = &design.layout;
+    let front = layout.faces.lower_finished + projection;
+    let counted = front - projection_datum(layout, mantel.projection_from.value);
     let (lowest, mantel_by) = lowest_mantel(layout, mantel, counted);
     let sill = lowest.and_then(|it| lowest_sill(design, it + mantel.thickness));
     HeightRow {
         platform,
         ledge: ledge.map(|it| it.name.clone()),
         projection,
-        shelf: front - layout.upper_finished,
+        shelf: front - layout.faces.upper_finished,
         mantel: lowest,
         mantel_by,
         sill: sill.map(|it| it.0),
@@ -130,7 +130,7 @@ fn lowest_mantel(
     mantel: &Mantel,
     projection: Length,
 ) -> (Option<Length>, &'static str) {
-    let framing = (Some(layout.framing_top), "framing");
+    let framing = (Some(layout.heights.framing_top), "framing");
     if !projection.is_positive() || !mantel.combustible {
         return framing;
     }
@@ -138,7 +138,7 @@ fn lowest_mantel(
         return (None, "past the manual's table");
     };
     let rule = height_datum(layout, mantel.height_from.value) + height;
-    if rule > layout.framing_top {
+    if rule > layout.heights.framing_top {
         (Some(rule), "mantel rule")
     } else {
         framing
@@ -147,13 +147,13 @@ fn lowest_mantel(
 
 /// The lowest finished sill: over the mantel, and over the vent where it cannot rise behind.
 fn lowest_sill(design: &Design, mantel_top: Length) -> Option<(Length, &'static str)> {
-    let (params, layout) = (&design.params, &design.layout);
+    let layout = &design.layout;
     let recess = layout.recess.as_ref()?;
-    if recess.framing_back >= layout.pipe_clearance_front(params) {
+    if recess.framing_back >= layout.pipe_clearance_front() {
         return Some((mantel_top, "mantel"));
     }
-    let vent = layout.vent_clearance_top(params);
-    let over_vent = vent + params.front_stud().thickness + params.skins.board;
+    let vent = layout.vent_clearance_top();
+    let over_vent = vent + layout.params.front_stud().thickness + layout.params.skins.board;
     Some(if over_vent > mantel_top {
         (over_vent, "vent below the recess")
     } else {
@@ -163,9 +163,9 @@ fn lowest_sill(design: &Design, mantel_top: Length) -> Option<(Length, &'static 
 
 /// What is left between the stack over a recess with this sill and the ceiling's low end.
 fn head_left(design: &Design, sill: Length) -> Option<Length> {
-    let (params, layout) = (&design.params, &design.layout);
-    let recess = params.recess.as_ref()?;
-    let over = layout.ceiling_over_recess(params)?;
-    let stack = Layout::stack_over_head(params, sill + recess.height, over.steepness);
+    let layout = &design.layout;
+    let recess = layout.params.recess.as_ref()?;
+    let over = layout.ceiling_over_recess()?;
+    let stack = layout.stack_over_head(sill + recess.height, over.steepness);
     Some(over.height - stack)
 }

@@ -43,7 +43,7 @@ pub struct Outside {
 
 /// Every part that reaches beyond a side of the room, in the order of the design.
 pub fn outside(design: &Design) -> Vec<Outside> {
-    let own_back = design.params.has_own_back();
+    let own_back = design.layout.site.is_enclosed();
     let mut sides = sides(design);
     sides.retain(|it| it.0 != Boundary::Wall || !own_back);
     let ceilings = [&design.layout.ceiling, &design.layout.ceiling_behind].map(under);
@@ -63,7 +63,7 @@ pub fn outside(design: &Design) -> Vec<Outside> {
 
 /// Whether a part stands wholly behind the wall that a flush chase is set into, where the room has no sides.
 fn is_behind(design: &Design, part: &Part) -> bool {
-    let front = -design.layout.front_back.to_mm();
+    let front = -design.layout.faces.front_back.to_mm();
     design.layout.opened.is_some() && part.body.bounds.low.y >= front - TOLERANCE
 }
 
@@ -80,7 +80,7 @@ fn stays_inside(part: &Part) -> bool {
 /// The room but for its ceiling as half-spaces, the normals outward.
 fn sides(design: &Design) -> Vec<(Boundary, Plane)> {
     let room = &design.params.room;
-    let frame = &design.layout.room;
+    let frame = &design.layout.site.room;
     let side = |normal: DVec3, offset: Length| {
         let normal = frame.vector(normal);
         Plane {
@@ -100,7 +100,7 @@ fn sides(design: &Design) -> Vec<(Boundary, Plane)> {
     [
         (Boundary::Left, side(outward(RoomWall::Left), Length::ZERO)),
         (Boundary::Right, side(right, room.width * right.x)),
-        (Boundary::Wall, side(DVec3::Y, design.layout.wall_face)),
+        (Boundary::Wall, side(DVec3::Y, design.layout.site.wall_face)),
         (Boundary::Opposite, side(DVec3::NEG_Y, room.depth)),
         (Boundary::Floor, side(DVec3::NEG_Z, -design.layout.slab)),
     ]

@@ -8,7 +8,7 @@
 use std::collections::BTreeSet;
 
 use super::rules::RULES;
-use super::{Finding, Report, Verdict, check};
+use super::{Change, Finding, Remedy, Report, Verdict, check};
 use crate::catalog::lumber;
 use crate::design::design;
 use crate::params::{Kind, Params, Value, parameter};
@@ -18,28 +18,6 @@ use crate::units::{Length, TapeUnit};
 const FARTHEST: Length = Length::inches(24.0);
 /// Stock that a stick may be changed to.
 const STOCK: [&str; 4] = ["2x3", "2x4", "2x6", "2x8"];
-
-/// A dimension that is changed.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Change {
-    /// The parameter's key.
-    pub key: &'static str,
-    /// As it is.
-    pub from: Value,
-    /// As it should be.
-    pub to: Value,
-}
-
-/// What was tried for a finding.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Remedy {
-    /// The changes that clear it together; none where nothing was found that does.
-    pub changes: Vec<Change>,
-    /// The margin that is left after them, in the finding's own quantity.
-    pub margin: Option<f64>,
-    /// The keys that were tried.
-    pub tried: Vec<&'static str>,
-}
 
 /// Tries remedies for every finding that fails, and puts them into the findings.
 pub fn try_remedies(params: &Params, findings: &mut [Finding]) {

@@ -5,18 +5,17 @@ use glam::DVec3;
 use super::blocking::has_room;
 use super::builder::Builder;
 use super::ceiling::{LEAST_HOLD, held_places};
-use super::layout::Layout;
-use super::span::Span;
 use super::wall::framing;
-use super::{Branch, Kind, Part, StandingWall, Stock};
+use super::{Branch, Kind, Part, Stock};
 use crate::catalog::Material;
 use crate::geom::{Body, Frame, Profile, Swept};
-use crate::params::{ChaseWall, Params};
-use crate::units::Length;
+use crate::layout::{Layout, StandingWall};
+use crate::params::ChaseWall;
+use crate::units::{Length, Span};
 
 /// Rows of blocks, wide face out, from stud to stud behind the end of each wall of the chase.
-pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    if !params.blocking.behind_sides {
+pub(super) fn build(layout: &Layout, builder: &mut Builder) {
+    if !layout.params.blocking.behind_sides {
         return;
     }
     for standing in &layout.standing {

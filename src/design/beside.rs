@@ -1,18 +1,16 @@
 //! What stands beside the opening: legs under the mantel, and cabinets beside the chase.
 
-use super::builder::{Builder, Make};
-use super::layout::{Layout, Side};
-use super::skins::add_box;
-use super::span::Span;
+use super::builder::{Builder, Make, add_box};
 use super::{Branch, ChaseFace, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
-use crate::params::{BesideSides, Params};
-use crate::units::Length;
+use crate::layout::Layout;
+use crate::params::{BesideSides, End};
+use crate::units::{Length, Span};
 
 /// Builds legs and cabinets.
-pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    legs(params, layout, builder);
-    for cabinet in cabinets(params, layout) {
+pub(super) fn build(layout: &Layout, builder: &mut Builder) {
+    legs(layout, builder);
+    for cabinet in cabinets(layout) {
         add_box(
             Branch::Cabinets,
             bought(Kind::Cabinet, Material::CABINET),
@@ -32,14 +30,16 @@ fn bought(kind: Kind, material: Material) -> Make {
     }
 }
 
-fn legs(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let Some(legs) = &params.legs else { return };
-    let opening = Span::about(layout.unit_center, params.appliance.opening_width);
+fn legs(layout: &Layout, builder: &mut Builder) {
+    let Some(legs) = &layout.params.legs else {
+        return;
+    };
+    let opening = Span::about(layout.unit_center, layout.params.appliance.opening_width);
     let inner = opening.grown(legs.distance);
     let outer = inner.grown(legs.width);
     let outs = Span::new(
-        layout.lower_finished,
-        layout.lower_finished + legs.projection,
+        layout.faces.lower_finished,
+        layout.faces.lower_finished + legs.projection,
     );
     let material = if legs.combustible {
         Material::MANTEL_WOOD
@@ -73,20 +73,21 @@ pub struct CabinetLayout {
 }
 
 /// Whether there is room for a cabinet beside: no wall of the room stands there.
-const fn stands_free(side: Side) -> bool {
-    matches!(side, Side::Free | Side::Behind)
+const fn stands_free(side: End) -> bool {
+    matches!(side, End::Free | End::Behind)
 }
 
 /// The cabinets that the parameters ask for; none where the chase stands against the room's wall.
-pub fn cabinets(params: &Params, layout: &Layout) -> Vec<CabinetLayout> {
-    let Some(cabinets) = &params.cabinets else {
+pub fn cabinets(layout: &Layout) -> Vec<CabinetLayout> {
+    let Some(cabinets) = &layout.params.cabinets else {
         return Vec::new();
     };
-    let skins = params.skins.board + params.skins.side_finish;
+    let skins = layout.params.skins.board + layout.params.skins.side_finish;
     let chase = layout
-        .with_skins(skins, layout.lower_finished)
+        .site
+        .with_skins(skins, layout.faces.lower_finished)
         .grown(cabinets.gap);
-    let outs = Span::new(Length::ZERO, cabinets.depth).moved(layout.wall_face);
+    let outs = Span::new(Length::ZERO, cabinets.depth).moved(layout.site.wall_face);
     let heights = Span::new(layout.slab, layout.slab + cabinets.height);
     let left = Span::new(chase.low - cabinets.width, chase.low);
     let right = Span::new(chase.high, chase.high + cabinets.width);
@@ -94,12 +95,12 @@ pub fn cabinets(params: &Params, layout: &Layout) -> Vec<CabinetLayout> {
         (
             true,
             left,
-            stands_free(layout.sides[0]) && cabinets.sides != BesideSides::Right,
+            stands_free(layout.site.ends[0]) && cabinets.sides != BesideSides::Right,
         ),
         (
             false,
             right,
-            stands_free(layout.sides[1]) && cabinets.sides != BesideSides::Left,
+            stands_free(layout.site.ends[1]) && cabinets.sides != BesideSides::Left,
         ),
     ];
     wanted

@@ -4,80 +4,54 @@
 //! In: the framed walls and the clearance volumes. Out: level sticks from stud to stud. A block that would
 //! lie in another part, or in a clearance that keeps wood out, is not made; the rules find that it is missing.
 
+mod band;
 mod bay;
 
 use glam::{DVec2, DVec3};
 
+pub use band::{Backing, Band, LEAST_BAY};
 pub use bay::section;
 use bay::{Edge, Upright, bays, is_upright, uprights};
 
 use super::builder::{Builder, has_body};
-use super::layout::{Layout, Side};
-use super::span::{Span, point};
 use super::wall::framing;
 use super::{Bars, Branch, Kind, Part, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{Body, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, overlaps};
-use crate::params::{ChaseWall, FrontForm, Params};
-use crate::units::Length;
+use crate::layout::{Layout, point};
+use crate::params::{Back, ChaseWall, End, FrontForm, Params};
+use crate::units::{Length, Span};
 
-/// Bays narrower than this stay empty: nothing can be nailed in (common practice, no source).
-pub const LEAST_BAY: Length = Length::inches(1.5);
 /// How much of a row still lies above and below the height that it is meant for.
 const COVER: Length = Length::inches(0.375);
 /// Farthest that a hollow may run before it is closed against fire: IRC 2021 R302.11, 10 ft.
 pub const LONGEST_HOLLOW: Length = Length::inches(120.0);
 
-/// What a row of blocks is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Backing {
-    /// The mantel, where it hangs on studs.
-    Mantel,
-    /// The screen's mount.
-    Screen,
-    /// A rail on a side wall.
-    Rail,
-    /// The joint between two kinds of board.
-    BoardJoint,
-}
-
-/// Where wood is wanted behind a face: a level band of it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Band {
-    /// What it is for.
-    pub backing: Backing,
-    /// What the sticks that it lies between belong to.
-    pub wall: Branch,
-    /// The wall's frame: x along the wall from its left end, y from its face inward, z up from the floor datum.
-    pub frame: Frame,
-    /// From where to where along the wall.
-    pub along: Span,
-    /// Its middle height.
-    pub height: Length,
-    /// Whether blocks are wanted for it.
-    pub wanted: bool,
-}
-
 /// Puts blocks into every band that the parameters want, and boards across the hollow.
-pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let stock = &params.blocking.stock;
-    for band in bands(params, layout).iter().filter(|it| it.wanted) {
+pub(super) fn build(layout: &Layout, builder: &mut Builder) {
+    let stock = &layout.params.blocking.stock;
+    for band in bands(layout).iter().filter(|it| it.wanted) {
         let (size, rows) = match band.backing {
-            Backing::BoardJoint => (wooden(params, band.wall), vec![0.0]),
+            Backing::BoardJoint => (wooden(&layout.params, band.wall), vec![0.0]),
             Backing::Screen => (stock, vec![-0.5, 0.5]),
             Backing::Mantel | Backing::Rail => (stock, vec![0.0]),
         };
         for row in rows {
             let middle = band.height + size.width * row;
-            let stud = band.wall.stud(params);
+            let stud = band.wall.stud(&layout.params);
             let kept = has_straps(band, stud).then_some(stud);
-            block_row(band, middle, ([size, params.block_stock()], kept), builder);
+            block_row(
+                band,
+                middle,
+                ([size, layout.params.block_stock()], kept),
+                builder,
+            );
         }
     }
-    if params.blocking.every_ten_feet {
-        against_fire(params, layout, builder);
+    if layout.params.blocking.every_ten_feet {
+        against_fire(layout, builder);
     }
-    boards_across(params, layout, builder);
+    boards_across(layout, builder);
 }
 
 /// The lumber of a wall's studs, or of blocks in a wall of steel.
@@ -96,18 +70,18 @@ fn has_straps(band: &Band, stud: &Lumber) -> bool {
 }
 
 /// Every band of wood that something asks for.
-pub fn bands(params: &Params, layout: &Layout) -> Vec<Band> {
+pub fn bands(layout: &Layout) -> Vec<Band> {
     let mut bands = Vec::new();
-    bands.extend(mantel(params, layout));
-    bands.extend(screen(params, layout));
-    bands.extend(rails(params, layout));
-    bands.extend(board_joint(params, layout));
+    bands.extend(mantel(layout));
+    bands.extend(screen(layout));
+    bands.extend(rails(layout));
+    bands.extend(board_joint(layout));
     bands
 }
 
 /// The frame of a front wall with this stud face, and the wall's length.
 fn front(layout: &Layout, face: Length) -> (Frame, Span) {
-    let along = layout.framing_at(face);
+    let along = layout.site.framing_at(face);
     (
         Frame::at(point(along.low, face, Length::ZERO)),
         Span::new(Length::ZERO, along.size()),
@@ -115,24 +89,27 @@ fn front(layout: &Layout, face: Length) -> (Frame, Span) {
 }
 
 /// The front wall, and its stud face, that stands behind the face at a height.
-pub fn wall_behind(params: &Params, layout: &Layout, height: Length) -> (ChaseWall, Length) {
-    match params.front.form {
-        _ if layout.opened.is_some() => (ChaseWall::Opened, layout.lower_stud_face),
-        FrontForm::OneWall => (ChaseWall::Front, layout.lower_stud_face),
-        FrontForm::Stepped if (layout.framing_top - height).is_positive() => {
-            (ChaseWall::BumpOut, layout.lower_stud_face)
+pub fn wall_behind(layout: &Layout, height: Length) -> (ChaseWall, Length) {
+    match layout.params.front.form {
+        _ if layout.opened.is_some() => (ChaseWall::Opened, layout.faces.lower_stud),
+        FrontForm::OneWall => (ChaseWall::Front, layout.faces.lower_stud),
+        FrontForm::Stepped if (layout.heights.framing_top - height).is_positive() => {
+            (ChaseWall::BumpOut, layout.faces.lower_stud)
         }
-        FrontForm::Stepped => (ChaseWall::SetBack, layout.upper_stud_face),
+        FrontForm::Stepped => (ChaseWall::SetBack, layout.faces.upper_stud),
     }
 }
 
-fn mantel(params: &Params, layout: &Layout) -> Option<Band> {
-    let mantel = params.mantel.as_ref()?;
-    let on_ledge = (layout.framing_top - mantel.underside).abs().to_mm() <= TOLERANCE;
+fn mantel(layout: &Layout) -> Option<Band> {
+    let mantel = layout.params.mantel.as_ref()?;
+    let on_ledge = (layout.heights.framing_top - mantel.underside)
+        .abs()
+        .to_mm()
+        <= TOLERANCE;
     if layout.is_stepped() && on_ledge {
         return None;
     }
-    let (wall, face) = wall_behind(params, layout, mantel.underside);
+    let (wall, face) = wall_behind(layout, mantel.underside);
     let (frame, along) = front(layout, face);
     Some(Band {
         backing: Backing::Mantel,
@@ -140,29 +117,32 @@ fn mantel(params: &Params, layout: &Layout) -> Option<Band> {
         frame,
         along,
         height: mantel.underside + mantel.thickness / 2.0,
-        wanted: params.blocking.mantel,
+        wanted: layout.params.blocking.mantel,
     })
 }
 
-fn screen(params: &Params, layout: &Layout) -> Option<Band> {
-    let recess = layout.recess.as_ref().filter(|_| params.screen.is_some())?;
+fn screen(layout: &Layout) -> Option<Band> {
+    let recess = layout
+        .recess
+        .as_ref()
+        .filter(|_| layout.params.screen.is_some())?;
     Some(Band {
         backing: Backing::Screen,
         wall: Branch::Recess,
         frame: Frame::at(point(recess.rough.low, recess.framing_front, Length::ZERO)),
         along: Span::new(Length::ZERO, recess.rough.size()),
         height: recess.finished_height.center(),
-        wanted: params.blocking.screen,
+        wanted: layout.params.blocking.screen,
     })
 }
 
-fn rails(params: &Params, layout: &Layout) -> Vec<Band> {
-    let Some(height) = params.blocking.side_rail else {
+fn rails(layout: &Layout) -> Vec<Band> {
+    let Some(height) = layout.params.blocking.side_rail else {
         return Vec::new();
     };
     side_walls(layout)
         .into_iter()
-        .filter(|it| it.side == Side::Free)
+        .filter(|it| it.side == End::Free)
         .map(|it| Band {
             backing: Backing::Rail,
             wall: it.wall.into(),
@@ -177,17 +157,21 @@ fn rails(params: &Params, layout: &Layout) -> Vec<Band> {
 /// A side wall of the chase.
 struct SideWall {
     wall: ChaseWall,
-    side: Side,
+    side: End,
     frame: Frame,
     along: Span,
 }
 
 /// The side walls that the chase has.
 fn side_walls(layout: &Layout) -> Vec<SideWall> {
-    let begins = layout.side_begins(Length::ZERO);
-    let along = Span::new(Length::ZERO, layout.front_back - begins);
-    let left = point(layout.chase.low, begins, Length::ZERO);
-    let right = point(layout.chase.high, layout.front_back, Length::ZERO);
+    let begins = layout.site.side_begins(Length::ZERO);
+    let along = Span::new(Length::ZERO, layout.faces.front_back - begins);
+    let left = point(layout.site.chase.low, begins, Length::ZERO);
+    let right = point(
+        layout.site.chase.high,
+        layout.faces.front_back,
+        Length::ZERO,
+    );
     let frames = [
         (
             ChaseWall::LeftSide,
@@ -198,8 +182,8 @@ fn side_walls(layout: &Layout) -> Vec<SideWall> {
             Frame::new(right, DVec3::Y, DVec3::NEG_X),
         ),
     ];
-    let all = frames.into_iter().zip(layout.sides);
-    all.filter(|(_, side)| *side != Side::Corner)
+    let all = frames.into_iter().zip(layout.site.ends);
+    all.filter(|(_, side)| *side != End::Corner)
         .map(|((wall, frame), side)| SideWall {
             wall,
             side,
@@ -210,18 +194,18 @@ fn side_walls(layout: &Layout) -> Vec<SideWall> {
 }
 
 /// The joint between cement board and gypsum board, where it lies within a face.
-fn board_joint(params: &Params, layout: &Layout) -> Option<Band> {
-    let height = params.skins.noncombustible_to;
-    let at_edge = (layout.framing_top - height).abs().to_mm() <= TOLERANCE;
+fn board_joint(layout: &Layout) -> Option<Band> {
+    let height = layout.params.skins.noncombustible_to;
+    let at_edge = (layout.heights.framing_top - height).abs().to_mm() <= TOLERANCE;
     let within = (height - layout.slab).is_positive() && !(layout.is_stepped() && at_edge);
-    let over = layout.framing_at(layout.upper_stud_face);
+    let over = layout.site.framing_at(layout.faces.upper_stud);
     let ends = [over.low, over.high]
-        .map(|right| point(right, layout.upper_stud_face, Length::ZERO).truncate());
+        .map(|right| point(right, layout.faces.upper_stud, Length::ZERO).truncate());
     let lowest = Length::mm(layout.ceiling.lowest(ends));
     if !within || !(lowest - height).is_positive() {
         return None;
     }
-    let (wall, face) = wall_behind(params, layout, height);
+    let (wall, face) = wall_behind(layout, height);
     let (frame, along) = front(layout, face);
     Some(Band {
         backing: Backing::BoardJoint,
@@ -229,7 +213,7 @@ fn board_joint(params: &Params, layout: &Layout) -> Option<Band> {
         frame,
         along,
         height,
-        wanted: params.blocking.board_joint,
+        wanted: layout.params.blocking.board_joint,
     })
 }
 
@@ -381,12 +365,12 @@ fn fits_in(body: &Body, bars: impl Fn(&Bars) -> bool, builder: &Builder) -> bool
 }
 
 /// Rows of blocks on flat in every wall under the ceiling, so that no bay is open over more than 10 ft upward.
-fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let front_wall = match params.front.form {
+fn against_fire(layout: &Layout, builder: &mut Builder) {
+    let front_wall = match layout.params.front.form {
         FrontForm::OneWall => ChaseWall::Front,
         FrontForm::Stepped => ChaseWall::SetBack,
     };
-    let (frame, along) = front(layout, layout.upper_stud_face);
+    let (frame, along) = front(layout, layout.faces.upper_stud);
     // the wall that a flush chase is set into is there already
     let mut walls = Vec::new();
     if layout.opened.is_none() {
@@ -397,21 +381,21 @@ fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
             .into_iter()
             .map(|it| (it.wall, it.frame, it.along)),
     );
-    if params.is_divider() {
-        let origin = point(layout.chase.high, Length::ZERO, Length::ZERO);
+    if layout.site.back == Back::Faced {
+        let origin = point(layout.site.chase.high, Length::ZERO, Length::ZERO);
         let frame = Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y);
         walls.push((
             ChaseWall::Back,
             frame,
-            Span::new(Length::ZERO, layout.chase.size()),
+            Span::new(Length::ZERO, layout.site.chase.size()),
         ));
     }
-    if params.has_own_back() {
-        let origin = point(layout.chase.low, -layout.lining, Length::ZERO);
-        let along = Span::new(Length::ZERO, params.chase.width);
+    if layout.site.is_enclosed() {
+        let origin = point(layout.site.chase.low, -layout.site.lining, Length::ZERO);
+        let along = Span::new(Length::ZERO, layout.params.chase.width);
         walls.push((ChaseWall::Back, Frame::at(origin), along));
     }
-    let of_wood = |it: &(ChaseWall, Frame, Span)| !params.stud_of(it.0).is_steel();
+    let of_wood = |it: &(ChaseWall, Frame, Span)| !layout.params.stud_of(it.0).is_steel();
     for (wall, frame, along) in walls.into_iter().filter(of_wood) {
         let tallest = builder
             .parts
@@ -431,7 +415,7 @@ fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
                 height: layout.slab + tallest * (row / rows),
                 wanted: true,
             };
-            let stud = params.stud_of(wall);
+            let stud = layout.params.stud_of(wall);
             let heights = Span::about(band.height, stud.thickness);
             let standing = uprights(&band, stud.width, &builder.parts);
             let mut blocks = blocks(&band, heights, stud.width, &standing);
@@ -446,14 +430,14 @@ fn against_fire(params: &Params, layout: &Layout, builder: &mut Builder) {
 }
 
 /// Boards of cement that close the hollow of the chase from the wall to the front, up to the ceiling.
-fn boards_across(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let thickness = params.skins.board;
-    let inside = hollow(params, layout);
-    for right in &params.blocking.across {
+fn boards_across(layout: &Layout, builder: &mut Builder) {
+    let thickness = layout.params.skins.board;
+    let inside = hollow(layout);
+    for right in &layout.params.blocking.across {
         let span = Span::about(*right, thickness);
         let has_place = !(inside.low - span.low).is_positive()
             && !(span.high - inside.high).is_positive()
-            && (layout.front_back - layout.wall_behind_span(span)).is_positive();
+            && (layout.faces.front_back - layout.site.wall_comes_between(span)).is_positive();
         if has_place {
             super::skins::across(span, layout, builder);
         } else {
@@ -464,11 +448,11 @@ fn boards_across(params: &Params, layout: &Layout, builder: &mut Builder) {
 }
 
 /// The hollow of the chase behind its front: between the side walls, or the walls of a corner.
-pub fn hollow(params: &Params, layout: &Layout) -> Span {
-    let whole = layout.framing_at(layout.front_back);
-    let taken = layout.sides.map(|side| match side {
-        Side::Corner => Length::ZERO,
-        Side::Free | Side::Wall | Side::Behind => layout.side_taken(params),
+pub fn hollow(layout: &Layout) -> Span {
+    let whole = layout.site.framing_at(layout.faces.front_back);
+    let taken = layout.site.ends.map(|side| match side {
+        End::Corner => Length::ZERO,
+        End::Free | End::Wall | End::Behind => layout.side_taken(),
     });
     Span::new(whole.low + taken[0], whole.high - taken[1])
 }

@@ -3,7 +3,9 @@
 use std::collections::BTreeMap;
 
 use crate::catalog::Material;
-use crate::geom::{Body, Frame, Shape, TOLERANCE};
+use crate::geom::{Body, Frame, Shape, Swept, TOLERANCE};
+use crate::layout::point;
+use crate::units::Span;
 
 use super::{Branch, Clearance, Group, Kind, Note, Part, Stage, Stock};
 
@@ -75,6 +77,18 @@ impl Builder {
         let why = why.to_owned();
         self.notes.push(Note::LeftOut { id, why });
     }
+}
+
+/// Adds a box from its spans: to the right, out from the wall, and upward.
+pub(super) fn add_box(
+    branch: Branch,
+    make: Make,
+    (sides, outs, heights): (Span, Span, Span),
+    builder: &mut Builder,
+) {
+    let shape = Swept::block(sides.size(), outs.size(), heights.size());
+    let frame = Frame::at(point(sides.low, outs.high, heights.low));
+    builder.add_next(branch, make, shape, frame);
 }
 
 /// Whether a shape has a body everywhere over its profile.

@@ -8,104 +8,21 @@ use glam::DVec3;
 
 use super::blocking::has_room;
 use super::builder::Builder;
-use super::layout::Layout;
-use super::span::Span;
 use super::standing::existing;
 use super::vent::{Member, member};
 use super::wall::framing;
 use super::{Branch, Kind, Part, Stock};
 use crate::catalog::{Lumber, Material};
-use crate::geom::{Body, EndPlane, Frame, TOLERANCE, Underside};
-use crate::params::{ChaseWall, Params, Rafters, RoomWall, wall_frame};
-use crate::units::Length;
+use crate::geom::{Body, EndPlane, TOLERANCE, Underside};
+use crate::layout::{CeilingMembers, Layout};
+use crate::params::{ChaseWall, Params, Rafters};
+use crate::units::{Length, Span};
 
 /// Farthest that a top plate may run without being held: blocks stand so far apart (common practice, no source).
 pub const PLATE_HELD: Length = Length::inches(24.0);
 /// How much of a member has to lie over a plate, or a stud behind a wall's end, for a screw that stays 3/8 in
 /// from the edges of both (common practice, no source).
 pub const LEAST_HOLD: Length = Length::inches(0.75);
-
-/// The rafters, joists or trusses over the chase.
-#[derive(Debug, Clone, PartialEq)]
-pub struct CeilingMembers {
-    /// The frame of the room, that their places count in.
-    pub room: Frame,
-    /// How they run.
-    pub runs: Rafters,
-    /// Centers: from the left corner where they run out, from the fireplace wall where they run along it.
-    pub centers: Vec<Length>,
-    /// What they are.
-    pub stock: Lumber,
-    /// Thickness of the board under them.
-    pub board: Length,
-}
-
-impl CeilingMembers {
-    /// Those that the parameters describe, if they do.
-    pub fn of(params: &Params) -> Option<Self> {
-        let (runs, first, spacing, stock, board) = match (&params.rafters, &params.roof) {
-            (_, Some(roof)) => (
-                roof.rafters,
-                roof.first_rafter,
-                roof.rafter_spacing,
-                &roof.rafter,
-                roof.board,
-            ),
-            (Some(own), None) => (
-                own.runs,
-                own.first?,
-                own.spacing,
-                &own.stock,
-                params.fasteners.ceiling_board,
-            ),
-            (None, None) => return None,
-        };
-        let centers = member_centers(params, runs, (first, spacing), stock.thickness);
-        Some(Self {
-            room: wall_frame(params, RoomWall::Back).0,
-            runs,
-            centers,
-            stock: stock.clone(),
-            board,
-        })
-    }
-
-    /// Level directions across the members, as they are counted, and along them, in the room's frame.
-    pub const fn axes(&self) -> (DVec3, DVec3) {
-        match self.runs {
-            Rafters::Out => (DVec3::X, DVec3::Y),
-            Rafters::Along => (DVec3::NEG_Y, DVec3::X),
-        }
-    }
-}
-
-/// Centers of what carries the ceiling, between the room's walls, and on behind a wall that a flush chase is
-/// set into.
-pub(super) fn member_centers(
-    params: &Params,
-    runs: Rafters,
-    (first, spacing): (Length, Length),
-    thickness: Length,
-) -> Vec<Length> {
-    let (begin, end) = match runs {
-        Rafters::Out => (Length::ZERO, params.room.width),
-        Rafters::Along => (-params.ceiling_runs_on(), params.room.depth),
-    };
-    let half = thickness / 2.0;
-    let mut center = first;
-    // the first is that of the room; others lie behind its wall
-    while begin < Length::ZERO && center - spacing - half >= begin {
-        center -= spacing;
-    }
-    let mut found = Vec::new();
-    while center + half <= end {
-        if center - half >= begin {
-            found.push(center);
-        }
-        center += spacing;
-    }
-    found
-}
 
 /// A top plate as it lies under the ceiling's members, seen from above.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -211,18 +128,21 @@ pub fn passed_by_ceiling_screw(params: &Params, plane: &EndPlane) -> Length {
 }
 
 /// Builds the members, and the blocks where they are wanted.
-pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let Some(own) = &params.rafters else { return };
-    let (Some(members), [ceiling]) = (CeilingMembers::of(params), layout.ceiling.planes()) else {
+pub(super) fn build(layout: &Layout, builder: &mut Builder) {
+    let Some(own) = &layout.params.rafters else {
+        return;
+    };
+    let (Some(members), [ceiling]) = (CeilingMembers::of(&layout.params), layout.ceiling.planes())
+    else {
         return;
     };
     let (over, beside) = members.axes();
     let seen = Underside::new(vec![*ceiling]).seen_from(&members.room);
     let [plane] = seen.planes() else { return };
-    if params.roof.is_none() {
+    if layout.params.roof.is_none() {
         let whole = match members.runs {
-            Rafters::Out => Span::new(-params.room.depth, params.ceiling_runs_on()),
-            Rafters::Along => Span::new(Length::ZERO, params.room.width),
+            Rafters::Out => Span::new(-layout.params.room.depth, layout.site.ceiling_runs_on),
+            Rafters::Along => Span::new(Length::ZERO, layout.params.room.width),
         };
         for center in &members.centers {
             let sides = Span::about(*center, members.stock.thickness);
@@ -240,8 +160,8 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         }
     }
     // what carries another ceiling, over the plates behind an opened wall, nobody has described
-    if own.blocks && params.own_ceiling_behind().is_none() {
-        blocks(params, &members, *plane, builder);
+    if own.blocks && layout.site.ceiling_behind.is_none() {
+        blocks(&layout.params, &members, *plane, builder);
     }
 }
 

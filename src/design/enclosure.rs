@@ -1,53 +1,56 @@
 //! The enclosure of a flush chase behind the wall that it is set into: its back, its covers and lining, and the
 //! floor and ceiling that the room's own are carried on to.
 
-use super::builder::{Builder, Make};
-use super::framing::longest_board;
-use super::layout::Layout;
+use super::builder::{Builder, Make, add_box};
 use super::room::{SURFACE, ceiling_over};
-use super::skins::{Cut, Sheet, across_sheet, add_box, skin};
-use super::span::{Span, point, rectangle};
+use super::skins::{Cut, Sheet, across_sheet, skin};
 use super::standing::existing;
 use super::wall::{Cover, Wall};
 use super::{Branch, Flank, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::Frame;
-use crate::params::{ChaseWall, Params, RoomWall, SpaceBehind};
-use crate::units::Length;
+use crate::layout::{Layout, point, rectangle};
+use crate::params::{ChaseWall, RoomWall, SpaceBehind};
+use crate::units::{Length, Span};
 
 /// The framed back, its studs round the hole for the vent; its face looks to the unit.
-pub(super) fn frame_back(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let chase = &params.chase;
-    let origin = point(layout.chase.low, -layout.lining, layout.slab);
+pub(super) fn frame_back(layout: &Layout, builder: &mut Builder) {
+    let chase = &layout.params.chase;
+    let origin = point(layout.site.chase.low, -layout.site.lining, layout.slab);
     let mut wall = Wall::under(
         ChaseWall::Back,
         Frame::at(origin),
         (chase.width, [0.0; 2]),
         (&chase.stud, chase.stud_spacing),
-        (&layout.ceiling_behind, params.ceiling.gap),
+        (&layout.ceiling_behind, layout.params.ceiling.gap),
         Cover::Plates(chase.top_plates),
     );
-    wall.longest = longest_board(params, &chase.stud);
+    wall.longest = layout.params.longest_board(&chase.stud);
     let standing = layout.standing_wall(RoomWall::Behind);
     wall.frame_around(standing.and_then(|it| layout.hole_in(it)));
     wall.hand_over(builder);
 }
 
 /// Covers, lining, floor and ceiling of the enclosure.
-pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let Some(behind) = params.behind.as_ref().filter(|_| params.is_flush()) else {
+pub(super) fn build(layout: &Layout, builder: &mut Builder) {
+    let Some(behind) = layout
+        .params
+        .behind
+        .as_ref()
+        .filter(|_| layout.site.opens_wall)
+    else {
         return;
     };
     let cover = match behind.space {
         SpaceBehind::Outdoors => sheet(Material::PANEL, behind.cover),
         SpaceBehind::Indoors => sheet(Material::DRYWALL, behind.cover),
     };
-    let lining = sheet(Material::DRYWALL, layout.lining);
-    let studs = params.chase.stud.width;
-    let begins = layout.side_begins(Length::ZERO);
-    if params.has_own_back() {
-        let inside = layout.chase.grown(-studs);
-        let outside = layout.chase.grown(behind.cover);
+    let lining = sheet(Material::DRYWALL, layout.site.lining);
+    let studs = layout.params.chase.stud.width;
+    let begins = layout.site.side_begins(Length::ZERO);
+    if layout.site.is_enclosed() {
+        let inside = layout.site.chase.grown(-studs);
+        let outside = layout.site.chase.grown(behind.cover);
         let back = begins - studs;
         hang(
             Branch::Lining(Flank::Back),
@@ -59,14 +62,14 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         let place = (outside, back - behind.cover);
         hang(Branch::Cover(Flank::Back), &cover, place, layout, builder);
     }
-    let begins = if params.has_own_back() {
+    let begins = if layout.site.is_enclosed() {
         begins - studs
     } else {
         begins
     };
-    let outs = Span::new(begins, layout.front_back);
-    let inside = Span::new(Length::ZERO, layout.front_back);
-    let (low, high) = (layout.chase.low, layout.chase.high);
+    let outs = Span::new(begins, layout.faces.front_back);
+    let inside = Span::new(Length::ZERO, layout.faces.front_back);
+    let (low, high) = (layout.site.chase.low, layout.site.chase.high);
     let sides = [
         (
             Branch::Cover(Flank::Left),
@@ -83,13 +86,13 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         (
             Branch::Lining(Flank::Left),
             &lining,
-            Span::new(low + studs, low + studs + layout.lining),
+            Span::new(low + studs, low + studs + layout.site.lining),
             inside,
         ),
         (
             Branch::Lining(Flank::Right),
             &lining,
-            Span::new(high - studs - layout.lining, high - studs),
+            Span::new(high - studs - layout.site.lining, high - studs),
             inside,
         ),
     ];
@@ -98,7 +101,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
             across_sheet(branch, make.clone(), (span, outs), layout, builder);
         }
     }
-    surfaces(params, layout, behind.cover, builder);
+    surfaces(layout, behind.cover, builder);
 }
 
 /// A sheet of the enclosure; it is hung with the walls, since nobody gets there once the unit stands.
@@ -125,7 +128,7 @@ fn hang(
     }
     let pass = &layout.pass;
     let hole = (pass.wall == Some(RoomWall::Behind)).then(|| Cut {
-        sides: pass.sides.moved(layout.chase.low),
+        sides: pass.sides.moved(layout.site.chase.low),
         heights: pass.heights,
     });
     let sheet = Sheet {
@@ -140,25 +143,25 @@ fn hang(
 
 /// The floor that the enclosure stands on, as the room's run on, and the ceiling that it ends under: the room's too,
 /// or one of its own, up to which the room's lies over the opened wall alone.
-fn surfaces(params: &Params, layout: &Layout, cover: Length, builder: &mut Builder) {
-    let sides = if params.has_own_back() {
-        layout.chase.grown(cover)
+fn surfaces(layout: &Layout, cover: Length, builder: &mut Builder) {
+    let sides = if layout.site.is_enclosed() {
+        layout.site.chase.grown(cover)
     } else {
-        Span::new(Length::ZERO, params.room.width)
+        Span::new(Length::ZERO, layout.params.room.width)
     };
-    let outs = Span::new(-layout.wall.outside, layout.front_back);
+    let outs = Span::new(-layout.wall.outside, layout.faces.front_back);
     let below = Span::new(layout.slab - SURFACE, layout.slab);
     let floor = existing(Kind::Floor, Material::CONCRETE);
     add_box(Branch::Behind, floor, (sides, outs, below), builder);
-    let over_wall = Span::new(layout.front_back, layout.wall_face);
-    let ceilings = if params.own_ceiling_behind().is_some() {
+    let over_wall = Span::new(layout.faces.front_back, layout.site.wall_face);
+    let ceilings = if layout.site.ceiling_behind.is_some() {
         vec![(&layout.ceiling_behind, outs), (&layout.ceiling, over_wall)]
     } else {
         vec![(&layout.ceiling, Span::new(outs.low, over_wall.high))]
     };
     let pass = layout.roof_pass.as_ref();
     let pass = pass.filter(|_| layout.ceiling.planes().len() == 1);
-    let hole = pass.map(|it| rectangle(it.right, it.back.moved(-layout.wall_face)));
+    let hole = pass.map(|it| rectangle(it.right, it.back.moved(-layout.site.wall_face)));
     for (ceiling, over) in ceilings {
         let plan = rectangle(sides, Span::new(-over.high, -over.low));
         ceiling_over(Branch::Behind, ceiling, &plan, hole.as_deref(), builder);

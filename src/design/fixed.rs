@@ -4,12 +4,11 @@
 use glam::DVec3;
 
 use super::builder::{Builder, Make};
-use super::span::Span;
 use super::{Branch, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Swept};
 use crate::params::{FixedThing, Params, RoomWall, wall_frame};
-use crate::units::Length;
+use crate::units::{Length, Span};
 
 /// Where a fixed thing lies on its wall.
 #[derive(Debug, Clone, Copy, PartialEq)]

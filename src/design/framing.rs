@@ -4,134 +4,109 @@ use glam::{DVec2, DVec3, Vec2Swizzles};
 
 use super::builder::Builder;
 use super::enclosure;
-use super::layout::{Layout, RecessLayout, Side};
 use super::opened;
 use super::packing::WallPlace;
-use super::span::{Span, point};
 use super::wall::{
     Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, Web, c_shape, framing, half_track,
     track_name,
 };
 use super::{Branch, Kind, Stock};
-use crate::catalog::{Lumber, Material, Steel, track_for};
+use crate::catalog::{Lumber, Material, Steel};
 use crate::geom::{EndPlane, Frame, Profile, Swept, Underside};
-use crate::params::{ChaseWall, FrontForm, Params};
-use crate::units::Length;
+use crate::layout::{Layout, RecessLayout, point};
+use crate::params::{Back, ChaseWall, End, FrontForm};
+use crate::units::{Length, Span};
 
 /// Frames every wall of the chase.
-pub(super) fn frame(params: &Params, layout: &Layout, builder: &mut Builder) {
-    match params.front.form {
-        _ if layout.opened.is_some() => opened::frame(params, layout, builder),
-        FrontForm::OneWall => front_wall(ChaseWall::Front, params, layout).hand_over(builder),
+pub(super) fn frame(layout: &Layout, builder: &mut Builder) {
+    match layout.params.front.form {
+        _ if layout.opened.is_some() => opened::frame(layout, builder),
+        FrontForm::OneWall => front_wall(ChaseWall::Front, layout).hand_over(builder),
         FrontForm::Stepped => {
-            front_wall(ChaseWall::SetBack, params, layout).hand_over(builder);
-            bump_out(params, layout, builder);
+            front_wall(ChaseWall::SetBack, layout).hand_over(builder);
+            bump_out(layout, builder);
         }
     }
-    for (place, layout_from) in side_places(params, layout) {
-        let mut wall = under_ceiling(&place, params, layout);
+    for (place, layout_from) in side_places(layout) {
+        let mut wall = under_ceiling(&place, layout);
         wall.layout_from = layout_from;
         wall.frame_plain();
         wall.hand_over(builder);
     }
-    if params.has_own_back() {
-        enclosure::frame_back(params, layout, builder);
+    if layout.site.is_enclosed() {
+        enclosure::frame_back(layout, builder);
     }
-    if params.is_divider() {
-        back_wall(params, layout).hand_over(builder);
+    if layout.site.back == Back::Faced {
+        back_wall(layout).hand_over(builder);
     }
     if let Some(recess) = &layout.recess {
-        recess_framing(params, layout, recess, builder);
+        recess_framing(layout, recess, builder);
     }
-}
-
-/// What is left of the yard's longest plain board of the stock of a wall's plates, or of the track that
-/// goes with its studs, when its end is trimmed.
-pub fn longest_board(params: &Params, stud: &Lumber) -> Length {
-    let stock = &params.stock;
-    let plate = track_for(stud).unwrap_or_else(|| stud.clone());
-    let own = stock
-        .boards
-        .iter()
-        .filter(|it| it.size == plate && !it.treated)
-        .map(|it| it.length)
-        .reduce(Length::max);
-    let usual = if stud.is_steel() {
-        &stock.steel_lengths
-    } else {
-        &stock.lengths
-    };
-    let usual = usual.iter().copied().fold(Length::ZERO, Length::max);
-    own.unwrap_or(usual) - stock.end_trim
 }
 
 /// The unit's rough opening in a wall of these studs that begins so far to the right.
-fn opening<'a>(
-    params: &'a Params,
-    layout: &Layout,
-    (begins, stud): (Length, &Lumber),
-) -> Opening<'a> {
+fn opening<'a>(layout: &'a Layout, (begins, stud): (Length, &Lumber)) -> Opening<'a> {
     Opening {
         sides: layout.rough_opening.moved(-begins),
-        header_bottom: layout.header_bottom - layout.slab,
-        header: &params.front.header,
-        header_height: params.header_height(stud),
+        header_bottom: layout.heights.header_bottom - layout.slab,
+        header: &layout.params.front.header,
+        header_height: layout.params.header_height(stud),
     }
 }
 
 /// A wall under the ceiling, of its own studs.
-fn under_ceiling<'a>(place: &WallPlace, params: &'a Params, layout: &Layout) -> Wall<'a> {
-    let stud = params.stud_of(place.wall);
+fn under_ceiling<'a>(place: &WallPlace, layout: &'a Layout) -> Wall<'a> {
+    let stud = layout.params.stud_of(place.wall);
     let mut wall = Wall::under(
         place.wall,
         place.frame,
         (place.length, place.skew),
-        (stud, params.chase.stud_spacing),
-        (&place.under(params, layout), params.ceiling.gap),
-        Cover::Plates(params.plates_on(stud)),
+        (stud, layout.params.chase.stud_spacing),
+        (&place.under(layout), layout.params.ceiling.gap),
+        Cover::Plates(layout.params.plates_on(stud)),
     );
-    wall.longest = longest_board(params, stud);
+    wall.longest = layout.params.longest_board(stud);
     wall
 }
 
 /// Where the walls under the ceiling stand: front or set-back wall, side walls, a divider's back.
-pub(super) fn places(params: &Params, layout: &Layout) -> Vec<WallPlace> {
-    let front = match params.front.form {
+pub(super) fn places(layout: &Layout) -> Vec<WallPlace> {
+    let front = match layout.params.front.form {
         FrontForm::OneWall => ChaseWall::Front,
         FrontForm::Stepped => ChaseWall::SetBack,
     };
-    let mut places = vec![front_place(front, params, layout)];
-    places.extend(side_places(params, layout).map(|it| it.0));
-    if params.is_divider() {
-        places.push(back_place(params, layout));
+    let mut places = vec![front_place(front, layout)];
+    places.extend(side_places(layout).map(|it| it.0));
+    if layout.site.back == Back::Faced {
+        places.push(back_place(layout));
     }
     places
 }
 
 /// Where the walls that stand on the slab stand: those, and the frame before a set-back wall.
-pub(super) fn standing_places(params: &Params, layout: &Layout) -> Vec<WallPlace> {
-    let mut places = places(params, layout);
+pub(super) fn standing_places(layout: &Layout) -> Vec<WallPlace> {
+    let mut places = places(layout);
     if layout.is_stepped() {
-        places.push(bump_out_place(params, layout));
+        places.push(bump_out_place(layout));
     }
     places
 }
 
-fn front_place(wall: ChaseWall, params: &Params, layout: &Layout) -> WallPlace {
-    let along = layout.framing_at(layout.upper_stud_face);
+fn front_place(wall: ChaseWall, layout: &Layout) -> WallPlace {
+    let along = layout.site.framing_at(layout.faces.upper_stud);
     WallPlace {
         wall,
-        frame: Frame::at(point(along.low, layout.upper_stud_face, layout.slab)),
+        frame: Frame::at(point(along.low, layout.faces.upper_stud, layout.slab)),
         length: along.size(),
-        depth: params.front_stud().width,
+        depth: layout.params.front_stud().width,
         skew: front_skew(layout),
     }
 }
 
 /// The wall that carries the ceiling line, the recess and an opening for the unit.
-fn front_wall<'a>(wall: ChaseWall, params: &'a Params, layout: &Layout) -> Wall<'a> {
-    let along = layout.framing_at(layout.upper_stud_face);
-    let mut wall = under_ceiling(&front_place(wall, params, layout), params, layout);
+fn front_wall(wall: ChaseWall, layout: &Layout) -> Wall<'_> {
+    let along = layout.site.framing_at(layout.faces.upper_stud);
+    let mut wall = under_ceiling(&front_place(wall, layout), layout);
     let recess = layout.recess.map(|recess| Recess {
         sides: recess.rough.moved(-along.low),
         heights: HeadHeights {
@@ -139,46 +114,40 @@ fn front_wall<'a>(wall: ChaseWall, params: &'a Params, layout: &Layout) -> Wall<
             head: recess.rough_height.high - layout.slab,
         },
     });
-    wall.frame_front(
-        &opening(params, layout, (along.low, wall.stud)),
-        recess.as_ref(),
-    );
+    wall.frame_front(&opening(layout, (along.low, wall.stud)), recess.as_ref());
     wall
 }
 
 /// How the ends of a front wall run: straight back, or along the walls of a corner.
 fn front_skew(layout: &Layout) -> [f64; 2] {
-    let skew = |side: Side| {
-        if side == Side::Corner {
-            layout.spread
+    let skew = |side: End| {
+        if side == End::Corner {
+            layout.site.spread
         } else {
             0.0
         }
     };
-    [skew(layout.sides[0]), -skew(layout.sides[1])]
+    [skew(layout.site.ends[0]), -skew(layout.site.ends[1])]
 }
 
 /// The side walls that the chase has, and the end that the layout of each counts from: the one at the existing wall.
 /// They butt against the back of the front, and against the wall behind them.
-fn side_places(
-    params: &Params,
-    layout: &Layout,
-) -> impl Iterator<Item = (WallPlace, LayoutFrom)> + use<> {
-    let begins = layout.side_begins(Length::ZERO);
-    let at_wall = if layout.is_across_corner {
-        1.0 / layout.spread
+fn side_places(layout: &Layout) -> impl Iterator<Item = (WallPlace, LayoutFrom)> + use<> {
+    let begins = layout.site.side_begins(Length::ZERO);
+    let at_wall = if layout.site.is_turned() {
+        1.0 / layout.site.spread
     } else {
         0.0
     };
     let place = |wall, frame, skew| WallPlace {
         wall,
         frame,
-        length: layout.front_back - begins,
-        depth: params.chase.stud.width,
+        length: layout.faces.front_back - begins,
+        depth: layout.params.chase.stud.width,
         skew,
     };
-    let left = point(layout.chase.low, begins, layout.slab);
-    let right = point(layout.chase.high, layout.front_back, layout.slab);
+    let left = point(layout.site.chase.low, begins, layout.slab);
+    let right = point(layout.site.chase.high, layout.faces.front_back, layout.slab);
     let left = Frame::new(left, DVec3::NEG_Y, DVec3::X);
     let right = Frame::new(right, DVec3::Y, DVec3::NEG_X);
     let both = [
@@ -191,52 +160,50 @@ fn side_places(
             LayoutFrom::Right,
         ),
     ];
-    let there = both.into_iter().zip(layout.sides);
-    there
-        .filter(|it| it.1 != Side::Corner)
-        .map(|(wall, _)| wall)
+    let there = both.into_iter().zip(layout.site.ends);
+    there.filter(|it| it.1 != End::Corner).map(|(wall, _)| wall)
 }
 
 /// The back of a divider, from side to side; its face is turned away from the front.
-fn back_place(params: &Params, layout: &Layout) -> WallPlace {
-    let origin = point(layout.chase.high, Length::ZERO, layout.slab);
+fn back_place(layout: &Layout) -> WallPlace {
+    let origin = point(layout.site.chase.high, Length::ZERO, layout.slab);
     WallPlace {
         wall: ChaseWall::Back,
         frame: Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y),
-        length: layout.chase.size(),
-        depth: params.chase.stud.width,
+        length: layout.site.chase.size(),
+        depth: layout.params.chase.stud.width,
         skew: [0.0; 2],
     }
 }
 
-fn back_wall<'a>(params: &'a Params, layout: &Layout) -> Wall<'a> {
-    let mut wall = under_ceiling(&back_place(params, layout), params, layout);
+fn back_wall(layout: &Layout) -> Wall<'_> {
+    let mut wall = under_ceiling(&back_place(layout), layout);
     // studs opposite to those of the front
     wall.layout_from = LayoutFrom::Right;
     wall.frame_plain();
     wall
 }
 
-fn bump_out_place(params: &Params, layout: &Layout) -> WallPlace {
-    let along = layout.framing_at(layout.lower_stud_face);
+fn bump_out_place(layout: &Layout) -> WallPlace {
+    let along = layout.site.framing_at(layout.faces.lower_stud);
     WallPlace {
         wall: ChaseWall::BumpOut,
-        frame: Frame::at(point(along.low, layout.lower_stud_face, layout.slab)),
+        frame: Frame::at(point(along.low, layout.faces.lower_stud, layout.slab)),
         length: along.size(),
-        depth: params.bump_out_stud().width,
+        depth: layout.params.bump_out_stud().width,
         skew: front_skew(layout),
     }
 }
 
 /// The frame before a set-back wall; its flat top plate is the ledge.
-fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let Some(ledge) = &params.front.ledge else {
+fn bump_out(layout: &Layout, builder: &mut Builder) {
+    let Some(ledge) = &layout.params.front.ledge else {
         return;
     };
-    let chase = &params.chase;
-    let stud = params.bump_out_stud();
-    let place = bump_out_place(params, layout);
-    let ledge_top = Underside::new(vec![EndPlane::level(layout.framing_top)]);
+    let chase = &layout.params.chase;
+    let stud = layout.params.bump_out_stud();
+    let place = bump_out_place(layout);
+    let ledge_top = Underside::new(vec![EndPlane::level(layout.heights.framing_top)]);
     let mut wall = Wall::under(
         place.wall,
         place.frame,
@@ -245,8 +212,8 @@ fn bump_out(params: &Params, layout: &Layout, builder: &mut Builder) {
         (&ledge_top, Length::ZERO),
         Cover::Ledge(ledge),
     );
-    let begins = layout.framing_at(layout.lower_stud_face).low;
-    wall.frame_front(&opening(params, layout, (begins, stud)), None);
+    let begins = layout.site.framing_at(layout.faces.lower_stud).low;
+    wall.frame_front(&opening(layout, (begins, stud)), None);
     wall.hand_over(builder);
     returns(layout, (stud, ledge), builder);
 }
@@ -259,7 +226,7 @@ fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Bui
     if !depth.is_positive() {
         return;
     }
-    let height = layout.framing_top - ledge.thickness - layout.slab;
+    let height = layout.heights.framing_top - ledge.thickness - layout.slab;
     let (material, stock) = if stud.is_steel() {
         (Material::STEEL, Stock::Steel(track_name(stud)))
     } else {
@@ -281,16 +248,19 @@ fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Bui
         });
         Profile::polygon(placed.collect())
     };
-    let ends = [layout.chase.low, layout.chase.high - stud.thickness];
-    for (left, side) in ends.into_iter().zip(layout.sides) {
-        if side == Side::Corner {
+    let ends = [
+        layout.site.chase.low,
+        layout.site.chase.high - stud.thickness,
+    ];
+    for (left, side) in ends.into_iter().zip(layout.site.ends) {
+        if side == End::Corner {
             continue;
         }
-        let origin = point(left, layout.lower_stud_face - stud.width, layout.slab);
+        let origin = point(left, layout.faces.lower_stud - stud.width, layout.slab);
         builder.add_next(
             ChaseWall::BumpOut,
             framing(Kind::Return, material, stock.clone()),
-            Swept::square(profile(left == layout.chase.low), height),
+            Swept::square(profile(left == layout.site.chase.low), height),
             Frame::at(origin),
         );
     }
@@ -298,9 +268,9 @@ fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Bui
 
 /// Flat studs behind the lining of a recess, from sill to head; where the recess reaches behind
 /// the wall they lap over its sill and header, on spacers if there is a gap.
-fn recess_framing(params: &Params, layout: &Layout, recess: &RecessLayout, builder: &mut Builder) {
-    let stud = params.front_stud();
-    let behind = layout.front_back - recess.framing_front;
+fn recess_framing(layout: &Layout, recess: &RecessLayout, builder: &mut Builder) {
+    let stud = layout.params.front_stud();
+    let behind = layout.faces.front_back - recess.framing_front;
     let rough = recess.rough_height;
     let heights = if behind < -Length::mm(crate::geom::TOLERANCE) {
         rough
@@ -309,7 +279,7 @@ fn recess_framing(params: &Params, layout: &Layout, recess: &RecessLayout, build
     };
     if behind.is_positive() {
         for bottom in [heights.low, rough.high] {
-            let origin = point(recess.rough.low, layout.front_back, bottom);
+            let origin = point(recess.rough.low, layout.faces.front_back, bottom);
             let (material, stock, profile) = spacer(stud, behind);
             builder.add_next(
                 Branch::Recess,
@@ -320,7 +290,7 @@ fn recess_framing(params: &Params, layout: &Layout, recess: &RecessLayout, build
         }
     }
     let wide = stud.steel.map_or(stud.width, |it| it.web);
-    for left in backing(recess.rough, wide, params.chase.stud_spacing) {
+    for left in backing(recess.rough, wide, layout.params.chase.stud_spacing) {
         let origin = point(left, recess.framing_front, heights.low);
         let (material, stock, profile) = match &stud.steel {
             Some(steel) => (

@@ -3,21 +3,21 @@
 use glam::DVec2;
 
 use super::beside::cabinets;
-use super::builder::{Builder, Make};
-use super::layout::Layout;
-use super::skins::add_box;
-use super::span::{Span, point};
+use super::builder::{Builder, Make, add_box};
 use super::{Branch, ChaseFace, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, TOLERANCE};
-use crate::params::{Mantel, MantelExtent, Params};
-use crate::units::Length;
+use crate::layout::{Layout, point};
+use crate::params::{Mantel, MantelExtent};
+use crate::units::{Length, Span};
 
 /// Builds the mantel and its end legs.
-pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let Some(mantel) = &params.mantel else { return };
-    add_mantel(mantel, params, layout, builder);
-    for (sides, bottom) in end_legs(mantel, params, layout).into_iter().flatten() {
+pub(super) fn build(layout: &Layout, builder: &mut Builder) {
+    let Some(mantel) = &layout.params.mantel else {
+        return;
+    };
+    add_mantel(mantel, layout, builder);
+    for (sides, bottom) in end_legs(mantel, layout).into_iter().flatten() {
         let outs = Span::new(mantel_back(mantel, layout), mantel_front(mantel, layout));
         let heights = Span::new(bottom, mantel.underside);
         add_box(
@@ -45,15 +45,15 @@ fn bought(kind: Kind, mantel: &Mantel) -> Make {
 
 /// How far out the mantel comes.
 pub fn mantel_front(mantel: &Mantel, layout: &Layout) -> Length {
-    layout.lower_finished + mantel.projection
+    layout.faces.lower_finished + mantel.projection
 }
 
 /// On the ledge and against the upper face where it lies high enough, else against the lower face.
-fn add_mantel(mantel: &Mantel, params: &Params, layout: &Layout, builder: &mut Builder) {
+fn add_mantel(mantel: &Mantel, layout: &Layout, builder: &mut Builder) {
     let back = mantel_back(mantel, layout);
     let front = mantel_front(mantel, layout);
     // between two walls of a corner it is longer in front than behind
-    let sides = |out: Length| mantel_sides(mantel, params, layout, out);
+    let sides = |out: Length| mantel_sides(mantel, layout, out);
     let left = sides(front).low;
     let corner =
         |right: Length, out: Length| DVec2::new((right - left).to_mm(), (front - out).to_mm());
@@ -72,20 +72,16 @@ fn add_mantel(mantel: &Mantel, params: &Params, layout: &Layout, builder: &mut B
 }
 
 /// The mantel's ends, so far out from the wall.
-pub fn mantel_sides(mantel: &Mantel, params: &Params, layout: &Layout, out: Length) -> Span {
-    let skins = params.skins.board + params.skins.side_finish;
+pub fn mantel_sides(mantel: &Mantel, layout: &Layout, out: Length) -> Span {
+    let skins = layout.params.skins.board + layout.params.skins.side_finish;
     match mantel.extent {
-        MantelExtent::Chase => layout.with_skins(skins, out),
+        MantelExtent::Chase => layout.site.with_skins(skins, out),
         MantelExtent::Length => {
-            let length = mantel.length.unwrap_or(layout.chase.size());
+            let length = mantel.length.unwrap_or(layout.site.chase.size());
             Span::about(layout.unit_center, length)
         }
         MantelExtent::Room => {
-            let walls = if layout.is_across_corner {
-                Span::about(layout.chase.center(), out * (2.0 * layout.spread))
-            } else {
-                Span::new(Length::ZERO, params.room.width)
-            };
+            let walls = layout.site.between_walls(out, layout.params.room.width);
             walls.grown(-mantel.end_ease / 2.0)
         }
     }
@@ -93,28 +89,28 @@ pub fn mantel_sides(mantel: &Mantel, params: &Params, layout: &Layout, out: Leng
 
 /// How far the mantel reaches beyond the chase's finished sides, left and right, at its front; nothing
 /// below zero.
-pub fn mantel_beyond(mantel: &Mantel, params: &Params, layout: &Layout) -> [Length; 2] {
+pub fn mantel_beyond(mantel: &Mantel, layout: &Layout) -> [Length; 2] {
     let front = mantel_front(mantel, layout);
-    let skins = params.skins.board + params.skins.side_finish;
+    let skins = layout.params.skins.board + layout.params.skins.side_finish;
     let (ends, chase) = (
-        mantel_sides(mantel, params, layout, front),
-        layout.with_skins(skins, front),
+        mantel_sides(mantel, layout, front),
+        layout.site.with_skins(skins, front),
     );
     [chase.low - ends.low, ends.high - chase.high].map(|it| it.max(Length::ZERO))
 }
 
 /// The legs that the left and the right end get: sides, and what they stand on. Across a corner the ends
 /// lie at the walls, and none is made.
-fn end_legs(mantel: &Mantel, params: &Params, layout: &Layout) -> [Option<(Span, Length)>; 2] {
-    let Some(width) = mantel.end_legs.filter(|_| !layout.is_across_corner) else {
+fn end_legs(mantel: &Mantel, layout: &Layout) -> [Option<(Span, Length)>; 2] {
+    let Some(width) = mantel.end_legs.filter(|_| !layout.site.is_turned()) else {
         return [None; 2];
     };
     let front = mantel_front(mantel, layout);
-    let ends = mantel_sides(mantel, params, layout, front);
-    let beyond = mantel_beyond(mantel, params, layout);
+    let ends = mantel_sides(mantel, layout, front);
+    let beyond = mantel_beyond(mantel, layout);
     let under = |sides: Span| {
         let outs = Span::new(mantel_back(mantel, layout), front);
-        let cabinet = cabinets(params, layout)
+        let cabinet = cabinets(layout)
             .into_iter()
             .find(|it| it.sides.overlaps(sides) && it.outs.overlaps(outs));
         cabinet.map_or(layout.slab, |it| it.heights.high)
@@ -132,10 +128,10 @@ fn end_legs(mantel: &Mantel, params: &Params, layout: &Layout) -> [Option<(Span,
 
 /// The face that the mantel's back lies against.
 pub fn mantel_back(mantel: &Mantel, layout: &Layout) -> Length {
-    let above_ledge = !(layout.framing_top - mantel.underside).is_positive();
+    let above_ledge = !(layout.heights.framing_top - mantel.underside).is_positive();
     if layout.is_stepped() && above_ledge {
-        layout.upper_finished
+        layout.faces.upper_finished
     } else {
-        layout.lower_finished
+        layout.faces.lower_finished
     }
 }

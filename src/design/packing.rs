@@ -7,10 +7,9 @@ use std::fmt;
 
 use glam::{DVec2, DVec3};
 
-use super::layout::{Layout, Side};
-use super::span::point;
 use crate::geom::{EndPlane, Frame, TOLERANCE, Underside, line_under};
-use crate::params::{ChaseWall, FloorReading, Params, PlatesAlong, RoomWall};
+use crate::layout::{Layout, point};
+use crate::params::{ChaseWall, End, FloorReading, Params, PlatesAlong, RoomWall};
 use crate::units::Length;
 
 /// The space between a straight part and the room at one place.
@@ -194,11 +193,12 @@ impl WallPlace {
     }
 
     /// What its sole plate is packed with, at each reading of the floor near it.
-    fn sole_packing(&self, params: &Params, layout: &Layout) -> Vec<Packing> {
-        let read = params.floor_readings();
-        let place = |it: &FloorReading| layout.room.point(point(it.right, it.out, layout.slab));
+    fn sole_packing(&self, layout: &Layout) -> Vec<Packing> {
+        let read = layout.params.floor_readings();
+        let place =
+            |it: &FloorReading| layout.site.room.point(point(it.right, it.out, layout.slab));
         let places: Vec<DVec3> = read.iter().map(place).collect();
-        let near = self.near(params, &places).into_iter();
+        let near = self.near(&layout.params, &places).into_iter();
         near.map(|(index, along)| Packing {
             of: Packed::SolePlate(self.wall),
             from: self.begins(),
@@ -221,8 +221,8 @@ impl WallPlace {
     }
 
     /// What its plates lie the gap under, over the world: the ceiling, or its own plane under the readings.
-    pub(super) fn under(&self, params: &Params, layout: &Layout) -> Underside {
-        let line = self.top_line(params);
+    pub(super) fn under(&self, layout: &Layout) -> Underside {
+        let line = self.top_line(&layout.params);
         let slope = self.frame.x.truncate() * line.y;
         let from = slope.dot(self.frame.origin.truncate());
         let ends = [0.0, self.length.to_mm()].map(|u| -self.frame.point(DVec3::X * u).y);
@@ -235,14 +235,14 @@ impl WallPlace {
     }
 
     /// What its top plate is packed with, at each reading over it.
-    pub(super) fn top_packing(&self, params: &Params, layout: &Layout) -> Vec<Packing> {
-        if params.ceiling.plates == PlatesAlong::Plane {
+    pub(super) fn top_packing(&self, layout: &Layout) -> Vec<Packing> {
+        if layout.params.ceiling.plates == PlatesAlong::Plane {
             return Vec::new();
         }
-        let line = self.top_line(params);
-        let read = self.read_over(params).into_iter();
+        let line = self.top_line(&layout.params);
+        let read = self.read_over(&layout.params).into_iter();
         read.map(|(index, it)| {
-            let thickness = it.y - (line.x + line.y * it.x) + params.ceiling.gap.to_mm();
+            let thickness = it.y - (line.x + line.y * it.x) + layout.params.ceiling.gap.to_mm();
             let on_face = self.frame.point(DVec3::X * it.x);
             let over = layout.ceiling.z(on_face.truncate());
             Packing {
@@ -259,29 +259,33 @@ impl WallPlace {
 }
 
 /// Everything that is packed in a design.
-pub(super) fn all(params: &Params, layout: &Layout) -> Vec<Packing> {
-    let walls = super::framing::places(params, layout).into_iter();
-    let tops = walls.flat_map(|wall| wall.top_packing(params, layout));
-    let soles = super::framing::standing_places(params, layout).into_iter();
-    let soles = soles.flat_map(|wall| wall.sole_packing(params, layout));
+pub(super) fn all(layout: &Layout) -> Vec<Packing> {
+    let walls = super::framing::places(layout).into_iter();
+    let tops = walls.flat_map(|wall| wall.top_packing(layout));
+    let soles = super::framing::standing_places(layout).into_iter();
+    let soles = soles.flat_map(|wall| wall.sole_packing(layout));
     let sides = [
         (RoomWall::Left, Length::ZERO, ReadAt::LeftCorner),
-        (RoomWall::Right, params.room.width, ReadAt::RightCorner),
+        (
+            RoomWall::Right,
+            layout.params.room.width,
+            ReadAt::RightCorner,
+        ),
     ];
     let beside = sides
         .into_iter()
-        .zip(layout.sides)
-        .filter(|(_, side)| *side == Side::Wall && !params.is_divider())
-        .flat_map(|(corner, _)| beside(corner, params, layout));
+        .zip(layout.site.ends)
+        .filter(|(_, end)| *end == End::Wall && !layout.site.stands_off())
+        .flat_map(|(corner, _)| beside(corner, layout));
     tops.chain(soles)
-        .chain(at_the_wall(params, layout))
+        .chain(at_the_wall(layout))
         .chain(beside)
         .collect()
 }
 
 /// What the plumb ends of the chase's walls leave before a wall that leans, at each reading.
-fn at_the_wall(params: &Params, layout: &Layout) -> Vec<Packing> {
-    let Some(lean) = layout.lean.as_ref().filter(|_| !params.is_divider()) else {
+fn at_the_wall(layout: &Layout) -> Vec<Packing> {
+    let Some(lean) = layout.lean.as_ref().filter(|_| !layout.site.stands_off()) else {
         return Vec::new();
     };
     let read = lean.read.iter().enumerate();
@@ -292,7 +296,7 @@ fn at_the_wall(params: &Params, layout: &Layout) -> Vec<Packing> {
         thickness: *behind,
         read: ReadAt::Plumb(index + 1),
         place: point(
-            layout.chase.center(),
+            layout.site.chase.center(),
             layout.wall_behind(Length::ZERO),
             *height,
         ),
@@ -302,16 +306,12 @@ fn at_the_wall(params: &Params, layout: &Layout) -> Vec<Packing> {
 
 /// What a chase that stands square against a side wall of the room leaves there, where that is not square to the
 /// fireplace wall: at the corner, and at the chase's finished face.
-fn beside(
-    (wall, right, read): (RoomWall, Length, ReadAt),
-    params: &Params,
-    layout: &Layout,
-) -> Vec<Packing> {
-    let opens = params.corner_opens(wall);
+fn beside((wall, right, read): (RoomWall, Length, ReadAt), layout: &Layout) -> Vec<Packing> {
+    let opens = layout.params.corner_opens(wall);
     if opens.abs() <= TOLERANCE {
         return Vec::new();
     }
-    let reach = layout.lower_finished;
+    let reach = layout.faces.lower_finished;
     let gap = |out: Length| {
         if opens > 0.0 {
             out * opens
@@ -325,7 +325,7 @@ fn beside(
         at: out,
         thickness: gap(out),
         read,
-        place: layout.room.point(point(right, out, layout.slab)),
+        place: layout.site.room.point(point(right, out, layout.slab)),
     };
     [Length::ZERO, reach].map(packing).to_vec()
 }

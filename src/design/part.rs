@@ -3,11 +3,11 @@
 use glam::DVec3;
 
 use super::branch::{Branch, Own};
-use super::span::Span;
 use crate::catalog::Material;
-use crate::geom::{Body, Direction};
+use crate::geom::{Body, Direction, Underside};
+use crate::layout::Layout;
 use crate::params::ChaseWall;
-use crate::units::Length;
+use crate::units::{Length, Span};
 
 /// One physical thing, placed.
 #[derive(Debug, Clone)]
@@ -348,6 +348,13 @@ impl Kind {
                 | Self::Ceiling
                 | Self::SideWall
         )
+    }
+}
+
+impl Layout {
+    /// The ceiling over a part: that of the room, unless it stands wholly behind the wall that is opened.
+    pub fn ceiling_of(&self, part: &Part) -> &Underside {
+        self.ceiling_to(Length::mm(-part.body.bounds.low.y))
     }
 }
 

@@ -4,41 +4,40 @@ use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, Make};
 use super::framing::backing;
-use super::layout::{Layout, Side};
 use super::skins::tidy;
-use super::span::{Span, point};
 use super::{Branch, Group, Kind, Stage, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
-use crate::params::{Layer, Params};
-use crate::units::Length;
+use crate::layout::{Layout, point};
+use crate::params::{End, Layer};
+use crate::units::{Length, Span};
 
 /// Builds every layer from the slab up; layers of sticks run crosswise to one another.
-pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let depth = layout.side_taken(params);
+pub(super) fn build(layout: &Layout, builder: &mut Builder) {
+    let depth = layout.side_taken();
     // without side walls it reaches to the room's walls, where they meet the back of the front
-    let end = |side: Side, wall: Length, corner: Length| match side {
-        Side::Corner => corner,
-        Side::Free | Side::Wall | Side::Behind => wall,
+    let end = |side: End, wall: Length, corner: Length| match side {
+        End::Corner => corner,
+        End::Free | End::Wall | End::Behind => wall,
     };
-    let framing = layout.framing_at(layout.front_back);
+    let framing = layout.site.framing_at(layout.faces.front_back);
     let inside = Span::new(
-        end(layout.sides[0], framing.low + depth, framing.low),
-        end(layout.sides[1], framing.high - depth, framing.high),
+        end(layout.site.ends[0], framing.low + depth, framing.low),
+        end(layout.site.ends[1], framing.high - depth, framing.high),
     );
     let opening = layout.rough_opening;
     let area = Area {
         inside,
-        back: layout.front_back,
+        back: layout.faces.front_back,
         opening: Span::new(opening.low.max(inside.low), opening.high.min(inside.high)),
-        front: layout.lower_stud_face,
-        wall: layout.inside_begins,
-        corner: layout.is_across_corner.then(|| layout.chase.center()),
-        spread: layout.spread,
+        front: layout.faces.lower_stud,
+        wall: layout.site.inside_begins,
+        corner: layout.site.is_turned().then(|| layout.site.chase.center()),
+        spread: layout.site.spread,
     };
     let mut bottom = layout.slab;
     let mut rows = 0_u32;
-    for layer in &params.platform.layers {
+    for layer in &layout.params.platform.layers {
         match layer {
             Layer::Flat(lumber) | Layer::OnEdge(lumber) => {
                 let sticks = Sticks {
@@ -48,7 +47,7 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
                     } else {
                         (lumber.width, lumber.thickness)
                     },
-                    spacing: params.platform.sleeper_spacing,
+                    spacing: layout.params.platform.sleeper_spacing,
                     bottom,
                     material: if rows == 0 {
                         Material::TREATED

@@ -2,33 +2,31 @@
 
 use glam::{DVec2, DVec3};
 
-use super::builder::Builder;
-use super::layout::Layout;
-use super::opened;
-use super::skins::add_box;
-use super::span::{Span, rectangle};
+use super::builder::{Builder, add_box};
 use super::standing::existing;
 use super::vent::build_rafters;
-use super::{Branch, Kind};
+use super::{Branch, Kind, opened};
 use crate::catalog::Material;
 use crate::geom::{EndPlane, Frame, Profile, Swept, Underside, roofline};
-use crate::params::{Params, RoomWall, room_plan};
-use crate::units::Length;
+use crate::layout::{Layout, rectangle};
+use crate::params::{RoomWall, room_plan};
+use crate::units::{Length, Span};
 
 /// Thickness of the solids that stand for floor, ceiling and the other walls.
 pub(super) const SURFACE: Length = Length::inches(0.5);
 
 /// Builds floor, walls, ceiling and existing studs, in the room's own frame.
-pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    builder.within = layout.room;
-    let plan = room_plan(params);
+pub(super) fn build(layout: &Layout, builder: &mut Builder) {
+    builder.within = layout.site.room;
+    let plan = room_plan(&layout.params);
     let across = plan.iter().map(|it| Length::mm(it.x));
-    let width = across.fold(Span::new(Length::ZERO, params.room.width), |all, it| {
-        Span::new(all.low.min(it), all.high.max(it))
-    });
+    let width = across.fold(
+        Span::new(Length::ZERO, layout.params.room.width),
+        |all, it| Span::new(all.low.min(it), all.high.max(it)),
+    );
     let behind = layout.standing_wall(RoomWall::Back);
     let behind = behind.map_or(Length::ZERO, |wall| wall.depths.outside);
-    let under_wall = Span::new(-behind, params.room.depth);
+    let under_wall = Span::new(-behind, layout.params.room.depth);
     let below = Span::new(layout.slab - SURFACE, layout.slab);
     let floor = existing(Kind::Floor, Material::CONCRETE);
     add_box(
@@ -37,18 +35,18 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         (width.grown(SURFACE), under_wall, below),
         builder,
     );
-    side_walls(params, layout, builder);
-    ceiling(params, layout, builder);
+    side_walls(layout, builder);
+    ceiling(layout, builder);
     builder.within = Frame::WORLD;
-    build_rafters(params, layout, builder);
+    build_rafters(layout, builder);
     for wall in &layout.standing {
         match wall.place {
             RoomWall::Back if layout.opened.is_some() => {
-                opened::layers(params, layout, builder);
+                opened::layers(layout, builder);
                 continue;
             }
             // the enclosure's own back is framed with the chase
-            RoomWall::Behind if params.has_own_back() => continue,
+            wall if layout.site.frames(wall) => continue,
             RoomWall::Back | RoomWall::Behind | RoomWall::Left | RoomWall::Right => {}
         }
         wall.build_layers(layout.hole_in(wall), builder);
@@ -57,13 +55,13 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
 }
 
 /// The room's ceiling, with the hole for a vent that goes through it.
-fn ceiling(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let ceiling = params.room_underside();
+fn ceiling(layout: &Layout, builder: &mut Builder) {
+    let ceiling = layout.params.room_underside();
     // one plane only: a hole across a ridge would part its opening in two
     let pass = layout.roof_pass.as_ref();
     let pass = pass.filter(|_| ceiling.planes().len() == 1 && layout.opened.is_none());
     let hole = pass.map(|it| rectangle(it.right, it.back));
-    let plan = room_plan(params);
+    let plan = room_plan(&layout.params);
     ceiling_over(Branch::Room, &ceiling, &plan, hole.as_deref(), builder);
 }
 
@@ -96,10 +94,10 @@ pub(super) fn ceiling_over(
 }
 
 /// The walls to the left and to the right, up to the ceiling, where no more is known of them.
-fn side_walls(params: &Params, layout: &Layout, builder: &mut Builder) {
+fn side_walls(layout: &Layout, builder: &mut Builder) {
     let corner = |out: Length, height: Length| DVec2::new(out.to_mm(), height.to_mm());
-    let depth = params.room.depth;
-    let right = DVec3::X * params.room.width.to_mm();
+    let depth = layout.params.room.depth;
+    let right = DVec3::X * layout.params.room.width.to_mm();
     for (wall, corner_at, outward) in [
         (RoomWall::Left, DVec3::ZERO, Length::ZERO),
         (RoomWall::Right, right, SURFACE),
@@ -107,10 +105,10 @@ fn side_walls(params: &Params, layout: &Layout, builder: &mut Builder) {
         if layout.standing_wall(wall).is_some() {
             continue;
         }
-        let along = params.way_out_along(wall);
+        let along = layout.params.way_out_along(wall);
         // the left wall is swept outward, the right one inward
         let swept = along.cross(DVec3::Z);
-        let ceiling = params.room_underside();
+        let ceiling = layout.params.room_underside();
         let place = |out: Length| (corner_at + along * out.to_mm()).truncate();
         let lines: Vec<_> = ceiling.lines(place(Length::ZERO), place(depth)).collect();
         let roof = roofline(&lines, (0.0, depth.to_mm()));

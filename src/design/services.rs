@@ -2,17 +2,15 @@
 
 use glam::DVec3;
 
-use super::builder::{Builder, Make};
-use super::layout::Layout;
-use super::skins::add_box;
-use super::span::{Span, point};
+use super::builder::{Builder, Make, add_box};
 use super::{
     Bars, Branch, ChaseFace, Clearance, ClearanceKind, Group, Kind, Own, Reach, Stage, Stock,
 };
 use crate::catalog::Material;
 use crate::geom::{Body, Direction, Frame, Swept, Tube};
+use crate::layout::{Layout, point};
 use crate::params::{Gas, GasPipe, Params, Reach as From, StubFrom};
-use crate::units::Length;
+use crate::units::{Length, Span};
 
 /// Sides of the block that stands for the shutoff (common practice, no source).
 const SHUTOFF: Length = Length::inches(2.0);
@@ -27,14 +25,14 @@ const LEFT: &[ChaseFace] = &[ChaseFace::Left];
 const RIGHT: &[ChaseFace] = &[ChaseFace::Right];
 
 /// Builds stub, shutoff, cables and shelf.
-pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    if let Some(gas) = &params.gas {
+pub(super) fn build(layout: &Layout, builder: &mut Builder) {
+    if let Some(gas) = &layout.params.gas {
         stub(gas, layout, builder);
         shutoff(gas, builder);
-        hand_room(gas, params, layout, builder);
+        hand_room(gas, layout, builder);
     }
-    cables(params, builder);
-    shelf(params, layout, builder);
+    cables(&layout.params, builder);
+    shelf(layout, builder);
 }
 
 /// Outer diameter of steel pipe. Source: ASME B36.10M, from memory.
@@ -106,27 +104,28 @@ fn shutoff(gas: &Gas, builder: &mut Builder) {
 
 /// How far a point of the floor lies inside the chase's finished faces, to the nearest of sides and front; below zero
 /// it lies outside.
-pub(super) fn inside_by(params: &Params, layout: &Layout, right: Length, out: Length) -> Length {
-    let sides = layout.with_skins(params.skins.board + params.skins.side_finish, out);
+pub(super) fn inside_by(layout: &Layout, right: Length, out: Length) -> Length {
+    let skins = &layout.params.skins;
+    let sides = layout.site.with_skins(skins.board + skins.side_finish, out);
     let beside = (right - sides.low).min(sides.high - right);
-    beside.min(layout.lower_finished - out)
+    beside.min(layout.faces.lower_finished - out)
 }
 
 /// The way of the hand to the shutoff: from its center to the finished face that has to open there,
 /// or, for one that stands free, as far as a hand reaches.
-fn hand_room(gas: &Gas, params: &Params, layout: &Layout, builder: &mut Builder) {
+fn hand_room(gas: &Gas, layout: &Layout, builder: &mut Builder) {
     let across = Span::about(gas.shutoff_right, gas.hand_room);
     let deep = Span::about(gas.shutoff_out, gas.hand_room);
     let heights = Span::about(gas.shutoff_up, gas.hand_room);
-    let hidden = inside_by(params, layout, gas.shutoff_right, gas.shutoff_out).is_positive();
-    let sides = layout.with_skins(
-        params.skins.board + params.skins.side_finish,
+    let hidden = inside_by(layout, gas.shutoff_right, gas.shutoff_out).is_positive();
+    let sides = layout.site.with_skins(
+        layout.params.skins.board + layout.params.skins.side_finish,
         gas.shutoff_out,
     );
     let (spans, ways, faces) = match gas.reached_from {
         From::Front => {
             let end = if hidden {
-                layout.lower_finished
+                layout.faces.lower_finished
             } else {
                 gas.shutoff_out + FREE_REACH
             };
@@ -211,18 +210,22 @@ fn cables(params: &Params, builder: &mut Builder) {
 }
 
 /// A shelf between the side walls, from the wall out to whatever stands before it.
-fn shelf(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let Some(cables) = &params.cables else { return };
+fn shelf(layout: &Layout, builder: &mut Builder) {
+    let Some(cables) = &layout.params.cables else {
+        return;
+    };
     let Some(height) = cables.shelf else { return };
     let recess = layout.recess.map(|it| it.framing_back);
-    let front = recess.map_or(layout.front_back, |it| it.min(layout.front_back));
+    let front = recess.map_or(layout.faces.front_back, |it| {
+        it.min(layout.faces.front_back)
+    });
     let make = Make {
         stock: Stock::Sheet(cables.shelf_thickness),
         stage: Stage::CableShelf,
         ..bought(Kind::CableShelf, Material::PANEL)
     };
     let spans = (
-        layout.chase.grown(-layout.side_taken(params)),
+        layout.site.chase.grown(-layout.side_taken()),
         Span::new(Length::ZERO, front),
         Span::new(height, height + cables.shelf_thickness),
     );

@@ -6,27 +6,26 @@ use glam::{DVec2, DVec3};
 
 pub(super) use band::{Band, Cut, tidy};
 
-use super::builder::{Builder, Make};
-use super::layout::{Layout, RecessLayout, Side};
-use super::span::{Span, point};
+use super::builder::{Builder, Make, add_box};
 use super::{Branch, ChaseFace, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, roofline};
-use crate::params::{FrontForm, Params};
-use crate::units::Length;
+use crate::layout::{Layout, RecessLayout, point};
+use crate::params::{Back, End, FrontForm};
+use crate::units::{Length, Span};
 
 /// Builds everything that covers the framing.
-pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    faces(params, layout, builder);
-    if params.is_divider() {
-        back_face(params, layout, builder);
+pub(super) fn build(layout: &Layout, builder: &mut Builder) {
+    faces(layout, builder);
+    if layout.site.back == Back::Faced {
+        back_face(layout, builder);
     }
-    sides(params, layout, builder);
+    sides(layout, builder);
     if let Some(recess) = &layout.recess {
-        lining(params, layout, recess, builder);
+        lining(layout, recess, builder);
     }
-    super::mantel::build(params, layout, builder);
-    screen(params, layout, builder);
+    super::mantel::build(layout, builder);
+    screen(layout, builder);
 }
 
 pub(super) fn skin(kind: Kind, material: Material, thickness: Length) -> Make {
@@ -56,13 +55,13 @@ pub(super) struct Sheet {
 
 /// What a face skin with this back leaves open: the unit's lip and the recess, and the unit's body
 /// with its spacers where that is set forward into the skin.
-fn cuts(params: &Params, layout: &Layout, back: Length) -> Vec<Cut> {
-    let unit = &params.appliance;
+fn cuts(layout: &Layout, back: Length) -> Vec<Cut> {
+    let unit = &layout.params.appliance;
     let lip = Cut {
         sides: Span::about(layout.unit_center, unit.opening_width).grown(unit.lip_thickness),
         heights: Span::new(
-            layout.platform_top + unit.opening_bottom,
-            layout.opening_top,
+            layout.heights.platform_top + unit.opening_bottom,
+            layout.heights.opening_top,
         )
         .grown(unit.lip_thickness),
     };
@@ -72,42 +71,45 @@ fn cuts(params: &Params, layout: &Layout, back: Length) -> Vec<Cut> {
     });
     let body = Cut {
         sides: Span::about(layout.unit_center, unit.body_width),
-        heights: Span::new(layout.platform_top, layout.body_top + unit.standoff),
+        heights: Span::new(
+            layout.heights.platform_top,
+            layout.heights.body_top + unit.standoff,
+        ),
     };
-    let body = (layout.unit_face - back).is_positive().then_some(body);
+    let body = (layout.faces.unit - back).is_positive().then_some(body);
     std::iter::once(lip).chain(recess).chain(body).collect()
 }
 
 /// Board and finish of the front: around the unit, and around the recess when it is set back.
-fn faces(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let skins = &params.skins;
-    let lower_finish = (layout.lower_stud_face + skins.board, skins.lower_finish);
-    match params.front.form {
+fn faces(layout: &Layout, builder: &mut Builder) {
+    let skins = &layout.params.skins;
+    let lower_finish = (layout.faces.lower_stud + skins.board, skins.lower_finish);
+    match layout.params.front.form {
         FrontForm::OneWall => {
             let face = FaceOf {
                 face: ChaseFace::Front,
                 from: layout.slab,
                 to: None,
             };
-            face.board(params, layout, layout.lower_stud_face, builder);
-            face.finish(params, layout, lower_finish, builder);
+            face.board(layout, layout.faces.lower_stud, builder);
+            face.finish(layout, lower_finish, builder);
         }
         FrontForm::Stepped => {
             let lower = FaceOf {
                 face: ChaseFace::Lower,
                 from: layout.slab,
-                to: Some(layout.framing_top),
+                to: Some(layout.heights.framing_top),
             };
             let upper = FaceOf {
                 face: ChaseFace::Upper,
-                from: layout.framing_top,
+                from: layout.heights.framing_top,
                 to: None,
             };
-            lower.board(params, layout, layout.lower_stud_face, builder);
-            upper.board(params, layout, layout.upper_stud_face, builder);
-            lower.finish(params, layout, lower_finish, builder);
-            let finish = (layout.upper_stud_face + skins.board, skins.upper_finish);
-            upper.finish(params, layout, finish, builder);
+            lower.board(layout, layout.faces.lower_stud, builder);
+            upper.board(layout, layout.faces.upper_stud, builder);
+            lower.finish(layout, lower_finish, builder);
+            let finish = (layout.faces.upper_stud + skins.board, skins.upper_finish);
+            upper.finish(layout, finish, builder);
         }
     }
 }
@@ -121,9 +123,9 @@ struct FaceOf {
 
 impl FaceOf {
     /// Cement board up to the height that the parameters say, gypsum board above.
-    fn board(&self, params: &Params, layout: &Layout, stud_face: Length, builder: &mut Builder) {
-        let skins = &params.skins;
-        let sides = layout.with_skins(skins.board, stud_face);
+    fn board(&self, layout: &Layout, stud_face: Length, builder: &mut Builder) {
+        let skins = &layout.params.skins;
+        let sides = layout.site.with_skins(skins.board, stud_face);
         let change = skins.noncombustible_to.max(self.from);
         let parts = [
             (self.from, Some(change), Material::CEMENT_BOARD),
@@ -139,19 +141,13 @@ impl FaceOf {
                 make: skin(Kind::Board, material, skins.board),
                 back: stud_face,
                 thickness: skins.board,
-                cuts: cuts(params, layout, stud_face),
+                cuts: cuts(layout, stud_face),
             };
             sheet.hang(layout, (sides, from, to), builder);
         }
     }
 
-    fn finish(
-        &self,
-        params: &Params,
-        layout: &Layout,
-        (back, thickness): (Length, Length),
-        builder: &mut Builder,
-    ) {
+    fn finish(&self, layout: &Layout, (back, thickness): (Length, Length), builder: &mut Builder) {
         if !thickness.is_positive() {
             return;
         }
@@ -160,9 +156,12 @@ impl FaceOf {
             make: skin(Kind::Finish, Material::STONE, thickness),
             back,
             thickness,
-            cuts: cuts(params, layout, back),
+            cuts: cuts(layout, back),
         };
-        let sides = layout.with_skins(params.skins.board + params.skins.side_finish, back);
+        let sides = layout.site.with_skins(
+            layout.params.skins.board + layout.params.skins.side_finish,
+            back,
+        );
         sheet.hang(layout, (sides, self.from, self.to), builder);
     }
 }
@@ -201,8 +200,8 @@ impl Sheet {
 }
 
 /// Board and finish of a divider's back, which has no openings.
-fn back_face(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let skins = &params.skins;
+fn back_face(layout: &Layout, builder: &mut Builder) {
+    let skins = &layout.params.skins;
     let layers = [
         (Kind::Board, Material::DRYWALL, skins.board, Length::ZERO),
         (
@@ -221,7 +220,7 @@ fn back_face(params: &Params, layout: &Layout, builder: &mut Builder) {
                 thickness,
                 cuts: Vec::new(),
             };
-            let sides = layout.with_skins(before + thickness, Length::ZERO);
+            let sides = layout.site.with_skins(before + thickness, Length::ZERO);
             sheet.hang(layout, (sides, layout.slab, None), builder);
         }
     }
@@ -244,8 +243,8 @@ fn under_ceiling(
 }
 
 /// Board and finish of the sides that stand free, in the shape of the side: stepped where the front is.
-fn sides(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let skins = &params.skins;
+fn sides(layout: &Layout, builder: &mut Builder) {
+    let skins = &layout.params.skins;
     let board = skin(Kind::Board, Material::DRYWALL, skins.board);
     let finish = skin(Kind::Finish, Material::STONE, skins.side_finish);
     let mut inner = Length::ZERO;
@@ -254,13 +253,13 @@ fn sides(params: &Params, layout: &Layout, builder: &mut Builder) {
         (finish, skins.side_finish, skins.board),
     ] {
         if thickness.is_positive() {
-            let left = layout.chase.low - inner - thickness;
-            let right = layout.chase.high + inner;
+            let left = layout.site.chase.low - inner - thickness;
+            let right = layout.site.chase.high + inner;
             let faces = [
-                (ChaseFace::Left, left, layout.sides[0]),
-                (ChaseFace::Right, right, layout.sides[1]),
+                (ChaseFace::Left, left, layout.site.ends[0]),
+                (ChaseFace::Right, right, layout.site.ends[1]),
             ];
-            for (face, side, _) in faces.into_iter().filter(|it| it.2 == Side::Free) {
+            for (face, side, _) in faces.into_iter().filter(|it| it.2 == End::Free) {
                 let span = Span::new(side, side + thickness);
                 side_sheet(
                     Branch::Face(face),
@@ -284,15 +283,15 @@ fn side_sheet(
     layout: &Layout,
     builder: &mut Builder,
 ) {
-    let lower = layout.lower_stud_face + forward;
-    let upper = layout.upper_stud_face + forward;
+    let lower = layout.faces.lower_stud + forward;
+    let upper = layout.faces.upper_stud + forward;
     let corner = |out: Length, height: Length| DVec2::new(out.to_mm(), height.to_mm());
     // cut square, where the outer side of the layer meets a wall behind it
-    let outside = (layout.chase.low - span.low).max(span.high - layout.chase.high);
-    let begins = if layout.inside_begins.is_positive() {
+    let outside = (layout.site.chase.low - span.low).max(span.high - layout.site.chase.high);
+    let begins = if layout.site.inside_begins.is_positive() {
         -forward
     } else {
-        layout.side_begins(outside)
+        layout.site.side_begins(outside)
     };
     let sides = [span.low, span.high];
     let lines = under_ceiling(
@@ -303,8 +302,8 @@ fn side_sheet(
     let roof = roofline(&lines, (begins.to_mm(), upper.to_mm()));
     let mut outline = vec![corner(begins, layout.slab), corner(lower, layout.slab)];
     if layout.is_stepped() {
-        outline.push(corner(lower, layout.framing_top));
-        outline.push(corner(upper, layout.framing_top));
+        outline.push(corner(lower, layout.heights.framing_top));
+        outline.push(corner(upper, layout.heights.framing_top));
     }
     outline.extend(roof.into_iter().rev());
     let origin = point(span.high, Length::ZERO, Length::ZERO);
@@ -319,7 +318,10 @@ fn side_sheet(
 
 /// A board that closes the hollow of the chase from the wall to the back of the front, up to the ceiling.
 pub(super) fn across(span: Span, layout: &Layout, builder: &mut Builder) {
-    let outs = Span::new(layout.wall_behind_span(span), layout.front_back);
+    let outs = Span::new(
+        layout.site.wall_comes_between(span),
+        layout.faces.front_back,
+    );
     let make = skin(Kind::Board, Material::CEMENT_BOARD, span.size());
     across_sheet(Branch::Fireblock, make, (span, outs), layout, builder);
 }
@@ -353,9 +355,9 @@ pub(super) fn across_sheet(
 }
 
 /// Board inside the recess: a back, two sides, a sill and a head.
-fn lining(params: &Params, layout: &Layout, recess: &RecessLayout, builder: &mut Builder) {
-    let board = params.skins.board;
-    let depth = Span::new(recess.back, layout.upper_stud_face);
+fn lining(layout: &Layout, recess: &RecessLayout, builder: &mut Builder) {
+    let board = layout.params.skins.board;
+    let depth = Span::new(recess.back, layout.faces.upper_stud);
     let rough = recess.rough;
     let heights = recess.finished_height;
     let boxes = [
@@ -383,21 +385,9 @@ fn lining(params: &Params, layout: &Layout, recess: &RecessLayout, builder: &mut
     }
 }
 
-/// Adds a box from its spans: to the right, out from the wall, and upward.
-pub(super) fn add_box(
-    branch: Branch,
-    make: Make,
-    (sides, outs, heights): (Span, Span, Span),
-    builder: &mut Builder,
-) {
-    let shape = Swept::block(sides.size(), outs.size(), heights.size());
-    let frame = Frame::at(point(sides.low, outs.high, heights.low));
-    builder.add_next(branch, make, shape, frame);
-}
-
 /// The screen on its mount, in the middle of the recess.
-fn screen(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let (Some(screen), Some(recess)) = (&params.screen, &layout.recess) else {
+fn screen(layout: &Layout, builder: &mut Builder) {
+    let (Some(screen), Some(recess)) = (&layout.params.screen, &layout.recess) else {
         return;
     };
     let bought = |kind, material| Make {

@@ -1,164 +1,20 @@
-//! The walls of the room that stand: where they are, what they consist of, and what is cut into them.
-//!
-//! *Wall frame*: u along the wall from its left end as seen from the room, v from its finished face
-//! inward, w up from the bare slab. One code serves the wall behind the chase and the walls to its
-//! left and right, so a hole, its framing and a stud headed off for it are the same in each of them.
+//! The walls of the room as they are built: board, sheathing, studs, and what is set into them; which parts stand
+//! at or in one.
 
-mod described;
-
-use glam::{DVec2, DVec3};
-
-use described::{centers, described, framed_centers};
+use glam::DVec3;
 
 use super::builder::{Builder, Make};
-use super::layout::WallLayout;
 use super::skins::{Band, Cut};
-use super::span::Span;
-use super::span::rectangle;
 use super::{Branch, Group, Kind, Part, Stage, Stock};
-use crate::catalog::{Lumber, Material};
-use crate::geom::{EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, Underside, roofline};
-use crate::params::{Bearing, Params, RoomWall, wall_frame};
-use crate::units::Length;
+use crate::catalog::Material;
+use crate::geom::{EndPlane, Frame, Profile, Shape, Swept, TOLERANCE};
+use crate::layout::{StandingWall, WallHole, rectangle};
+use crate::units::{Length, Span};
 
 /// What lies so near to the face, in millimetres, lies against it: walls at an angle are rounded.
 const AGAINST: f64 = 1e-3;
 
-/// A wall of the room whose layers and studs are known.
-#[derive(Debug, Clone, PartialEq)]
-pub struct StandingWall {
-    /// Which wall it is.
-    pub place: RoomWall,
-    /// Where it stands; see the frame above.
-    pub frame: Frame,
-    /// Its length along u.
-    pub length: Length,
-    /// Depths of its layers from the finished face.
-    pub depths: WallLayout,
-    /// Its studs.
-    pub stud: Lumber,
-    /// Centers of its studs along u, from the left.
-    pub centers: Vec<Length>,
-    /// Whether it carries load.
-    pub bearing: Bearing,
-    /// The ceiling at its top, over (u, v).
-    pub top: Underside,
-}
-
-/// A rectangular hole square through a standing wall, in the wall's own frame.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct WallHole {
-    /// Its sides along u.
-    pub sides: Span,
-    /// Its bottom and top along w, from the bare slab.
-    pub heights: Span,
-}
-
 impl StandingWall {
-    /// Every wall that the parameters describe; the one behind the chase always, and first.
-    pub(super) fn all(params: &Params, slab: Length) -> Vec<Self> {
-        let behind = params.is_flush().then_some(RoomWall::Behind);
-        [RoomWall::Back, RoomWall::Left, RoomWall::Right]
-            .into_iter()
-            .chain(behind)
-            .filter_map(|place| Self::new(params, slab, place))
-            .collect()
-    }
-
-    /// The wall at a side of the room; `None` where the parameters do not describe it.
-    fn new(params: &Params, slab: Length, place: RoomWall) -> Option<Self> {
-        let wall = described(params, place)?;
-        let (frame, length) = wall_frame(params, place);
-        let frame = Frame {
-            origin: frame.origin + DVec3::Z * slab.to_mm(),
-            ..frame
-        };
-        let (board, stud, sheathing) = wall.layers;
-        Some(Self {
-            place,
-            frame,
-            length,
-            depths: WallLayout {
-                studs: board,
-                sheathing: board + stud.width,
-                outside: board + stud.width + sheathing,
-            },
-            stud: stud.clone(),
-            centers: match place {
-                RoomWall::Behind if params.has_own_back() => framed_centers(&wall, length),
-                RoomWall::Back | RoomWall::Behind | RoomWall::Left | RoomWall::Right => {
-                    centers(&wall, length)
-                }
-            },
-            bearing: wall.bearing,
-            top: match place {
-                RoomWall::Behind => params.underside_behind(),
-                RoomWall::Back | RoomWall::Left | RoomWall::Right => params.underside(),
-            }
-            .seen_from(&frame),
-        })
-    }
-
-    /// A point of the world.
-    pub fn point(&self, u: Length, v: Length, w: Length) -> DVec3 {
-        self.frame
-            .point(DVec3::new(u.to_mm(), v.to_mm(), w.to_mm()))
-    }
-
-    /// Height of the ceiling over a place of the finished face, from the bare slab.
-    pub fn top_at(&self, u: Length) -> Length {
-        Length::mm(self.top.z(DVec2::new(u.to_mm(), 0.0)))
-    }
-
-    fn stud_at(&self, center: Length) -> Span {
-        Span::about(center, self.stud.thickness)
-    }
-
-    /// Centers of the studs that a hole would cut.
-    pub fn cut_studs(&self, hole: Span) -> Vec<Length> {
-        let studs = self.centers.iter().copied();
-        studs
-            .filter(|center| self.stud_at(*center).overlaps(hole))
-            .collect()
-    }
-
-    /// The space between the studs that stay whole beside a hole, or up to the wall's ends.
-    pub fn clear_span(&self, hole: Span) -> Span {
-        let mut clear = Span::new(Length::ZERO, self.length);
-        for center in &self.centers {
-            let stud = self.stud_at(*center);
-            if !stud.overlaps(hole) {
-                if stud.high <= hole.center() {
-                    clear.low = clear.low.max(stud.high);
-                } else {
-                    clear.high = clear.high.min(stud.low);
-                }
-            }
-        }
-        clear
-    }
-
-    /// The clear space between the two studs next to a place, or between a stud and an end of the wall.
-    pub fn bay(&self, u: Length) -> Span {
-        let mut bay = Span::new(Length::ZERO, self.length);
-        for center in &self.centers {
-            let stud = self.stud_at(*center);
-            if *center <= u {
-                bay.low = bay.low.max(stud.high);
-            } else {
-                bay.high = bay.high.min(stud.low);
-            }
-        }
-        bay
-    }
-
-    /// Its outline up to the ceiling, without a hole: along it, and up from the bare slab.
-    pub fn outline(&self) -> Vec<DVec2> {
-        let mut outline = vec![DVec2::ZERO, DVec2::new(self.length.to_mm(), 0.0)];
-        outline.extend(self.roofline().into_iter().rev());
-        outline
-    }
-
     /// From where to where along it an upright lies flat against one of its faces; `None` where it does not.
     pub fn against(&self, part: &Part) -> Option<Span> {
         let Shape::Swept(swept) = &part.body.shape else {
@@ -183,14 +39,6 @@ impl StandingWall {
         let along = 0.0..=self.length.to_mm();
         let deep = 0.0..=self.depths.outside.to_mm();
         deep.contains(&middle.y) && along.contains(&middle.x)
-    }
-
-    /// How much of one of its studs lies behind a stretch of its face.
-    pub fn stud_behind(&self, stretch: Span) -> Length {
-        let studs = self.centers.iter().map(|center| self.stud_at(*center));
-        studs
-            .map(|it| it.high.min(stretch.high) - it.low.max(stretch.low))
-            .fold(Length::ZERO, Length::max)
     }
 
     /// Builds board and sheathing, with the hole if there is one.
@@ -244,22 +92,6 @@ impl StandingWall {
         }])
     }
 
-    /// Whether a place of its face lies clear of all of the face's edges.
-    fn is_inside(&self, place: DVec2) -> bool {
-        let right = self.length.to_mm() - place.x;
-        let up = self.top.z(DVec2::new(place.x, 0.0)) - place.y;
-        [place.x, place.y, right, up]
-            .iter()
-            .all(|it| *it > TOLERANCE)
-    }
-
-    /// The top edge of its face from the left end to the right.
-    fn roofline(&self) -> Vec<DVec2> {
-        let right = self.length.to_mm();
-        let lines = self.top.lines(DVec2::ZERO, DVec2::new(right, 0.0));
-        roofline(&lines.collect::<Vec<_>>(), (0.0, right))
-    }
-
     /// Builds the studs; one that stands in the hole is headed off above and below it.
     pub(super) fn build_studs(&self, hole: Option<WallHole>, builder: &mut Builder) {
         let thickness = self.stud.thickness;
@@ -294,17 +126,6 @@ impl StandingWall {
                 builder.add_next(Branch::Room, make, shape, self.frame.place(&place));
             }
         }
-    }
-
-    /// What a stud with this left side ends under, from its bottom: level across the wall.
-    fn over_stud(&self, left: Length, bottom: Length) -> Vec<EndPlane> {
-        let level = |plane: &EndPlane| EndPlane {
-            height: plane.z(DVec2::new(left.to_mm(), 0.0)) - bottom.to_mm(),
-            slope: DVec2::new(plane.slope.x, 0.0),
-        };
-        let planes = self.top.planes().iter().map(level).collect();
-        let section = Profile::rectangle(self.stud.thickness, self.stud.width).outline;
-        Underside::new(planes).planes_over(&section)
     }
 
     /// Adds a stick that runs along the wall.

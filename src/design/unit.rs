@@ -2,26 +2,23 @@
 
 use glam::DVec3;
 
-use super::builder::{Builder, Make};
-use super::layout::Layout;
-use super::skins::add_box;
-use super::span::{Span, point, rectangle};
-use super::{Branch, Group, Kind, Piece, Stage, Stock};
+use super::builder::{Builder, Make, add_box};
+use super::{Branch, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, Tube};
-use crate::params::Params;
-use crate::units::Length;
+use crate::layout::{Layout, Piece, point, rectangle};
+use crate::units::{Length, Span};
 
 /// The longest collar that is drawn.
 const COLLAR: Length = Length::inches(1.0);
 
 /// Builds the unit on its platform.
-pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let unit = &params.appliance;
+pub(super) fn build(layout: &Layout, builder: &mut Builder) {
+    let unit = &layout.params.appliance;
     let body = (
         Span::about(layout.unit_center, unit.body_width),
-        Span::new(layout.unit_back, layout.unit_face),
-        Span::new(layout.platform_top, layout.body_top),
+        Span::new(layout.faces.unit_back, layout.faces.unit),
+        Span::new(layout.heights.platform_top, layout.heights.body_top),
     );
     add_box(
         Branch::Unit,
@@ -29,15 +26,15 @@ pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
         body,
         builder,
     );
-    lip(params, layout, builder);
+    lip(layout, builder);
     standoffs(unit.standoff, layout, body, builder);
     let Some(first) = layout.path.pieces.first() else {
         return;
     };
-    let radius = params.vent.pipe_diameter / 2.0;
+    let radius = layout.params.vent.pipe_diameter / 2.0;
     let collar = Tube::straight(
         radius,
-        radius - params.vent.pipe_wall,
+        radius - layout.params.vent.pipe_wall,
         collar_height(layout),
     );
     builder.add_next(
@@ -65,22 +62,22 @@ fn part(kind: Kind, material: Material) -> Make {
 }
 
 /// The edge around the opening that the finish meets.
-fn lip(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let unit = &params.appliance;
+fn lip(layout: &Layout, builder: &mut Builder) {
+    let unit = &layout.params.appliance;
     if !unit.lip.is_positive() {
         return;
     }
     let sides = Span::about(layout.unit_center, unit.opening_width);
     let heights = Span::new(
-        layout.platform_top + unit.opening_bottom,
-        layout.opening_top,
+        layout.heights.platform_top + unit.opening_bottom,
+        layout.heights.opening_top,
     );
     let outer = rectangle(
         sides.grown(unit.lip_thickness),
         heights.grown(unit.lip_thickness),
     );
     let profile = Profile::polygon(outer).with_opening(rectangle(sides, heights));
-    let origin = point(Length::ZERO, layout.unit_face, Length::ZERO);
+    let origin = point(Length::ZERO, layout.faces.unit, Length::ZERO);
     builder.add_next(
         Branch::Unit,
         part(Kind::UnitLip, Material::STEEL),
@@ -105,7 +102,7 @@ fn standoffs(
         let top = Span::new(heights.high, heights.high + height);
         let back = Span::new(outs.low - height, outs.low);
         let make = part(Kind::Standoff, Material::STEEL);
-        let behind_pipe = outs.low.max(layout.pipe_out);
+        let behind_pipe = outs.low.max(layout.path.pipe_out());
         add_box(
             Branch::Unit,
             make.clone(),

@@ -5,6 +5,7 @@
 use glam::DVec2;
 
 use super::letters::{ASCENT, DESCENT, width};
+use crate::units::TOLERANCE;
 
 /// How a line is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -13,6 +14,8 @@ pub enum Pen {
     Cut,
     /// An edge that is seen.
     Edge,
+    /// An edge of a sheet as it was made, which needs no cut.
+    Factory,
     /// An edge of what is there already.
     Context,
     /// What lies behind or before, dashed.
@@ -131,9 +134,10 @@ pub(super) fn strokes(ink: &[Ink], pen: Pen) -> Vec<Stroke> {
 
 impl Pen {
     /// Every pen, in the order in which they draw.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Cut,
         Self::Edge,
+        Self::Factory,
         Self::Context,
         Self::Hidden,
         Self::Clearance,
@@ -146,6 +150,7 @@ impl Pen {
     /// Width of the line in millimetres.
     pub const fn width(self) -> f64 {
         match self {
+            Self::Factory => 0.7,
             Self::Cut | Self::Frame => 0.35,
             Self::Edge => 0.25,
             Self::Clearance | Self::Hidden => 0.2,
@@ -161,7 +166,13 @@ impl Pen {
             Self::Hidden => &[2.0, 1.0],
             Self::Clearance => &[4.0, 1.0, 0.6, 1.0],
             Self::Center => &[7.0, 1.2, 1.2, 1.2],
-            Self::Cut | Self::Edge | Self::Context | Self::Thin | Self::Hatch | Self::Frame => &[],
+            Self::Cut
+            | Self::Edge
+            | Self::Factory
+            | Self::Context
+            | Self::Thin
+            | Self::Hatch
+            | Self::Frame => &[],
         }
     }
 }
@@ -241,6 +252,15 @@ impl Rect {
     /// Whether another rectangle lies in this one.
     pub fn contains(&self, other: &Self) -> bool {
         self.low.cmple(other.low).all() && other.high.cmple(self.high).all()
+    }
+
+    /// Whether a line lies on one of the sides.
+    pub fn has_on_edge(&self, from: DVec2, to: DVec2) -> bool {
+        let on = |side: f64, axis: usize| {
+            (from[axis] - side).abs() <= TOLERANCE && (to[axis] - side).abs() <= TOLERANCE
+        };
+        let sides = [self.low, self.high];
+        sides.iter().any(|it| on(it.x, 0) || on(it.y, 1))
     }
 
     /// The part of a line inside, as shares of its way.

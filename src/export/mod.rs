@@ -5,12 +5,11 @@
 
 #![deny(clippy::wildcard_enum_match_arm)]
 
-use crate::solids::SolidError;
-
 mod appearance;
 mod assembly;
 mod attribute;
 mod drawings;
+mod error;
 mod escape;
 mod findings;
 mod format;
@@ -30,25 +29,7 @@ mod takeoff;
 mod three_mf;
 mod tree;
 
-/// A file that could not be made.
-#[derive(Debug, thiserror::Error)]
-pub enum ExportError {
-    /// The model does not fit the format.
-    #[error("{file}: {reason}")]
-    Unfit {
-        /// Name of the file.
-        file: &'static str,
-        /// What does not fit.
-        reason: String,
-    },
-    /// A part is no closed body.
-    #[error("{0}")]
-    Solid(#[from] SolidError),
-    /// JSON could not be written.
-    #[error("{0}")]
-    Json(#[from] serde_json::Error),
-}
-
+pub use error::ExportError;
 pub use findings::{Texts, findings_json, note_text, place_text, remedy_text};
 pub use format::{Format, Named, Set};
 pub use heights_plot::heights_plot;

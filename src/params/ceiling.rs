@@ -10,29 +10,19 @@ use super::list::{Params, Ridge};
 use crate::geom::{EndPlane, Underside, fitted_plane};
 use crate::units::{Length, Slope};
 
-/// The gap that is usually left between top plates and ceiling, so that a wall can be tilted up under it; over a wider
-/// one plates are shimmed or clipped (common practice, no source).
-pub const USUAL_GAP: Length = Length::inches(0.25);
-
 impl Params {
     /// The ceiling's underside over the chase's frame, from the floor datum.
     pub fn underside(&self) -> Underside {
-        self.room_underside().placed(&self.room_frame())
+        self.room_underside().placed(&self.site().room)
     }
 
     /// The ceiling's underside over what stands behind the wall that a flush chase is set into, over the chase's
     /// frame: the room's, run on, unless there is one of its own.
     pub fn underside_behind(&self) -> Underside {
-        self.own_ceiling_behind().map_or_else(
+        self.site().ceiling_behind.map_or_else(
             || self.underside(),
             |height| Underside::new(vec![EndPlane::level(height)]),
         )
-    }
-
-    /// The height of the flat ceiling behind the wall that a flush chase is set into, where it is one of its own.
-    pub fn own_ceiling_behind(&self) -> Option<Length> {
-        let behind = self.behind.as_ref().filter(|_| self.is_flush());
-        behind.and_then(|it| it.ceiling)
     }
 
     /// The ceiling's underside over the room's frame.
@@ -69,7 +59,7 @@ impl Params {
     /// Where the ceiling was read, over the chase's frame, and how far each lies over the plane that is laid
     /// through all; below zero where the ceiling hangs under it.
     pub fn off_the_plane(&self) -> Vec<(DVec3, Length)> {
-        let room = self.room_frame();
+        let room = self.site().room;
         let ceiling = self.underside();
         let off = |it: DVec3| (it, Length::mm(it.z - ceiling.z(it.truncate())));
         let points = self.ceiling_points().into_iter();
@@ -82,8 +72,9 @@ impl Params {
         if self.ceiling.plates == PlatesAlong::Plane {
             return Length::ZERO;
         }
-        let (left, spacing) = (self.chase_left().to_mm(), self.chase.stud_spacing.to_mm());
-        let right = left - spacing..=left + self.chase_width().to_mm() + spacing;
+        let site = self.site();
+        let (left, spacing) = (site.chase.low.to_mm(), self.chase.stud_spacing.to_mm());
+        let right = left - spacing..=left + site.width.to_mm() + spacing;
         let back = -self.chase.depth.to_mm() - spacing..=spacing;
         let off = self.off_the_plane().into_iter();
         off.filter(|(it, _)| right.contains(&it.x) && back.contains(&it.y))

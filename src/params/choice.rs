@@ -1,7 +1,7 @@
 //! Parameters that are one word out of a few.
 
 use super::value::{Kind, Quantity, Value};
-use crate::units::TapeUnit;
+use crate::units::{Length, TapeUnit};
 
 /// Gives an enumeration its written words, and with them its place among the kinds of parameter.
 macro_rules! words {
@@ -9,6 +9,9 @@ macro_rules! words {
         impl $choice {
             /// The words of the parameter file, in the order they are offered.
             pub const WORDS: &'static [&'static str] = &[$($word),+];
+
+            /// Every choice, in the same order.
+            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
 
             /// The word of the parameter file.
             pub const fn word(self) -> &'static str {
@@ -37,6 +40,10 @@ macro_rules! words {
         }
     };
 }
+
+/// The gap that is usually left between top plates and ceiling, so that a wall can be tilted up under it; over a wider
+/// one plates are shimmed or clipped (common practice, no source).
+pub const USUAL_GAP: Length = Length::inches(0.25);
 
 /// From where heights count.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -156,17 +163,6 @@ pub enum Fit {
     PlateFirst,
     /// Studs are tapped in between fixed plates: rather long than short.
     InPlace,
-}
-
-/// What a sheet of the yard is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum SheetKind {
-    /// Paper-faced gypsum board.
-    Drywall,
-    /// Cement board.
-    CementBoard,
-    /// Plywood or another structural panel.
-    Panel,
 }
 
 /// An answer that only the manual can give.
@@ -356,7 +352,6 @@ words!(Placement { Projecting = "projecting", Divider = "divider", Flush = "flus
 words!(SpaceBehind { Outdoors = "outdoors", Indoors = "indoors" });
 words!(FrontForm { OneWall = "one_wall", Stepped = "stepped" });
 words!(Fit { FirstThatFits = "first_that_fits", TiltUp = "tilt_up", PlateFirst = "plate_first", InPlace = "in_place" });
-words!(SheetKind { Drywall = "drywall", CementBoard = "cement_board", Panel = "panel" });
 words!(Permission { Yes = "yes", No = "no" });
 words!(ProjectionDatum { FinishedFace = "finished_face", UnitFace = "unit_face", Opening = "opening" });
 words!(HeightDatum { OpeningTop = "opening_top", BodyTop = "body_top" });

@@ -5,9 +5,8 @@
 
 use glam::DVec3;
 
-use super::choice::Placement;
 use super::list::Params;
-use super::placement::RoomWall;
+use super::room_wall::RoomWall;
 use crate::units::{Length, TapeUnit};
 
 /// A tape that reads 5 steps within this share of a step reads a square corner.
@@ -25,7 +24,7 @@ impl Params {
     /// The sine of how much wider than square a corner of the room is; below zero it is narrower.
     ///
     /// By the law of cosines (d² − 3² − 4²) / (2 · 3 · 4).
-    fn corner_sine(&self, wall: RoomWall) -> f64 {
+    pub(super) fn corner_sine(&self, wall: RoomWall) -> f64 {
         let diagonal = match wall {
             RoomWall::Back | RoomWall::Behind => return 0.0,
             RoomWall::Left => self.room.left_corner,
@@ -45,30 +44,10 @@ impl Params {
         sine / (1.0 - sine * sine).sqrt()
     }
 
-    /// The side wall of the corner that the chase stands across.
-    pub(super) fn side_wall_across(&self) -> Option<RoomWall> {
-        match self.chase.placement {
-            Placement::LeftCorner => Some(RoomWall::Left),
-            Placement::RightCorner => Some(RoomWall::Right),
-            Placement::Projecting | Placement::Divider | Placement::Flush => None,
-        }
-    }
-
-    /// How far the walls of the corner that the chase stands across go to either side for each step out along
-    /// the line that halves the corner: the tangent of half its angle, 1 where it is square.
-    ///
-    /// With the sine s of how much wider it is, √((1 + s) / (1 − s)).
-    pub fn corner_spread(&self) -> f64 {
-        let sine = self
-            .side_wall_across()
-            .map_or(0.0, |it| self.corner_sine(it));
-        ((1.0 + sine) / (1.0 - sine)).sqrt()
-    }
-
     /// The way along a side wall of the room from its corner out, in the room's frame. A side wall is square to the
     /// fireplace wall but where the chase stands across its corner.
     pub fn way_out_along(&self, wall: RoomWall) -> DVec3 {
-        let across = self.side_wall_across().filter(|it| *it == wall);
+        let across = self.site().across.filter(|it| *it == wall);
         let sine = across.map_or(0.0, |it| self.corner_sine(it));
         if sine.abs() <= f64::MIN_POSITIVE {
             return DVec3::NEG_Y;

@@ -3,9 +3,9 @@
 use std::collections::BTreeSet;
 
 use super::fault::Fault;
-use super::placement::RoomWall;
-use super::sound::{limits_text, out_of_range, within};
-use super::value::length_text;
+use super::range::{limits_text, out_of_range, within};
+use super::room_wall::RoomWall;
+use super::text::length_text;
 use crate::units::{Length, TapeUnit};
 
 /// Where a thing can be, and how large.

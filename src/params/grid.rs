@@ -1,9 +1,8 @@
 //! Tables of lengths: rows out of the manual, corners of a way, rectangles on the outside wall.
 
 use super::fault::Fault;
-use super::sound::{limits_text, out_of_range, within};
-use super::table::Parameter;
-use super::value::{Kind, length_text};
+use super::range::{limits_text, out_of_range, within};
+use super::text::length_text;
 use crate::units::{Length, TapeUnit};
 
 /// The columns of a table of lengths.
@@ -32,6 +31,14 @@ pub struct CableRoute(pub Vec<[Length; 3]>);
 /// Openings of the outside wall: left, bottom, right and top of each.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct OutsideOpenings(pub Vec<[Length; 4]>);
+
+/// Readings of a wall: at each height, the distance from a plumb line before it to the wall.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct PlumbRows(pub Vec<[Length; 2]>);
+
+/// Readings of the bare slab from the level line: right, out, and down to it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct FloorRows(pub Vec<[Length; 3]>);
 
 impl SideRows {
     pub(super) const COLUMNS: Columns = Columns {
@@ -65,6 +72,22 @@ impl OutsideOpenings {
     };
 }
 
+impl PlumbRows {
+    pub(super) const COLUMNS: Columns = Columns {
+        names: &["height", "distance"],
+        grows: false,
+        least_rows: 0,
+    };
+}
+
+impl FloorRows {
+    pub(super) const COLUMNS: Columns = Columns {
+        names: &["right", "out", "down"],
+        grows: false,
+        least_rows: 0,
+    };
+}
+
 /// Lengths that a cell can hold.
 const CELLS: (Length, Length) = (Length::mm(-40_000.0), Length::mm(40_000.0));
 
@@ -78,11 +101,12 @@ impl Columns {
 }
 
 /// The fault of a table by itself, or nothing.
-pub(super) fn fault(parameter: &Parameter, rows: &[Vec<Length>], unit: TapeUnit) -> Option<Fault> {
-    let Kind::Grid(columns) = parameter.kind else {
-        return None;
-    };
-    let key = parameter.key;
+pub(super) fn fault(
+    key: &str,
+    columns: &Columns,
+    rows: &[Vec<Length>],
+    unit: TapeUnit,
+) -> Option<Fault> {
     let row_text = |row: &[Length]| {
         let cells: Vec<String> = row.iter().map(|it| length_text(*it, unit)).collect();
         format!("[{}]", cells.join(", "))

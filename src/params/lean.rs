@@ -6,26 +6,16 @@
 use glam::DVec2;
 
 use super::fault::Fault;
-use super::grid::Columns;
+use super::grid::PlumbRows;
 use super::list::Params;
-use super::value::length_text;
+use super::text::length_text;
 use crate::geom::fitted_line;
 use crate::units::Length;
 
 /// A wall that leans more was read wrong, or is no wall.
 const MOST: f64 = 0.1;
 
-/// Readings of a wall: at each height, the distance from a plumb line before it to the wall.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct PlumbRows(pub Vec<[Length; 2]>);
-
 impl PlumbRows {
-    pub(super) const COLUMNS: Columns = Columns {
-        names: &["height", "distance"],
-        grows: false,
-        least_rows: 0,
-    };
-
     /// The straight line through them: distance at height 0, and for each step up.
     fn line(&self) -> Option<DVec2> {
         let points = self
@@ -60,7 +50,8 @@ impl Params {
     pub fn wall_lean(&self, slab: Length) -> Option<Lean> {
         let rows = &self.wall.plumb;
         let line = rows.line()?;
-        let (left, width) = (self.chase_left().to_mm(), self.chase_width().to_mm());
+        let site = self.site();
+        let (left, width) = (site.chase.low.to_mm(), site.width.to_mm());
         let depth = -self.chase.depth.to_mm();
         let plan = [(0.0, depth), (width, depth), (width, 0.0), (0.0, 0.0)];
         let plan = plan.map(|(x, y)| DVec2::new(left + x, y));

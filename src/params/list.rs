@@ -4,23 +4,22 @@
 //! left out, with one value for either kind of tape or one for each, inch first; `absent` may be left out
 //! and nothing stands in for it. What is a `Manual` comes from the unit's own manual, with its page.
 
-use super::ceiling::USUAL_GAP;
 use super::choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
     Fuel, GapFill, GasPipe, GasTable, HeightDatum, MantelExtent, OverChase, Permission, Placement,
     PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom,
-    VeneerStandard,
+    USUAL_GAP, VeneerStandard,
 };
 use super::fixed::FixedThing;
-use super::grid::{CableRoute, OutsideOpenings, RunRows, SideRows};
+use super::grid::{CableRoute, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
 use super::layer::Layer;
-use super::lean::PlumbRows;
 use super::manual::{MantelRule, Manual};
-use super::reading::{FloorRows, Reading};
-use super::table::{
-    Group, Parameter, Presence, Range, Values, btu_per_hour, count, degrees, kilograms,
-    lb_per_square_foot, meters, meters_above, mm, parameters, psi, put, ratio,
+use super::range::{
+    Range, btu_per_hour, count, degrees, kilograms, lb_per_square_foot, meters, meters_above, mm,
+    psi, ratio,
 };
+use super::reading::Reading;
+use super::table::{Group, Parameter, Presence, Values, parameters, put};
 use super::value::Quantity;
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock, usual_lengths, usual_steel, usual_stops};

@@ -18,36 +18,42 @@ mod fixed;
 mod grid;
 mod layer;
 mod lean;
+mod level;
 mod list;
 mod manual;
 mod nearest;
 mod placement;
+mod range;
 mod read;
 mod reading;
+mod room_wall;
 mod route;
 mod rows;
+mod site;
 mod sound;
 mod stock;
 mod studs;
 mod table;
+mod text;
 mod value;
 mod vent_step;
+mod walls;
 mod written;
 mod yard;
 
-pub use ceiling::USUAL_GAP;
 pub use chase_wall::ChaseWall;
 pub use choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
     Fuel, GapFill, GasPipe, GasTable, HeightDatum, MantelExtent, OverChase, Permission, Placement,
-    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SheetKind, SpaceBehind,
-    StubFrom, VeneerStandard,
+    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom,
+    USUAL_GAP, VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;
-pub use grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
+pub use grid::{CableRoute, Columns, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
 pub use layer::Layer;
-pub use lean::{Lean, PlumbRows};
+pub use lean::Lean;
+pub use level::FloorReading;
 pub use list::{
     Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
     FarWall, Fasteners, Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params,
@@ -55,14 +61,17 @@ pub use list::{
     StockYard, Vent, WallsRaised,
 };
 pub use manual::{MantelRule, Manual, Step};
-pub use placement::{RoomWall, room_plan, wall_frame};
+pub use range::Range;
 pub use read::read;
-pub use reading::{FloorReading, FloorRows, Reading};
+pub use reading::Reading;
+pub use room_wall::RoomWall;
 pub use route::{Exit, Leg, Lie, Route};
-pub use table::{Group, Parameter, Presence, Range};
+pub use site::{Back, End, Site};
+pub use table::{Group, Parameter, Presence};
 pub use value::{Kind, Value};
 pub use vent_step::{Side, Toward, VentStep};
-pub use yard::{BoardStock, Price, SheetStock};
+pub use walls::{room_plan, wall_frame};
+pub use yard::{BoardStock, Price, SheetKind, SheetStock};
 
 impl Params {
     /// The value of a key such as `chase.width`; `None` for an unknown key or one that is left out.

@@ -11,6 +11,7 @@ use super::consistent;
 use super::fault::Fault;
 use super::list::{GROUPS, PARAMETERS, Params};
 use super::nearest;
+use super::range::range_text;
 use super::sound;
 use super::table::{Group, Parameter, Presence, Values};
 use super::written::{self, Context, Written, kind_of};
@@ -238,7 +239,7 @@ fn required_of(group: &str) -> impl Iterator<Item = &'static Parameter> {
 /// What a parameter looks like and what it may be.
 fn expected_of(parameter: &Parameter, unit: TapeUnit) -> String {
     let example = written::example(parameter.kind);
-    let range = sound::range_text(parameter.range, unit);
+    let range = range_text(parameter.range, unit);
     let comma = if range.is_empty() { "" } else { ", " };
     let page = if parameter.needs_page {
         ", with its page"

@@ -6,71 +6,22 @@
 //!
 //! *Errors*: steps that make no pipe are told one by one, and the rest is walked as well as it can be.
 
+mod leg;
 mod walk;
+
+pub use leg::{Exit, Leg, Lie, Route};
 
 use glam::DVec3;
 
 use super::choice::{Collar, SpaceBehind};
 use super::layer::Layer;
 use super::list::Params;
-use super::placement::RoomWall;
+use super::room_wall::RoomWall;
 use super::vent_step::{Side, Toward, VentStep};
 use crate::geom::EndPlane;
-use crate::units::{Angle, Length, Slope};
+use crate::units::{Angle, Length};
+use leg::Flaw;
 use walk::Walk;
-
-/// The middle line of a vent.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Route {
-    /// The straights, in order, each from meeting point to meeting point.
-    pub legs: Vec<Leg>,
-    /// Where it ends.
-    pub exit: Exit,
-}
-
-/// A straight of the middle line.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Leg {
-    /// Where it begins: the collar, or where it meets the leg before.
-    pub start: DVec3,
-    /// Unit vector along it.
-    pub direction: DVec3,
-    /// From meeting point to meeting point; the last one's ends in the cap.
-    pub length: Length,
-    /// How it lies.
-    pub lie: Lie,
-    /// How far it turns from the leg before; zero for the first.
-    pub turn: Angle,
-    /// What the elbow before it takes of it and of the leg before.
-    pub elbow_leg: Length,
-}
-
-/// How a straight lies.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Lie {
-    /// Upright.
-    Plumb,
-    /// A run, level but for this rise.
-    Run(Slope),
-    /// In between.
-    Inclined,
-}
-
-/// Where a vent ends.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Exit {
-    /// Outside a wall.
-    Wall(RoomWall),
-    /// Over the roof.
-    Roof,
-}
-
-/// What is wrong with a step, counted from 0.
-pub(super) struct Flaw {
-    pub(super) step: usize,
-    pub(super) problem: String,
-    pub(super) expected: &'static str,
-}
 
 impl Params {
     /// The vent's steps: as they are written, or those of the common case: up, one elbow, out behind.
@@ -106,9 +57,10 @@ impl Params {
             Collar::Up => (face - self.vent.collar_offset, base + unit.body_height),
             Collar::Back => (face - unit.body_depth, base + self.vent.collar_offset),
         };
-        let right = unit
-            .center
-            .unwrap_or(self.chase_left() + self.chase_width() / 2.0);
+        let right = unit.center.unwrap_or_else(|| {
+            let site = self.site();
+            site.chase.low + site.width / 2.0
+        });
         DVec3::new(right.to_mm(), -out.to_mm(), height.to_mm())
     }
 

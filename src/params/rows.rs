@@ -2,16 +2,15 @@
 
 use toml::de::{DeArray, DeTable, DeValue};
 
-use super::choice::SheetKind;
 use super::fault::Fault;
 use super::fixed::FixedThing;
-use super::placement::RoomWall;
 use super::reading::Reading;
+use super::room_wall::RoomWall;
 use super::stock;
 use super::value::{Kind, Value};
 use super::vent_step::VentStep;
 use super::written::{Context, Written};
-use super::yard::{BoardStock, Price, SheetStock};
+use super::yard::{BoardStock, Price, SheetKind, SheetStock};
 use crate::units::{Angle, Length, Money, TapeUnit, parse_number};
 
 /// Exactly (NIST SP 811, 2008, appendix B.8).

@@ -5,16 +5,15 @@ use super::fixed::fixed_fault;
 use super::grid;
 use super::layer::Layer;
 use super::manual::{MantelRule, Step};
+use super::range::{Range, limits_text, out_of_range, range_text, within};
 use super::reading::readings_fault;
-use super::table::{Parameter, Range};
-use super::value::{Value, angle_text, length_text};
+use super::table::Parameter;
+use super::text::{angle_text, length_text};
+use super::value::{Kind, Value};
 use super::vent_step::VentStep;
-use super::yard;
-use crate::catalog::Lumber;
-use crate::units::{Amount, Angle, Length, Marks, Rounding, Slope, TapeUnit};
+use super::yard::{self, lumber_fault};
+use crate::units::{Amount, Angle, Length, Slope, TapeUnit};
 
-/// Actual sides that a stick can have.
-const STICK_SIDES: (Length, Length) = (Length::mm(5.0), Length::mm(450.0));
 /// Thicknesses that a platform's panel can have.
 const PANELS: (Length, Length) = (Length::mm(3.0), Length::mm(100.0));
 /// Lengths in a mantel rule.
@@ -55,57 +54,18 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::Prices(prices) => yard::prices_fault(key, prices),
         Value::VentPath(steps) => steps.iter().find_map(|step| step_fault(key, step, unit)),
         Value::Amount(amount) => amount_fault(parameter, *amount, unit),
-        Value::Grid(rows) => grid::fault(parameter, rows, unit),
+        Value::Grid(rows) => grid_fault(parameter, rows, unit),
         Value::FixedThings(things) => fixed_fault(key, things, unit),
         Value::Readings(readings) => readings_fault(key, readings, unit),
         Value::Flag(_) | Value::Choice(_) | Value::Manual { .. } => None,
     }
 }
 
-/// What a parameter may be, as text; empty where its kind says all.
-pub(super) fn range_text(range: Range, unit: TapeUnit) -> String {
-    match range {
-        Range::Any => String::new(),
-        Range::Length(least, most) => limits_text(least, most, unit),
-        Range::LengthAbove(least, most) => {
-            let most = limit_text(most, unit, Rounding::Down);
-            format!(
-                "above {} and up to {most}",
-                limit_text(least, unit, Rounding::Up)
-            )
-        }
-        Range::Slope(least, most) => format!("from {} to {}", least.text(), most.text()),
-        Range::Count(least, most) => format!("from {least} to {most}"),
-        Range::Amount(least, most) => {
-            format!("from {} to {}", least.text(unit), most.text(unit))
-        }
-        Range::Angle(least, most) => {
-            format!("from {} to {}", angle_text(least), angle_text(most))
-        }
-    }
-}
-
-/// Two limits, rounded inward so that what is printed is allowed.
-pub(super) fn limits_text(least: Length, most: Length, unit: TapeUnit) -> String {
-    let most = limit_text(most, unit, Rounding::Down);
-    format!("from {} to {most}", limit_text(least, unit, Rounding::Up))
-}
-
-fn limit_text(limit: Length, unit: TapeUnit, rounding: Rounding) -> String {
-    let marks = match unit {
-        TapeUnit::Inch if limit < Length::inches(1.0) => Marks::SixtyFourths,
-        TapeUnit::Millimeter if limit < Length::mm(1.0) => Marks::TenthMillimeters,
-        TapeUnit::Inch | TapeUnit::Millimeter => unit.marks(),
+fn grid_fault(parameter: &Parameter, rows: &[Vec<Length>], unit: TapeUnit) -> Option<Fault> {
+    let Kind::Grid(columns) = parameter.kind else {
+        return None;
     };
-    limit.tape_on(marks, rounding)
-}
-
-pub(super) fn out_of_range(key: &str, found: String, allowed: String) -> Fault {
-    let way_out = format!("write a value {allowed}; mind the unit of the number");
-    Fault::new(key, format!("`{key}` is out of range"))
-        .found(found)
-        .expected(allowed)
-        .way_out(way_out)
+    grid::fault(parameter.key, columns, rows, unit)
 }
 
 fn text_fault(key: &str, text: &str) -> Option<Fault> {
@@ -202,25 +162,6 @@ fn amount_fault(parameter: &Parameter, amount: Amount, unit: TapeUnit) -> Option
     (!sound).then(|| {
         let allowed = range_text(parameter.range, unit);
         out_of_range(parameter.key, amount.text(unit), allowed)
-    })
-}
-
-pub(super) fn within(length: Length, (least, most): (Length, Length)) -> bool {
-    (least..=most).contains(&length)
-}
-
-pub(super) fn lumber_fault(key: &str, lumber: &Lumber, unit: TapeUnit) -> Option<Fault> {
-    let sound = within(lumber.thickness, STICK_SIDES)
-        && within(lumber.width, STICK_SIDES)
-        && lumber.thickness <= lumber.width;
-    (!sound).then(|| {
-        Fault::new(key, format!("`{key}` is no size of a stick"))
-            .found(format!("`{}`", lumber.name))
-            .expected(format!(
-                "sides {}, the smaller one first",
-                limits_text(STICK_SIDES.0, STICK_SIDES.1, unit)
-            ))
-            .way_out("write a size such as 2x4 or 45x95 mm")
     })
 }
 

@@ -3,13 +3,13 @@
 use super::chase_wall::ChaseWall;
 use super::choice::{Fit, FrontForm};
 use super::list::Params;
-use crate::catalog::Lumber;
+use crate::catalog::{Lumber, track_for};
 use crate::units::Length;
 
 impl Params {
     /// Studs of the front wall that reaches the ceiling; of a flush chase, those of the wall that is opened.
     pub fn front_stud(&self) -> &Lumber {
-        if self.is_flush() {
+        if self.site().opens_wall {
             return &self.wall.stud;
         }
         self.front.stud.as_ref().unwrap_or(&self.chase.stud)
@@ -84,5 +84,25 @@ impl Params {
         } else {
             &self.chase.stud
         }
+    }
+
+    /// What is left of the yard's longest plain board of the stock of a wall's plates, or of the track that
+    /// goes with its studs, when its end is trimmed.
+    pub fn longest_board(&self, stud: &Lumber) -> Length {
+        let stock = &self.stock;
+        let plate = track_for(stud).unwrap_or_else(|| stud.clone());
+        let own = stock
+            .boards
+            .iter()
+            .filter(|it| it.size == plate && !it.treated)
+            .map(|it| it.length)
+            .reduce(Length::max);
+        let usual = if stud.is_steel() {
+            &stock.steel_lengths
+        } else {
+            &stock.lengths
+        };
+        let usual = usual.iter().copied().fold(Length::ZERO, Length::max);
+        own.unwrap_or(usual) - stock.end_trim
     }
 }

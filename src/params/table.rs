@@ -1,11 +1,11 @@
 //! What the one list is made of, and the macro that turns it into typed fields and a table of parameters.
 
 use std::collections::BTreeMap;
-use std::ops::RangeInclusive;
 
-use super::Params;
+use super::list::Params;
+use super::range::{Range, range_text};
 use super::value::{Kind, Quantity, Value};
-use crate::units::{Amount, AmountKind, Angle, Length, Slope, TapeUnit};
+use crate::units::TapeUnit;
 
 /// One parameter: all that reading, error texts and tools need to know of it.
 #[derive(Debug, Clone, Copy)]
@@ -35,7 +35,7 @@ pub struct Parameter {
 impl Parameter {
     /// What it may be, as text; empty where its kind says all.
     pub fn range_text(&self, unit: TapeUnit) -> String {
-        super::sound::range_text(self.range, unit)
+        range_text(self.range, unit)
     }
 }
 
@@ -60,85 +60,6 @@ pub enum Presence {
     Default,
     /// Nothing stands in.
     Absent,
-}
-
-/// What a parameter may be, ends included.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Range {
-    /// Whatever its kind allows.
-    Any,
-    /// A length from the first to the last.
-    Length(Length, Length),
-    /// A length above the first, up to the last.
-    LengthAbove(Length, Length),
-    /// A slope from the first to the last.
-    Slope(Slope, Slope),
-    /// A whole number from the first to the last.
-    Count(u32, u32),
-    /// An angle from the first to the last.
-    Angle(Angle, Angle),
-    /// An amount from the first to the last.
-    Amount(Amount, Amount),
-}
-
-/// A range of lengths in millimetres.
-pub(super) const fn mm(range: RangeInclusive<f64>) -> Range {
-    Range::Length(Length::mm(*range.start()), Length::mm(*range.end()))
-}
-
-/// A range of lengths in metres.
-pub(super) const fn meters(range: RangeInclusive<f64>) -> Range {
-    let (least, most) = (*range.start(), *range.end());
-    Range::Length(Length::mm(least * 1000.0), Length::mm(most * 1000.0))
-}
-
-/// A range of lengths in metres whose lower end does not belong to it.
-pub(super) const fn meters_above(range: RangeInclusive<f64>) -> Range {
-    let (least, most) = (*range.start(), *range.end());
-    Range::LengthAbove(Length::mm(least * 1000.0), Length::mm(most * 1000.0))
-}
-
-/// A range of slopes, rise over run.
-pub(super) const fn ratio(range: RangeInclusive<f64>) -> Range {
-    Range::Slope(Slope::ratio(*range.start()), Slope::ratio(*range.end()))
-}
-
-/// A range of whole numbers.
-pub(super) const fn count(range: RangeInclusive<u32>) -> Range {
-    Range::Count(*range.start(), *range.end())
-}
-
-/// A range of angles in degrees.
-pub(super) const fn degrees(range: RangeInclusive<f64>) -> Range {
-    Range::Angle(
-        Angle::radians(range.start().to_radians()),
-        Angle::radians(range.end().to_radians()),
-    )
-}
-
-/// A range of heat inputs in Btu/h.
-pub(super) const fn btu_per_hour(range: RangeInclusive<f64>) -> Range {
-    amounts(AmountKind::HeatInput, &range)
-}
-
-/// A range of weights per area in lb/ft².
-pub(super) const fn lb_per_square_foot(range: RangeInclusive<f64>) -> Range {
-    amounts(AmountKind::AreaWeight, &range)
-}
-
-/// A range of weights in kilograms.
-pub(super) const fn kilograms(range: RangeInclusive<f64>) -> Range {
-    amounts(AmountKind::Weight, &range)
-}
-
-/// A range of pressures in psi.
-pub(super) const fn psi(range: RangeInclusive<f64>) -> Range {
-    amounts(AmountKind::Pressure, &range)
-}
-
-const fn amounts(kind: AmountKind, range: &RangeInclusive<f64>) -> Range {
-    let (least, most) = (*range.start(), *range.end());
-    Range::Amount(Amount { kind, value: least }, Amount { kind, value: most })
 }
 
 /// Values by key, on their way into the typed fields.

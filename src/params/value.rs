@@ -1,17 +1,16 @@
 //! A parameter's value apart from its field: what tools, sweeps and remedies pass around.
 
 use super::fixed::FixedThing;
-use super::grid::{CableRoute, Columns, OutsideOpenings, RunRows, SideRows};
+use super::grid::{CableRoute, Columns, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
 use super::layer::Layer;
-use super::lean::PlumbRows;
 use super::manual::{MantelRule, Manual};
-use super::reading::{FloorRows, Reading};
+use super::reading::Reading;
+use super::text::{angle_text, length_text};
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock};
 use crate::catalog::Lumber;
 use crate::units::{
-    Amount, AmountKind, Angle, AreaWeight, HeatInput, Length, Marks, Pressure, Rounding, Slope,
-    TapeUnit, Weight,
+    Amount, AmountKind, Angle, AreaWeight, HeatInput, Length, Pressure, Slope, TapeUnit, Weight,
 };
 
 /// How a thing fixed to a wall is written.
@@ -262,6 +261,21 @@ grid_quantity!(
     FloorRows
 );
 
+impl Quantity for Vec<VentStep> {
+    const KIND: Kind = Kind::VentPath;
+
+    fn to_value(&self) -> Option<Value> {
+        Some(Value::VentPath(self.clone()))
+    }
+
+    fn from_value(value: &Value) -> Option<Self> {
+        let Value::VentPath(held) = value else {
+            return None;
+        };
+        Some(held.clone())
+    }
+}
+
 impl<T: Quantity> Quantity for Option<T> {
     const KIND: Kind = T::KIND;
     const NEEDS_PAGE: bool = T::NEEDS_PAGE;
@@ -343,23 +357,6 @@ impl Value {
 
 fn joined<T>(items: &[T], text: impl Fn(&T) -> String) -> String {
     items.iter().map(text).collect::<Vec<_>>().join(", ")
-}
-
-/// An angle in degrees, to a thousandth at most.
-pub(super) fn angle_text(angle: Angle) -> String {
-    let thousandths = (angle.to_degrees() * 1000.0).round() / 1000.0;
-    format!("{thousandths} deg")
-}
-
-/// A length on the finest marks of the unit's tape.
-pub(super) fn length_text(length: Length, unit: TapeUnit) -> String {
-    let marks = match unit {
-        TapeUnit::Inch => Marks::SixtyFourths,
-        TapeUnit::Millimeter => Marks::TenthMillimeters,
-    };
-    length
-        .tape_on(marks, Rounding::Nearest)
-        .replace(".0 mm", " mm")
 }
 
 fn layer_text(layer: &Layer, unit: TapeUnit) -> String {

@@ -4,8 +4,8 @@
 //! `through roof`. Lengths count along the middle of the pipe, from where two center lines meet to
 //! where the next two meet. A run may say how it rises: `go 40 in rising 1/2:12`.
 
-use super::placement::RoomWall;
-use super::value::{Kind, Quantity, Value, angle_text, length_text};
+use super::room_wall::RoomWall;
+use super::text::{angle_text, length_text};
 use crate::units::{Angle, Length, Slope, TapeUnit, parse_number};
 
 /// One step of a vent's path.
@@ -264,20 +264,4 @@ const THROUGH: &str =
 fn slope(text: Option<&str>, expected: &'static str) -> Result<Option<Slope>, &'static str> {
     text.map(|it| Slope::parse(it).map_err(|_| expected))
         .transpose()
-}
-
-impl Quantity for Vec<VentStep> {
-    const KIND: Kind = Kind::VentPath;
-
-    fn to_value(&self) -> Option<Value> {
-        Some(Value::VentPath(self.clone()))
-    }
-
-    fn from_value(value: &Value) -> Option<Self> {
-        if let Value::VentPath(held) = value {
-            Some(held.clone())
-        } else {
-            None
-        }
-    }
 }

@@ -1,9 +1,8 @@
 //! What the yard has: boards and sheets by size, and prices by name; and what each must be by itself.
 
-use super::choice::SheetKind;
 use super::fault::Fault;
-use super::sound::{limits_text, lumber_fault, out_of_range, within};
-use super::value::{angle_text, length_text};
+use super::range::{limits_text, out_of_range, within};
+use super::text::{angle_text, length_text};
 use crate::catalog::Lumber;
 use crate::units::{Angle, Length, Money, TapeUnit};
 
@@ -39,6 +38,37 @@ pub struct BoardStock {
     pub price: Option<Money>,
     /// Whether it is treated; treated and plain boards are never taken for one another.
     pub treated: bool,
+}
+
+/// What a sheet of the yard is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SheetKind {
+    /// Paper-faced gypsum board.
+    Drywall,
+    /// Cement board.
+    CementBoard,
+    /// Plywood or another structural panel.
+    Panel,
+}
+
+impl SheetKind {
+    /// The words of the parameter file, in the order they are offered.
+    pub const WORDS: &'static [&'static str] = &["drywall", "cement_board", "panel"];
+
+    /// What a word of the parameter file stands for.
+    pub fn from_word(word: &str) -> Option<Self> {
+        let all = [Self::Drywall, Self::CementBoard, Self::Panel];
+        all.into_iter().find(|it| it.word() == word)
+    }
+
+    /// The word of the parameter file.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Drywall => Self::WORDS[0],
+            Self::CementBoard => Self::WORDS[1],
+            Self::Panel => Self::WORDS[2],
+        }
+    }
 }
 
 /// A sheet of one material and size.
@@ -131,6 +161,24 @@ fn sold(unit: TapeUnit, feet: &[f64], meters: &[f64]) -> Vec<Length> {
 /// The stops of a saw that nobody has described.
 pub(super) fn usual_stops() -> Vec<Angle> {
     USUAL_STOPS.map(Angle::degrees).to_vec()
+}
+
+/// Actual sides that a stick can have.
+const STICK_SIDES: (Length, Length) = (Length::mm(5.0), Length::mm(450.0));
+
+pub(super) fn lumber_fault(key: &str, lumber: &Lumber, unit: TapeUnit) -> Option<Fault> {
+    let sound = within(lumber.thickness, STICK_SIDES)
+        && within(lumber.width, STICK_SIDES)
+        && lumber.thickness <= lumber.width;
+    (!sound).then(|| {
+        Fault::new(key, format!("`{key}` is no size of a stick"))
+            .found(format!("`{}`", lumber.name))
+            .expected(format!(
+                "sides {}, the smaller one first",
+                limits_text(STICK_SIDES.0, STICK_SIDES.1, unit)
+            ))
+            .way_out("write a size such as 2x4 or 45x95 mm")
+    })
 }
 
 pub(super) fn lengths_fault(key: &str, lengths: &[Length], unit: TapeUnit) -> Option<Fault> {

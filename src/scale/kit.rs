@@ -8,15 +8,13 @@ use glam::DVec3;
 
 use super::figure::{Figure, around, in_world};
 use super::joint::{FIT, Joints, joints, peg_side};
-use super::piece::{Member, Piece, fitted, laid, pieces};
+use super::piece::{GAP, Member, Piece, fitted, laid, pieces};
 use super::wedge::wedge;
 use super::{Printed, ScaleError, Settings, union};
 use crate::design::{Branch, Design};
 use crate::geom::{Body, Bounds, Mesh, Shape, Swept};
 use crate::units::Length;
 
-/// Between two pieces on a plate, and between a piece and its edge (common practice, no source).
-pub(super) const GAP: f64 = 4.0;
 /// The bar that shows whether the printer keeps its measures.
 const CHECK_BAR: [f64; 3] = [50.0, 10.0, 5.0];
 

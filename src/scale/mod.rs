@@ -12,27 +12,18 @@ pub mod flat;
 mod joint;
 mod kit;
 mod piece;
+mod settings;
 mod union;
 mod wedge;
 
 pub use kit::{Kit, Numbered, Plate, Seat};
+pub use settings::{Printed, ScaleError, Settings};
 
 use glam::DVec3;
 
 use crate::design::Design;
 use crate::geom::{Bounds, Mesh};
 use crate::units::Length;
-
-/// What the printer can do, and how small the model is.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Settings {
-    /// How many times smaller than the chase.
-    pub ratio: u32,
-    /// The printer's room: width, depth and height.
-    pub bed: [Length; 3],
-    /// Width of the nozzle.
-    pub nozzle: Length,
-}
 
 /// A printable model.
 #[derive(Debug, Clone)]
@@ -49,37 +40,6 @@ pub struct ScaleModel {
     pub kit: Kit,
     /// What is not to scale, and why.
     pub not_to_scale: Vec<String>,
-}
-
-/// One closed body.
-#[derive(Debug, Clone)]
-pub struct Printed {
-    /// What it is.
-    pub name: String,
-    /// Its closed mesh.
-    pub mesh: Mesh,
-}
-
-/// Why there is no model.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum ScaleError {
-    /// It cannot be printed so.
-    #[error("{0}")]
-    Refused(String),
-    /// The bodies do not become one.
-    #[error("the union of {0} failed: {1}")]
-    Union(String, String),
-}
-
-impl Settings {
-    /// The thinnest feature that prints: two lines of the nozzle side by side (common practice, no source).
-    pub fn least(&self) -> Length {
-        self.nozzle * 2.0
-    }
-
-    fn scale(&self) -> f64 {
-        1.0 / f64::from(self.ratio)
-    }
 }
 
 /// The scale model of a design.

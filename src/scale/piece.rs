@@ -6,9 +6,11 @@ use glam::DVec3;
 
 use super::Settings;
 use super::figure::{Figure, around};
-use super::kit::GAP;
 use crate::design::{Branch, Kind};
 use crate::geom::{Bounds, Mesh, Plane, TOLERANCE};
+
+/// Between two pieces on a plate, and between a piece and its edge (common practice, no source).
+pub(super) const GAP: f64 = 4.0;
 
 /// How far a cut may be moved off its place so that it runs along no stick.
 const AWAY: [f64; 13] = [

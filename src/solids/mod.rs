@@ -5,12 +5,14 @@
 //! *Errors*: [`SolidError`] names the part whose shape is no proper solid.
 
 mod brep;
+mod fault;
 mod kernel;
 mod tube;
 
 use std::collections::BTreeMap;
 
 pub use brep::{Brep, Curve, Edge, Face, Surface, Trace, Use};
+pub use fault::Fault;
 
 use crate::design::{Design, Note};
 use crate::geom::{Body, Frame, Mesh, Shape, ShapeKey};
@@ -64,23 +66,6 @@ pub struct SolidError {
     pub part: String,
     /// What is wrong with its shape.
     pub fault: Fault,
-}
-
-/// What can be wrong with a solid.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum Fault {
-    /// Nothing is left of it.
-    #[error("the shape has no volume")]
-    Empty,
-    /// Its shell has a gap, or faces that look different ways.
-    #[error("the shell is not closed")]
-    Open,
-    /// Its shell looks inward.
-    #[error("the shell is inside out")]
-    InsideOut,
-    /// The kernel says otherwise that it is no solid.
-    #[error("the kernel refuses it: {0}")]
-    Refused(String),
 }
 
 impl Proved {

@@ -9,7 +9,7 @@ use super::fasteners::along;
 use super::nest::count_up;
 use crate::design::{Design, Kind, Layout, Part, PlateGap, plate_gaps, point};
 use crate::geom::{Shape, contact};
-use crate::params::{GapFill, Placement, SpaceBehind};
+use crate::params::{Back, GapFill, SpaceBehind};
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// Square metres in a square millimetre.
@@ -135,17 +135,16 @@ fn firestop_beads(design: &Design) -> Length {
 /// some: from the slab to the ceiling, between the chase's sides, less the framed hole.
 fn insulation(design: &Design) -> Option<Line> {
     let (params, layout) = (&design.params, &design.layout);
-    let (low, high) = (layout.chase.low, layout.chase.high);
+    let (low, high) = (layout.site.chase.low, layout.site.chase.high);
     let back = [(low, Length::ZERO), (high, Length::ZERO)];
-    let side = |right| [(right, Length::ZERO), (right, layout.front_back)];
+    let side = |right| [(right, Length::ZERO), (right, layout.faces.front_back)];
     let space = params.behind.as_ref().map(|it| it.space);
-    let (what, faces) = match params.chase.placement {
-        Placement::Flush if params.has_own_back() => match space {
-            Some(SpaceBehind::Outdoors) => ("enclosure", vec![back, side(low), side(high)]),
-            _ => return None,
-        },
-        Placement::Projecting | Placement::Flush => ("wall behind", vec![back]),
-        Placement::Divider | Placement::LeftCorner | Placement::RightCorner => return None,
+    let (what, faces) = match (layout.site.back, space) {
+        (Back::Enclosed, Some(SpaceBehind::Outdoors)) => {
+            ("enclosure", vec![back, side(low), side(high)])
+        }
+        (Back::Standing, _) if !layout.site.is_turned() => ("wall behind", vec![back]),
+        _ => return None,
     };
     if params.wall.sealed != Some(true) {
         return None;
@@ -153,7 +152,7 @@ fn insulation(design: &Design) -> Option<Line> {
     let mut area: f64 = faces.into_iter().map(|it| upright_area(layout, it)).sum();
     if let Some(wall) = layout
         .pass_wall()
-        .filter(|it| it.place == params.wall_behind())
+        .filter(|it| it.place == layout.site.behind)
     {
         let frame = wall.stud.thickness;
         let hole = (

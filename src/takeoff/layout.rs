@@ -201,7 +201,7 @@ pub(super) fn story_pole(design: &Design) -> Vec<PoleMark> {
         } else if matches!(part.kind, Kind::Sill | Kind::Ledge) {
             add(own(LevelEdge::Top), high);
         } else if part.kind == Kind::PlatformPanel {
-            let top = design.layout.platform_top.to_mm();
+            let top = design.layout.heights.platform_top.to_mm();
             add((PoleWhat::Platform, Stage::Platform), top);
         }
     }
@@ -256,14 +256,14 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
     let depth = design.params.chase.stud.width;
     let pass = &layout.pass;
     let mut lines = Vec::new();
-    let behind = design.params.wall_behind();
-    let own_back = design.params.has_own_back();
+    let behind = design.layout.site.behind;
+    let own_back = design.layout.site.is_enclosed();
     let shared = pass.wall == Some(behind)
         && layout.opened.is_none()
-        && !layout.is_across_corner
+        && !layout.site.is_turned()
         && !(pass.inside.0 - layout.unit_center).abs().is_positive();
     if layout.opened.is_some() {
-        let (old, opening) = (layout.chase, layout.rough_opening);
+        let (old, opening) = (layout.site.chase, layout.rough_opening);
         let [left, right] = edges(RoomWall::Back, old);
         let [opens, closes] = edges(RoomWall::Back, opening);
         lines.extend([
@@ -274,7 +274,7 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
             right(LineWhat::BoardCut(Hand::Right)),
         ]);
     }
-    if !layout.is_across_corner && !own_back {
+    if !layout.site.is_turned() && !own_back {
         let line = |what, right| line(behind, what, right);
         let center = if shared {
             LineWhat::UnitAndPipe
@@ -284,20 +284,20 @@ pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
         lines.extend([
             line(
                 LineWhat::SideWall(Hand::Left, WallSide::Outside),
-                layout.chase.low,
+                layout.site.chase.low,
             ),
             line(
                 LineWhat::SideWall(Hand::Left, WallSide::Inside),
-                layout.chase.low + depth,
+                layout.site.chase.low + depth,
             ),
             line(center, layout.unit_center),
             line(
                 LineWhat::SideWall(Hand::Right, WallSide::Inside),
-                layout.chase.high - depth,
+                layout.site.chase.high - depth,
             ),
             line(
                 LineWhat::SideWall(Hand::Right, WallSide::Outside),
-                layout.chase.high,
+                layout.site.chase.high,
             ),
         ]);
     }

@@ -5,6 +5,7 @@
 //! of an opening's corner; where the sticks do not allow it, the joint is said to need a backer, and where nothing
 //! else fits, to lie at a corner.
 
+mod face;
 mod joints;
 mod outline;
 
@@ -16,6 +17,7 @@ use crate::design::{Design, Kind, Part, Stock};
 use crate::geom::{Frame, Profile, Shape, Swept, TOLERANCE};
 use crate::params::{Params, SheetKind};
 use crate::units::{Length, Money};
+use face::{Face, limits};
 use joints::{Joint, backing, inner_corners, joints};
 pub use outline::cut_roundings;
 use outline::{area, clip, joined};
@@ -228,19 +230,10 @@ fn sheet_for(part: &Part, thickness: Length, params: &Params) -> Sheet {
     }
 }
 
-/// The face of a sheet part: its outline, and the directions of that in the part's own frame.
-struct Face {
-    profile: Profile,
-    across: DVec3,
-    up: DVec3,
-    /// Where the outline's own zero lies.
-    origin: DVec3,
-}
-
 impl Face {
     /// The face as it is seen from outside the chase: a side that looks the other way is mirrored.
     fn seen_from_outside(self, part: &Part, design: &Design) -> Self {
-        let chase = &design.layout.chase;
+        let chase = &design.layout.site.chase;
         let outward = part.body.bounds.center().x - chase.center().to_mm();
         let toward = part.body.frame.vector(self.across.cross(self.up)).x;
         if toward * outward >= -TOLERANCE {
@@ -331,14 +324,6 @@ fn pieces(part: &Part, face: &Face, sheet: &Sheet, design: &Design) -> Vec<Sheet
         }
     }
     found
-}
-
-fn limits(corners: &[DVec2]) -> (DVec2, DVec2) {
-    corners
-        .iter()
-        .fold((DVec2::INFINITY, DVec2::NEG_INFINITY), |(low, high), it| {
-            (low.min(*it), high.max(*it))
-        })
 }
 
 /// The part of a sheet part inside a rectangle.

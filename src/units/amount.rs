@@ -8,7 +8,7 @@
 //! 0.249082 kPa.
 
 use super::TapeUnit;
-use super::parse::ParseError;
+use super::error::ParseError;
 use super::scanner::Scanner;
 
 /// What an amount is of.

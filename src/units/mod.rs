@@ -2,16 +2,20 @@
 
 mod amount;
 mod angle;
+mod error;
 mod exact;
 mod length;
 mod money;
 mod parse;
 mod scanner;
+mod span;
 mod tape;
 
 pub use amount::{Amount, AmountKind, AreaWeight, HeatInput, Pressure, Weight};
 pub use angle::{Angle, Slope};
+pub use error::ParseError;
 pub use length::{Length, MM_PER_INCH, TOLERANCE};
 pub use money::Money;
-pub use parse::{ParseError, parse_number};
+pub use parse::parse_number;
+pub use span::Span;
 pub use tape::{Marks, Rounding, TapeUnit};

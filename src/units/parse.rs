@@ -6,23 +6,10 @@
 //! # Errors
 //! What was found, what was expected, and at which column of the text.
 
+use super::error::ParseError;
 use super::exact::{Fraction, LengthUnit};
 use super::scanner::{LENGTH_UNIT, SLOPE_UNIT, Scanner};
 use super::{Angle, Length, Slope, TapeUnit};
-
-/// Why a text is not the quantity it should be.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("column {column}: found {found}, expected {expected}")]
-pub struct ParseError {
-    /// The character it happened at, from 1.
-    pub column: usize,
-    /// The same place in bytes, from 0.
-    pub offset: usize,
-    /// What stands there.
-    pub found: String,
-    /// What should stand there.
-    pub expected: &'static str,
-}
 
 impl Length {
     /// Reads tape text such as `9' 4-1/2"`, `112 1/2 in` or `2.85 m`; a number without a unit is in `bare`.

@@ -1,7 +1,7 @@
 //! A place in a text that moves on over numbers, units and marks.
 
+use super::error::ParseError;
 use super::exact::{Fraction, LengthUnit};
-use super::parse::ParseError;
 
 /// More digits than a tape, a drawing or a house has.
 const MOST_WHOLE_DIGITS: usize = 6;

@@ -448,7 +448,7 @@ fn a_chase_across_a_corner_is_cut_to_the_corner() {
             } else {
                 demo.chase.width.to_mm()
             };
-            assert_near(model.layout.chase.size().to_mm(), width, 1e-6);
+            assert_near(model.layout.site.chase.size().to_mm(), width, 1e-6);
             // the walls of the room meet at that angle behind the middle of the face
             let [back, side] = [RoomWall::Back, wall].map(|it| wall_frame(&params, it).0);
             let corner = DVec3::new(width / 2.0, 0.0, 0.0);
@@ -492,7 +492,7 @@ fn wings_before_a_corner_off_square_are_alike() {
     let params = with(&demo, key, &Value::Length(Length::inches(60.5)));
     let model = design(&params);
     let tangent = (corner_angle(60.5 / 12.0) / 2.0).tan();
-    let back = model.layout.front_back.to_mm();
+    let back = model.layout.faces.front_back.to_mm();
     let long = back - demo.chase.width.to_mm() / 2.0 / tangent;
     for side in ["left side", "right side"] {
         let sole = part(&model, &format!("{side}/sole plate/1"));

@@ -332,6 +332,9 @@ fn the_same_design_gives_the_same_bytes() {
     assert!(a.starts_with(b"%PDF-"));
 }
 
+/// The namespace of SVG (SVG 2, 5.1.1: from memory).
+const SVG: &str = "http://www.w3.org/2000/svg";
+
 #[test]
 fn names_are_escaped() {
     let mut params = demo("reading-room");
@@ -345,6 +348,26 @@ fn names_are_escaped() {
         let read = roxmltree::Document::parse(&svg).unwrap();
         let texts: Vec<&str> = read.descendants().filter_map(|it| it.text()).collect();
         assert!(texts.iter().any(|it| it.contains("alert('a & b')")));
+    }
+}
+
+/// A browser takes kerning from a rule of CSS, not from an attribute, and draws one space for two unless it is told.
+#[test]
+fn letters_of_the_svg_stand_as_they_were_measured() {
+    for sheet in sheets(&demo("reading-room"), Paper::Tabloid) {
+        let svg = sheet_svg(&sheet);
+        let read = roxmltree::Document::parse(&svg).unwrap();
+        let style = read
+            .descendants()
+            .find(|it| it.has_tag_name((SVG, "style")));
+        let rule = style.and_then(|it| it.text()).unwrap();
+        assert_eq!(rule, "text{font-kerning:none;white-space:pre}");
+        let written = read
+            .descendants()
+            .filter(|it| it.has_tag_name((SVG, "text")));
+        let written: Vec<&str> = written.filter_map(|it| it.text()).collect();
+        let meant: Vec<&str> = sheet.texts().map(|it| it.text.as_str()).collect();
+        assert_eq!(written, meant);
     }
 }
 
@@ -616,10 +639,14 @@ fn every_dimension_runs_between_places_of_the_model() {
         let (ceiling, vent) = (&params.ceiling, &params.vent);
         let mut add = |length: Length| places.push(length.to_mm());
         let rise = |slope: Option<Slope>, way| slope.map_or(Length::ZERO, |it| it.rise(way));
-        for out in [Length::ZERO, layout.upper_finished, layout.lower_finished] {
+        for out in [
+            Length::ZERO,
+            layout.faces.upper_finished,
+            layout.faces.lower_finished,
+        ] {
             for right in [
                 0.0,
-                params.chase_left().to_mm(),
+                params.site().chase.low.to_mm(),
                 layout.unit_center.to_mm(),
                 params.room.width.to_mm(),
             ] {
@@ -635,7 +662,7 @@ fn every_dimension_runs_between_places_of_the_model() {
             Length::ZERO,
             params.wall.board + params.wall.stud.width + params.wall.sheathing,
         ] {
-            add(layout.elbow_height + vent.slope.value.rise(layout.pipe_out + behind));
+            add(layout.path.elbow_height() + vent.slope.value.rise(layout.path.pipe_out() + behind));
         }
         add(params.appliance.facing_zone_side.value);
         let mut strange = BTreeSet::new();

@@ -165,7 +165,7 @@ fn the_enclosure_stands_behind_the_wall() {
     for (rule, about, measured, required) in [
         ("unit in the chase", "behind", 8.0, 1.0),
         ("unit in the chase", "between", 52.0, 40.0),
-        ("vent limits", "run", 18.0, 120.0),
+        ("vent limits", "run from", 18.0, 120.0),
         ("walkway", "", 155.375, 36.0),
     ] {
         let found = numbers(rule, about);
@@ -322,7 +322,7 @@ fn an_enclosure_stands_under_the_ceiling_of_its_closet() {
     let steeper = 6.25 * (1.0_f64.hypot(1.0 / 48.0) - 1.0);
     let top = 66.5 + 13.0 / 48.0 + steeper;
     for (rule, about, measured, required) in [
-        ("vent limits", "run", 19.75, 96.0),
+        ("vent limits", "run from", 19.75, 96.0),
         ("run under the ceiling", "", 88.0, top),
     ] {
         let numbers = finding(&findings, rule, about).numbers.expect("numbers");

@@ -5,35 +5,41 @@
 
 use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::{Kind, design, plate_gaps};
-use chasewright::params::{Params, PlatesAlong, read};
+use chasewright::params::{Params, PlatesAlong};
 use chasewright::takeoff::{Line, takeoff_watched};
 
 use crate::scenarios::demo;
-use crate::support::{assert_near, demos};
+use crate::support::{assert_near, demos, read_table, without, written};
 
 const OPEN_GAP: &str = "length of top plates";
 const HOLLOW: &str = "hollow of the chase at";
 
-/// A demo with other words in [ceiling]; a key without a word is left out.
-fn demo_with(name: &str, keys: &[(&str, &str)], more: &str) -> Params {
-    let path = format!("{}/params/{name}.toml", env!("CARGO_MANIFEST_DIR"));
-    let text = std::fs::read_to_string(path).unwrap();
-    let mut file: toml::Table = text.parse().unwrap();
-    let ceiling = file["ceiling"].as_table_mut().unwrap();
-    for (key, word) in keys {
-        ceiling.remove(*key);
-        if !word.is_empty() {
-            ceiling.insert((*key).to_owned(), toml::Value::String((*word).to_owned()));
-        }
+/// A demo with keys written over it, as TOML; a key without a value is left out.
+fn demo_with(name: &str, keys: &[(&str, &str)]) -> Params {
+    let (absent, told): (Vec<_>, Vec<_>) = keys.iter().partition(|it| it.1.is_empty());
+    let mut file = written(name, &told);
+    for (key, _) in absent {
+        file = without(&file, key).unwrap_or(file);
     }
-    let text = format!("{}\n{more}\n", toml::to_string(&file).unwrap());
-    read(&text).unwrap_or_else(|faults| panic!("{name}, {keys:?}: {faults:#?}"))
+    read_table(&file).unwrap_or_else(|faults| panic!("{name}, {keys:?}: {faults:#?}"))
 }
 
 fn with(over: &str, fill: &str, gap: &str, carried_by: &str) -> Params {
-    let keys = [("over_chase", over), ("gap_fill", fill), ("gap", gap)];
-    let rafters = format!("[rafters]\nkind = \"{carried_by}\"\nfirst = \"10 in\"");
-    demo_with("flat-with-cabinets", &keys, &rafters)
+    let quoted = |word: &str| match word {
+        "" => String::new(),
+        word => format!("\"{word}\""),
+    };
+    let words = [over, fill, gap, carried_by].map(quoted);
+    demo_with(
+        "flat-with-cabinets",
+        &[
+            ("ceiling.over_chase", &words[0]),
+            ("ceiling.gap_fill", &words[1]),
+            ("ceiling.gap", &words[2]),
+            ("rafters.kind", &words[3]),
+            ("rafters.first", "\"10 in\""),
+        ],
+    )
 }
 
 fn told(params: &Params, about: &str) -> Option<Finding> {
@@ -125,10 +131,8 @@ fn the_gap_is_measured_where_the_plates_are() {
         let plates = model.parts.iter().filter(|it| it.kind == Kind::TopPlate);
         assert!((1..=plates.count()).contains(&upper), "{name}");
     }
-    let keys = [("gap", "1/2 in")];
-    let double = demo_with("rises-away-from-wall", &keys, "");
-    let two = chasewright::params::Value::Count(2);
-    let double = design(&double.with("chase.top_plates", &two).unwrap());
+    let keys = [("ceiling.gap", "\"1/2 in\""), ("chase.top_plates", "2")];
+    let double = design(&demo_with("rises-away-from-wall", &keys));
     assert!(!plate_gaps(&double).is_empty());
     for found in plate_gaps(&double) {
         assert_near(found.height.to_inches(), 0.5, 1e-6);

@@ -179,7 +179,7 @@ fn some_flat(random: &mut Random, params: Params) -> Params {
 
 /// One flush chase in two has behind its wall a ceiling lower or higher than the room's.
 fn some_with_another_ceiling(random: &mut Random, params: Params) -> Params {
-    if !params.is_flush() || random.below(2) > 0 {
+    if !params.site().opens_wall || random.below(2) > 0 {
         return params;
     }
     let height = Length::mm(1200.0 + 12.5 * random.below(200) as f64);
@@ -566,7 +566,7 @@ fn every_placement_is_tried() {
     for far_wall in [false, true] {
         let flush = |it: &Params| it.behind.is_some() && it.far_wall.is_some() == far_wall;
         assert!(designs.iter().any(flush), "far wall: {far_wall}");
-        let lower = |it: &Params| flush(it) && it.own_ceiling_behind().is_some();
+        let lower = |it: &Params| flush(it) && it.site().ceiling_behind.is_some();
         assert!(
             designs.iter().any(lower),
             "a ceiling behind, far wall: {far_wall}"

@@ -222,7 +222,12 @@ fn ended_while_writing(
         std::thread::yield_now();
     }
     std::thread::sleep(after);
-    drop(sender.stdin.take());
+    if child.try_wait().unwrap().is_none() {
+        drop(sender.stdin.take());
+    } else {
+        // its number may be another program's by now
+        sender.kill().unwrap();
+    }
     sender.wait().unwrap();
     let code = child.wait().unwrap().code();
     assert!(matches!(code, None | Some(0 | 130)), "{signal}: {code:?}");

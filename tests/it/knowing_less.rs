@@ -32,6 +32,7 @@ const FACTS: &[&str] = &[
     "ceiling.slope",
     "ceiling.rise_right",
     "ceiling.rise_out",
+    "ceiling.over_chase",
 ];
 
 /// Keys written over a demo so that a verdict on each fact fails with it.
@@ -105,6 +106,11 @@ const FAULTY: &[(&str, &[(&str, &str)])] = &[
             ("ceiling.height", r#""110-1/2 in""#),
             ("ceiling.rise_out", r#""-3:12""#),
         ],
+    ),
+    // a ceiling cut over the chase, and nothing in the gap
+    (
+        "rises-away-from-wall",
+        &[("ceiling.over_chase", r#""open""#)],
     ),
     (
         "flat-with-cabinets",

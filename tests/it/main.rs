@@ -6,6 +6,7 @@
     reason = "a test fails by panicking"
 )]
 
+mod circles;
 mod cli;
 mod crooked;
 mod datum;

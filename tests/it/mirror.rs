@@ -56,8 +56,8 @@ fn mirrored(params: &Params) -> Params {
         other => other,
     };
     // across a corner centers count along the face
-    let across = if params.is_across_corner() {
-        params.chase_width()
+    let across = if params.site().is_turned() {
+        params.site().width
     } else {
         room
     };

@@ -194,7 +194,7 @@ fn sleepers_along_the_wall_lie_beside_one_another() {
                 assert!(upper.iter().all(|it| it.size().x > it.size().y));
                 let outs = upper.iter().map(|it| -it.low.y);
                 let front = outs.fold(0.0, f64::max);
-                assert_near(front, model.layout.lower_stud_face.to_mm(), 1e-9);
+                assert_near(front, model.layout.faces.lower_stud.to_mm(), 1e-9);
             }
         }
     }

@@ -38,7 +38,7 @@ fn a_stepped_file_reads_as_it_is_written() {
     assert_eq!(params.project.name, "Garden room");
     // Inches times 25.4: NIST SP 811 (2008), appendix B.8.
     assert_near(params.room.width.to_mm(), 162.0 * 25.4, 1e-9);
-    assert_near(params.chase_left().to_mm(), 34.0 * 25.4, 1e-9);
+    assert_near(params.site().chase.low.to_mm(), 34.0 * 25.4, 1e-9);
     assert_near(params.wall.first_stud.to_mm(), 7.5 * 25.4, 1e-9);
     assert_near(
         params.ceiling.rise_out.unwrap().to_ratio(),
@@ -575,9 +575,9 @@ fn rules_between_keys_end_where_they_say() {
 #[test]
 fn bare_numbers_are_in_the_files_unit() {
     let text = STEPPED.replace("unit = \"inch\"\n", "");
-    assert_near(read(&text).chase_left().to_inches(), 34.0, 1e-12);
+    assert_near(read(&text).site().chase.low.to_inches(), 34.0, 1e-12);
     let text = ONE_WALL.replace("left = 900", "left = 900.5");
-    assert_near(read(&text).chase_left().to_mm(), 900.5, 0.0);
+    assert_near(read(&text).site().chase.low.to_mm(), 900.5, 0.0);
 }
 
 #[test]

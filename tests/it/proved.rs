@@ -72,7 +72,7 @@ fn a_lining_ends_where_a_hole_crosses_its_end() {
     let design = design(&edited("flush-in-a-wall", "rise", turned));
     let lining = |it: &&Part| it.id.starts_with("back lining/board/");
     let end = design.parts.iter().find(lining).unwrap().sides().low;
-    assert!((end - design.layout.chase.low - design.layout.pass.sides.low).is_positive());
+    assert!((end - design.layout.site.chase.low - design.layout.pass.sides.low).is_positive());
     let solids = Solids::new(&design, Mesh::CHORD_ERROR);
     assert!(solids.is_ok(), "{}", solids.unwrap_err());
     let failed = |it: &Finding| it.rule == "pass in its bay" && it.verdict == Verdict::Fail;

@@ -5,7 +5,7 @@ use chasewright::design::{
     Design, Group, Kind, Lifted, Method, RaisedFrom, Raising, Stage, WayUp, design, fit_of, raising,
 };
 use chasewright::params::{ChaseWall, Fit, Params, Value};
-use chasewright::takeoff::{Takeoff, takeoff};
+use chasewright::takeoff::{Purpose, Takeoff, takeoff};
 use chasewright::units::{Length, Rounding};
 use glam::{DVec2, DVec3};
 
@@ -61,7 +61,7 @@ fn swept(design: &Design, wall: ChaseWall, way: &WayUp) -> (f64, f64) {
     };
     let layout = &design.layout;
     let slab = layout.slab.to_mm();
-    let is_behind = design.params.is_flush();
+    let is_behind = design.layout.site.opens_wall;
     let ceiling = if is_behind {
         &layout.ceiling_behind
     } else {
@@ -87,20 +87,28 @@ fn swept(design: &Design, wall: ChaseWall, way: &WayUp) -> (f64, f64) {
 /// How far a place can go on one way before it comes to a wall of the room, or to the end of an enclosure.
 fn before_the_wall(design: &Design, place: DVec3, way: DVec3) -> f64 {
     let (params, layout) = (&design.params, &design.layout);
-    let (place, way, low, high) = if params.is_flush() {
-        let back = if params.has_own_back() {
-            (layout.lining + params.chase.stud.width).to_mm()
+    let (place, way, low, high) = if layout.site.opens_wall {
+        let back = if layout.site.is_enclosed() {
+            (layout.site.lining + params.chase.stud.width).to_mm()
         } else {
             0.0
         };
-        let low = DVec2::new(layout.chase.low.to_mm(), -layout.front_back.to_mm());
-        let high = DVec2::new(layout.chase.high.to_mm(), back);
+        let low = DVec2::new(
+            layout.site.chase.low.to_mm(),
+            -layout.faces.front_back.to_mm(),
+        );
+        let high = DVec2::new(layout.site.chase.high.to_mm(), back);
         (place.truncate(), way.truncate(), low, high)
     } else {
         let low = DVec2::new(0.0, -params.room.depth.to_mm());
         let high = DVec2::new(params.room.width.to_mm(), 0.0);
-        let place = layout.room.local_point(place).truncate();
-        (place, layout.room.local_vector(way).truncate(), low, high)
+        let place = layout.site.room.local_point(place).truncate();
+        (
+            place,
+            layout.site.room.local_vector(way).truncate(),
+            low,
+            high,
+        )
     };
     let ends = [0, 1].map(|axis| {
         if way[axis].abs() < 1e-9 {
@@ -326,12 +334,12 @@ fn a_walls_own_key_changes_how_it_is_cut_nailed_and_lifted() {
             .find(|it| it.what.is_wall(ChaseWall::Front))
             .unwrap();
         assert_eq!(weight.two_can_lift, lifted, "{word}");
-        let count = |purpose: &str| {
+        let count = |purpose: Purpose| {
             let own = taken.fasteners.iter().filter(|it| it.purpose == purpose);
             own.map(|it| it.count).sum::<usize>()
         };
-        let toe = count("stud to top plate, toe nailed");
-        nailed.push((count("top plate to stud, end nailed"), toe));
+        let toe = count(Purpose::StudToTopPlate);
+        nailed.push((count(Purpose::PlateToStud), toe));
     }
     // nobody gets at the upper side of a plate that is fixed first
     let [whole, under, in_place] = nailed[..] else {

@@ -873,7 +873,7 @@ fn a_chase_in_the_corner_is_sound_and_asks_for_the_side_wall() {
         };
         let corners = [Length::ZERO, params.room.width - params.chase.width];
         for (left, face) in corners.into_iter().zip(["left face/", "right face/"]) {
-            let there = moved(&params, "chase.left", left - params.chase_left());
+            let there = moved(&params, "chase.left", left - params.site().chase.low);
             let model = design(&there);
             assert!(
                 !model.parts.iter().any(|it| it.id.starts_with(face)),

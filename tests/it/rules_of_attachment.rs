@@ -122,7 +122,7 @@ fn each_plate_has_blocks_of_its_own() {
     for side in sides {
         assert_eq!(of(&model, side).verdict, Verdict::Pass, "{side}");
     }
-    let middle = model.params.chase_left() + model.params.chase_width() / 2.0;
+    let middle = model.params.site().chase.low + model.params.site().width / 2.0;
     let over_left =
         |it: &Part| it.id.starts_with("ceiling/") && it.body.bounds.high.x < middle.to_mm();
     let one = model

@@ -324,7 +324,7 @@ fn long_plates_are_joined_apart() {
                 .iter()
                 .filter(|it| it.kind == Kind::TopPlate && it.id.starts_with("set-back/"));
             let top = own.map(|it| it.body.bounds.high.z).fold(f64::MIN, f64::max);
-            at.body.bounds.low.x > params.chase_left().to_mm() + 1.0
+            at.body.bounds.low.x > params.site().chase.low.to_mm() + 1.0
                 && (at.body.bounds.high.z - top).abs() < 1e-6
         });
         let upper = part_mut(&mut model, upper.unwrap());
@@ -334,9 +334,10 @@ fn long_plates_are_joined_apart() {
     }
     // a piece longer than the longest board
     let mut long = model.clone();
-    long.params = demo("reading-room");
-    long.params.stock.boards.clear();
-    long.params.stock.lengths = vec![Length::inches(40.0)];
+    let mut params = demo("reading-room");
+    params.stock.boards.clear();
+    params.stock.lengths = vec![Length::inches(40.0)];
+    long.params = params.into();
     let found = finding(&long, "plates", "set-back: longest piece");
     assert_eq!(found.verdict, Verdict::Fail);
 }

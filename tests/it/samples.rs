@@ -500,7 +500,7 @@ pub(crate) fn of_design(design: Design) -> Sample {
     let ceiling = &design.layout.ceiling;
     let rising = ceilings.filter(|part| {
         let middle = part.body.bounds.center().truncate();
-        let upright = !design.layout.is_across_corner;
+        let upright = !design.layout.site.is_turned();
         upright && ceiling.planes()[ceiling.plane_at(middle)].slope.x > 0.0
     });
     Sample {

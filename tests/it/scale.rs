@@ -264,7 +264,7 @@ fn a_wide_wall_comes_apart_at_a_stud() {
         let stands = [Kind::Stud, Kind::King, Kind::Jack, Kind::Cripple].contains(&it.kind);
         it.id.starts_with("bump-out/") && stands
     });
-    let low = design.layout.chase.low.to_mm();
+    let low = design.layout.site.chase.low.to_mm();
     let middles: Vec<f64> = studs
         .map(|it| (it.body.bounds.center().x - low) / 12.0)
         .collect();

@@ -337,7 +337,7 @@ fn sheets_say_each_thing_once_and_what_is_there() {
     let roof = sheets(&demo("roof-pass"));
     assert!(says(sheet(&roof, "Plan"), "out through the roof"));
     let corner = demo("across-the-corner");
-    let chase = design(&corner).layout.chase;
+    let chase = design(&corner).layout.site.chase;
     let corner = sheets(&corner);
     let plan = sheet(&corner, "Plan");
     let across = stops(plan, Side::Below).concat();

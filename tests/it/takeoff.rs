@@ -8,7 +8,7 @@ use chasewright::catalog::lumber;
 use chasewright::cli;
 use chasewright::cli::{Exit, Stop};
 use chasewright::design::{Design, Kind, Stock, design};
-use chasewright::drawing::cut_sheets;
+use chasewright::drawing::{Ink, Paper, Pen, cut_sheets};
 use chasewright::export::{FORMATS, Products, Set};
 use chasewright::geom::Shape;
 use chasewright::params::{self, ChaseWall, Manual, Params, SheetKind, Value};
@@ -269,6 +269,30 @@ fn sheets_are_drawn() {
         let count: usize = labels.iter().map(|it| svg.matches(it).count()).sum();
         assert_eq!(count, 1, "{}", piece.mark);
     }
+}
+
+/// Two plain pieces in one sheet: each of their edges that needs no cut is a thick line, and no other.
+#[test]
+fn factory_edges_are_thick() {
+    let design = design(&demo("reading-room"));
+    let takeoff = takeoff(&design);
+    let plan = &takeoff.sheets[0];
+    assert!(plan.sheets.len() == 1 && plan.pieces.iter().all(|it| it.loops[0].len() == 4));
+    let edges = plan.sheets[0]
+        .pieces
+        .iter()
+        .map(|it| plan.factory_edges(it).len());
+    let drawn = &cut_sheets(&design, &takeoff, Paper::Tabloid)[0];
+    let thick = |it: &&Ink| {
+        matches!(
+            it,
+            Ink::Line {
+                pen: Pen::Factory,
+                ..
+            }
+        )
+    };
+    assert_eq!(drawn.ink.iter().filter(thick).count(), edges.sum::<usize>());
 }
 
 /// Both slopes: uprights have compound ends, and those of the left and right side are mirror images.

@@ -9,6 +9,7 @@ const RANKS: &[&[&str]] = &[
     &["geom"],
     &["catalog"],
     &["params"],
+    &["layout"],
     &["design"],
     &["solids", "check", "takeoff", "scale"],
     &["drawing"],
@@ -99,6 +100,23 @@ fn every_dependency_has_its_reason() {
         last = line;
     }
     assert!(found > 20, "{found} dependencies were found");
+}
+
+/// Which placement it is, its own file knows; the choice is defined with the others and has its default in the list.
+#[test]
+fn only_a_placement_knows_that_it_is_chosen() {
+    let own = [
+        "src/params/placement/",
+        "src/params/choice.rs",
+        "src/params/list.rs",
+    ];
+    for (path, text) in sources() {
+        let asks = text.contains("Placement::") || text.contains("chase.placement ==");
+        assert!(
+            !asks || own.iter().any(|it| path.starts_with(it)),
+            "{path}: asks for the placement, and not its `Site`"
+        );
+    }
 }
 
 #[test]
@@ -291,19 +309,16 @@ fn asks_a_text(line: &str) -> bool {
         return false;
     }
     let literal = |rest: &str| rest.starts_with(['"', '\'']) || rest.starts_with("&\"");
-    let called = |call: &&str| {
-        line.match_indices(*call)
-            .any(|it| literal(&line[it.0 + call.len()..]))
+    let called = |call: &str| {
+        let mut found = line.match_indices(call);
+        found.any(|it| literal(&line[it.0 + call.len()..]))
     };
     let pattern = line.strip_prefix("| ").unwrap_or(line).starts_with('"')
         && line
             .split(" => ")
             .next()
             .is_some_and(|it| it.len() < line.len() && it.matches('"').count() % 2 == 0);
-    CALLS.iter().any(|it| called(&it))
-        || line.contains("== \"")
-        || line.contains("!= \"")
-        || pattern
+    CALLS.iter().any(|it| called(it)) || line.contains("== \"") || line.contains("!= \"") || pattern
 }
 
 #[test]
@@ -346,7 +361,7 @@ fn rank(room: &str) -> Option<usize> {
     RANKS.iter().position(|rooms| rooms.contains(&room))
 }
 
-fn sources() -> Vec<(String, String)> {
+pub(crate) fn sources() -> Vec<(String, String)> {
     let mut found = Vec::new();
     walk(Path::new("src"), &mut found);
     found.sort();

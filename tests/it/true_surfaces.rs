@@ -3,21 +3,10 @@
 
 use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::design;
-use chasewright::params::{Params, read};
+use chasewright::params::Params;
 use glam::DVec3;
 
-use crate::support::assert_near;
-
-/// A demo with some of its lines written otherwise; each stands there once.
-fn demo_with(name: &str, lines: &[(&str, String)]) -> Params {
-    let path = format!("{}/params/{name}.toml", env!("CARGO_MANIFEST_DIR"));
-    let mut text = std::fs::read_to_string(path).unwrap();
-    for (line, other) in lines {
-        assert_eq!(text.matches(line).count(), 1, "{name}: {line}");
-        text = text.replace(line, other);
-    }
-    read(&text).unwrap_or_else(|faults| panic!("{name}, {lines:?}: {faults:#?}"))
-}
+use crate::support::{assert_near, changed};
 
 /// The nearest that a rule finds between a volume and parts of one kind.
 fn least(params: &Params, (part, volume): (&str, &str)) -> Option<Finding> {
@@ -36,19 +25,11 @@ fn least(params: &Params, (part, volume): (&str, &str)) -> Option<Finding> {
 /// left from such an edge to the wall's board is their difference over √2; the studs stand 1/2 in farther back.
 #[test]
 fn the_wall_across_a_corner_is_as_near_as_its_board() {
-    let name = "across-the-corner";
     for depth in [52.0, 46.0, 40.0, 39.75] {
-        let params = demo_with(
-            name,
-            &[
-                ("depth = \"52 in\" ", format!("depth = \"{depth} in\" ")),
-                // just twice the depth: from wall to wall
-                (
-                    "width = \"104 in\" ",
-                    format!("width = \"{} in\" ", 2.0 * depth),
-                ),
-            ],
-        );
+        // just twice as wide as deep: from wall to wall
+        let sizes = [depth, 2.0 * depth].map(|it| format!("\"{it} in\""));
+        let keys = [("chase.depth", &*sizes[0]), ("chase.width", &sizes[1])];
+        let params = changed("across-the-corner", &keys);
         let left = (depth - 20.0 - 19.5) / 2.0_f64.sqrt();
         // the room's two walls are as near as one another
         let found = least(&params, ("room/", "clearance/unit back"));
@@ -83,15 +64,14 @@ fn the_run_is_as_long_as_the_wall_lets_it() {
     let corners = [edges, at_wall].concat();
     for tenths in (17_000..=19_000).step_by(125) {
         let height = f64::from(tenths) / 10.0;
-        let params = demo_with(
+        let path = r#"["go 520", "turn 90 deg toward 40 deg right of back", "through back wall"]"#;
+        let params = changed(
             "pass-at-an-angle",
             &[
-                ("height = 2450\n", format!("height = {height}\n")),
-                ("rise_right = \"12 deg\"", "rise_out = \"6:12\"".to_owned()),
-                (
-                    "turn 90 deg toward 12 deg",
-                    "turn 90 deg toward 40 deg".to_owned(),
-                ),
+                ("ceiling.height", &format!("{height:?}")),
+                ("ceiling.rise_right", "\"0 deg\""),
+                ("ceiling.rise_out", "\"6:12\""),
+                ("vent.path", path),
             ],
         );
         let over = corners.iter().map(|it| height - it.y / 2.0 - it.z);

@@ -54,7 +54,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         source: COMMON_PRACTICE.to_owned(),
         ..Row::default()
     };
-    if design.params.own_ceiling_behind().is_some() {
+    if design.layout.site.ceiling_behind.is_some() {
         let row = asked(
             "what carries the ceiling behind the wall",
             "behind/ceiling/1",

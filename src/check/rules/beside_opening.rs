@@ -45,13 +45,17 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let row = |thing: &Beside| Row {
         about: thing.about.clone(),
         parts: vec![thing.part.clone()],
-        location: Some(point(layout.unit_center, thing.front, layout.opening_top)),
+        location: Some(point(
+            layout.unit_center,
+            thing.front,
+            layout.heights.opening_top,
+        )),
         source: "the unit's manual, what stands beside the opening".to_owned(),
         levers: thing.levers,
         detail: None,
     };
     let Some(rule) = &params.side_rule else {
-        let forward = |it: &&Beside| (it.front - layout.lower_finished).is_positive();
+        let forward = |it: &&Beside| (it.front - layout.faces.lower_finished).is_positive();
         let nearest = things
             .iter()
             .filter(forward)
@@ -66,7 +70,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         }
         return;
     };
-    let datum = projection_datum(params, layout, rule.projection_from.value);
+    let datum = projection_datum(layout, rule.projection_from.value);
     for thing in things {
         let projection = thing.front - datum;
         if !projection.is_positive() {
@@ -118,13 +122,13 @@ fn beside(design: &Design) -> Vec<Beside> {
             about: "legs beside the opening".to_owned(),
             part: "face/leg/1".to_owned(),
             distance: legs.distance,
-            front: layout.lower_finished + legs.projection,
+            front: layout.faces.lower_finished + legs.projection,
             burns: legs.combustible,
             levers: &["legs.distance", "legs.projection"],
         });
     }
     things.extend(end_legs(design, opening));
-    for (number, cabinet) in cabinets(params, layout).iter().enumerate() {
+    for (number, cabinet) in cabinets(layout).iter().enumerate() {
         let (side, distance) = if cabinet.on_the_left {
             ("left", opening.low - cabinet.sides.high)
         } else {

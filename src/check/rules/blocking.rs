@@ -34,7 +34,7 @@ const BITE: Length = Length::inches(0.5);
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
-    for band in bands(params, layout) {
+    for band in bands(layout) {
         let row = params.blocking.stock.width;
         let heights = match band.backing {
             Backing::Mantel | Backing::Rail => vec![band.height],

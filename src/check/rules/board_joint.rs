@@ -38,7 +38,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let boards =
         boards.filter(|it| it.kind == Kind::Board && it.is_of(Branch::Face(ChaseFace::Front)));
     let boards: Vec<String> = boards.map(|it| it.id.clone()).collect();
-    for band in bands(params, layout) {
+    for band in bands(layout) {
         if band.backing != Backing::BoardJoint {
             continue;
         }
@@ -75,8 +75,8 @@ fn openings(design: &Design, band: &Band, heights: Span) -> Vec<Span> {
     let begins = Length::mm(band.frame.origin.x);
     let unit = &params.appliance;
     let opening = Span::new(
-        layout.platform_top + unit.opening_bottom,
-        layout.opening_top,
+        layout.heights.platform_top + unit.opening_bottom,
+        layout.heights.opening_top,
     )
     .grown(unit.lip_thickness);
     let sides = Span::about(layout.unit_center, unit.opening_width).grown(unit.lip_thickness);

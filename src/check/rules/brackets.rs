@@ -33,7 +33,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let half = params.lower_stud().thickness / 2.0;
     let sides = layout.rough_opening.grown(half);
     for above in &params.appliance.brackets {
-        let height = layout.platform_top + *above;
+        let height = layout.heights.platform_top + *above;
         for (side, right) in [("left", sides.low), ("right", sides.high)] {
             let wood = wood_at(design, right, height);
             let from_end = wood.map_or(Length::ZERO, |it| (height - it.low).min(it.high - height));
@@ -42,7 +42,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             let row = Row {
                 about: format!("{side} bracket at {up}, from the end of the wood"),
                 parts: vec!["unit/body/1".to_owned()],
-                location: Some(point(right, layout.lower_stud_face, height)),
+                location: Some(point(right, layout.faces.lower_stud, height)),
                 source: COMMON_PRACTICE.to_owned(),
                 levers: &["front.header"],
                 ..Row::default()
@@ -54,7 +54,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
 
 /// From where to where wood stands without a gap behind the stud face, at a place and height.
 fn wood_at(design: &Design, right: Length, height: Length) -> Option<Span> {
-    let face = design.layout.lower_stud_face;
+    let face = design.layout.faces.lower_stud;
     let depth = Length::inches(0.25);
     let at = point(right, face - depth, height);
     let mut spans: Vec<Span> = design

@@ -32,8 +32,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     }
     let opening = Span::about(layout.unit_center, params.appliance.opening_width);
-    for (number, cabinet) in cabinets(params, layout).iter().enumerate() {
-        if (layout.lower_finished - cabinet.outs.high).is_positive() {
+    for (number, cabinet) in cabinets(layout).iter().enumerate() {
+        if (layout.faces.lower_finished - cabinet.outs.high).is_positive() {
             // the chase's own side stops it
             continue;
         }

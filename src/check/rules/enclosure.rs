@@ -28,7 +28,7 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
-    let Some(behind) = params.behind.as_ref().filter(|_| params.is_flush()) else {
+    let Some(behind) = params.behind.as_ref().filter(|_| layout.site.opens_wall) else {
         return;
     };
     let row = |about: &str| Row {
@@ -39,8 +39,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ],
         location: Some(point(
             layout.unit_center,
-            layout.front_back,
-            layout.body_top,
+            layout.faces.front_back,
+            layout.heights.body_top,
         )),
         source: COMMON_PRACTICE.to_owned(),
         ..Row::default()

@@ -27,7 +27,7 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let space = params.behind.as_ref().map(|it| it.space);
-    let (about, question) = match space.filter(|_| params.has_own_back()) {
+    let (about, question) = match space.filter(|_| layout.site.is_enclosed()) {
         None => (
             "insulation, air seal and board of the wall behind the chase",
             "Is the wall behind the chase insulated, sealed against air and boarded before the unit is set?",
@@ -40,7 +40,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     let row = Row {
         about: about.to_owned(),
-        location: Some(point(layout.chase.center(), Length::ZERO, layout.body_top)),
+        location: Some(point(
+            layout.site.chase.center(),
+            Length::ZERO,
+            layout.heights.body_top,
+        )),
         source: "common practice, no source; the local energy code decides".to_owned(),
         ..Row::default()
     };

@@ -17,7 +17,7 @@
 
 use crate::check::{Numbers, Quantity, Report, Row, Rule};
 use crate::design::{Design, OpenedWall, StandingWall, WallHole, point};
-use crate::params::{Bearing, ChaseWall, RoomWall};
+use crate::params::{Bearing, ChaseWall};
 use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
@@ -31,9 +31,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         opening(design, opened, report);
     }
     // the back of a flush chase's own enclosure is framed round its hole
-    let own = design.params.has_own_back().then_some(RoomWall::Behind);
     let walls = design.layout.standing.iter();
-    for wall in walls.filter(|it| own != Some(it.place)) {
+    for wall in walls.filter(|it| !design.layout.site.frames(it.place)) {
         if let Some(hole) = design.layout.hole_in(wall) {
             judge(wall, hole, report);
         }
@@ -49,8 +48,8 @@ fn opening(design: &Design, opened: &OpenedWall, report: &mut Report<'_>) {
         parts: vec![format!("{}/header/1", ChaseWall::Opened)],
         location: Some(point(
             layout.unit_center,
-            layout.lower_stud_face,
-            layout.header_bottom,
+            layout.faces.lower_stud,
+            layout.heights.header_bottom,
         )),
         source: "local code; a licensed designer where the wall carries load".to_owned(),
         levers: &["appliance.center", "chase.left"],

@@ -50,8 +50,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
 }
 
 fn sideways(design: &Design, report: &mut Report<'_>) {
-    let (params, layout) = (&design.params, &design.layout);
-    let inside = hollow(params, layout);
+    let layout = &design.layout;
+    let inside = hollow(layout);
     let boards = design.parts.iter().filter(|it| it.is_of(Branch::Fireblock));
     let hollows = inside.gaps(boards.map(Part::sides)).into_iter();
     let longest = longest(hollows);
@@ -64,8 +64,8 @@ fn sideways(design: &Design, report: &mut Report<'_>) {
             .collect(),
         location: Some(point(
             longest.center(),
-            layout.front_back,
-            layout.header_top,
+            layout.faces.front_back,
+            layout.heights.header_top,
         )),
         source: SOURCE.to_owned(),
         levers: &["chase.width"],

@@ -120,7 +120,7 @@ fn doors(design: &Design) -> Vec<(String, Body)> {
     let Some(keys) = params.cabinets.as_ref().filter(|it| it.door.is_positive()) else {
         return Vec::new();
     };
-    let all = cabinets(params, layout).into_iter().enumerate();
+    let all = cabinets(layout).into_iter().enumerate();
     all.map(|(number, cabinet)| {
         let away = match keys.hinge {
             DoorHinge::Near => Length::ZERO,

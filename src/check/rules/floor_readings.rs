@@ -33,7 +33,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         .filter(|it| it.of.is_under())
         .collect();
     let layout = &design.layout;
-    let place = |it: &FloorReading| layout.room.point(point(it.right, it.out, layout.slab));
+    let place = |it: &FloorReading| layout.site.room.point(point(it.right, it.out, layout.slab));
     let read = design.params.floor_readings();
     let anywhere = read.iter().map(|it| (it.below, place(it)));
     let mut depths: Vec<_> = soles.iter().map(|it| (it.thickness, it.place)).collect();

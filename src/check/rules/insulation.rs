@@ -39,7 +39,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     // measured where the pipe goes square through the wall behind the chase
-    let square = layout.pass.wall == Some(design.params.wall_behind())
+    let square = layout.pass.wall == Some(design.layout.site.behind)
         && layout.pass.angle.to_radians().abs() <= TOLERANCE;
     let asked = design.params.appliance.insulation_distance.as_ref();
     let Some(asked) = asked else {

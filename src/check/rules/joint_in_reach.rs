@@ -18,7 +18,8 @@ use super::COMMON_PRACTICE;
 use glam::DVec3;
 
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Side};
+use crate::design::Design;
+use crate::params::End;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -64,17 +65,17 @@ fn way(design: &Design, joint: DVec3) -> Length {
             return (wall.depths.outside - depth).max(Length::ZERO);
         }
     }
-    let front = if height < layout.framing_top {
-        layout.lower_stud_face
+    let front = if height < layout.heights.framing_top {
+        layout.faces.lower_stud
     } else {
-        layout.upper_stud_face
+        layout.faces.upper_stud
     };
     let mut ways = vec![front - out];
-    if layout.sides[0] == Side::Free {
-        ways.push(right - layout.chase.low);
+    if layout.site.ends[0] == End::Free {
+        ways.push(right - layout.site.chase.low);
     }
-    if layout.sides[1] == Side::Free {
-        ways.push(layout.chase.high - right);
+    if layout.site.ends[1] == End::Free {
+        ways.push(layout.site.chase.high - right);
     }
     // beyond the framing the joint is open to the room
     ways.into_iter()

@@ -28,15 +28,15 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let lip = params.appliance.lip + params.appliance.face_offset;
-    let skin = layout.lower_finished - layout.lower_stud_face;
+    let skin = layout.faces.lower_finished - layout.faces.lower_stud;
     let numbers = Numbers::at_least(lip, skin);
     let row = Row {
         about: "finish meets the lip's edge".to_owned(),
         parts: vec!["unit/lip/1".to_owned()],
         location: Some(point(
             layout.unit_center,
-            layout.lower_finished,
-            layout.opening_top,
+            layout.faces.lower_finished,
+            layout.heights.opening_top,
         )),
         source: ARITHMETIC.to_owned(),
         levers: &["skins.lower_finish", "appliance.face_offset", "skins.board"],

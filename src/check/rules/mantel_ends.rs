@@ -30,8 +30,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let Some(mantel) = &params.mantel else { return };
     let front = mantel_front(mantel, layout);
-    let ends = mantel_sides(mantel, params, layout, front);
-    let beyond = mantel_beyond(mantel, params, layout);
+    let ends = mantel_sides(mantel, layout, front);
+    let beyond = mantel_beyond(mantel, layout);
     let middle = (front + mantel_back(mantel, layout)) / 2.0;
     let mut hanging = Vec::new();
     let [left, right] = beyond;

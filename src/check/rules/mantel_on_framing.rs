@@ -33,14 +33,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
         parts: vec!["face/mantel/1".to_owned()],
         location: Some(point(
             layout.unit_center,
-            layout.lower_finished,
-            layout.framing_top,
+            layout.faces.lower_finished,
+            layout.heights.framing_top,
         )),
         source: ARITHMETIC.to_owned(),
         levers: &["mantel.underside", "front.header", "platform.layers"],
         ..Row::default()
     };
-    let numbers = Numbers::at_least(mantel.underside, layout.framing_top);
+    let numbers = Numbers::at_least(mantel.underside, layout.heights.framing_top);
     if layout.is_stepped() {
         report.judge_flush(row, numbers);
     } else {

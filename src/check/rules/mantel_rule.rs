@@ -32,7 +32,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let Some(mantel) = &params.mantel else { return };
     let front = mantel_front(mantel, layout);
-    let projection = front - projection_datum(params, layout, mantel.projection_from.value);
+    let projection = front - projection_datum(layout, mantel.projection_from.value);
     if !projection.is_positive() {
         return;
     }
@@ -96,14 +96,14 @@ fn largest_projection(rule: &MantelRule, height: Length) -> Length {
 fn governs(design: &Design, mantel: &Mantel, base: Length, height: Length) -> String {
     let (params, layout) = (&design.params, &design.layout);
     let unit = params.project.unit;
-    let (lowest, by) = if layout.framing_top > base + height {
-        (layout.framing_top, "the framing")
+    let (lowest, by) = if layout.heights.framing_top > base + height {
+        (layout.heights.framing_top, "the framing")
     } else {
         (base + height, "the rule")
     };
-    let datum = projection_datum(params, layout, mantel.projection_from.value);
+    let datum = projection_datum(layout, mantel.projection_from.value);
     let free = largest_projection(&mantel.rule.value, mantel.underside - base);
-    let largest = free + datum - layout.lower_finished;
+    let largest = free + datum - layout.faces.lower_finished;
     let largest = if largest.to_mm().is_finite() {
         format!(
             "at most {} of projection",

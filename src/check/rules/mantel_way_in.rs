@@ -33,7 +33,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some(mantel) = &params.mantel else { return };
     let front = mantel_front(mantel, layout);
     let back = mantel_back(mantel, layout);
-    let sides = [front, back].map(|out| mantel_sides(mantel, params, layout, out));
+    let sides = [front, back].map(|out| mantel_sides(mantel, layout, out));
     let length = sides[0].size().max(sides[1].size());
     let row = |about: &str, levers: &'static [&'static str]| Row {
         about: about.to_owned(),
@@ -56,7 +56,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         None => {}
     }
     // across a corner the walls open toward the room, and it goes straight in
-    if mantel.extent == MantelExtent::Room && !layout.is_across_corner {
+    if mantel.extent == MantelExtent::Room && !layout.site.is_turned() {
         let thin = mantel.thickness.min(front - back).to_mm();
         let diagonal = (length.to_mm() * length.to_mm() + thin * thin).sqrt();
         report.judge(

@@ -14,7 +14,8 @@
 //! The unit's own manual, its table for side walls.
 
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Side, point};
+use crate::design::{Design, point};
+use crate::params::End;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -26,26 +27,30 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
     let half = design.params.appliance.opening_width / 2.0;
-    let walls = layout.framing_at(layout.lower_finished);
+    let walls = layout.site.framing_at(layout.faces.lower_finished);
     let sides = [
         (
-            layout.sides[0],
+            layout.site.ends[0],
             walls.low,
             layout.unit_center - half - walls.low,
         ),
         (
-            layout.sides[1],
+            layout.site.ends[1],
             walls.high,
             walls.high - layout.unit_center - half,
         ),
     ];
     for (side, wall, distance) in sides {
-        if !matches!(side, Side::Wall | Side::Corner) {
+        if !matches!(side, End::Wall | End::Corner) {
             continue;
         }
         let row = Row {
             about: "the room's wall beside the opening".to_owned(),
-            location: Some(point(wall, layout.lower_finished, layout.opening_top)),
+            location: Some(point(
+                wall,
+                layout.faces.lower_finished,
+                layout.heights.opening_top,
+            )),
             source: "the unit's manual, side walls".to_owned(),
             levers: &["appliance.center", "chase.left"],
             ..Row::default()

@@ -24,15 +24,15 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
     let opening = layout.rough_opening;
-    let studs = layout.between_end_studs(&design.params);
+    let studs = layout.between_end_studs();
     let beside = (opening.low - studs.low).min(studs.high - opening.high);
     let left = beside - 2.0 * design.params.front_stud().thickness;
     let row = Row {
         about: "left beside the opening after jack, king and end stud".to_owned(),
         location: Some(point(
             opening.low,
-            layout.upper_stud_face,
-            layout.header_bottom,
+            layout.faces.upper_stud,
+            layout.heights.header_bottom,
         )),
         source: ARITHMETIC.to_owned(),
         levers: &["chase.width", "appliance.center", "chase.left"],

@@ -28,12 +28,12 @@ fn check(design: &Design, report: &mut Report<'_>) {
     if layout.rise().is_none() {
         return;
     }
-    let [by_body, by_pipe] = layout.least_depths(params);
+    let [by_body, by_pipe] = layout.least_depths();
     let gap = layout.pipe_to_wall() - params.vent.pipe_diameter / 2.0;
     let row = Row {
         about: "gap between the vertical pipe and the wall".to_owned(),
         parts: vec!["vent/pipe/1".to_owned()],
-        location: Some(point(layout.unit_center, gap, layout.body_top)),
+        location: Some(point(layout.unit_center, gap, layout.heights.body_top)),
         source: page(&params.vent.vertical_clearance),
         levers: &["chase.depth", "appliance.face_offset"],
         detail: governs_depth(by_pipe, by_body, params),

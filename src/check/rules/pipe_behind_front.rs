@@ -30,19 +30,20 @@ fn check(design: &Design, report: &mut Report<'_>) {
     if layout.rise().is_none() {
         return;
     }
-    let needed =
-        layout.pipe_out + params.vent.pipe_diameter / 2.0 + params.vent.vertical_clearance.value;
+    let needed = layout.path.pipe_out()
+        + params.vent.pipe_diameter / 2.0
+        + params.vent.vertical_clearance.value;
     let row = Row {
         about: "back of the front wall before the vertical pipe's clearance".to_owned(),
         parts: vec!["clearance/vertical pipe".to_owned()],
         location: Some(point(
             layout.unit_center,
-            layout.front_back,
-            layout.header_bottom,
+            layout.faces.front_back,
+            layout.heights.header_bottom,
         )),
         source: page(&params.vent.vertical_clearance),
         levers: &["front.ledge", "chase.stud", "appliance.face_offset"],
         ..Row::default()
     };
-    report.judge(row, Numbers::at_least(layout.front_back, needed));
+    report.judge(row, Numbers::at_least(layout.faces.front_back, needed));
 }

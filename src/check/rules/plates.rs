@@ -22,7 +22,7 @@ use glam::DVec3;
 
 use super::ARITHMETIC;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind, Part, longest_board};
+use crate::design::{Design, Kind, Part};
 use crate::geom::{TOLERANCE, contact};
 use crate::params::ChaseWall;
 use crate::units::Length;
@@ -124,7 +124,7 @@ fn lengths(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Repo
     if let Some(plate) = longest {
         let about = format!("{wall}: longest piece of a plate against the longest board");
         let stud = design.params.stud_of(wall);
-        let longest = longest_board(&design.params, stud);
+        let longest = design.params.longest_board(stud);
         let numbers = Numbers::at_most(length(plate), longest);
         let source = if stud.is_steel() {
             "stock.steel_lengths"

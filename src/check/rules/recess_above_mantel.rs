@@ -33,7 +33,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         parts: vec!["face/mantel/1".to_owned()],
         location: Some(point(
             design.layout.unit_center,
-            design.layout.upper_finished,
+            design.layout.faces.upper_finished,
             top,
         )),
         source: ARITHMETIC.to_owned(),

@@ -30,8 +30,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some(recess) = &layout.recess else { return };
     let vent = &params.vent;
     let underside = recess.rough_height.low - params.front_stud().thickness;
-    let below = Numbers::at_least(underside, layout.vent_clearance_top(params));
-    let front = layout.pipe_clearance_front(params);
+    let below = Numbers::at_least(underside, layout.vent_clearance_top());
+    let front = layout.pipe_clearance_front();
     let behind = Numbers::at_least(recess.framing_back, front);
     if below.margin >= behind.margin {
         let row = Row {

@@ -12,7 +12,7 @@
 //! IRC 2015 to 2021, R602.7.4 (numbered otherwise in older editions), read in a secondary copy.
 
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind, Layout};
+use crate::design::{Design, Kind};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -50,11 +50,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ),
         Numbers::at_most(span, SPAN),
     );
-    let over = design.layout.ceiling_over_recess(&design.params);
-    let highest = design.layout.highest_over_recess(&design.params);
+    let over = design.layout.ceiling_over_recess();
+    let highest = design.layout.highest_over_recess();
     if let (Some(over), Some(highest)) = (over, highest) {
         let head = recess.finished_height.high;
-        let stack = Layout::stack_over_head(&design.params, head, over.steepness);
+        let stack = design.layout.stack_over_head(head, over.steepness);
         report.limit(
             row(
                 "from the flat header up to the plate",

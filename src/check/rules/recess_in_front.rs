@@ -26,12 +26,12 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
     let Some(recess) = &layout.recess else { return };
     let thickness = design.params.front_stud().thickness;
-    let studs = layout.between_end_studs(&design.params);
+    let studs = layout.between_end_studs();
     let row = |about: &str| Row {
         about: about.to_owned(),
         location: Some(point(
             recess.rough.low,
-            layout.upper_stud_face,
+            layout.faces.upper_stud,
             recess.rough_height.high,
         )),
         source: ARITHMETIC.to_owned(),

@@ -16,7 +16,7 @@
 
 use super::ARITHMETIC;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Layout, point};
+use crate::design::{Design, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "recess under the ceiling",
@@ -25,11 +25,11 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let (params, layout) = (&design.params, &design.layout);
-    let (Some(recess), Some(over)) = (&layout.recess, layout.ceiling_over_recess(params)) else {
+    let layout = &design.layout;
+    let (Some(recess), Some(over)) = (&layout.recess, layout.ceiling_over_recess()) else {
         return;
     };
-    let stack = Layout::stack_over_head(params, recess.finished_height.high, over.steepness);
+    let stack = layout.stack_over_head(recess.finished_height.high, over.steepness);
     let place = point(over.right, over.out, over.height);
     let row = Row {
         about: "ceiling over the recess's head, header, plates and gap".to_owned(),

@@ -32,7 +32,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some(mantel) = design.parts.iter().find(|it| it.kind == Kind::Mantel) else {
         return;
     };
-    let (wall, _) = wall_behind(params, layout, mantel.heights().low);
+    let (wall, _) = wall_behind(layout, mantel.heights().low);
     if !params.stud_of(wall).is_steel() {
         return;
     }

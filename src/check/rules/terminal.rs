@@ -50,8 +50,8 @@ const GROUND: &str = "IRC 2018 G2427.8";
 fn check(design: &Design, report: &mut Report<'_>) {
     let Some(cap) = Cap::of(design) else { return };
     // what is told of the outside is that of the wall behind the chase
-    let behind = design.layout.pass.wall == Some(design.params.wall_behind())
-        && !design.layout.is_across_corner;
+    let behind = design.layout.pass.wall == Some(design.layout.site.behind)
+        && !design.layout.site.is_turned();
     let Some(outside) = design.params.outside.as_ref().filter(|_| behind) else {
         let question = "Where are the ground, windows, doors, inlets, corners and the meter outside ([outside]), and what does the manual ask of the cap there?";
         report.ask(

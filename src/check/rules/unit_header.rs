@@ -34,15 +34,16 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
     let headers = design.parts.iter().filter(|it| {
         it.kind == Kind::Header
-            && (it.body.bounds.low.z - layout.header_bottom.to_mm()).abs() <= crate::geom::TOLERANCE
+            && (it.body.bounds.low.z - layout.heights.header_bottom.to_mm()).abs()
+                <= crate::geom::TOLERANCE
     });
     let row = Row {
         about: "opening under the unit's header".to_owned(),
         parts: headers.map(|it| it.id.clone()).collect(),
         location: Some(point(
             layout.unit_center,
-            layout.lower_stud_face,
-            layout.header_bottom,
+            layout.faces.lower_stud,
+            layout.heights.header_bottom,
         )),
         source: "IRC 2021 R602.7.4, nonbearing, read in a secondary copy; the local code decides"
             .to_owned(),

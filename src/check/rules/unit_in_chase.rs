@@ -17,7 +17,8 @@
 
 use super::{governs_depth, page};
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Side, point};
+use crate::design::{Design, point};
+use crate::params::End;
 
 pub(super) const RULE: Rule = Rule {
     name: "unit in the chase",
@@ -28,30 +29,34 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let unit = &params.appliance;
-    let [least, by_pipe] = layout.least_depths(params);
+    let [least, by_pipe] = layout.least_depths();
     let rear = Row {
         about: "gap behind the unit's body".to_owned(),
         parts: vec!["unit/body/1".to_owned()],
-        location: Some(point(layout.unit_center, layout.unit_back, layout.body_top)),
+        location: Some(point(
+            layout.unit_center,
+            layout.faces.unit_back,
+            layout.heights.body_top,
+        )),
         source: page(&unit.rear_clearance),
         levers: &["chase.depth", "appliance.face_offset"],
         detail: governs_depth(least, by_pipe, params),
     };
     let needed = unit.body_width + 2.0 * unit.side_clearance.value;
-    let gap = layout.unit_back - layout.wall_behind(needed / 2.0);
+    let gap = layout.faces.unit_back - layout.wall_behind(needed / 2.0);
     report.judge(rear, Numbers::at_least(gap, unit.rear_clearance.value));
-    let inside = if layout.sides.contains(&Side::Corner) {
-        layout.framing_at(layout.unit_back).size()
+    let inside = if layout.site.ends.contains(&End::Corner) {
+        layout.site.framing_at(layout.faces.unit_back).size()
     } else {
-        layout.chase.size() - 2.0 * layout.side_taken(params)
+        layout.site.chase.size() - 2.0 * layout.side_taken()
     };
     let wide = Row {
         about: "width between the side walls".to_owned(),
         parts: vec!["unit/body/1".to_owned()],
         location: Some(point(
             layout.unit_center,
-            layout.unit_back,
-            layout.platform_top,
+            layout.faces.unit_back,
+            layout.heights.platform_top,
         )),
         source: page(&unit.side_clearance),
         levers: &["chase.width"],

@@ -27,14 +27,14 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let unit = &params.appliance;
-    let height = Span::new(layout.platform_top, layout.body_top);
+    let height = Span::new(layout.heights.platform_top, layout.heights.body_top);
     let sides = Span::about(layout.unit_center, unit.body_width);
     let row = |about: &str, parts, levers| Row {
         about: about.to_owned(),
         parts,
         location: Some(point(
             layout.unit_center,
-            layout.lower_stud_face,
+            layout.faces.lower_stud,
             height.center(),
         )),
         source: ARITHMETIC.to_owned(),
@@ -51,7 +51,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let about = "opening's height for body and spacers on the way in";
         report.judge(
             row(about, vec![part], &["front.header_ease"]),
-            Numbers::at_least(top - layout.platform_top, unit.body_height + unit.standoff),
+            Numbers::at_least(
+                top - layout.heights.platform_top,
+                unit.body_height + unit.standoff,
+            ),
         );
     }
 }
@@ -85,7 +88,7 @@ fn free_width(design: &Design, height: Span) -> (Length, Vec<String>) {
 /// The lowest underside over the body's width, above half its height.
 fn lowest_over(design: &Design, sides: Span) -> Option<(Length, String)> {
     let layout = &design.layout;
-    let middle = (layout.platform_top + layout.body_top) / 2.0;
+    let middle = (layout.heights.platform_top + layout.heights.body_top) / 2.0;
     front(design)
         .filter(|it| it.sides().overlaps(sides))
         .filter(|it| (it.heights().low - middle).to_mm() > -TOLERANCE)

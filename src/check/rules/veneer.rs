@@ -17,9 +17,9 @@
 //! a trade article; the new numbers were not, so none is asserted.
 
 use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
-use crate::design::{ChaseFace, Design, Kind, Side, point};
+use crate::design::{ChaseFace, Design, Kind, point};
 use crate::geom::Shape;
-use crate::params::VeneerStandard;
+use crate::params::{End, VeneerStandard};
 use crate::units::{AreaWeight, Length, MM_PER_INCH, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
@@ -50,8 +50,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         about,
         location: Some(point(
             layout.unit_center,
-            layout.lower_finished,
-            layout.opening_top,
+            layout.faces.lower_finished,
+            layout.heights.opening_top,
         )),
         source: SOURCE.to_owned(),
         levers,
@@ -124,7 +124,7 @@ fn veneers(design: &Design) -> Vec<Veneer> {
             ),
         ),
         (
-            layout.sides.contains(&Side::Free),
+            layout.site.ends.contains(&End::Free),
             veneer(
                 "on the sides",
                 skins.side_finish,
@@ -154,7 +154,7 @@ fn line_load(design: &Design) -> Option<String> {
             pounds += swept.profile.area() / (foot * foot) * weight.value();
         }
     }
-    let width = design.layout.chase.size().to_inches() / 12.0;
+    let width = design.layout.site.chase.size().to_inches() / 12.0;
     let load = pounds / width;
     // 1 lb/ft = 1.488164 kg/m: NIST SP 811 (2008), appendix B.8
     let text = match design.params.project.unit {

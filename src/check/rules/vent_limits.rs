@@ -34,7 +34,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
         parts: [Kind::Pipe, Kind::Elbow]
             .map(|it| parts_of(design, it))
             .concat(),
-        location: Some(point(layout.unit_center, Length::ZERO, layout.elbow_height)),
+        location: Some(point(
+            layout.unit_center,
+            Length::ZERO,
+            layout.path.elbow_height(),
+        )),
         source,
         levers,
         ..Row::default()

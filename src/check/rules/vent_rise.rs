@@ -38,8 +38,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         parts: pipe.chain(elbow).collect(),
         location: Some(point(
             layout.unit_center,
-            layout.pipe_out,
-            layout.elbow_height,
+            layout.path.pipe_out(),
+            layout.path.elbow_height(),
         )),
         source: page(&vent.least_rise),
         levers: &["vent.rise"],

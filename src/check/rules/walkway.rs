@@ -32,15 +32,15 @@ fn check(design: &Design, report: &mut Report<'_>) {
         places.extend(rights.map(|right| point(right, out, layout.slab)));
     };
     let skins = params.skins.board + params.skins.side_finish;
-    let face = layout.lower_finished;
-    before(layout.with_skins(skins, face), face);
+    let face = layout.faces.lower_finished;
+    before(layout.site.with_skins(skins, face), face);
     if let Some(mantel) = &params.mantel {
         let out = mantel_front(mantel, layout);
-        before(mantel_sides(mantel, params, layout, out), out);
+        before(mantel_sides(mantel, layout, out), out);
     }
     let ways = places
         .iter()
-        .map(|place| (layout.way_before(params, *place), *place));
+        .map(|place| (layout.way_before(*place), *place));
     let Some((way, place)) = ways.min_by(|a, b| a.0.to_mm().total_cmp(&b.0.to_mm())) else {
         return;
     };

@@ -42,7 +42,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         about,
         parts: vec!["room/wall layer/1".to_owned()],
         location: Some(point(
-            layout.chase.center(),
+            layout.site.chase.center(),
             layout.wall_behind(Length::ZERO),
             height,
         )),
@@ -68,7 +68,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         .read
         .iter()
         .max_by(|a, b| size(a.1).total_cmp(&size(b.1)));
-    let Some((height, behind, _)) = farthest.filter(|_| !design.params.is_divider()) else {
+    let Some((height, behind, _)) = farthest.filter(|_| !design.layout.site.stands_off()) else {
         return;
     };
     let tape = |it: Length| it.tape(unit, Rounding::Nearest);

@@ -4,11 +4,10 @@
 
 use glam::DVec3;
 
-use super::super::span::Span;
 use super::super::{Kind, Part};
-use super::{Band, LEAST_BAY};
+use super::band::{Band, LEAST_BAY};
 use crate::geom::{Frame, Shape, TOLERANCE};
-use crate::units::Length;
+use crate::units::{Length, Span};
 
 /// The side of an upright, as it lies at the face and at the depth of a block; it may lean.
 #[derive(Clone, Copy)]

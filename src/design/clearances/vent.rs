@@ -8,15 +8,13 @@ use std::collections::BTreeMap;
 
 use glam::{DVec2, DVec3};
 
-use super::{Volumes, along, hull, reach};
-use crate::design::layout::Layout;
-use crate::design::span::{Span, rectangle};
-use crate::design::standing::StandingWall;
-use crate::design::vent::{Piece, end_plane, pass_volume, ways_out};
+use super::volumes::{Volumes, along, hull, reach};
+use crate::design::vent::{pass_volume, ways_out};
 use crate::design::{Bars, ClearanceKind, Reach};
 use crate::geom::{Body, Direction, EndPlane, Frame, Profile, Swept, Tube};
-use crate::params::{Lie, Manual, Params};
-use crate::units::{Angle, Length};
+use crate::layout::{Layout, Piece, StandingWall, rectangle};
+use crate::params::{Lie, Manual};
+use crate::units::{Angle, Length, Span};
 
 /// From where every number of the vent counts.
 const SKIN: (Bars, &str) = (Bars::Everything, "the pipe's skin");
@@ -27,7 +25,6 @@ type Number<'a> = (&'a Manual<Length>, &'static str);
 /// The vent's volumes, numbered within their kinds.
 pub(super) struct Vent<'a, 'b> {
     pub(super) volumes: &'a mut Volumes<'b>,
-    pub(super) params: &'a Params,
     pub(super) layout: &'a Layout,
     pub(super) numbers: BTreeMap<&'static str, u32>,
 }
@@ -72,13 +69,13 @@ impl Vent<'_, '_> {
     }
 
     fn vertical(&self) -> Number<'_> {
-        let vent = &self.params.vent;
+        let vent = &self.layout.params.vent;
         (&vent.vertical_clearance, "vent.vertical_clearance")
     }
 
     /// A cylinder; under a roof pass it ends where the pass begins.
     fn plumb(&mut self, piece: &Piece, is_last: bool) {
-        let vent = &self.params.vent;
+        let vent = &self.layout.params.vent;
         let mut length = piece.length();
         let pass = self.layout.roof_pass.as_ref().filter(|_| is_last);
         let begins = piece.frame.origin.z;
@@ -95,11 +92,11 @@ impl Vent<'_, '_> {
             let body = Body::new(tube, piece.frame);
             self.add("vertical pipe", ClearanceKind::VerticalPipe, body, ways);
         }
-        let (Some(pass), Some(roof)) = (pass, &self.params.roof) else {
+        let (Some(pass), Some(roof)) = (pass, &self.layout.params.roof) else {
             return;
         };
         let from = Length::mm(pass.room.local_point(piece.frame.origin).z);
-        if let Some((shape, frame)) = pass_volume(self.params, pass, from) {
+        if let Some((shape, frame)) = pass_volume(&self.layout.params, pass, from) {
             let ways = ways_out(pass)
                 .map(|way| reach(along(way), &roof.pass_clearance, "roof.pass_clearance"));
             let body = Body::new(shape, frame);
@@ -108,7 +105,7 @@ impl Vent<'_, '_> {
     }
 
     fn bend(&mut self, piece: &Piece) {
-        let vent = &self.params.vent;
+        let vent = &self.layout.params.vent;
         let reaches_to = vent.pipe_diameter / 2.0 + vent.bend_clearance.value;
         let (body, ways) = round_bend(piece, vent.bend_radius, reaches_to);
         let ways = ways
@@ -119,7 +116,7 @@ impl Vent<'_, '_> {
 
     /// The numbers of a straight that does not stand plumb.
     fn rectangle(&self, lie: Option<Lie>) -> Rectangle<'_> {
-        let vent = &self.params.vent;
+        let vent = &self.layout.params.vent;
         let vertical = self.vertical();
         let pick = |number| match lie {
             Some(Lie::Inclined) => larger(number, vertical),
@@ -166,7 +163,7 @@ impl Vent<'_, '_> {
             beside,
             below,
         } = self.rectangle(piece.lie);
-        let radius = self.params.vent.pipe_diameter / 2.0;
+        let radius = self.layout.params.vent.pipe_diameter / 2.0;
         let wide = Span::about(Length::ZERO, 2.0 * (radius + beside.0.value));
         let high = Span::new(-(radius + below.0.value), radius + above.0.value);
         let shape = Swept {
@@ -236,4 +233,14 @@ fn around_bend(piece: &Piece, radius: Length, reach: Length) -> Vec<DVec2> {
         end + outward * reach,
         DVec2::new(-reach, leg + reach * half.tan()),
     ])
+}
+
+/// A plane of the world, of points p with normal · p = offset, as an end plane of what is swept
+/// along a frame's z.
+fn end_plane(frame: &Frame, normal: DVec3, offset: f64) -> EndPlane {
+    let seen = frame.local_vector(normal);
+    EndPlane {
+        height: (offset - normal.dot(frame.origin)) / seen.z,
+        slope: DVec2::new(-seen.x / seen.z, -seen.y / seen.z),
+    }
 }

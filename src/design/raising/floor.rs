@@ -20,17 +20,21 @@ impl Floor {
     /// The floor beside a wall with this box.
     pub(super) fn under(design: &Design, (low, _): (DVec3, DVec3)) -> Self {
         let (params, layout) = (&design.params, &design.layout);
-        let is_behind = params.is_flush() && low.y >= -layout.front_back.to_mm() - TOLERANCE;
+        let is_behind =
+            layout.site.opens_wall && low.y >= -layout.faces.front_back.to_mm() - TOLERANCE;
         if is_behind {
-            let back = if params.has_own_back() {
-                layout.lining + params.chase.stud.width
+            let back = if layout.site.is_enclosed() {
+                layout.site.lining + params.chase.stud.width
             } else {
                 Length::ZERO
             };
             return Self {
                 frame: Frame::WORLD,
-                low: DVec2::new(layout.chase.low.to_mm(), -layout.front_back.to_mm()),
-                high: DVec2::new(layout.chase.high.to_mm(), back.to_mm()),
+                low: DVec2::new(
+                    layout.site.chase.low.to_mm(),
+                    -layout.faces.front_back.to_mm(),
+                ),
+                high: DVec2::new(layout.site.chase.high.to_mm(), back.to_mm()),
             };
         }
         Self::of_room(design)
@@ -40,7 +44,7 @@ impl Floor {
     pub(super) fn of_room(design: &Design) -> Self {
         let room = &design.params.room;
         Self {
-            frame: design.layout.room,
+            frame: design.layout.site.room,
             low: DVec2::new(0.0, -room.depth.to_mm()),
             high: DVec2::new(room.width.to_mm(), 0.0),
         }

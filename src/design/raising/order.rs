@@ -3,7 +3,7 @@
 
 use glam::DVec3;
 
-use super::{Method, Raising, WayUp};
+use super::way::{Method, Raising, WayUp};
 use crate::params::ChaseWall;
 
 /// Low and high corner.

@@ -2,9 +2,9 @@
 
 use glam::DVec2;
 
-use super::super::span::{Span, rectangle};
 use crate::geom::{Profile, roofline};
-use crate::units::Length;
+use crate::layout::rectangle;
+use crate::units::{Length, Span};
 
 /// A sheet before its cut-outs: straight sides, a level bottom, a top that may slope and turn down.
 pub(in super::super) struct Band {
@@ -308,9 +308,9 @@ mod tests {
     use glam::DVec2;
 
     use super::{Band, Cut};
-    use crate::design::span::Span;
     use crate::geom::Profile;
     use crate::units::Length;
+    use crate::units::Span;
 
     fn span(low: f64, high: f64) -> Span {
         Span::new(Length::mm(low), Length::mm(high))

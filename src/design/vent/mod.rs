@@ -1,52 +1,32 @@
 //! The vent: from the collar along its path, out through a wall or the roof to the cap; and the framed pass.
 
+mod make;
 mod pass;
-mod path;
 mod roof;
 mod sections;
 
-use super::builder::{Builder, Make};
-use super::layout::Layout;
-use super::unit::collar_height;
-use super::{Branch, Group, Kind, Stage, Stock};
-use crate::catalog::Material;
-use crate::geom::{CenterLine, Frame, Tube};
-use crate::params::Params;
-use crate::units::Length;
-
-pub(super) use pass::pass_layout;
-pub(super) use path::end_plane;
-pub use path::{Path, Piece};
-pub use roof::RoofPass;
-pub(super) use roof::{Member, build_rafters, member, pass_volume, roof_pass, ways_out};
+use make::part;
+pub(super) use roof::{Member, build_rafters, member, pass_volume, ways_out};
 pub use sections::Sections;
 pub(super) use sections::joints;
 
-/// How far the firestop's plate laps over the hole's edge (common practice, no source).
-const FIRESTOP_LAP: Length = Length::inches(1.5);
-/// Thickness of the firestop's plate and of the cap's metal.
-const METAL: Length = Length::inches(0.0625);
+use super::builder::Builder;
+use super::unit::collar_height;
+use super::{Branch, Kind, Stage};
+use crate::geom::{CenterLine, Frame, Tube};
+use crate::layout::{Layout, Piece};
+use crate::units::Length;
 
 /// Builds pipe, elbows, firestop, cap and the framing of the pass.
-pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    pipes(params, layout, builder);
-    pass::build(params, layout, builder);
-    roof::build(params, layout, builder);
-}
-
-fn part(kind: Kind, stage: Stage) -> Make {
-    Make {
-        kind,
-        group: Group::Vent,
-        material: Material::STEEL,
-        stock: Stock::Bought,
-        stage,
-    }
+pub(super) fn build(layout: &Layout, builder: &mut Builder) {
+    pipes(layout, builder);
+    pass::build(layout, builder);
+    roof::build(layout, builder);
 }
 
 /// The pipe from the collar's end on, and the flue within it from the body on.
-fn pipes(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let vent = &params.vent;
+fn pipes(layout: &Layout, builder: &mut Builder) {
+    let vent = &layout.params.vent;
     let outer = vent.pipe_diameter / 2.0;
     for (index, piece) in layout.path.pieces.iter().enumerate() {
         let kind = match piece.line {

@@ -2,83 +2,24 @@
 
 use glam::DVec3;
 
-use super::path::{Path, Piece, crossing};
-use super::{FIRESTOP_LAP, METAL, part};
-use crate::catalog::Material;
+use super::make::{FIRESTOP_LAP, METAL, frame_stick, part};
 use crate::design::builder::{Builder, Make};
-use crate::design::layout::{Layout, PassLayout};
-use crate::design::span::{Span, rectangle};
-use crate::design::standing::{StandingWall, WallHole};
 use crate::design::{Branch, Group, Kind, Stage, Stock};
 use crate::geom::{Frame, Profile, Swept};
-use crate::params::{ChaseWall, Exit, FrameStock, Params, RoomWall};
-use crate::units::{Angle, Length};
+use crate::layout::{Layout, Piece, StandingWall, WallHole, crossing, pass_exit, rectangle};
+use crate::params::{ChaseWall, Params, RoomWall};
+use crate::units::{Length, Span};
 
-/// The framed hole round the last straight: the larger of pipe with clearances and the firestop's own
-/// frame. Nothing where the vent goes through the roof.
-///
-/// At θ from square it is (diameter + 2·side)/cos θ + thickness·tan θ wide, and higher by what the
-/// run rises within the wall.
-pub(in crate::design) fn pass_layout(
-    params: &Params,
-    path: &Path,
-    walls: &[StandingWall],
-    slab: Length,
-) -> PassLayout {
-    let Some((wall, straight)) = exit(path, walls) else {
-        return PassLayout::default();
-    };
-    let vent = &params.vent;
-    let radius = vent.pipe_diameter / 2.0;
-    let depths = Span::new(Length::ZERO, wall.depths.outside);
-    let room = (
-        radius + vent.bottom_clearance.value,
-        radius + vent.top_clearance.value,
-    );
-    let beside = radius + vent.side_clearance.value;
-    let (wide, high) = crossing(wall, straight, beside, room, depths);
-    let fitted = |needed: Span, own: Length| {
-        Span::about(needed.center(), needed.size().max(own)).grown(vent.pass_ease)
-    };
-    let along = wall.frame.local_vector(straight.frame.z);
-    let middle = |depth: Length| {
-        let start = wall.frame.local_point(straight.frame.origin);
-        start + along * ((depth.to_mm() - start.y) / along.y)
-    };
-    let (inside, outside) = (middle(Length::ZERO), middle(wall.depths.outside));
-    let sides = fitted(wide, vent.firestop_width);
-    PassLayout {
-        wall: Some(wall.place),
-        sides,
-        heights: fitted(high, vent.firestop_height).moved(slab),
-        bay: wall.bay(sides.center()),
-        angle: Angle::radians(libm::atan2(along.x, along.y)),
-        inside: (Length::mm(inside.x), Length::mm(inside.z) + slab),
-        outside: (Length::mm(outside.x), Length::mm(outside.z) + slab),
-    }
-}
-
-/// The wall that the vent goes out through, and the straight that does.
-fn exit<'a>(path: &'a Path, walls: &'a [StandingWall]) -> Option<(&'a StandingWall, &'a Piece)> {
-    let Some(Exit::Wall(place)) = path.exit else {
-        return None;
-    };
-    let wall = walls.iter().find(|wall| wall.place == place)?;
-    let straight = path.last()?;
-    // what does not head for the wall was told already
-    (wall.frame.y.dot(straight.frame.z) > 0.0).then_some((wall, straight))
-}
-
-pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let Some((wall, straight)) = exit(&layout.path, &layout.standing) else {
+pub(super) fn build(layout: &Layout, builder: &mut Builder) {
+    let Some((wall, straight)) = pass_exit(&layout.path, &layout.standing) else {
         return;
     };
     let Some(hole) = layout.hole_in(wall) else {
         return;
     };
-    firestop(params, (wall, straight), hole, builder);
-    cap(params, (wall, straight), builder);
-    frame_hole(params, wall, hole, builder);
+    firestop(&layout.params, (wall, straight), hole, builder);
+    cap(&layout.params, (wall, straight), builder);
+    frame_hole(layout, wall, hole, builder);
 }
 
 fn ring(outer: (Span, Span), inner: (Span, Span)) -> Profile {
@@ -151,10 +92,10 @@ fn cap(params: &Params, (wall, straight): (&StandingWall, &Piece), builder: &mut
 }
 
 /// Sill, head and sides of the hole, between the existing studs that stay whole.
-fn frame_hole(params: &Params, wall: &StandingWall, hole: WallHole, builder: &mut Builder) {
-    let stock = params.vent.pass_frame;
+fn frame_hole(layout: &Layout, wall: &StandingWall, hole: WallHole, builder: &mut Builder) {
+    let stock = layout.params.vent.pass_frame;
     // in a back that is framed with the chase its sticks belong to that wall
-    let own = wall.place == RoomWall::Behind && params.has_own_back();
+    let own = wall.place == RoomWall::Behind && layout.site.is_enclosed();
     let branch = if own {
         Branch::Wall(ChaseWall::Back)
     } else {
@@ -195,20 +136,5 @@ fn frame_hole(params: &Params, wall: &StandingWall, hole: WallHole, builder: &mu
             let make = frame_stick(cut(name.clone()));
             wall.add_block(branch, make, (side, depth, hole.heights), builder);
         }
-    }
-}
-
-/// A stick of a pass's frame.
-pub(super) fn frame_stick(stock: FrameStock, from: Stock) -> Make {
-    let (material, from) = match stock {
-        FrameStock::Wood => (Material::LUMBER, from),
-        FrameStock::Steel => (Material::STEEL, Stock::Bought),
-    };
-    Make {
-        kind: Kind::PassFrame,
-        group: Group::Vent,
-        material,
-        stock: from,
-        stage: Stage::WallPass,
     }
 }

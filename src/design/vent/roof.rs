@@ -4,116 +4,17 @@
 
 use glam::{DVec2, DVec3};
 
-use super::pass::frame_stick;
-use super::path::Path;
-use super::{FIRESTOP_LAP, METAL, part};
+use super::make::{FIRESTOP_LAP, METAL, frame_stick, part};
 use crate::catalog::Material;
 use crate::design::builder::{Builder, Make};
-use crate::design::ceiling::member_centers;
-use crate::design::layout::Layout;
-use crate::design::span::{Span, rectangle};
 use crate::design::standing::existing;
 use crate::design::{Branch, Kind, Stage, Stock};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
-use crate::params::{Exit, Params, Rafters, Roof, RoomWall, wall_frame};
-use crate::units::{Length, TapeUnit};
-
-/// The framed hole through ceiling and roof, square in plan.
-#[derive(Debug, Clone, PartialEq)]
-pub struct RoofPass {
-    /// The room's frame.
-    pub room: Frame,
-    /// Where the pipe's middle stands in it.
-    pub middle: (Length, Length),
-    /// The hole's sides along x.
-    pub right: Span,
-    /// The hole's sides along y.
-    pub back: Span,
-    /// The ceiling's surface, over (x, y).
-    pub ceiling: EndPlane,
-    /// The roof's surface.
-    pub roof: EndPlane,
-    /// The ceiling's lowest point over the hole.
-    pub low: Length,
-    /// Centers of the rafters that it cuts.
-    pub cut: Vec<Length>,
-}
-
-impl RoofPass {
-    /// The hole's sizes along x and along y as it is marked out, measured on the slope of the ceiling.
-    pub fn on_the_slope(&self, unit: TapeUnit) -> (Length, Length) {
-        let stretch = |slope: f64| (1.0 + slope * slope).sqrt();
-        (
-            self.right.on_marks(unit).size() * stretch(self.ceiling.slope.x),
-            self.back.on_marks(unit).size() * stretch(self.ceiling.slope.y),
-        )
-    }
-}
-
-/// A plane that lies so far above another, measured square to it.
-fn raised(plane: EndPlane, thickness: Length) -> EndPlane {
-    let steepness = (1.0 + plane.slope.length_squared()).sqrt();
-    EndPlane {
-        height: plane.height + thickness.to_mm() * steepness,
-        ..plane
-    }
-}
-
-/// The ceiling over the room's frame; a roof is described under one plane only.
-fn one_plane(params: &Params) -> EndPlane {
-    let ceiling = params.room_underside();
-    let first = ceiling.planes().first().copied();
-    first.unwrap_or(EndPlane::level(Length::ZERO))
-}
-
-/// The hole of a vent that goes through the roof.
-pub(in crate::design) fn roof_pass(params: &Params, path: &Path) -> Option<RoofPass> {
-    let (Some(Exit::Roof), Some(roof), Some(last)) = (path.exit, &params.roof, path.last()) else {
-        return None;
-    };
-    let vent = &params.vent;
-    let (room, _) = wall_frame(params, RoomWall::Back);
-    let middle = room.local_point(last.frame.origin);
-    let (x, y) = (Length::mm(middle.x), Length::mm(middle.y));
-    let needed = vent.pipe_diameter + 2.0 * roof.pass_clearance.value;
-    let right = Span::about(x, needed.max(vent.firestop_width)).grown(vent.pass_ease);
-    let back = Span::about(y, needed.max(vent.firestop_height)).grown(vent.pass_ease);
-    let ceiling = one_plane(params);
-    let corners = rectangle(right, back);
-    let low = corners
-        .iter()
-        .map(|corner| ceiling.z(*corner))
-        .fold(f64::INFINITY, f64::min);
-    let mut pass = RoofPass {
-        room,
-        middle: (x, y),
-        right,
-        back,
-        ceiling,
-        roof: raised(ceiling, roof.thickness),
-        low: Length::mm(low),
-        cut: Vec::new(),
-    };
-    let hole = across(roof, &pass).0;
-    pass.cut = centers(params, roof);
-    pass.cut
-        .retain(|center| Span::about(*center, roof.rafter.thickness).overlaps(hole));
-    Some(pass)
-}
-
-/// The hole across the rafters, counted as they are, and along them, as x or y.
-fn across(roof: &Roof, pass: &RoofPass) -> (Span, Span) {
-    match roof.rafters {
-        Rafters::Out => (pass.right, pass.back),
-        Rafters::Along => (Span::new(-pass.back.high, -pass.back.low), pass.right),
-    }
-}
-
-/// Centers of the rafters over the room.
-fn centers(params: &Params, roof: &Roof) -> Vec<Length> {
-    let layout = (roof.first_rafter, roof.rafter_spacing);
-    member_centers(params, roof.rafters, layout, roof.rafter.thickness)
-}
+use crate::layout::{
+    Layout, RoofPass, across_rafters, one_plane, rafter_centers, raised, rectangle,
+};
+use crate::params::{Params, Rafters, Roof};
+use crate::units::{Length, Span};
 
 /// Level directions of the room's frame across the rafters, as they are counted, and along them.
 const fn axes(rafters: Rafters) -> (DVec3, DVec3) {
@@ -221,16 +122,18 @@ fn plan_block(
 }
 
 /// Builds the rafters; one in the way of the hole ends before and behind it.
-pub(in crate::design) fn build_rafters(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let Some(roof) = &params.roof else { return };
-    let (room, _) = wall_frame(params, RoomWall::Back);
-    let ceiling = one_plane(params);
+pub(in crate::design) fn build_rafters(layout: &Layout, builder: &mut Builder) {
+    let Some(roof) = &layout.params.roof else {
+        return;
+    };
+    let room = layout.site.room;
+    let ceiling = one_plane(&layout.params);
     let (over_way, along_way) = axes(roof.rafters);
     let whole = match roof.rafters {
-        Rafters::Out => Span::new(-params.room.depth, params.ceiling_runs_on()),
-        Rafters::Along => Span::new(Length::ZERO, params.room.width),
+        Rafters::Out => Span::new(-layout.params.room.depth, layout.site.ceiling_runs_on),
+        Rafters::Along => Span::new(Length::ZERO, layout.params.room.width),
     };
-    for center in centers(params, roof) {
+    for center in rafter_centers(&layout.params, roof) {
         let over = Span::about(center, roof.rafter.thickness);
         let cut = layout
             .roof_pass
@@ -239,7 +142,7 @@ pub(in crate::design) fn build_rafters(params: &Params, layout: &Layout, builder
         let pieces = cut.map_or_else(
             || vec![whole],
             |pass| {
-                let hole = across(roof, pass).1.grown(roof.rafter.thickness);
+                let hole = across_rafters(roof, pass).1.grown(roof.rafter.thickness);
                 vec![
                     Span::new(whole.low, hole.low),
                     Span::new(hole.high, whole.high),
@@ -259,24 +162,24 @@ pub(in crate::design) fn build_rafters(params: &Params, layout: &Layout, builder
     }
 }
 
-pub(super) fn build(params: &Params, layout: &Layout, builder: &mut Builder) {
-    let (Some(roof), Some(pass)) = (&params.roof, &layout.roof_pass) else {
+pub(super) fn build(layout: &Layout, builder: &mut Builder) {
+    let (Some(roof), Some(pass)) = (&layout.params.roof, &layout.roof_pass) else {
         return;
     };
-    frame_hole(params, roof, pass, builder);
-    firestop(params, pass, builder);
-    cap(params, layout, pass, builder);
+    frame_hole(&layout.params, roof, pass, builder);
+    firestop(&layout.params, pass, builder);
+    cap(layout, pass, builder);
 }
 
 /// Headers between the rafters that stay whole, and trimmers between the headers beside the hole.
 fn frame_hole(params: &Params, roof: &Roof, pass: &RoofPass, builder: &mut Builder) {
-    let (hole, along) = across(roof, pass);
+    let (hole, along) = across_rafters(roof, pass);
     let thickness = roof.rafter.thickness;
     let mut bay = match roof.rafters {
         Rafters::Out => Span::new(Length::ZERO, params.room.width),
         Rafters::Along => Span::new(Length::ZERO, params.room.depth),
     };
-    for center in centers(params, roof) {
+    for center in rafter_centers(params, roof) {
         let rafter = Span::about(center, thickness);
         if rafter.overlaps(hole) {
             continue;
@@ -345,16 +248,16 @@ fn firestop(params: &Params, pass: &RoofPass, builder: &mut Builder) {
 }
 
 /// The cap: a hood that the pipe ends in, and its lid.
-fn cap(params: &Params, layout: &Layout, pass: &RoofPass, builder: &mut Builder) {
+fn cap(layout: &Layout, pass: &RoofPass, builder: &mut Builder) {
     let Some(last) = layout.path.last() else {
         return;
     };
-    let vent = &params.vent;
+    let vent = &layout.params.vent;
     let lid = METAL.min(vent.cap_depth / 4.0);
     let end = Length::mm(pass.room.local_point(last.end()).z);
     let low = end - vent.cap_depth / 2.0;
     let levels = [low, low + vent.cap_depth - lid, low + vent.cap_depth].map(EndPlane::level);
-    let hole = around_pipe(params, pass);
+    let hole = around_pipe(&layout.params, pass);
     let size = vent.cap_width.max(hole.0.size() + 4.0 * METAL);
     let plan = (
         Span::about(pass.middle.0, size),

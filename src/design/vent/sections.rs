@@ -2,8 +2,8 @@
 
 use glam::DVec3;
 
-use super::path::Path;
 use crate::geom::CenterLine;
+use crate::layout::{Path, Piece};
 use crate::params::{Params, PipeKit};
 use crate::units::Length;
 
@@ -107,6 +107,6 @@ pub(in crate::design) fn joints(params: &Params, path: &Path, collar: Length) ->
             }
         }
     }
-    found.extend(path.last().map(super::path::Piece::end));
+    found.extend(path.last().map(Piece::end));
     found
 }

@@ -1,8 +1,7 @@
 //! Where the pieces of a plate meet that is longer than the yard's longest board.
 
-use super::super::span::Span;
 use super::{Reach, Wall};
-use crate::units::Length;
+use crate::units::{Length, Span};
 
 /// Between the joints of two plates on each other: IRC 2021 R602.3.2.
 const JOINTS_APART: Length = Length::inches(24.0);

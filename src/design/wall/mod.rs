@@ -6,91 +6,25 @@
 mod joints;
 mod opened;
 mod opening;
+mod state;
 mod steel;
 mod stick;
 mod top;
 
-pub(super) use opening::{HeadHeights, Opening, Recess, framed_sides};
+pub(super) use opening::{HeadHeights, Opening, Recess};
+pub(super) use state::{Cover, LayoutFrom, Wall};
+use state::{Hole, Reach, Stick, kind_of};
 use steel::{Flanges, track_flange};
 pub(super) use steel::{Web, c_shape, half_track, track_name};
 use stick::Flat;
 pub(super) use stick::framing;
 
-use super::builder::{Builder, Make};
-use super::span::Span;
+use super::builder::Builder;
 use super::{Kind, Note};
 use crate::catalog::{Lumber, Material};
-use crate::geom::{Frame, Swept, Underside};
+use crate::geom::{Frame, Underside};
 use crate::params::ChaseWall;
-use crate::units::Length;
-
-/// A wall about to be framed.
-pub(super) struct Wall<'a> {
-    /// Which wall it is.
-    pub(super) which: ChaseWall,
-    /// Where it stands.
-    pub(super) frame: Frame,
-    /// Its length along u.
-    pub(super) length: Length,
-    /// Studs and plates.
-    pub(super) stud: &'a Lumber,
-    /// Stud spacing on center.
-    pub(super) spacing: Length,
-    /// From which end the spacing counts.
-    pub(super) layout_from: LayoutFrom,
-    /// Underside of what the wall ends under, over (u, v).
-    pub(super) top: Underside,
-    /// How far each end runs to the right for each step inward: 0 is square.
-    pub(super) skew: [f64; 2],
-    /// What closes the wall at its top.
-    pub(super) cover: Cover<'a>,
-    /// The longest board that its plates can be cut from.
-    pub(super) longest: Length,
-    /// Whether what is framed next stands already.
-    stands_already: bool,
-    /// Vertical sticks that stand so far: where along u, between which heights.
-    standing: Vec<(Span, Reach)>,
-    /// Every stick so far, not yet numbered.
-    sticks: Vec<Stick>,
-    /// Studs of the layout that gave way to others.
-    dropped: Vec<Length>,
-}
-
-/// A stick before it has a number.
-struct Stick {
-    /// Its left end along u, then its underside.
-    from_left: (Length, Length),
-    make: Make,
-    shape: Swept,
-    frame: Frame,
-}
-
-/// The end of a wall that its layout counts from.
-#[derive(Clone, Copy)]
-pub(super) enum LayoutFrom {
-    /// The left end, as seen from the room side.
-    Left,
-    /// The right end: so that two side walls are laid out as a pair.
-    Right,
-}
-
-/// What closes a wall at its top.
-#[derive(Clone, Copy)]
-pub(super) enum Cover<'a> {
-    /// This many plates in the plane of the top, made of the wall's own stock.
-    Plates(u32),
-    /// A level ledge of this stock, flush with the wall's face; its upper side is the wall's top.
-    Ledge(&'a Lumber),
-}
-
-/// How far up a vertical stick goes.
-#[derive(Clone, Copy, PartialEq)]
-enum Reach {
-    /// Between two heights.
-    Between(Length, Length),
-    /// From a height to the underside of the plates.
-    ToPlates(Length),
-}
+use crate::units::{Length, Span};
 
 impl<'a> Wall<'a> {
     /// A wall under what lies over the world, `gap` below it; its ends run to the right by the skew for
@@ -319,29 +253,5 @@ impl<'a> Wall<'a> {
             left.push(Reach::ToPlates(bottom));
         }
         left
-    }
-}
-
-/// A stud, or what openings leave of one.
-fn kind_of(reach: Reach, along: Span, holes: &[Hole]) -> Kind {
-    match (reach, holes.iter().any(|hole| hole.sides.overlaps(along))) {
-        (Reach::ToPlates(_), false) => Kind::Stud,
-        _ => Kind::Cripple,
-    }
-}
-
-/// A part of the wall that layout studs have to leave free, sticks around it included.
-struct Hole {
-    sides: Span,
-    heights: Span,
-}
-
-impl Reach {
-    fn overlaps(self, other: Self) -> bool {
-        let span = |reach| match reach {
-            Self::Between(low, high) => Span::new(low, high),
-            Self::ToPlates(low) => Span::new(low, Length::mm(f64::INFINITY)),
-        };
-        Span::overlaps(span(self), span(other))
     }
 }

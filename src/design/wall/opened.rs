@@ -1,11 +1,9 @@
 //! An opening framed into a wall that stands already, and a framed wall with a hole for the vent.
 
 use super::super::Kind;
-use super::super::opened::OpenedWall;
-use super::super::span::Span;
-use super::super::standing::WallHole;
 use super::{Hole, Opening, Reach, Wall};
-use crate::units::Length;
+use crate::layout::{OpenedWall, WallHole};
+use crate::units::{Length, Span};
 
 impl Wall<'_> {
     /// The old plates and studs, as far as they stay, and the new jacks, kings, header and studs between them.

@@ -1,12 +1,12 @@
 //! Openings in a wall: the unit's rough opening, and a recess above it.
 
 use super::super::Kind;
-use super::super::span::Span;
 use super::steel::{Flanges, Web, track_flange};
 use super::stick::Flat;
 use super::{Hole, Reach, Wall};
 use crate::catalog::{Lumber, Material};
-use crate::units::Length;
+use crate::layout::{Stand, fit_side, framed_sides};
+use crate::units::{Length, Span};
 
 /// The rough opening for the unit, in the wall's own frame.
 pub(in super::super) struct Opening<'a> {
@@ -54,17 +54,6 @@ struct Side {
     fill: Option<Span>,
 }
 
-/// What carries one side of a recess.
-#[derive(Clone, Copy, PartialEq)]
-enum Stand {
-    /// Jack and king run down to the sole, outside the unit's kings.
-    Sole,
-    /// Jack and king stand on the unit's header.
-    Header,
-    /// The jack stands on the unit's header, against the unit's own king.
-    UnitKing,
-}
-
 impl Opening<'_> {
     pub(super) fn header_top(&self) -> Length {
         self.header_bottom + self.header_height
@@ -97,28 +86,6 @@ impl Recess {
             between: framed_sides(self.sides, opening.sides, thickness),
             heights: self.heights,
         }
-    }
-}
-
-/// The sides that a recess is framed to over the unit's opening, which may be wider than it needs.
-pub(in super::super) fn framed_sides(recess: Span, opening: Span, thickness: Length) -> Span {
-    let (_, left) = fit_side(recess.low - opening.low, thickness);
-    let (_, right) = fit_side(opening.high - recess.high, thickness);
-    Span::new(recess.low - left, recess.high + right)
-}
-
-/// What carries the side of a recess that lies so far inside the opening's side, and how much wider
-/// than needed it is framed there.
-fn fit_side(inside: Length, thickness: Length) -> (Stand, Length) {
-    let past_king = inside + 2.0 * thickness;
-    if !past_king.is_positive() {
-        (Stand::Sole, Length::ZERO)
-    } else if !(thickness - inside).is_positive() {
-        (Stand::Header, Length::ZERO)
-    } else if (-inside).is_positive() {
-        (Stand::Sole, past_king)
-    } else {
-        (Stand::UnitKing, inside)
     }
 }
 

@@ -6,13 +6,12 @@
 
 use glam::DVec2;
 
-use super::super::span::Span;
 use super::super::{Kind, Stock};
 use super::stick::framing;
 use super::{Cover, Reach, Wall};
 use crate::catalog::{Lumber, Material, Steel, track_for};
 use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
-use crate::units::Length;
+use crate::units::{Length, Span};
 
 /// The side of a stud that its web is on, along the wall.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -3,14 +3,13 @@
 use glam::{DVec2, DVec3};
 
 use super::super::builder::Make;
-use super::super::span::Span;
 use super::super::standing::existing;
 use super::super::{Group, Kind, Stage, Stock};
 use super::steel::{Flanges, Web, track_flange};
 use super::{Reach, Stick, Wall};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
-use crate::units::Length;
+use crate::units::{Length, Span};
 
 /// A level stick lying on its wide side.
 pub(super) struct Flat<'a> {

@@ -5,14 +5,13 @@
 use glam::{DVec2, DVec3};
 
 use super::super::Kind;
-use super::super::span::Span;
 use super::joints::{SHORTEST_PIECE, joints_away_from};
 use super::steel::track_name;
 use super::{Cover, Hole, Reach, Wall, kind_of};
 use crate::catalog::{Lumber, Material};
 use crate::design::Stock;
 use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE, Underside};
-use crate::units::Length;
+use crate::units::{Length, Span};
 
 /// A stretch of a wall under one plane.
 #[derive(Debug, Clone, Copy)]

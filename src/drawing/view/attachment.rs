@@ -62,14 +62,14 @@ fn shown(subject: &Subject<'_>) -> Shown {
                 ChaseWall::Front
             },
             eye: Eye::LEFT,
-            framing: Span::new(layout.front_back, layout.upper_stud_face),
-            finished: [layout.upper_finished, layout.lower_finished],
-            before: layout.lower_stud_face,
+            framing: Span::new(layout.faces.front_back, layout.faces.upper_stud),
+            finished: [layout.faces.upper_finished, layout.faces.lower_finished],
+            before: layout.faces.lower_stud,
         };
     }
     let stud = params.chase.stud.width;
-    if params.has_own_back() {
-        let face = -layout.lining;
+    if layout.site.is_enclosed() {
+        let face = -layout.site.lining;
         return Shown {
             what: "Cut across the back of the enclosure",
             wall: ChaseWall::Back,
@@ -79,13 +79,13 @@ fn shown(subject: &Subject<'_>) -> Shown {
             before: face,
         };
     }
-    let face = layout.chase.low + stud;
+    let face = layout.site.chase.low + stud;
     Shown {
         what: "Cut across the left side of the enclosure, seen from the room",
         wall: ChaseWall::LeftSide,
         eye: Eye::FRONT,
-        framing: Span::new(layout.chase.low, face),
-        finished: [face + layout.lining; 2],
+        framing: Span::new(layout.site.chase.low, face),
+        finished: [face + layout.site.lining; 2],
         before: face,
     }
 }

@@ -32,9 +32,11 @@ pub(in crate::drawing) fn front(subject: &Subject<'_>) -> Vec<Figure> {
     subject.draw(&mut figure, &eye, Some(&plane), |_| true);
     let skins = params.skins.board + params.skins.side_finish;
     // as wide as the finish, which stops at a wall of the room
-    let outer = layout.with_skins(skins, layout.lower_stud_face + params.skins.board);
+    let outer = layout
+        .site
+        .with_skins(skins, layout.faces.lower_stud + params.skins.board);
     let sides = shown(subject, outer).grown(BESIDE);
-    let end = |right| point(right, layout.lower_finished, Length::ZERO).truncate();
+    let end = |right| point(right, layout.faces.lower_finished, Length::ZERO).truncate();
     let under = layout.ceiling.along(end(sides.low), end(sides.high));
     let highest = under.iter().map(|it| Length::mm(it.y));
     let highest = highest.fold(Length::ZERO, Length::max) + Length::inches(2.0);
@@ -55,11 +57,11 @@ fn shown(subject: &Subject<'_>, outer: Span) -> Span {
     let (params, layout) = (subject.params(), subject.layout());
     let reaching = params.mantel.iter();
     let reaching = reaching.filter(|it| it.extent != MantelExtent::Chase);
-    let reaching = reaching.map(|it| mantel_sides(it, params, layout, mantel_front(it, layout)));
+    let reaching = reaching.map(|it| mantel_sides(it, layout, mantel_front(it, layout)));
     let things = params.room.fixed.iter();
-    let things = things.filter(|it| it.wall == RoomWall::Back && !layout.is_across_corner);
+    let things = things.filter(|it| it.wall == RoomWall::Back && !layout.site.is_turned());
     let things = things.map(|it| Span::new(it.from, it.from + it.width));
-    let beside = cabinets(params, layout).into_iter().map(|it| it.sides);
+    let beside = cabinets(layout).into_iter().map(|it| it.sides);
     reaching.chain(things).chain(beside).fold(outer, |all, it| {
         Span::new(all.low.min(it.low), all.high.max(it.high))
     })
@@ -79,7 +81,7 @@ fn beside(subject: &Subject<'_>, figure: &mut Figure) {
 fn fixed(subject: &Subject<'_>, figure: &mut Figure) {
     let (params, layout) = (subject.params(), subject.layout());
     let things = params.room.fixed.iter();
-    for thing in things.filter(|it| it.wall == RoomWall::Back && !layout.is_across_corner) {
+    for thing in things.filter(|it| it.wall == RoomWall::Back && !layout.site.is_turned()) {
         let middle = at(
             thing.from + thing.width / 2.0,
             thing.sill + thing.height / 2.0,
@@ -106,11 +108,11 @@ fn zone(subject: &Subject<'_>, figure: &mut Figure) {
     let opening = Rect {
         low: at(
             layout.unit_center - unit.opening_width / 2.0,
-            layout.platform_top + unit.opening_bottom,
+            layout.heights.platform_top + unit.opening_bottom,
         ),
         high: at(
             layout.unit_center + unit.opening_width / 2.0,
-            layout.opening_top,
+            layout.heights.opening_top,
         ),
     };
     for volume in subject.volumes(ClearanceKind::FacingZone) {
@@ -125,7 +127,7 @@ fn zone(subject: &Subject<'_>, figure: &mut Figure) {
         }
         figure.rectangle(Pen::Clearance, &around);
         // others lie behind the stud face
-        if Length::mm(-bounds.low.y) > layout.lower_stud_face {
+        if Length::mm(-bounds.low.y) > layout.faces.lower_stud {
             figure.areas.push(Area {
                 loops,
                 hatch: Hatch::Zone,
@@ -148,7 +150,10 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
     let unit = &params.appliance;
     let right = layout.unit_center + unit.opening_width / 4.0;
     figure.call(
-        at(right, (layout.platform_top + layout.opening_top) / 2.0),
+        at(
+            right,
+            (layout.heights.platform_top + layout.heights.opening_top) / 2.0,
+        ),
         format!(
             "the unit's opening, {} wide",
             subject.tape(unit.opening_width)
@@ -157,7 +162,7 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
     if let Some(mantel) = &params.mantel {
         figure.call(
             at(
-                layout.chase.high - Length::inches(8.0),
+                layout.site.chase.high - Length::inches(8.0),
                 mantel.underside + mantel.thickness / 2.0,
             ),
             format!(
@@ -174,7 +179,7 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
             "recess, {} wide, {} high, {} deep, finished",
             subject.tape(width),
             subject.tape(height),
-            subject.tape(layout.upper_finished - recess.back)
+            subject.tape(layout.faces.upper_finished - recess.back)
         );
         figure.call(
             at(
@@ -206,12 +211,12 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
 
 /// The length of a mantel that does not end with the chase.
 fn long(subject: &Subject<'_>, mantel: &Mantel) -> String {
-    let (params, layout) = (subject.params(), subject.layout());
+    let layout = subject.layout();
     if mantel.extent == MantelExtent::Chase {
         return String::new();
     }
     let front = mantel_front(mantel, layout);
-    let length = mantel_sides(mantel, params, layout, front).size();
+    let length = mantel_sides(mantel, layout, front).size();
     format!("{} long, ", subject.tape(length))
 }
 
@@ -219,11 +224,13 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure, outer: Span) {
     let (params, layout) = (subject.params(), subject.layout());
     let unit = &params.appliance;
     let opening = Span::about(layout.unit_center, unit.opening_width);
-    let ceiling = layout.ceiling.height_at(outer.low, layout.upper_finished);
+    let ceiling = layout
+        .ceiling
+        .height_at(outer.low, layout.faces.upper_finished);
     let mut heights = vec![
         Length::ZERO,
-        layout.platform_top,
-        layout.opening_top,
+        layout.heights.platform_top,
+        layout.heights.opening_top,
         ceiling,
     ];
     if let Some(mantel) = &params.mantel {

@@ -55,7 +55,7 @@ pub(in crate::drawing) fn outside(subject: &Subject<'_>) -> Vec<Figure> {
             subject.tape(center - layout.slab)
         ),
     );
-    let ends = if subject.params().has_own_back() {
+    let ends = if subject.layout().site.is_enclosed() {
         "The ends of the wall are those of the enclosure's framing, without its covers."
     } else {
         "The ends of the wall are the room's inside corners, carried through: find one of them outside from a feature \

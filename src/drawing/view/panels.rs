@@ -46,13 +46,11 @@ fn drawing(subject: &Subject<'_>, plan: &SheetPlan, sheets: &[CutSheet], part: &
     let (width, length) = (sheet.width.to_mm(), sheet.length.to_mm());
     for (place, cut) in sheets.iter().enumerate() {
         let corner = DVec2::new((width + APART) * place as f64, 0.0);
-        figure.rectangle(
-            Pen::Edge,
-            &Rect {
-                low: corner,
-                high: corner + DVec2::new(width, length),
-            },
-        );
+        let outline = Rect {
+            low: corner,
+            high: corner + DVec2::new(width, length),
+        };
+        figure.rectangle(Pen::Edge, &outline);
         for placed in &cut.pieces {
             let piece = plan.pieces.iter().find(|it| it.mark == placed.mark);
             if let Some(piece) = piece {
@@ -61,7 +59,8 @@ fn drawing(subject: &Subject<'_>, plan: &SheetPlan, sheets: &[CutSheet], part: &
                 // counted from the sheet's upper end
                 let up = length - placed.from_end.to_mm() - height;
                 let at = corner + DVec2::new(placed.from_side.to_mm(), up);
-                draw(subject, &mut figure, piece, at, placed.is_turned);
+                let place = (at, placed.is_turned);
+                draw(subject, &mut figure, piece, place, &outline);
             }
         }
     }
@@ -76,12 +75,20 @@ fn drawing(subject: &Subject<'_>, plan: &SheetPlan, sheets: &[CutSheet], part: &
     let places: Vec<String> = places
         .map(|it| format!("{}: {}", it.mark, it.part.replace('/', " ")))
         .collect();
-    figure.notes.push(places.join("; "));
+    let places = places.join("; ");
+    let note = format!("Thick lines are factory edges. {places}");
+    figure.notes.push(note);
     figure
 }
 
 /// A piece in its place on the sheet, with what is cut out of it.
-fn draw(subject: &Subject<'_>, figure: &mut Figure, piece: &SheetPiece, at: DVec2, turned: bool) {
+fn draw(
+    subject: &Subject<'_>,
+    figure: &mut Figure,
+    piece: &SheetPiece,
+    (at, turned): (DVec2, bool),
+    sheet: &Rect,
+) {
     let size = piece.high - piece.low;
     let place = |corner: DVec2| {
         let own = corner - piece.low;
@@ -92,16 +99,18 @@ fn draw(subject: &Subject<'_>, figure: &mut Figure, piece: &SheetPiece, at: DVec
             at + own
         }
     };
-    for corners in &piece.loops {
-        let next = corners.iter().cycle().skip(1);
-        for (from, to) in corners.iter().zip(next) {
-            figure.line(Pen::Edge, place(*from), place(*to));
-        }
-    }
     let placed = piece.loops.iter();
     let placed: Vec<Vec<DVec2>> = placed
         .map(|corners| corners.iter().map(|it| place(*it)).collect())
         .collect();
+    for corners in &placed {
+        let next = corners.iter().cycle().skip(1);
+        for (from, to) in corners.iter().zip(next) {
+            let factory = sheet.has_on_edge(*from, *to);
+            let pen = if factory { Pen::Factory } else { Pen::Edge };
+            figure.line(pen, *from, *to);
+        }
+    }
     let (wide, high) = (Length::mm(size.x), Length::mm(size.y));
     figure.labels.push(Label {
         text: format!(

@@ -2,13 +2,13 @@
 
 use glam::DVec3;
 
-use crate::design::{self, ClearanceKind, Group, Kind, Part, fixed_place};
+use crate::design::{ClearanceKind, Group, Kind, Part, fixed_place};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::{Subject, at};
-use crate::params::{Exit, Lie};
+use crate::params::{End, Exit, Lie};
 use crate::units::Length;
 
 /// How far past the front clearance the room is shown (common practice, no source).
@@ -17,7 +17,7 @@ const BEYOND: Length = Length::inches(10.0);
 /// The plan.
 pub(in crate::drawing) fn plan(subject: &Subject<'_>) -> Vec<Figure> {
     let (params, layout) = (subject.params(), subject.layout());
-    let height = (layout.platform_top + layout.body_top) / 2.0;
+    let height = (layout.heights.platform_top + layout.heights.body_top) / 2.0;
     let title = format!("Plan, cut {} above the datum", subject.tape(height));
     let mut figure = Figure::new(
         title,
@@ -38,8 +38,8 @@ pub(in crate::drawing) fn plan(subject: &Subject<'_>) -> Vec<Figure> {
             subject.draw_volume(&mut figure, &eye, &plane, volume);
         }
     }
-    let front = layout.unit_face + params.appliance.front_clearance.value + BEYOND;
-    let front = front.min(params.room.depth + layout.wall_face);
+    let front = layout.faces.unit + params.appliance.front_clearance.value + BEYOND;
+    let front = front.min(params.room.depth + layout.site.wall_face);
     let behind = layout.wall.outside + params.vent.cap_depth + Length::inches(1.0);
     let margin = Length::inches(3.0);
     figure.crop(&Rect {
@@ -49,7 +49,7 @@ pub(in crate::drawing) fn plan(subject: &Subject<'_>) -> Vec<Figure> {
     let center = layout.unit_center;
     figure.line(Pen::Center, at(center, -front), at(center, behind));
     figure.call(
-        at(center, -layout.pipe_out),
+        at(center, -layout.path.pipe_out()),
         format!(
             "{} pipe, {}",
             subject.tape(params.vent.pipe_diameter),
@@ -97,9 +97,8 @@ fn way(subject: &Subject<'_>) -> String {
         .is_some_and(|it| it.lie == Lie::Plumb);
     let first = if rises { "rising, then " } else { "" };
     match subject.layout().path.exit {
-        Some(Exit::Roof) => format!("{first}out through the roof"),
-        Some(Exit::Wall(wall)) => format!("{first}out through the {}", wall.name()),
-        None => "rising".to_owned(),
+        Exit::Roof => format!("{first}out through the roof"),
+        Exit::Wall(wall) => format!("{first}out through the {}", wall.name()),
     }
 }
 
@@ -122,24 +121,27 @@ fn fixed(subject: &Subject<'_>, figure: &mut Figure, eye: &Eye) {
 /// Where the framing of a chase across a corner ends at the room's walls, as a tape along them reads it.
 fn meets_walls(subject: &Subject<'_>, figure: &mut Figure) {
     let layout = subject.layout();
-    let half = match layout.sides[0] {
-        design::Side::Corner => layout.framing_at(layout.lower_stud_face).size() / 2.0,
-        design::Side::Free | design::Side::Wall | design::Side::Behind => layout.chase.size() / 2.0,
+    let half = match layout.site.ends[0] {
+        End::Corner => layout.site.framing_at(layout.faces.lower_stud).size() / 2.0,
+        End::Free | End::Wall | End::Behind => layout.site.chase.size() / 2.0,
     };
-    let out = half / layout.spread;
+    let out = half / layout.site.spread;
     let along = Length::mm(at(half, out).length());
     let text = format!(
         "framing meets the wall {} from the corner, along the wall",
         subject.tape(along)
     );
-    for right in [layout.chase.center() - half, layout.chase.center() + half] {
+    for right in [
+        layout.site.chase.center() - half,
+        layout.site.chase.center() + half,
+    ] {
         figure.call(at(right, -out), text.clone());
     }
 }
 
 fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
     let (params, layout) = (subject.params(), subject.layout());
-    let (opening, chase) = (layout.rough_opening, layout.chase);
+    let (opening, chase) = (layout.rough_opening, layout.site.chase);
     let width = params.room.width;
     let unit = [
         chase.low,
@@ -149,7 +151,7 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
         chase.high,
     ];
     figure.chains = vec![Chain::new(Side::Below, unit)];
-    if layout.is_across_corner {
+    if layout.site.is_turned() {
         // the room's own numbers count along its walls, as the sheets of plumb lines show them
         figure
             .chains
@@ -164,18 +166,18 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
             .push(Chain::new(Side::Below, [Length::ZERO, width]));
     }
     let mut deep = vec![
-        -layout.unit_face,
-        -layout.pipe_out,
-        -layout.unit_back,
+        -layout.faces.unit,
+        -layout.path.pipe_out(),
+        -layout.faces.unit_back,
         Length::ZERO,
     ];
-    if !layout.is_across_corner && !params.is_divider() {
+    if !layout.site.is_turned() && !layout.site.stands_off() {
         deep.push(layout.wall.outside);
     }
     let faces = [
-        -layout.lower_finished,
-        -layout.lower_stud_face,
-        -layout.upper_stud_face,
+        -layout.faces.lower_finished,
+        -layout.faces.lower_stud,
+        -layout.faces.upper_stud,
         Length::ZERO,
     ];
     figure

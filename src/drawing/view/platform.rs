@@ -44,7 +44,7 @@ pub(in crate::drawing) fn platform(subject: &Subject<'_>) -> Vec<Figure> {
         .iter()
         .map(|it| Length::mm(it.high.x))
         .reduce(Length::max);
-    let datum = layout.chase.low;
+    let datum = layout.site.chase.low;
     let across = corners.iter().map(|it| Length::mm(it.x));
     let deep = corners.iter().map(|it| Length::mm(it.y));
     let fronts = along.iter().map(|it| Length::mm(it.low.y));
@@ -57,7 +57,7 @@ pub(in crate::drawing) fn platform(subject: &Subject<'_>) -> Vec<Figure> {
         let fronts = Chain::new(Side::Right, fronts.chain([Length::ZERO]));
         figure.chains.push(fronts);
     }
-    let from = if layout.is_across_corner {
+    let from = if layout.site.is_turned() {
         "corner"
     } else {
         "wall"

@@ -6,7 +6,7 @@ use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::Subject;
-use crate::params::{ChaseWall, Placement, RoomWall};
+use crate::params::{ChaseWall, RoomWall};
 use crate::takeoff::PlumbLine;
 use crate::units::{Length, Rounding};
 
@@ -20,7 +20,7 @@ pub(in crate::drawing) fn lines(subject: &Subject<'_>) -> Vec<Figure> {
         let lines = subject.takeoff.plumb_lines.iter();
         let lines: Vec<&PlumbLine> = lines.filter(|it| it.wall == wall.place).collect();
         // a divider stands away from the wall behind it
-        let is_away = subject.params().chase.placement == Placement::Divider
+        let is_away = subject.layout().site.stands_off()
             && !has_hole(subject, wall)
             && wall.place == RoomWall::Back;
         (!lines.is_empty() && !is_away).then(|| drawing(subject, wall, &lines))
@@ -49,7 +49,7 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
     let outline = wall.outline().into_iter();
     let outline = outline.map(|it| face.at(Length::mm(it.x), Length::mm(it.y) + slab));
     figure.area(Pen::Edge, None, vec![outline.collect()]);
-    let own = wall.place == RoomWall::Behind && subject.params().has_own_back();
+    let own = subject.layout().site.frames(wall.place);
     subject.draw_hidden(&mut figure, &face.eye, Pen::Hidden, |part| {
         if own {
             part.is_of(ChaseWall::Back) && matches!(part.kind, Kind::Stud | Kind::Cripple)

@@ -63,7 +63,7 @@ pub(in crate::drawing) fn along(subject: &Subject<'_>) -> Vec<Figure> {
         .map(|it| Length::mm(it.x))
         .fold(place(end), Length::min);
     let mut highest = over(leg.start).max(over(end));
-    let is_through_roof = layout.path.exit == Some(Exit::Roof);
+    let is_through_roof = layout.path.exit == Exit::Roof;
     if is_through_roof {
         highest = caps
             .iter()

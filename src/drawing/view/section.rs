@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 
 use glam::DVec3;
 
-use super::side::crop;
+use super::side::{crop, own_ceiling};
 use crate::design::{ClearanceKind, Kind, Part};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
@@ -44,7 +44,7 @@ pub(super) fn center_lines(subject: &Subject<'_>, figure: &mut Figure, eye: &Eye
 fn highest(subject: &Subject<'_>) -> Length {
     let caps = subject.parts(|it| it.kind == Kind::Cap);
     let tops = caps.iter().map(|it| it.0.heights().high);
-    if subject.layout().path.exit == Some(Exit::Roof) {
+    if subject.layout().path.exit == Exit::Roof {
         tops.fold(Length::ZERO, Length::max)
     } else {
         Length::ZERO
@@ -84,16 +84,19 @@ pub(in crate::drawing) fn section(subject: &Subject<'_>) -> Vec<Figure> {
 
 fn words(subject: &Subject<'_>, figure: &mut Figure) {
     let (params, layout) = (subject.params(), subject.layout());
-    let body = (layout.unit_back + layout.unit_face) / 2.0;
+    let body = (layout.faces.unit_back + layout.faces.unit) / 2.0;
     figure.call(
-        at(body, (layout.platform_top + layout.body_top) / 2.0),
+        at(
+            body,
+            (layout.heights.platform_top + layout.heights.body_top) / 2.0,
+        ),
         "the unit's body".to_owned(),
     );
     let header = params.lower_stud().width / 2.0;
     figure.call(
         at(
-            layout.upper_stud_face - header,
-            (layout.header_bottom + layout.header_top) / 2.0,
+            layout.faces.upper_stud - header,
+            (layout.heights.header_bottom + layout.heights.header_top) / 2.0,
         ),
         if layout.opened.as_ref().is_some_and(|it| !it.is_settled) {
             "room for the header that a licensed designer sizes".to_owned()
@@ -102,23 +105,26 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
         },
     );
     if layout.is_stepped() {
-        let half = (layout.framing_top - layout.header_top) / 2.0;
+        let half = (layout.heights.framing_top - layout.heights.header_top) / 2.0;
         figure.call(
-            at(layout.lower_stud_face - header, layout.framing_top - half),
+            at(
+                layout.faces.lower_stud - header,
+                layout.heights.framing_top - half,
+            ),
             "ledge".to_owned(),
         );
     }
     if let Some(mantel) = &params.mantel {
         figure.call(
             at(
-                layout.lower_finished + mantel.projection / 2.0,
+                layout.faces.lower_finished + mantel.projection / 2.0,
                 mantel.underside + mantel.thickness / 2.0,
             ),
             format!("mantel; rule on manual p. {}", mantel.rule.page),
         );
     }
     if let Some(recess) = &layout.recess {
-        let out = (recess.back + layout.upper_finished) / 2.0;
+        let out = (recess.back + layout.faces.upper_finished) / 2.0;
         figure.call(
             at(out, recess.finished_height.low + Length::inches(1.0)),
             "recess".to_owned(),
@@ -140,25 +146,17 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
         let (slope, page) = (params.vent.slope.value.text(), &params.vent.slope.page);
         let _ = write!(notes, " Run: {slope} up toward the cap, manual p. {page}.");
     }
-    if layout.path.exit != Some(Exit::Roof) && !is_in_plane(subject) {
+    if layout.path.exit != Exit::Roof && !is_in_plane(subject) {
         notes.push_str(" The vent leaves this plane: see the section along its run.");
     }
     figure.notes.push(notes);
-    if layout.is_across_corner {
+    if layout.site.is_turned() {
         figure.call(
-            at(Length::ZERO, layout.body_top),
+            at(Length::ZERO, layout.heights.body_top),
             "corner of the room, where its walls meet".to_owned(),
         );
     }
     own_ceiling(subject, figure);
-}
-
-/// The name of a ceiling of its own behind the wall that is opened.
-pub(super) fn own_ceiling(subject: &Subject<'_>, figure: &mut Figure) {
-    let behind = subject.layout().front_back / 2.0;
-    if let Some(height) = subject.params().own_ceiling_behind() {
-        figure.call(at(behind, height), "ceiling behind the wall");
-    }
 }
 
 fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
@@ -168,33 +166,37 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
         .height_at(layout.unit_center, Length::ZERO);
     let behind = behind(subject);
     let vent = height_of_vent(subject);
-    let mut finished = vec![Length::ZERO, layout.opening_top];
+    let mut finished = vec![Length::ZERO, layout.heights.opening_top];
     if let Some(mantel) = &params.mantel {
         finished.extend([mantel.underside, mantel.underside + mantel.thickness]);
     }
     if let Some(recess) = &layout.recess {
         finished.extend([recess.finished_height.low, recess.finished_height.high]);
     }
-    let unit = [layout.unit_back, layout.pipe_out, layout.unit_face];
+    let unit = [
+        layout.faces.unit_back,
+        layout.path.pipe_out(),
+        layout.faces.unit,
+    ];
     figure.chains = vec![
         Chain::new(Side::Below, behind.into_iter().chain(unit)),
         Chain::new(
             Side::Below,
             [
                 Length::ZERO,
-                layout.upper_stud_face,
-                layout.lower_stud_face,
-                layout.lower_finished,
+                layout.faces.upper_stud,
+                layout.faces.lower_stud,
+                layout.faces.lower_finished,
             ],
         ),
         Chain::new(
             Side::Left,
             [
                 layout.slab,
-                layout.platform_top,
-                layout.body_top,
-                layout.header_bottom,
-                layout.header_top,
+                layout.heights.platform_top,
+                layout.heights.body_top,
+                layout.heights.header_bottom,
+                layout.heights.header_top,
             ],
         ),
         Chain::new(Side::Left, finished),
@@ -211,7 +213,7 @@ fn dimensions(subject: &Subject<'_>, figure: &mut Figure) {
 /// place that "out" counts from alone.
 fn behind(subject: &Subject<'_>) -> Vec<Length> {
     let layout = subject.layout();
-    if layout.is_across_corner || subject.params().is_divider() {
+    if layout.site.is_turned() || layout.site.stands_off() {
         return vec![Length::ZERO];
     }
     vec![-layout.wall.outside, Length::ZERO]
@@ -223,7 +225,7 @@ fn height_of_vent(subject: &Subject<'_>) -> Option<Length> {
     let layout = subject.layout();
     let through = |wall| matches!(wall, RoomWall::Back | RoomWall::Behind);
     match layout.pass.wall {
-        Some(wall) if through(wall) && !layout.is_across_corner => Some(layout.pass.outside.1),
-        _ => (layout.path.legs.len() > 1).then_some(layout.elbow_height),
+        Some(wall) if through(wall) && !layout.site.is_turned() => Some(layout.pass.outside.1),
+        _ => (layout.path.legs.len() > 1).then_some(layout.path.elbow_height()),
     }
 }

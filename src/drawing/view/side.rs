@@ -2,15 +2,13 @@
 
 use glam::DVec3;
 
-use super::section::own_ceiling;
-use crate::design::Side::Free;
 use crate::design::{Branch, Flank, cabinets, fixed_place, mantel_front};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
 use crate::drawing::figure::Figure;
 use crate::drawing::ink::Rect;
 use crate::drawing::subject::{Subject, at};
-use crate::params::{ChaseWall, RoomWall, SpaceBehind};
+use crate::params::{ChaseWall, End, RoomWall, SpaceBehind};
 use crate::units::{Length, Slope};
 
 /// How much of the room is shown before the chase.
@@ -24,14 +22,14 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
     }
     let skins = params.skins.board + params.skins.side_finish;
     // what stands against a wall of the room has no side to show there
-    let free = layout.sides.map(|it| it == Free);
+    let free = layout.site.ends.map(|it| it == End::Free);
     let (title, eye, from_left, edge) = match free {
         [true, _] => {
-            let edge = layout.chase.low - skins;
+            let edge = layout.site.chase.low - skins;
             ("Side, seen from the left", Eye::LEFT, true, edge)
         }
         [false, true] => {
-            let edge = layout.chase.high + skins;
+            let edge = layout.site.chase.high + skins;
             ("Side, seen from the right", Eye::RIGHT, false, edge)
         }
         [false, false] => return Vec::new(),
@@ -61,29 +59,38 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
         heights.extend([mantel.underside, mantel.underside + mantel.thickness]);
     }
     // across a corner the side begins at a wall beside it, and only the corner is a fixed place
-    let begins = layout.side_begins(skins).max(Length::ZERO);
-    let begins = if layout.is_across_corner {
+    let begins = layout.site.side_begins(skins).max(Length::ZERO);
+    let begins = if layout.site.is_turned() {
         begins
     } else {
         Length::ZERO
     };
-    if layout.is_across_corner {
+    if layout.site.is_turned() {
         figure.call(
-            at(Length::ZERO, layout.body_top),
+            at(Length::ZERO, layout.heights.body_top),
             "corner of the room, where its walls meet",
         );
     }
     figure.chains = vec![
         Chain::new(
             Side::Below,
-            [begins, layout.upper_finished, layout.lower_finished, front].map(out),
+            [
+                begins,
+                layout.faces.upper_finished,
+                layout.faces.lower_finished,
+                front,
+            ]
+            .map(out),
         ),
         Chain::new(Side::Below, [Length::ZERO, begins, front].map(out)),
         Chain::new(Side::Left, heights),
-        Chain::new(Side::Right, [Length::ZERO, ceiling(layout.upper_finished)]),
+        Chain::new(
+            Side::Right,
+            [Length::ZERO, ceiling(layout.faces.upper_finished)],
+        ),
     ];
     words(subject, &mut figure, (&eye, from_left), edge);
-    let over = subject.tape(ceiling(layout.upper_finished));
+    let over = subject.tape(ceiling(layout.faces.upper_finished));
     figure
         .notes
         .push(slope_in_words(subject, &over, ceiling(Length::ZERO)));
@@ -93,7 +100,7 @@ pub(in crate::drawing) fn side(subject: &Subject<'_>) -> Vec<Figure> {
 /// What comes farthest out: the mantel, or the finished face.
 fn front(subject: &Subject<'_>) -> Length {
     let (mantel, layout) = (subject.params().mantel.as_ref(), subject.layout());
-    mantel.map_or(layout.lower_finished, |it| mantel_front(it, layout))
+    mantel.map_or(layout.faces.lower_finished, |it| mantel_front(it, layout))
 }
 
 /// The ceiling's heights and slope, in words.
@@ -129,13 +136,13 @@ fn words(subject: &Subject<'_>, figure: &mut Figure, (eye, from_left): (&Eye, bo
         figure.call(at(out(mantel_front(mantel, layout)), middle), "mantel");
     }
     if layout.is_stepped() {
-        let middle = (layout.framing_top + ceiling(layout.upper_finished)) / 2.0;
+        let middle = (layout.heights.framing_top + ceiling(layout.faces.upper_finished)) / 2.0;
         figure.call(
-            at(out(layout.upper_finished), middle),
+            at(out(layout.faces.upper_finished), middle),
             "upper finished face",
         );
     }
-    let cabinet = cabinets(params, layout)
+    let cabinet = cabinets(layout)
         .into_iter()
         .find(|it| it.on_the_left == from_left);
     if let Some(cabinet) = &cabinet {
@@ -145,11 +152,11 @@ fn words(subject: &Subject<'_>, figure: &mut Figure, (eye, from_left): (&Eye, bo
         );
     }
     // a cabinet may stand before it
-    if cabinet.is_none_or(|it| it.outs.high < layout.lower_finished) {
+    if cabinet.is_none_or(|it| it.outs.high < layout.faces.lower_finished) {
         figure.call(
             at(
-                out(layout.lower_finished),
-                layout.platform_top + params.appliance.opening_bottom,
+                out(layout.faces.lower_finished),
+                layout.heights.platform_top + params.appliance.opening_bottom,
             ),
             "finished face around the unit",
         );
@@ -158,7 +165,7 @@ fn words(subject: &Subject<'_>, figure: &mut Figure, (eye, from_left): (&Eye, bo
         subject,
         figure,
         (eye, from_left),
-        layout.lower_finished + BEFORE,
+        layout.faces.lower_finished + BEFORE,
     );
 }
 
@@ -175,7 +182,7 @@ fn things(
     } else {
         RoomWall::Left
     };
-    let across = subject.layout().is_across_corner;
+    let across = subject.layout().site.is_turned();
     let there = params.room.fixed.iter();
     for thing in there.filter(|it| it.wall == beyond && !across) {
         let place = fixed_place(params, thing);
@@ -184,7 +191,8 @@ fn things(
             0.0,
             (thing.sill + thing.height / 2.0).to_mm(),
         ));
-        if -middle.y < farthest.to_mm() && -middle.y > subject.layout().lower_finished.to_mm() {
+        if -middle.y < farthest.to_mm() && -middle.y > subject.layout().faces.lower_finished.to_mm()
+        {
             figure.call(eye.see(middle).truncate(), thing.name.clone());
         }
     }
@@ -197,7 +205,7 @@ fn flush(subject: &Subject<'_>) -> Figure {
         .behind
         .as_ref()
         .is_some_and(|it| it.space == SpaceBehind::Outdoors);
-    let own_ceiling_there = params.own_ceiling_behind().is_some();
+    let own_ceiling_there = layout.site.ceiling_behind.is_some();
     let (caution, note) = if own_ceiling_there && is_outdoors {
         (
             "How a bay outdoors is carried and flashed is drawn by whoever designs it.",
@@ -226,7 +234,7 @@ fn flush(subject: &Subject<'_>) -> Figure {
     let own =
         subject.parts(|it| it.is_of(ChaseWall::LeftSide) || it.is_of(Branch::Cover(Flank::Left)));
     let outermost = own.iter().map(|it| it.0.sides().low);
-    let edge = outermost.fold(layout.chase.low, Length::min);
+    let edge = outermost.fold(layout.site.chase.low, Length::min);
     let plane = eye.plane(DVec3::X * (edge.to_mm() - 1.0));
     subject.draw(&mut figure, &eye, Some(&plane), |_| true);
     crop(subject, &mut figure, (BEFORE, true), Length::ZERO);
@@ -234,29 +242,35 @@ fn flush(subject: &Subject<'_>) -> Figure {
         .parts(|it| it.is_of(Branch::Cover(Flank::Left)) || it.is_of(Branch::Cover(Flank::Back)));
     let back = covered.iter().chain(&own).map(|it| it.0.body.bounds.high.y);
     let back = -Length::mm(back.fold(0.0, f64::max));
-    let far = if params.has_own_back() {
+    let far = if layout.site.is_enclosed() {
         back
     } else {
         -layout.wall.outside
     };
     let front = front(subject);
     let ceiling = |out| layout.ceiling_to(out).height_at(edge, out);
-    let mut heights = vec![Length::ZERO, ceiling(layout.lower_finished)];
+    let mut heights = vec![Length::ZERO, ceiling(layout.faces.lower_finished)];
     if let Some(mantel) = &params.mantel {
         heights.extend([mantel.underside, mantel.underside + mantel.thickness]);
         let middle = mantel.underside + mantel.thickness / 2.0;
         figure.call(at(front, middle), "mantel");
     }
     let middle = ceiling(Length::ZERO) / 2.0;
-    figure.call(at(layout.front_back / 2.0, middle), "side of the enclosure");
     figure.call(
-        at(layout.lower_finished - Length::inches(1.0), middle * 1.5),
+        at(layout.faces.front_back / 2.0, middle),
+        "side of the enclosure",
+    );
+    figure.call(
+        at(
+            layout.faces.lower_finished - Length::inches(1.0),
+            middle * 1.5,
+        ),
         "wall of the room, which is opened for the chase",
     );
     figure.call(
         at(
-            layout.lower_finished,
-            layout.platform_top + params.appliance.opening_bottom,
+            layout.faces.lower_finished,
+            layout.heights.platform_top + params.appliance.opening_bottom,
         ),
         "finished face around the unit",
     );
@@ -266,12 +280,12 @@ fn flush(subject: &Subject<'_>) -> Figure {
             [
                 far,
                 Length::ZERO,
-                layout.front_back,
-                layout.lower_finished,
+                layout.faces.front_back,
+                layout.faces.lower_finished,
                 front,
             ],
         ),
-        Chain::new(Side::Below, [far, layout.front_back]),
+        Chain::new(Side::Below, [far, layout.faces.front_back]),
         Chain::new(Side::Left, [layout.slab, ceiling(far)]),
         Chain::new(Side::Right, heights),
     ];
@@ -289,11 +303,12 @@ pub(super) fn crop(
     highest: Length,
 ) {
     let (params, layout) = (subject.params(), subject.layout());
-    let front = (layout.lower_finished + before).min(params.room.depth + layout.wall_face);
+    let front =
+        (layout.faces.lower_finished + before).min(params.room.depth + layout.site.wall_face);
     let ceiling = |out| {
         let ceiling = layout.ceiling_to(out);
-        let left = ceiling.height_at(layout.chase.low, out);
-        left.max(ceiling.height_at(layout.chase.high, out))
+        let left = ceiling.height_at(layout.site.chase.low, out);
+        left.max(ceiling.height_at(layout.site.chase.high, out))
     };
     let highest = highest.max(ceiling(Length::ZERO)).max(ceiling(front)) + Length::inches(2.0);
     let behind = layout.wall.outside + params.vent.cap_depth + Length::inches(2.0);
@@ -306,4 +321,12 @@ pub(super) fn crop(
         low: at(low, layout.slab - Length::inches(3.0)),
         high: at(high, highest),
     });
+}
+
+/// The name of a ceiling of its own behind the wall that is opened.
+pub(super) fn own_ceiling(subject: &Subject<'_>, figure: &mut Figure) {
+    let behind = subject.layout().faces.front_back / 2.0;
+    if let Some(height) = subject.layout().site.ceiling_behind {
+        figure.call(at(behind, height), "ceiling behind the wall");
+    }
 }

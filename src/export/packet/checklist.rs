@@ -14,7 +14,7 @@ use crate::params::Permission;
 use crate::units::{Length, Rounding};
 
 /// Writes the checklist.
-pub(super) fn write(html: &mut Html, packet: &Packet<'_>) {
+pub(super) fn write(html: &mut Html, packet: Packet<'_>) {
     section(
         html,
         "checklist",
@@ -62,7 +62,7 @@ fn ticks(html: &mut Html, key: &str, texts: &[String]) {
     });
 }
 
-fn one_stage(html: &mut Html, packet: &Packet<'_>, stage: Stage) {
+fn one_stage(html: &mut Html, packet: Packet<'_>, stage: Stage) {
     html.line();
     html.element("li", &[("class", "step")], |html| {
         html.leaf("h3", &[], stage.name());
@@ -87,7 +87,7 @@ const PLATES: [(Kind, &str); 2] = [
 ];
 
 /// What there is to do at a stage.
-fn texts(packet: &Packet<'_>, stage: Stage) -> Vec<String> {
+fn texts(packet: Packet<'_>, stage: Stage) -> Vec<String> {
     let design = packet.products.design;
     let texts: &[&str] = match stage {
         Stage::Existing => &[],
@@ -166,7 +166,7 @@ fn texts(packet: &Packet<'_>, stage: Stage) -> Vec<String> {
 }
 
 /// How a wall goes up, when, and whether two can lift it.
-fn goes_up_as(packet: &Packet<'_>, number: usize, wall: &Raising) -> String {
+fn goes_up_as(packet: Packet<'_>, number: usize, wall: &Raising) -> String {
     let name = wall.wall;
     let Method::Raised(way) = &wall.method else {
         return format!(
@@ -219,7 +219,7 @@ fn joints(design: &Design) -> Option<String> {
 type Planned = (String, String);
 
 /// What is to be measured once a stage is done: lines, heights, and margins that are tight.
-fn planned(packet: &Packet<'_>, stage: Stage) -> Vec<Planned> {
+fn planned(packet: Packet<'_>, stage: Stage) -> Vec<Planned> {
     let unit = packet.unit();
     let takeoff = packet.products.takeoff();
     let lines = takeoff.plumb_lines.iter();
@@ -325,7 +325,7 @@ fn one_hold(html: &mut Html, hold: Hold, name: &str) {
 }
 
 /// Writes the label for the gas shutoff and the steps of the first fire.
-pub(super) fn valve_and_fire(html: &mut Html, packet: &Packet<'_>) {
+pub(super) fn valve_and_fire(html: &mut Html, packet: Packet<'_>) {
     section(html, "valve", "Valve label", |html| {
         html.leaf(
             "p",

@@ -10,7 +10,7 @@ use crate::export::Texts;
 use crate::params::{PARAMETERS, Parameter, Value};
 
 /// Writes every number of the manual, and the smallest margin at each clearance volume.
-pub(super) fn write(html: &mut Html, packet: &Packet<'_>) {
+pub(super) fn write(html: &mut Html, packet: Packet<'_>) {
     section(html, "clearances", "Clearances and their pages", |html| {
         html.leaf(
             "p",
@@ -23,7 +23,7 @@ pub(super) fn write(html: &mut Html, packet: &Packet<'_>) {
 }
 
 /// The nearest part to each clearance volume.
-fn volumes(html: &mut Html, packet: &Packet<'_>) {
+fn volumes(html: &mut Html, packet: Packet<'_>) {
     let mut nearest: BTreeMap<&str, &Finding> = BTreeMap::new();
     let judged = packet.products.findings().iter();
     for finding in judged.filter(|it| it.rule == "clearance") {
@@ -72,7 +72,7 @@ fn volumes(html: &mut Html, packet: &Packet<'_>) {
     .write(html);
 }
 
-fn manual(html: &mut Html, packet: &Packet<'_>) {
+fn manual(html: &mut Html, packet: Packet<'_>) {
     let params = &packet.products.design.params;
     let rows = PARAMETERS.iter().filter_map(|parameter| {
         let Value::Manual { value, page } = params.get(parameter.key)? else {

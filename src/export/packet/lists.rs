@@ -6,7 +6,7 @@ use super::{Packet, section};
 use crate::export::takeoff::{lists, table};
 
 /// Writes the cut list and the settings of the saw.
-pub(super) fn cuts(html: &mut Html, packet: &Packet<'_>) {
+pub(super) fn cuts(html: &mut Html, packet: Packet<'_>) {
     let taken = packet.products.taken();
     section(html, "cuts", "Cut list", |html| {
         html.leaf(
@@ -21,7 +21,7 @@ pub(super) fn cuts(html: &mut Html, packet: &Packet<'_>) {
 }
 
 /// Writes what is bought, and which piece comes from which board.
-pub(super) fn buy(html: &mut Html, packet: &Packet<'_>) {
+pub(super) fn buy(html: &mut Html, packet: Packet<'_>) {
     let taken = packet.products.taken();
     section(html, "buy", "Buy list", |html| {
         list(html, &lists::buy(&taken));

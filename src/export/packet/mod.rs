@@ -14,17 +14,18 @@ mod html;
 mod lists;
 mod model;
 mod places;
+mod section;
 mod table;
 mod verdicts;
 
-use super::{ExportError, Format, Products, Set, glb};
-use crate::units::TapeUnit;
-use coding::{base64, policy_hash};
+use super::{ExportError, Format, Set, glb};
+use coding::policy_hash;
 pub use html::{Attributes, Html};
+use section::{Packet, picture, section};
 
 /// The packet as a file.
 pub(super) const FORMAT: Format = Format::new(Set::Packet, "packet.html", |products, _| {
-    Ok(page(&Packet { products })?.into_bytes())
+    Ok(page(Packet { products })?.into_bytes())
 });
 
 /// The style sheet, and the script in the order of its parts.
@@ -42,33 +43,8 @@ const SCRIPT: &str = concat!(
     include_str!("page.js"),
 );
 
-/// What a packet is made from.
-#[derive(Debug, Clone, Copy)]
-struct Packet<'a> {
-    /// The design and what follows from it.
-    products: &'a Products<'a>,
-}
-
-impl Packet<'_> {
-    fn unit(&self) -> TapeUnit {
-        self.products.design.params.project.unit
-    }
-
-    /// A file of the model as a data URL's Base64.
-    fn file(&self, format: &'static Format) -> Result<String, ExportError> {
-        let files = self.products.files(format)?;
-        Ok(files.iter().map(|(_, bytes)| base64(bytes)).collect())
-    }
-}
-
-/// A picture as a data URL.
-fn picture(packet: &Packet<'_>, format: &'static Format) -> Result<String, ExportError> {
-    let png = packet.file(format)?;
-    Ok(format!("data:image/png;base64,{png}"))
-}
-
 /// The packet as a page.
-fn page(packet: &Packet<'_>) -> Result<String, ExportError> {
+fn page(packet: Packet<'_>) -> Result<String, ExportError> {
     let mut html = Html::default();
     html.own("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n");
     head(&mut html, packet);
@@ -95,7 +71,7 @@ fn page(packet: &Packet<'_>) -> Result<String, ExportError> {
     Ok(html.finish())
 }
 
-fn head(html: &mut Html, packet: &Packet<'_>) {
+fn head(html: &mut Html, packet: Packet<'_>) {
     html.own("<meta charset=\"utf-8\">\n");
     let policy = format!(
         "default-src 'none'; img-src data:; style-src {}; script-src {}; base-uri 'none'; form-action 'none'",
@@ -132,7 +108,7 @@ const SECTIONS: [(&str, &str); 10] = [
     ("cautions", "Cautions"),
 ];
 
-fn header(html: &mut Html, packet: &Packet<'_>) {
+fn header(html: &mut Html, packet: Packet<'_>) {
     html.own("<a class=\"skip\" href=\"#main\">To the content</a>\n<header>\n");
     html.leaf(
         "p",
@@ -158,7 +134,7 @@ fn header(html: &mut Html, packet: &Packet<'_>) {
     html.own("</ol></nav>\n");
 }
 
-fn footer(html: &mut Html, packet: &Packet<'_>) {
+fn footer(html: &mut Html, packet: Packet<'_>) {
     let datum = match packet.products.design.params.project.floor_datum {
         crate::params::FloorDatum::BareSlab => "the bare slab",
         crate::params::FloorDatum::FinishedFloor => "the finished floor",
@@ -169,21 +145,5 @@ fn footer(html: &mut Html, packet: &Packet<'_>) {
         env!("CARGO_PKG_VERSION")
     );
     html.element("footer", &[], |html| html.leaf("p", &[], &text));
-    html.line();
-}
-
-/// A section of the page with its title.
-fn section(html: &mut Html, id: &'static str, title: &'static str, inside: impl FnOnce(&mut Html)) {
-    let named = format!("{id}-title");
-    html.line();
-    html.element(
-        "section",
-        &[("id", id), ("aria-labelledby", named.as_str())],
-        |html| {
-            html.leaf("h2", &[("id", named.as_str())], title);
-            inside(html);
-            html.leaf("a", &[("class", "up"), ("href", "#contents")], "Contents");
-        },
-    );
     html.line();
 }

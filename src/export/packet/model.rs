@@ -18,7 +18,7 @@ const PICTURES: [(&Format, &str); 3] = [
 const STILL: (&Format, &str) = (&picture::FRAMING, "The framing without board and finish");
 
 /// Writes the section.
-pub(super) fn write(html: &mut Html, packet: &Packet<'_>) -> Result<(), ExportError> {
+pub(super) fn write(html: &mut Html, packet: Packet<'_>) -> Result<(), ExportError> {
     let still = super::picture(packet, STILL.0)?;
     let pictures = PICTURES.map(|(format, title)| Ok((super::picture(packet, format)?, title)));
     let pictures = pictures

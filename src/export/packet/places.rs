@@ -47,7 +47,7 @@ struct Marked {
 
 impl Figure {
     /// Marks the places of findings, which are numbered from 1.
-    pub(super) fn new(packet: &Packet<'_>, findings: &[Finding]) -> Result<Self, ExportError> {
+    pub(super) fn new(packet: Packet<'_>, findings: &[Finding]) -> Result<Self, ExportError> {
         let placed = findings.iter().enumerate();
         let placed = placed.filter_map(|(place, it)| Some((place + 1, it.location?)));
         let (numbers, points): (Vec<usize>, Vec<_>) = placed.unzip();

@@ -9,7 +9,7 @@ use crate::export::{ExportError, Texts, note_text, place_text, remedy_text};
 use crate::units::TapeUnit;
 
 /// Writes the verdicts; what needs somebody to do something stands out, the rest is a table.
-pub(super) fn write(html: &mut Html, packet: &Packet<'_>) -> Result<(), ExportError> {
+pub(super) fn write(html: &mut Html, packet: Packet<'_>) -> Result<(), ExportError> {
     let findings = packet.products.findings();
     let unit = packet.unit();
     let open = findings.iter().take_while(|it| is_open(it)).count();
@@ -163,7 +163,7 @@ fn row(number: usize, finding: &Finding, unit: TapeUnit) -> Vec<Cell> {
     ]
 }
 
-fn notes(html: &mut Html, packet: &Packet<'_>) {
+fn notes(html: &mut Html, packet: Packet<'_>) {
     let notes = &packet.products.design.notes;
     if notes.is_empty() {
         return;
@@ -177,7 +177,7 @@ fn notes(html: &mut Html, packet: &Packet<'_>) {
 }
 
 /// Writes the questions that only somebody else can answer.
-pub(super) fn questions(html: &mut Html, packet: &Packet<'_>) {
+pub(super) fn questions(html: &mut Html, packet: Packet<'_>) {
     let findings = packet.products.findings().iter().enumerate();
     let asked = findings.filter_map(|(place, it)| Some((place + 1, it, it.question.as_ref()?)));
     let rows = asked.map(|(number, finding, question)| {

@@ -3,7 +3,6 @@
 //! *Source*: the schemas' names and object identifiers from ISO 10303-242 and ISO 10303-214; the inch as
 //! 25.4 mm from ISO 80000-3.
 
-use super::text::{Id, Text};
 use crate::export::number::{COORDINATE, Decimals, INCHES};
 use crate::units::MM_PER_INCH;
 
@@ -79,20 +78,5 @@ impl StepUnit {
             Self::Millimeter => COORDINATE,
             Self::Inch => INCHES,
         }
-    }
-
-    /// Adds the unit.
-    pub(super) fn add(self, text: &mut Text) -> Id {
-        let millimetre = text.add("(LENGTH_UNIT()NAMED_UNIT(*)SI_UNIT(.MILLI.,.METRE.))");
-        if self == Self::Millimeter {
-            return millimetre;
-        }
-        let exponents = text.add("DIMENSIONAL_EXPONENTS(1.,0.,0.,0.,0.,0.,0.)");
-        let size = text.add(&format!(
-            "LENGTH_MEASURE_WITH_UNIT(LENGTH_MEASURE({MM_PER_INCH}),{millimetre})"
-        ));
-        text.add(&format!(
-            "(CONVERSION_BASED_UNIT('INCH',{size})LENGTH_UNIT()NAMED_UNIT({exponents}))"
-        ))
     }
 }

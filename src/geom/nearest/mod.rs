@@ -1,72 +1,15 @@
 //! The least distance between two bodies, and where it is.
 
+mod found;
 mod polyhedra;
 mod tube;
 mod tubes;
 
-use glam::DVec3;
+use super::{Body, Convex, Shape, TOLERANCE, Tube};
 
-use super::{Body, Convex, Frame, Shape, TOLERANCE, Tube};
-
+pub use found::Nearest;
 pub(crate) use tube::nearest_within as tube_to_convex;
 pub(crate) use tubes::closest_pass;
-
-/// The least distance between two bodies and the two points it lies between.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Nearest {
-    /// Distance in millimetres; 0 when the bodies touch or overlap, endless when one is empty.
-    pub distance: f64,
-    /// The point of the first body; when they touch or overlap, a point near both.
-    pub on_first: DVec3,
-    /// The point of the second body.
-    pub on_second: DVec3,
-}
-
-impl Nearest {
-    const NOWHERE: Self = Self {
-        distance: f64::INFINITY,
-        on_first: DVec3::ZERO,
-        on_second: DVec3::ZERO,
-    };
-
-    fn between(on_first: DVec3, on_second: DVec3) -> Self {
-        Self {
-            distance: on_first.distance(on_second),
-            on_first,
-            on_second,
-        }
-    }
-
-    fn touching(point: DVec3) -> Self {
-        Self {
-            distance: 0.0,
-            on_first: point,
-            on_second: point,
-        }
-    }
-
-    fn swapped(self) -> Self {
-        Self {
-            on_first: self.on_second,
-            on_second: self.on_first,
-            ..self
-        }
-    }
-
-    fn keep_nearer(&mut self, other: Self) {
-        if other.distance < self.distance {
-            *self = other;
-        }
-    }
-
-    fn placed(self, frame: &Frame) -> Self {
-        Self {
-            on_first: frame.point(self.on_first),
-            on_second: frame.point(self.on_second),
-            ..self
-        }
-    }
-}
 
 /// The least distance between two bodies in millimetres, 0 when they touch or overlap.
 ///

@@ -5,11 +5,16 @@
 
 use glam::DVec3;
 
-use super::{Overlap, filled};
+use super::Overlap;
 use crate::geom::{Body, Bore, CenterLine, Shape, TOLERANCE};
 
-/// What is left of an overlap of two bodies when their bores are open; `None` where nothing is.
-pub(super) fn left(first: &Body, second: &Body, whole: Overlap) -> Option<Overlap> {
+/// What is left of an overlap of two bodies when their bores are open; `None` where nothing is. `filled` measures an
+/// overlap with the bores filled.
+pub(super) fn left(
+    (first, second): (&Body, &Body),
+    whole: Overlap,
+    filled: fn(&Body, &Body) -> Option<Overlap>,
+) -> Option<Overlap> {
     let (of_first, of_second) = (bars(first), bars(second));
     if of_first.is_empty() && of_second.is_empty() {
         return Some(whole);

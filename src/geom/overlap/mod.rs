@@ -3,6 +3,7 @@
 mod bored;
 mod common;
 mod polyhedra;
+mod shared;
 mod tube;
 mod tubes;
 
@@ -11,24 +12,7 @@ use super::{Body, Bounds, Convex, Shape, TOLERANCE, Tube};
 pub use common::common;
 use polyhedra::depth;
 pub(crate) use polyhedra::{apart, axes};
-
-/// What two bodies have in common.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Overlap {
-    /// Volume in cubic millimetres.
-    ///
-    /// Exact for two swept shapes; for a tube and a swept shape an integral of exact
-    /// cross-sections; for two tubes that of one tube with facets inscribed in the other, so a
-    /// little too small, and 0 when the overlap is thinner than the facets show.
-    pub volume: f64,
-    /// How far one has to be pushed out of the other, in millimetres.
-    ///
-    /// For two convex swept shapes the smallest move that parts them; for shapes of several convex
-    /// pieces the largest of the pieces' smallest moves, so the whole may need more. For a tube the
-    /// smallest of the moves along faces, ends and edges that part the tube, its bore filled, from
-    /// the other.
-    pub depth: f64,
-}
+pub use shared::Overlap;
 
 /// What two bodies have in common, or `None` when they are apart or only touch.
 ///
@@ -51,7 +35,7 @@ pub fn overlap(first: &Body, second: &Body) -> Option<Overlap> {
     if !first.bounds.overlaps(&second.bounds) {
         return None;
     }
-    bored::left(first, second, filled(first, second)?)
+    bored::left((first, second), filled(first, second)?, filled)
 }
 
 /// What two bodies have in common, their bores filled.

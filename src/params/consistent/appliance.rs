@@ -4,7 +4,7 @@ use super::{Rule, fits, unless_fits};
 use crate::params::choice::Collar;
 use crate::params::fault::Fault;
 use crate::params::list::Params;
-use crate::params::value::length_text;
+use crate::params::text::length_text;
 use crate::units::{Angle, Length};
 
 pub(super) static RULES: &[Rule] = &[

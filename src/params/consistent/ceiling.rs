@@ -1,10 +1,11 @@
 //! Whether what is said of the ceiling goes together: heights, slopes, readings, a ridge.
 
-use super::{Rule, fits, length_text};
+use super::{Rule, fits};
 use crate::geom::fitted_plane;
 use crate::params::choice::PlatesAlong;
 use crate::params::fault::Fault;
 use crate::params::list::{Params, Ridge};
+use crate::params::text::length_text;
 use crate::units::Slope;
 
 /// The steepest that a plane may be, rise over run, as for slopes that are written.

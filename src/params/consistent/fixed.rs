@@ -4,7 +4,8 @@ use super::{Rule, unless_fits};
 use crate::params::choice::MantelExtent;
 use crate::params::fault::Fault;
 use crate::params::list::Params;
-use crate::params::placement::{RoomWall, wall_frame};
+use crate::params::room_wall::RoomWall;
+use crate::params::walls::wall_frame;
 use crate::units::Length;
 
 pub(super) static RULES: &[Rule] = &[mantel_length, mantel_between_walls, on_their_walls];
@@ -36,13 +37,14 @@ fn mantel_length(params: &Params) -> Vec<Fault> {
 /// The mantel ends inside the room.
 fn mantel_between_walls(params: &Params) -> Vec<Fault> {
     let own = params.mantel.as_ref().and_then(|it| it.length);
-    let Some(length) = own.filter(|_| !params.is_across_corner()) else {
+    let site = params.site();
+    let Some(length) = own.filter(|_| !site.is_turned()) else {
         return Vec::new();
     };
     let center = params
         .appliance
         .center
-        .unwrap_or(params.chase_left() + params.chase_width() / 2.0);
+        .unwrap_or(site.chase.low + site.width / 2.0);
     let room = params.room.width;
     let nearer = center.min(room - center);
     unless_fits(

@@ -8,7 +8,7 @@ use crate::params::choice::FrontForm;
 use crate::params::fault::Fault;
 use crate::params::layer::Layer;
 use crate::params::list::Params;
-use crate::params::value::length_text;
+use crate::params::text::length_text;
 use crate::units::Length;
 
 /// Least height of the ceiling over the chase.
@@ -131,7 +131,7 @@ fn header_under_ceiling(params: &Params) -> Vec<Fault> {
     } else {
         Length::ZERO
     };
-    let plate = match params.behind.as_ref().filter(|_| params.is_flush()) {
+    let plate = match params.behind.as_ref().filter(|_| params.site().opens_wall) {
         Some(behind) => params.wall.stud.thickness * f64::from(behind.wall_plates),
         None => params.front_stud().plate() + params.ceiling.gap + under,
     };

@@ -3,7 +3,7 @@
 use super::{Rule, ceiling_over_chase, fits, stepped, to_nearer_end, unless_fits};
 use crate::params::fault::Fault;
 use crate::params::list::Params;
-use crate::params::value::length_text;
+use crate::params::text::length_text;
 use crate::units::Length;
 
 /// How far above the ceiling a recess may be drawn before it is a slip of the pen and no finding.

@@ -17,7 +17,6 @@ const STUDS: [&str; 4] = [
 
 pub(super) static RULES: &[Rule] = &[
     only_where_modeled,
-    no_ends_askew,
     header_of_a_steel_wall,
     header_within_wall,
 ];
@@ -55,26 +54,6 @@ fn only_where_modeled(params: &Params) -> Vec<Fault> {
         }
     }
     faults
-}
-
-/// A C-shaped stud is not ripped to lie along a wall at 45°.
-fn no_ends_askew(params: &Params) -> Vec<Fault> {
-    let studs = [
-        ("chase.stud", Some(&params.chase.stud)),
-        ("front.stud", params.front.stud.as_ref()),
-        ("front.bump_out_stud", params.front.bump_out_stud.as_ref()),
-    ];
-    let steel = studs
-        .into_iter()
-        .filter(|it| params.is_across_corner() && it.1.is_some_and(Lumber::is_steel));
-    steel
-        .map(|(key, _)| {
-            Fault::new(key, "steel studs across a corner are not modeled")
-                .found("steel studs, and `chase.placement` across a corner")
-                .expected("walls whose ends are square")
-                .way_out("frame it of lumber, or have the ends at the room's walls designed")
-        })
-        .collect()
 }
 
 /// Cripples of steel stand in the track of a steel header.

@@ -4,9 +4,10 @@ use glam::DVec3;
 
 use super::super::choice::Collar;
 use super::super::list::Params;
-use super::super::placement::{RoomWall, wall_frame};
+use super::super::room_wall::RoomWall;
 use super::super::vent_step::{Side, Toward, VentStep};
-use super::{Exit, Flaw, Leg, Lie, Route};
+use super::super::walls::wall_frame;
+use super::leg::{Exit, Flaw, Leg, Lie, Route};
 use crate::units::{Angle, Length, Slope, TOLERANCE};
 
 /// Directions closer than this are one; a rise that is less is level.
@@ -231,7 +232,7 @@ impl<'a> Walk<'a> {
     fn through_wall(&mut self, wall: RoomWall, rising: Option<Slope>) {
         self.rises(rising);
         let wall = match wall {
-            RoomWall::Back => self.params.wall_behind(),
+            RoomWall::Back => self.params.site().behind,
             other @ (RoomWall::Left | RoomWall::Right | RoomWall::Behind) => other,
         };
         self.exit = Some(Exit::Wall(wall));
@@ -350,7 +351,7 @@ impl<'a> Walk<'a> {
         self.legs.push(self.open);
         let route = Route {
             legs: self.legs,
-            exit: self.exit.unwrap_or(Exit::Wall(self.params.wall_behind())),
+            exit: self.exit.unwrap_or(Exit::Wall(self.params.site().behind)),
         };
         (route, self.flaws)
     }

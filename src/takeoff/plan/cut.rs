@@ -4,7 +4,7 @@
 //! American Mathematical Society 64, 1958; in the form of Chvátal, Discrete Mathematics 4, 1973). That holds for
 //! whatever parts; those that break the present solution are the parts of the basis' inverse beyond whole numbers.
 
-use super::linear::Line;
+use std::rc::Rc;
 
 /// Amounts nearer to a whole number than this make no cut.
 pub(super) const BROKEN: f64 = 0.01;
@@ -16,6 +16,9 @@ const MARGIN: f64 = 1e-9;
 const LARGEST: f64 = 200.0;
 /// A cut that lacks less than this is none.
 const LACKS: f64 = 1e-3;
+
+/// The numbers of a row, by column.
+pub(super) type Line = Rc<Vec<f64>>;
 
 /// A row and what it must reach.
 #[derive(Debug)]

@@ -6,7 +6,7 @@
 
 use std::rc::Rc;
 
-use super::cut::{self, Cut};
+use super::cut::{self, Cut, Line};
 
 /// A row is reached when it lacks no more than this.
 const LACKING: f64 = 1e-7;
@@ -20,9 +20,6 @@ const AFRESH: usize = 60;
 const PATIENCE: usize = 60;
 /// A cost above its limit by less than this is computed anew before it counts.
 const NEAR: f64 = 1e-3;
-
-/// The numbers of a row, by column.
-pub(super) type Line = Rc<Vec<f64>>;
 
 /// How the method ends.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -9,7 +9,8 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use super::columns::Column;
-use super::linear::{Line, Outcome, Program, only};
+use super::cut::Line;
+use super::linear::{Outcome, Program, only};
 use super::{Plan, Problem, Sums};
 
 /// Numbers nearer to a whole one than this are whole.

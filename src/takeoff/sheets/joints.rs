@@ -1,6 +1,6 @@
 //! Where the pieces of board on a face meet: on sticks, and away from the corners of openings.
 
-use super::{Face, limits};
+use super::face::{Face, limits};
 use crate::design::{Design, Kind, Part};
 use crate::geom::{Profile, TOLERANCE};
 use crate::takeoff::layout::is_framing;

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::limits;
+use super::face::limits;
 use crate::geom::TOLERANCE;
 use crate::units::Rounding;
 

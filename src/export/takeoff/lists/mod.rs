@@ -6,16 +6,16 @@ mod layout;
 mod money;
 mod sheets;
 mod sticks;
+mod taken;
+
+pub(in crate::export) use taken::Taken;
 
 pub(in crate::export) use boards::boards;
 pub(in crate::export) use layout::{bores, packing, plates, plumb_lines, story_pole};
 pub(in crate::export) use money::{buy, finish, priced, weights};
 pub(in crate::export) use sticks::{cut_list, saw};
 
-use super::table::{Names, Rows, Style, Table};
-use crate::design::Design;
-use crate::takeoff::Takeoff;
-use crate::units::{Length, Rounding, TapeUnit};
+use super::table::Table;
 
 /// Every list, in the order of use.
 const LISTS: &[fn(&Taken<'_>) -> Vec<Table>] = &[
@@ -35,34 +35,4 @@ const LISTS: &[fn(&Taken<'_>) -> Vec<Table>] = &[
 /// Every list of a design.
 pub(in crate::export) fn lists(taken: &Taken<'_>) -> Vec<Table> {
     LISTS.iter().flat_map(|list| list(taken)).collect()
-}
-
-/// A design and what was taken off it.
-#[derive(Debug, Clone, Copy)]
-pub(in crate::export) struct Taken<'a> {
-    pub(in crate::export) design: &'a Design,
-    pub(in crate::export) takeoff: &'a Takeoff,
-}
-
-impl<'a> Taken<'a> {
-    fn unit(self) -> TapeUnit {
-        self.design.params.project.unit
-    }
-
-    fn currency(self) -> &'a str {
-        &self.design.params.stock.currency
-    }
-
-    fn tape(self, length: Length) -> String {
-        length.tape(self.unit(), Rounding::Nearest)
-    }
-
-    /// A list of these things.
-    fn list<R>(self, names: Names, things: impl IntoIterator<Item = R>) -> Rows<R> {
-        let style = Style {
-            unit: self.unit(),
-            currency: self.currency().to_owned(),
-        };
-        Rows::new(names, style, things)
-    }
 }

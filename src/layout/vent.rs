@@ -2,26 +2,13 @@
 
 use glam::DVec3;
 
-use super::super::standing::{StandingWall, WallHole};
-use super::super::vent::{Path, Piece};
 use super::Layout;
+use super::standing::{StandingWall, WallHole};
 use crate::geom::TOLERANCE;
-use crate::params::{Leg, Lie, Params, RoomWall};
-use crate::units::{Angle, Length};
+use crate::params::{Leg, Lie, RoomWall};
+use crate::units::Length;
 
 impl Layout {
-    pub(super) fn vent(&mut self, params: &Params) {
-        self.path = Path::new(params);
-        let collar = params.collar();
-        self.pipe_out = Length::mm(-collar.y);
-        let first = self.path.elbows().next();
-        let meets = self.path.legs.get(1).map(|leg| leg.start.z);
-        let end = self.path.last().map(|piece| piece.end().z);
-        self.elbow_height = Length::mm(meets.or(end).unwrap_or(collar.z));
-        self.elbow_leg = first.map_or(Length::ZERO, |it| it.elbow_leg);
-        self.elbow_turn = first.map_or(Angle::radians(0.0), Piece::turn);
-    }
-
     /// The rise from the top of the body to the first elbow's center; `None` where the vent does not
     /// come plumb from the body.
     pub fn rise(&self) -> Option<Length> {
@@ -82,7 +69,7 @@ impl Layout {
     /// behind the chase; of the vent's end, where that one does not go there.
     pub fn run_height(&self, behind: Length) -> Length {
         let Some(last) = self.path.last() else {
-            return self.elbow_height;
+            return self.path.elbow_height();
         };
         let (start, along) = (last.frame.origin, last.frame.z);
         if along.y > TOLERANCE {
@@ -94,26 +81,26 @@ impl Layout {
 
     /// Where the clearance of the vertical pipe nearest to the room begins, out from the wall; that of
     /// the collar where no pipe is vertical.
-    pub fn pipe_clearance_front(&self, params: &Params) -> Length {
-        let vent = &params.vent;
+    pub fn pipe_clearance_front(&self) -> Length {
+        let vent = &self.params.vent;
         let plumb = self.path.legs.iter().filter(|leg| leg.lie == Lie::Plumb);
         let outs = plumb.map(|leg| Length::mm(-leg.start.y));
-        outs.reduce(Length::max).unwrap_or(self.pipe_out)
+        outs.reduce(Length::max).unwrap_or(self.path.pipe_out())
             + vent.pipe_diameter / 2.0
             + vent.vertical_clearance.value
     }
 
     /// The highest point of the clearances of elbows and runs inside the room; the vent's end where it
     /// goes up through the ceiling.
-    pub fn vent_clearance_top(&self, params: &Params) -> Length {
-        let vent = &params.vent;
+    pub fn vent_clearance_top(&self) -> Length {
+        let vent = &self.params.vent;
         if self.roof_pass.is_some() {
             let end = self.path.last().map(|piece| piece.end().z);
-            return end.map_or(self.elbow_height, Length::mm);
+            return end.map_or(self.path.elbow_height(), Length::mm);
         }
         let radius = vent.pipe_diameter / 2.0;
         let (top, up) = (vent.top_clearance.value, vent.vertical_clearance.value);
-        let mut highest = self.elbow_height;
+        let mut highest = self.path.elbow_height();
         for (index, leg) in self.path.legs.iter().enumerate() {
             if index > 0 {
                 let elbow = Length::mm(leg.start.z) + radius + vent.bend_clearance.value;

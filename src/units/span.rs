@@ -1,9 +1,7 @@
-//! Two ends along a line, and points from what a tape reads.
+//! Two ends along a line.
 
-use glam::{DVec2, DVec3};
-
-use crate::geom::TOLERANCE;
-use crate::units::{Length, Rounding, TapeUnit};
+use super::length::{Length, TOLERANCE};
+use super::tape::{Rounding, TapeUnit};
 
 /// Two ends along a line.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -12,23 +10,6 @@ pub struct Span {
     pub low: Length,
     /// The upper end.
     pub high: Length,
-}
-
-/// A point of the world from what a tape reads.
-pub fn point(right: Length, out: Length, height: Length) -> DVec3 {
-    DVec3::new(right.to_mm(), -out.to_mm(), height.to_mm())
-}
-
-/// The corners of a rectangle in a plane whose x runs right and whose y runs up.
-pub(super) fn rectangle(sides: Span, heights: Span) -> Vec<DVec2> {
-    [
-        (sides.low, heights.low),
-        (sides.high, heights.low),
-        (sides.high, heights.high),
-        (sides.low, heights.high),
-    ]
-    .map(|(right, up)| DVec2::new(right.to_mm(), up.to_mm()))
-    .to_vec()
 }
 
 impl Span {

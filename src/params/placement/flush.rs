@@ -1,13 +1,31 @@
-//! Whether a chase that is set into a wall says what lies behind that wall, and has nothing that does not go there.
+//! A chase whose front stands in a wall of the room: the wall is opened for the unit, and the enclosure lies behind it.
+//!
+//! The inside begins at 0 out, at the enclosure's back or at the far wall that it reaches; the fireplace wall lies
+//! before it, at the front. What is behind, [`RoomWall::Behind`], is that far wall or the enclosure's own back. The
+//! ceiling over what stands wholly behind the opened wall is the room's run on, unless `behind.ceiling` is written.
 
-use super::Rule;
+use glam::DVec3;
+
+use super::{Placed, projecting};
+use crate::geom::Frame;
 use crate::params::choice::{FrontForm, PlatesAlong, SpaceBehind};
+use crate::params::consistent::Rule;
 use crate::params::fault::Fault;
-use crate::params::list::Params;
-use crate::params::placement::RoomWall;
+use crate::params::list::{Behind, Params};
+use crate::params::room_wall::RoomWall;
+use crate::params::site::{Back, End, Site};
 use crate::params::vent_step::VentStep;
+use crate::units::Length;
 
-pub(super) static RULES: &[Rule] = &[
+pub(super) static PLACED: Placed = Placed {
+    site,
+    rules: RULES,
+    elsewhere: &[nothing_behind, no_far_wall],
+};
+
+const RULES: &[Rule] = &[
+    projecting::left_edge,
+    projecting::within_the_width,
     space_behind,
     far_wall,
     vent_gets_out,
@@ -17,35 +35,88 @@ pub(super) static RULES: &[Rule] = &[
     all_of_wood,
 ];
 
-fn space_behind(params: &Params) -> Vec<Fault> {
-    let word = params.chase.placement.word();
-    match (params.is_flush(), &params.behind) {
-        (true, None) => vec![
-            Fault::new(
-                "chase.placement",
-                "what lies behind the wall that the chase is set into?",
-            )
-            .found("placement = \"flush\" without [behind]")
-            .expected("a table [behind] with space = \"outdoors\" or \"indoors\"")
-            .way_out("add [behind]"),
-        ],
-        (false, Some(_)) => vec![
-            Fault::new(
-                "behind.space",
-                "only a flush chase has its enclosure behind a wall",
-            )
-            .found(format!("[behind] with placement = \"{word}\""))
-            .expected("no [behind]: what stands in the room needs none")
-            .way_out("take [behind] out, or write placement = \"flush\""),
-        ],
-        _ => Vec::new(),
+fn site(params: &Params) -> Site {
+    let behind = params.behind.as_ref();
+    let lining = behind.filter(|it| it.space == SpaceBehind::Outdoors);
+    let lining = lining.map_or(Length::ZERO, |it| it.lining);
+    let back = match params.far_wall {
+        Some(_) => Back::Standing,
+        None => Back::Enclosed,
+    };
+    let wall_face = params.chase.depth + params.wall.board;
+    Site {
+        room: Frame::at(DVec3::NEG_Y * wall_face.to_mm()),
+        ends: [End::Behind; 2],
+        behind: RoomWall::Behind,
+        back,
+        lining,
+        opens_wall: true,
+        wall_face,
+        ceiling_behind: behind.and_then(|it| it.ceiling),
+        ceiling_runs_on: match behind {
+            Some(it) if it.ceiling.is_some() => opened_wall(params),
+            Some(it) if back == Back::Enclosed => wall_face + enclosing(params, lining, it),
+            _ => wall_face,
+        },
+        ..projecting::site(params)
     }
+}
+
+/// Thickness of the wall that is opened.
+fn opened_wall(params: &Params) -> Length {
+    params.wall.board + params.wall.stud.width + params.wall.sheathing
+}
+
+/// Thickness of the enclosure's own back.
+fn enclosing(params: &Params, lining: Length, behind: &Behind) -> Length {
+    lining + params.chase.stud.width + behind.cover
+}
+
+fn is_indoors(params: &Params) -> bool {
+    params.behind.as_ref().map(|it| it.space) == Some(SpaceBehind::Indoors)
+}
+
+fn space_behind(params: &Params) -> Vec<Fault> {
+    if params.behind.is_some() {
+        return Vec::new();
+    }
+    vec![
+        Fault::new(
+            "chase.placement",
+            "what lies behind the wall that the chase is set into?",
+        )
+        .found("placement = \"flush\" without [behind]")
+        .expected("a table [behind] with space = \"outdoors\" or \"indoors\"")
+        .way_out("add [behind]"),
+    ]
+}
+
+fn nothing_behind(params: &Params) -> Vec<Fault> {
+    if params.behind.is_none() {
+        return Vec::new();
+    }
+    let word = params.chase.placement.word();
+    vec![
+        Fault::new(
+            "behind.space",
+            "only a flush chase has its enclosure behind a wall",
+        )
+        .found(format!("[behind] with placement = \"{word}\""))
+        .expected("no [behind]: what stands in the room needs none")
+        .way_out("take [behind] out, or write placement = \"flush\""),
+    ]
 }
 
 /// Only an enclosure indoors reaches an outside wall; the bay outdoors is past it.
 fn far_wall(params: &Params) -> Vec<Fault> {
-    let indoors = params.behind.as_ref().map(|it| it.space) == Some(SpaceBehind::Indoors);
-    if params.far_wall.is_none() || params.is_flush() && indoors {
+    if is_indoors(params) {
+        return Vec::new();
+    }
+    no_far_wall(params)
+}
+
+fn no_far_wall(params: &Params) -> Vec<Fault> {
+    if params.far_wall.is_none() {
         return Vec::new();
     }
     vec![
@@ -61,7 +132,6 @@ fn far_wall(params: &Params) -> Vec<Fault> {
 
 /// A vent that goes through the back comes out outdoors.
 fn vent_gets_out(params: &Params) -> Vec<Fault> {
-    let indoors = params.behind.as_ref().map(|it| it.space) == Some(SpaceBehind::Indoors);
     let steps = params.vent_steps();
     let through_back = matches!(
         steps.last(),
@@ -70,7 +140,7 @@ fn vent_gets_out(params: &Params) -> Vec<Fault> {
             ..
         })
     );
-    if !(indoors && through_back && params.has_own_back()) {
+    if !(is_indoors(params) && through_back && params.far_wall.is_none()) {
         return Vec::new();
     }
     vec![
@@ -85,7 +155,8 @@ fn vent_gets_out(params: &Params) -> Vec<Fault> {
 fn roof_over_the_room(params: &Params) -> Vec<Fault> {
     let ends = params.vent_steps();
     let through_roof = matches!(ends.last(), Some(VentStep::ThroughRoof));
-    if params.own_ceiling_behind().is_none() || !through_roof {
+    let own = params.behind.as_ref().and_then(|it| it.ceiling);
+    if own.is_none() || !through_roof {
         return Vec::new();
     }
     vec![
@@ -101,9 +172,6 @@ fn roof_over_the_room(params: &Params) -> Vec<Fault> {
 
 /// The wall that is opened gets one opening, for the unit.
 fn one_plain_front(params: &Params) -> Vec<Fault> {
-    if !params.is_flush() {
-        return Vec::new();
-    }
     let stepped = (params.front.form == FrontForm::Stepped).then(|| {
         Fault::new("front.form", "a face that lies in a wall has no step")
             .found("form = \"stepped\" with placement = \"flush\"")
@@ -134,7 +202,7 @@ fn readings_of_the_room(params: &Params) -> Vec<Fault> {
             params.ceiling.plates == PlatesAlong::Readings,
         ),
     ];
-    let read = read.iter().filter(|it| it.1 && params.is_flush());
+    let read = read.iter().filter(|it| it.1);
     read.map(|(key, _)| {
         Fault::new(key, "a flush chase stands behind what was read here")
             .found(format!("{key} with placement = \"flush\""))
@@ -151,7 +219,7 @@ fn all_of_wood(params: &Params) -> Vec<Fault> {
         ("front.stud", params.front.stud.is_some()),
         ("front.header", params.front.header.is_steel()),
     ];
-    let steel = steel.iter().filter(|it| it.1 && params.is_flush());
+    let steel = steel.iter().filter(|it| it.1);
     steel
         .map(|(key, _)| {
             Fault::new(key, "a wall that is opened keeps its own studs of lumber")

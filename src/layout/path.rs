@@ -1,22 +1,23 @@
 //! The vent's pieces: each straight and each elbow of its middle line, with a frame of its own.
 
-use glam::{DVec2, DVec3};
+use glam::DVec3;
 
-use crate::design::span::Span;
-use crate::design::standing::StandingWall;
-use crate::geom::{CenterLine, EndPlane, Frame};
+use super::standing::StandingWall;
+use crate::geom::{CenterLine, Frame};
 use crate::params::{Exit, Leg, Lie, Params};
-use crate::units::{Angle, Length, TOLERANCE};
+use crate::units::{Angle, Length, Span, TOLERANCE};
 
 /// The middle line of the vent from the body to the cap.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub struct Path {
     /// Straights and elbows in order.
     pub pieces: Vec<Piece>,
     /// The straights from where center lines meet to where the next two meet.
     pub legs: Vec<Leg>,
     /// Where it ends.
-    pub exit: Option<Exit>,
+    pub exit: Exit,
+    /// The collar's middle on the body.
+    collar: DVec3,
 }
 
 /// A straight or an elbow.
@@ -54,7 +55,7 @@ impl Piece {
 }
 
 impl Path {
-    pub(in crate::design) fn new(params: &Params) -> Self {
+    pub(super) fn new(params: &Params) -> Self {
         let route = params.route();
         let mut pieces = Vec::new();
         for (index, leg) in route.legs.iter().enumerate() {
@@ -78,8 +79,21 @@ impl Path {
         Self {
             pieces,
             legs: route.legs,
-            exit: Some(route.exit),
+            exit: route.exit,
+            collar: params.collar(),
         }
+    }
+
+    /// Center of the collar and the vertical pipe, out from the wall; of a collar that looks back, its face.
+    pub fn pipe_out(&self) -> Length {
+        Length::mm(-self.collar.y)
+    }
+
+    /// Height of the first elbow's center, where the two center lines meet; of the vent's end without one.
+    pub fn elbow_height(&self) -> Length {
+        let meets = self.legs.get(1).map(|leg| leg.start.z);
+        let end = self.last().map(|piece| piece.end().z);
+        Length::mm(meets.or(end).unwrap_or(self.collar.z))
     }
 
     /// The elbows in order.
@@ -141,19 +155,9 @@ fn elbow(before: &Leg, leg: &Leg, radius: Length) -> Piece {
     }
 }
 
-/// A plane of the world, of points p with normal · p = offset, as an end plane of what is swept
-/// along a frame's z.
-pub(in crate::design) fn end_plane(frame: &Frame, normal: DVec3, offset: f64) -> EndPlane {
-    let seen = frame.local_vector(normal);
-    EndPlane {
-        height: (offset - normal.dot(frame.origin)) / seen.z,
-        slope: DVec2::new(-seen.x / seen.z, -seen.y / seen.z),
-    }
-}
-
 /// The least rectangle, along u and w of a wall, round a straight with this much room beside, below
 /// and above its middle, between two depths of the wall.
-pub(in crate::design) fn crossing(
+pub(crate) fn crossing(
     wall: &StandingWall,
     straight: &Piece,
     beside: Length,

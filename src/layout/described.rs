@@ -43,7 +43,7 @@ pub(super) fn described(params: &Params, place: RoomWall) -> Option<Described<'_
                 bearing: wall.bearing,
             }),
             (None, Some(behind)) => Some(Described {
-                layers: (params.lining(), &params.chase.stud, behind.cover),
+                layers: (params.site().lining, &params.chase.stud, behind.cover),
                 layout: (params.chase.stud_spacing, params.chase.stud_spacing),
                 from_right: false,
                 bearing: Bearing::No,

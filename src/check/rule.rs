@@ -1,0 +1,40 @@
+//! One check: its name, its documentation, and what looks at the design.
+
+use super::finding::Finding;
+use super::report::Report;
+use crate::design::Design;
+
+/// One check.
+#[derive(Debug)]
+pub struct Rule {
+    /// Its readable name.
+    pub name: &'static str,
+    /// Its source text, whose leading comment is its documentation.
+    pub text: &'static str,
+    /// Looks at the design and reports.
+    pub check: fn(&Design, &mut Report<'_>),
+}
+
+impl Rule {
+    /// The rule's documentation: what it finds, why, from where it counts, and its source.
+    pub fn documentation(&self) -> String {
+        self.text
+            .lines()
+            .map_while(|line| line.strip_prefix("//!"))
+            .map(|line| line.strip_prefix(' ').unwrap_or(line))
+            .collect::<Vec<_>>()
+            .join("\n")
+    }
+
+    /// What this rule alone finds, in its own order.
+    pub fn findings(&self, design: &Design) -> Vec<Finding> {
+        let mut findings = Vec::new();
+        self.add_findings(design, &mut findings);
+        findings
+    }
+
+    pub(super) fn add_findings(&self, design: &Design, findings: &mut Vec<Finding>) {
+        let allowance = design.params.project.build_allowance;
+        (self.check)(design, &mut Report::new(self.name, allowance, findings));
+    }
+}
