@@ -216,7 +216,8 @@ fn agrees(design: &Design, wall: &Raising, name: &str) {
     };
     let slides = wall.method.fit() != Fit::PlateFirst
         || matches!(&wall.method, Method::Raised(way) if way.slides);
-    let refused = wall.asked == Fit::PlateFirst && wall.method == Method::InPlace;
+    let asks = matches!(wall.asked, Fit::TiltUp | Fit::PlateFirst);
+    let refused = asks && wall.method == Method::InPlace;
     let stands = under > -1e-3 && floor > -1e-3 && slides && !refused;
     let long = wall.longest.1 - wall.across;
     let has_floor = wall.method != Method::InPlace || !long.is_positive();
@@ -283,6 +284,7 @@ fn with_way(params: &Params, word: &'static str) -> (Design, Takeoff) {
 fn a_walls_own_key_changes_how_it_is_cut_nailed_and_lifted() {
     let mut flat = demo("flat-with-cabinets");
     flat.ceiling.gap = Length::inches(1.0);
+    let mut nailed = Vec::new();
     for (word, fit, rounding, plates, lifted) in [
         (
             "tilt_up",
@@ -332,14 +334,19 @@ fn a_walls_own_key_changes_how_it_is_cut_nailed_and_lifted() {
             .find(|it| it.what.is_wall(ChaseWall::Front))
             .unwrap();
         assert_eq!(weight.two_can_lift, lifted, "{word}");
-        let all = flat.with("chase.fit", &Value::Choice(word)).unwrap();
-        let taken = takeoff(&chasewright::design::design(&all));
-        let toe = taken
-            .fasteners
-            .iter()
-            .any(|it| it.purpose == Purpose::StudToTopPlate);
-        assert_eq!(toe, word != "tilt_up", "{word}");
+        let count = |purpose: Purpose| {
+            let own = taken.fasteners.iter().filter(|it| it.purpose == purpose);
+            own.map(|it| it.count).sum::<usize>()
+        };
+        let toe = count(Purpose::StudToTopPlate);
+        nailed.push((count(Purpose::PlateToStud), toe));
     }
+    // nobody gets at the upper side of a plate that is fixed first
+    let [whole, under, in_place] = nailed[..] else {
+        panic!("{nailed:?}");
+    };
+    assert_eq!(under, in_place);
+    assert!(whole.0 > under.0 && whole.1 < under.1, "{nailed:?}");
 }
 
 /// A wall without its top plates is lighter than with them: two lift the one and not the other.

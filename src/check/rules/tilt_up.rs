@@ -39,8 +39,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
                 let turn = turn(number, &walls);
                 raised(design, (wall, way), turn, report);
             }
-            Method::InPlace if wall.asked == Fit::PlateFirst => refused(design, wall, report),
-            Method::InPlace => in_place(design, wall, report),
+            Method::InPlace => match wall.asked {
+                Fit::TiltUp | Fit::PlateFirst => refused(design, wall, report),
+                Fit::FirstThatFits | Fit::InPlace => in_place(design, wall, report),
+            },
         }
     }
 }
@@ -107,15 +109,21 @@ fn raised(design: &Design, (wall, way): (&Raising, &WayUp), turn: String, report
     }
 }
 
-/// A track or a ledge under which no frame slides.
+/// A wall that is left to be built in place although the file asks for another way.
 fn refused(design: &Design, wall: &Raising, report: &mut Report<'_>) {
+    let what = match wall.asked {
+        Fit::PlateFirst => {
+            "no frame slides under its track or ledge, or another wall is in the way"
+        }
+        Fit::FirstThatFits | Fit::TiltUp | Fit::InPlace => "it cannot go up as one frame",
+    };
     let row = Row {
-        about: format!("{}: nothing slides under its track or ledge", wall.wall),
+        about: format!("{}: {what}", wall.wall),
         parts: vec![wall.longest.0.clone()],
         location: middle(design, &wall.longest.0),
         source: ARITHMETIC.to_owned(),
         levers: &levers(design, wall.wall)[1..],
-        ..Row::default()
+        detail: why_not(wall, design.params.project.unit),
     };
     report.fail(row, None);
 }
