@@ -15,7 +15,7 @@ mod table;
 mod takeoff;
 mod terminal;
 mod work;
-mod write;
+pub mod write;
 
 use std::ffi::OsString;
 use std::io;

@@ -6,8 +6,8 @@
 //! those of another design, and those that the same command does not make any more, go in the same turn, unless
 //! somebody has changed them. Whatever else lies in the folder is never touched.
 
-mod record;
-mod turn;
+pub mod record;
+pub mod turn;
 
 use std::fs::{self, File, TryLockError};
 use std::io::{self, ErrorKind};
@@ -51,9 +51,15 @@ pub(super) struct Stale {
 
 /// Why the files could not be written.
 #[derive(Debug, thiserror::Error)]
-pub(super) enum WriteError {
+pub enum WriteError {
+    /// The file system refuses.
     #[error("cannot write {path}: {error}")]
-    Disk { path: String, error: io::Error },
+    Disk {
+        /// What could not be written.
+        path: String,
+        /// Why.
+        error: io::Error,
+    },
     /// Somebody has ended the program; what stood there stands.
     #[error("interrupted")]
     Interrupted,

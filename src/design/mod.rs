@@ -28,7 +28,7 @@ mod platform;
 mod raising;
 mod room;
 mod services;
-mod skins;
+pub mod skins;
 mod standing;
 mod unit;
 mod vent;

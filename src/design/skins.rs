@@ -4,7 +4,8 @@ mod band;
 
 use glam::{DVec2, DVec3};
 
-pub(super) use band::{Band, Cut, tidy};
+pub(super) use band::tidy;
+pub use band::{Band, Cut};
 
 use super::builder::{Builder, Make, add_box};
 use super::{Branch, ChaseFace, Group, Kind, Stage, Stock};

@@ -39,13 +39,12 @@ pub use pass::PassLayout;
 pub(crate) use pass::exit as pass_exit;
 pub(crate) use path::crossing;
 pub use path::{Path, Piece};
-pub use place::{point, rectangle};
+pub use place::{UnderCeiling, point, rectangle};
 pub use recess::RecessLayout;
 pub(crate) use recess::{Stand, fit_side, framed_sides};
 pub use roof::RoofPass;
 pub(crate) use roof::{across_rafters, one_plane, rafter_centers, raised};
 pub use standing::{StandingWall, WallHole, WallLayout};
-pub use under::UnderCeiling;
 
 /// The derived numbers of one design.
 #[derive(Debug, Clone)]

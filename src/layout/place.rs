@@ -20,3 +20,16 @@ pub fn rectangle(sides: Span, heights: Span) -> Vec<DVec2> {
     .map(|(right, up)| DVec2::new(right.to_mm(), up.to_mm()))
     .to_vec()
 }
+
+/// A place under one of the ceiling's planes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct UnderCeiling {
+    /// From the left corner.
+    pub right: Length,
+    /// Out from the wall.
+    pub out: Length,
+    /// The plane's height there.
+    pub height: Length,
+    /// Plumb height that a layer of thickness 1 takes on it.
+    pub steepness: f64,
+}

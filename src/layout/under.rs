@@ -3,21 +3,9 @@
 use glam::DVec2;
 
 use super::Layout;
+use super::place::UnderCeiling;
 use crate::geom::TOLERANCE;
 use crate::units::Length;
-
-/// A place under one of the ceiling's planes.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct UnderCeiling {
-    /// From the left corner.
-    pub right: Length,
-    /// Out from the wall.
-    pub out: Length,
-    /// The plane's height there.
-    pub height: Length,
-    /// Plumb height that a layer of thickness 1 takes on it.
-    pub steepness: f64,
-}
 
 impl Layout {
     /// How high the ceiling has to be over a recess whose finished head lies at this height: board,

@@ -174,16 +174,21 @@ fn defined_in(
     modules: &Modules,
     passed_on: &BTreeMap<(Names, String), Names>,
 ) -> Option<String> {
-    let inside = (0..=path.len())
-        .rev()
-        .find(|it| modules.contains_key(&path[..*it]))?;
-    let (module, rest) = (&path[..inside], &path[inside..]);
-    let (name, further) = rest.split_first()?;
-    match passed_on.get(&(module.to_vec(), name.clone())) {
-        Some(own) if own != path => {
-            defined_in(&[own.as_slice(), further].concat(), modules, passed_on)
+    let mut path = path.clone();
+    // names may be passed on in a ring that defines nothing
+    let mut seen = BTreeSet::new();
+    loop {
+        let inside = (0..=path.len())
+            .rev()
+            .find(|it| modules.contains_key(&path[..*it]))?;
+        let (module, rest) = (&path[..inside], &path[inside..]);
+        let (name, further) = rest.split_first()?;
+        match passed_on.get(&(module.to_vec(), name.clone())) {
+            Some(own) if seen.insert(path.clone()) => {
+                path = [own.as_slice(), further].concat();
+            }
+            _ => return modules.get(module).cloned(),
         }
-        _ => modules.get(module).cloned(),
     }
 }
 

@@ -140,7 +140,21 @@ pub(crate) fn random_params(seed: u64) -> Params {
     params = some_of_steel(&mut random, params);
     params = some_with_another_ceiling(&mut random, params);
     params = some_flat(&mut random, params);
-    changed_in_turn(&mut random, params, &[Some(2)])
+    params = changed_in_turn(&mut random, params, &[Some(2)]);
+    some_raised(&mut random, params)
+}
+
+/// One design in three says of some of its walls how they go up.
+fn some_raised(random: &mut Random, params: Params) -> Params {
+    if random.below(3) > 0 {
+        return params;
+    }
+    let keys = PARAMETERS.iter().filter(|it| it.group == "raising");
+    keys.fold(params, |params, it| {
+        let word = random.pick(&["tilt_up", "plate_first", "in_place"]);
+        let said = params.with(it.key, &Value::Choice(word));
+        said.ok().filter(|_| random.below(2) > 0).unwrap_or(params)
+    })
 }
 
 /// Two in three of the keys of these turns changed, as far as the others let them be.

@@ -9,6 +9,7 @@
 mod circles;
 mod cli;
 mod crooked;
+mod cut_outs;
 mod datum;
 mod distances;
 mod drawing;
@@ -60,6 +61,7 @@ mod takeoff;
 mod tidy;
 mod told;
 mod true_surfaces;
+mod turns;
 mod units;
 mod vent;
 mod writing;

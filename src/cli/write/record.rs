@@ -14,13 +14,14 @@ pub(super) const NAME: &str = "record";
 
 /// An own file.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Entry {
+pub struct Entry {
     pub(super) command: String,
     /// The design that it is of.
     pub(super) design: u64,
     length: u64,
     print: u64,
-    pub(super) name: String,
+    /// The name of the file.
+    pub name: String,
 }
 
 /// All own files of a folder.
@@ -66,7 +67,8 @@ impl Record {
 }
 
 impl Entry {
-    fn parsed(line: &str) -> Option<Self> {
+    /// A line of the record; none where it is no line of ours.
+    pub fn parsed(line: &str) -> Option<Self> {
         let mut fields = line.split('\t');
         let mut next = || fields.next();
         let entry = Self {
@@ -92,7 +94,7 @@ impl Entry {
 }
 
 /// Whether a name is that of a file in the folder itself.
-pub(super) fn is_plain(name: &str) -> bool {
+pub fn is_plain(name: &str) -> bool {
     let mut parts = Path::new(name).components();
     matches!(parts.next(), Some(Component::Normal(_))) && parts.next().is_none()
 }
@@ -100,36 +102,8 @@ pub(super) fn is_plain(name: &str) -> bool {
 /// FNV-1a in 64 bits: enough to see that a file has been changed.
 ///
 /// *Source*: RFC 9923, The FNV Non-Cryptographic Hash Algorithm (from memory).
-pub(super) fn fingerprint(bytes: &[u8]) -> u64 {
+pub fn fingerprint(bytes: &[u8]) -> u64 {
     bytes.iter().fold(0xcbf2_9ce4_8422_2325, |print, byte| {
         (print ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3)
     })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::{Entry, fingerprint, is_plain};
-
-    /// Test vectors of the algorithm's authors, from memory.
-    #[test]
-    fn the_fingerprint_is_the_published_one() {
-        for (text, print) in [
-            ("", 0xcbf2_9ce4_8422_2325),
-            ("a", 0xaf63_dc4c_8601_ec8c),
-            ("foobar", 0x8594_4171_f739_67e8),
-        ] {
-            assert_eq!(fingerprint(text.as_bytes()), print, "{text}");
-        }
-    }
-
-    #[test]
-    fn only_files_of_the_folder_itself_are_ours() {
-        assert!(is_plain("model.step"));
-        for name in ["", ".", "..", "../x", "a/b", "/x", "a/"] {
-            let line = format!("build\t0\t1\t2\t{name}");
-            let is_ours = Entry::parsed(&line).is_some_and(|it| it.name != "a/");
-            assert!(!is_ours, "{name}");
-        }
-        assert_eq!(Entry::parsed("build\tnumber\t1\t2\tmodel.step"), None);
-    }
 }

@@ -13,15 +13,16 @@ use super::record::{self, is_plain};
 use super::{WriteError, failed, if_there, ignore};
 
 /// The folder of the tool's own, in every folder that it writes into.
-pub(super) const OWN: &str = ".chasewright";
+pub const OWN: &str = ".chasewright";
 
 /// Lies beside the files while they take their names, for whoever finds them so.
-const NOTICE: &str = "chasewright-unfinished.txt";
+pub const NOTICE: &str = "chasewright-unfinished.txt";
 const NOTICE_TEXT: &str = "The files here are of two runs: chasewright was ended by force while its files took their names.\n\
     Run it again for this folder: it first puts the files of the run before back, and then writes its own.\n";
 
 /// A change of a folder's files.
-pub(super) struct Turn {
+#[derive(Debug)]
+pub struct Turn {
     folder: PathBuf,
     /// Names that come and names that only go.
     moves: Vec<Move>,
@@ -34,11 +35,14 @@ struct Move {
 }
 
 /// A rename.
-type Step = (PathBuf, PathBuf);
+pub type Step = (PathBuf, PathBuf);
 
 impl Turn {
     /// A turn without any files yet.
-    pub(super) fn begin(folder: &Path) -> Result<Self, WriteError> {
+    ///
+    /// # Errors
+    /// Where the file system refuses.
+    pub fn begin(folder: &Path) -> Result<Self, WriteError> {
         let turn = Self {
             folder: folder.to_path_buf(),
             moves: Vec::new(),
@@ -51,7 +55,10 @@ impl Turn {
     }
 
     /// Writes a file aside.
-    pub(super) fn add(&mut self, name: &str, bytes: &[u8]) -> Result<(), WriteError> {
+    ///
+    /// # Errors
+    /// Where the file system refuses.
+    pub fn add(&mut self, name: &str, bytes: &[u8]) -> Result<(), WriteError> {
         let written = fs::write(self.aside("new", name), bytes);
         written.map_err(|error| failed(&self.place(name), error))?;
         self.moves.push(Move {
@@ -62,7 +69,7 @@ impl Turn {
     }
 
     /// Has a file go.
-    pub(super) fn remove(&mut self, name: &str) {
+    pub fn remove(&mut self, name: &str) {
         self.moves.push(Move {
             name: name.to_owned(),
             comes: false,
@@ -70,7 +77,10 @@ impl Turn {
     }
 
     /// All files take their names; where one cannot, all is put back.
-    pub(super) fn take(self) -> Result<(), WriteError> {
+    ///
+    /// # Errors
+    /// Where the file system refuses.
+    pub fn take(self) -> Result<(), WriteError> {
         let taken = self.steps().and_then(|steps| {
             self.announce()?;
             steps.iter().try_for_each(rename)
@@ -83,7 +93,10 @@ impl Turn {
     }
 
     /// What is to be renamed, in this order.
-    fn steps(&self) -> Result<Vec<Step>, WriteError> {
+    ///
+    /// # Errors
+    /// Where the file system refuses.
+    pub fn steps(&self) -> Result<Vec<Step>, WriteError> {
         let mut steps = Vec::new();
         for it in &self.moves {
             let (name, place) = (&it.name, self.place(&it.name));
@@ -98,7 +111,10 @@ impl Turn {
     }
 
     /// Says what is about to be moved, so that it can be put back.
-    fn announce(&self) -> Result<(), WriteError> {
+    ///
+    /// # Errors
+    /// Where the file system refuses.
+    pub fn announce(&self) -> Result<(), WriteError> {
         let notice = self.folder.join(NOTICE);
         let line = |it: &Move| format!("{}{}\n", if it.comes { '+' } else { '-' }, it.name);
         let text: String = self.moves.iter().map(line).collect();
@@ -113,7 +129,7 @@ impl Turn {
     }
 
     /// What is to be renamed so that everything stands as before: first what has come goes aside again.
-    fn steps_back(&self) -> Vec<Step> {
+    pub fn steps_back(&self) -> Vec<Step> {
         let is_there = |path: &Path| fs::symlink_metadata(path).is_ok();
         let mut steps = Vec::new();
         for it in &self.moves {
@@ -134,7 +150,10 @@ impl Turn {
     }
 
     /// Ends the turn, and removes what lies aside.
-    pub(super) fn sweep(&self) -> Result<(), WriteError> {
+    ///
+    /// # Errors
+    /// Where the file system refuses.
+    pub fn sweep(&self) -> Result<(), WriteError> {
         let (turn, done) = (self.own("turn"), self.own("done"));
         let notice = self.folder.join(NOTICE);
         if_there(fs::remove_file(&notice)).map_err(|error| failed(&notice, error))?;
@@ -149,7 +168,7 @@ impl Turn {
     }
 
     /// Where a file lies aside.
-    fn aside(&self, side: &str, name: &str) -> PathBuf {
+    pub fn aside(&self, side: &str, name: &str) -> PathBuf {
         self.own("turn").join(side).join(name)
     }
 
@@ -164,7 +183,10 @@ impl Turn {
 }
 
 /// Puts back what a turn has moved that was cut off, and sweeps what lies aside.
-pub(super) fn recover(folder: &Path) -> Result<(), WriteError> {
+///
+/// # Errors
+/// Where the file system refuses.
+pub fn recover(folder: &Path) -> Result<(), WriteError> {
     let mut turn = Turn {
         folder: folder.to_path_buf(),
         moves: Vec::new(),
@@ -200,122 +222,10 @@ pub(super) fn regular_or_new(place: &Path) -> io::Result<bool> {
     }
 }
 
-fn rename((from, to): &Step) -> Result<(), WriteError> {
+/// Does one step.
+///
+/// # Errors
+/// Where the file system refuses.
+pub fn rename((from, to): &Step) -> Result<(), WriteError> {
     fs::rename(from, to).map_err(|error| failed(to, error))
-}
-
-#[cfg(test)]
-#[expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-mod tests {
-    use std::fs;
-    use std::path::Path;
-
-    use super::{NOTICE, OWN, Turn, recover, rename};
-
-    /// Names and contents in a folder, the tool's own aside.
-    fn files(folder: &Path) -> Vec<(String, String)> {
-        let mut files: Vec<(String, String)> = fs::read_dir(folder)
-            .unwrap()
-            .map(|it| it.unwrap().path())
-            .filter(|it| it.is_file())
-            .map(|it| {
-                let name = it.file_name().unwrap().to_string_lossy().into_owned();
-                (name, fs::read_to_string(it).unwrap())
-            })
-            .collect();
-        files.sort();
-        files
-    }
-
-    /// A folder with old files, and a turn that replaces two of them, brings a third and has one go.
-    fn turn(folder: &Path) -> Turn {
-        for name in ["a", "b", "gone", "of the user"] {
-            fs::write(folder.join(name), "old").unwrap();
-        }
-        let mut turn = Turn::begin(folder).unwrap();
-        for name in ["a", "new", "b"] {
-            turn.add(name, b"new").unwrap();
-        }
-        turn.remove("gone");
-        turn
-    }
-
-    fn texts(pairs: &[(&str, &str)]) -> Vec<(String, String)> {
-        let pairs = pairs.iter();
-        pairs.map(|(a, b)| ((*a).into(), (*b).into())).collect()
-    }
-
-    fn old() -> Vec<(String, String)> {
-        texts(&[
-            ("a", "old"),
-            ("b", "old"),
-            ("gone", "old"),
-            ("of the user", "old"),
-        ])
-    }
-
-    fn is_swept(folder: &Path) -> bool {
-        fs::read_dir(folder.join(OWN)).unwrap().next().is_none()
-    }
-
-    #[test]
-    fn a_turn_changes_all_files() {
-        let folder = tempfile::tempdir().unwrap();
-        turn(folder.path()).take().unwrap();
-        let new = texts(&[
-            ("a", "new"),
-            ("b", "new"),
-            ("new", "new"),
-            ("of the user", "old"),
-        ]);
-        assert_eq!(files(folder.path()), new);
-        assert!(is_swept(folder.path()));
-    }
-
-    /// Cut off after every step, and while it is put back after every step of that.
-    #[test]
-    fn a_turn_that_is_cut_off_anywhere_is_put_back() {
-        let count = {
-            let folder = tempfile::tempdir().unwrap();
-            turn(folder.path()).steps().unwrap().len()
-        };
-        assert_eq!(count, 6);
-        for steps in 0..=count {
-            for back in 0..=count {
-                let folder = tempfile::tempdir().unwrap();
-                let turn = turn(folder.path());
-                let all = turn.steps().unwrap();
-                turn.announce().unwrap();
-                all.iter().take(steps).try_for_each(rename).unwrap();
-                let told = folder.path().join(NOTICE).is_file();
-                assert!(told, "whoever looks is told");
-                let all = turn.steps_back();
-                all.iter().take(back).try_for_each(rename).unwrap();
-                recover(folder.path()).unwrap();
-                assert_eq!(files(folder.path()), old(), "{steps}, {back}");
-                assert!(is_swept(folder.path()), "{steps}, {back}");
-            }
-        }
-    }
-
-    #[test]
-    fn a_turn_that_fails_is_put_back() {
-        for missing in ["a", "new", "b"] {
-            let folder = tempfile::tempdir().unwrap();
-            let turn = turn(folder.path());
-            fs::remove_file(turn.aside("new", missing)).unwrap();
-            turn.take().unwrap_err();
-            assert_eq!(files(folder.path()), old(), "{missing}");
-            assert!(is_swept(folder.path()), "{missing}");
-        }
-    }
-
-    #[test]
-    fn what_was_only_written_aside_is_swept() {
-        let folder = tempfile::tempdir().unwrap();
-        drop(turn(folder.path()));
-        recover(folder.path()).unwrap();
-        assert_eq!(files(folder.path()), old());
-        assert!(is_swept(folder.path()));
-    }
 }

@@ -1,0 +1,42 @@
+//! Every rule over one design.
+
+use super::finding::Finding;
+use super::rules;
+use crate::design::Design;
+
+/// Every finding about a design, worst first.
+///
+/// # Examples
+/// A mantel that is set lower fails the manual's rule.
+/// ```
+/// use chasewright::check::{Verdict, check};
+/// use chasewright::design::design;
+/// use chasewright::params::{self, Value};
+/// use chasewright::units::Length;
+///
+/// let text = include_str!(concat!(
+///     env!("CARGO_MANIFEST_DIR"),
+///     "/params/reading-room.toml"
+/// ));
+/// let params = params::read(text).expect("a sound file");
+/// let low = Value::Length(Length::inches(40.0));
+/// let lower = params.with("mantel.underside", &low).expect("a sound height");
+/// let findings = check(&design(&lower));
+/// let rule = findings.iter().find(|it| it.rule == "mantel rule").expect("it is judged");
+/// assert_eq!(rule.verdict, Verdict::Fail);
+/// ```
+pub fn check(design: &Design) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for rule in rules::RULES {
+        rule.add_findings(design, &mut findings);
+    }
+    rules::ceiling_slope::hold_back(design, &mut findings);
+    // stable: within a verdict the smallest margin first, then the order of the rules
+    findings.sort_by(|a, b| {
+        let margin = |it: &Finding| it.numbers.map_or(f64::INFINITY, |numbers| numbers.margin);
+        a.verdict
+            .cmp(&b.verdict)
+            .then(margin(a).total_cmp(&margin(b)))
+    });
+    findings
+}
