@@ -7,11 +7,11 @@ use std::time::Duration;
 use chasewright::catalog::lumber;
 use chasewright::cli;
 use chasewright::cli::{Exit, Stop};
-use chasewright::design::{Design, Kind, Stock, design};
+use chasewright::design::{Branch, Design, Kind, Stock, design, fit_of, raising};
 use chasewright::drawing::{Ink, Paper, Pen, cut_sheets};
 use chasewright::export::{FORMATS, Products, Set};
 use chasewright::geom::Shape;
-use chasewright::params::{self, ChaseWall, Manual, Params, SheetKind, Value};
+use chasewright::params::{self, ChaseWall, Fit, Manual, Params, SheetKind, Value};
 use chasewright::takeoff::{Line, Purpose, Takeoff, Weighed, board_feet, takeoff};
 use chasewright::units::{Angle, Length, Money, Rounding, Slope, TapeUnit, Weight};
 
@@ -446,25 +446,40 @@ fn dressed_sizes_weigh_what_the_table_says() {
 /// Washington Administrative Code 246-359-340, table 340: stud to sole plate 2-16d end nailed or 4-8d toe nailed.
 #[test]
 fn studs_are_nailed_by_the_published_schedule() {
-    for (fit, size, each) in [("tilt_up", "16d", 2), ("in_place", "8d", 4)] {
-        let takeoff = takeoff(&design(&with_room_to_raise(fit)));
-        let nails = takeoff
-            .fasteners
-            .iter()
-            .filter(|it| [Purpose::StudToSoleEnd, Purpose::StudToSoleToe].contains(&it.purpose));
-        let nails: Vec<_> = nails.collect();
-        assert_eq!(nails.len(), 1);
-        assert!(
-            nails[0].item.starts_with(size) && nails[0].item.contains("galvanized"),
-            "{nails:?}"
-        );
-        let standing: usize = takeoff
-            .plates
-            .iter()
-            .filter(|it| it.plate.contains("sole plate"))
-            .map(|it| it.marks.len())
-            .sum();
-        assert_eq!(nails[0].count, each * standing);
+    let raised = |it: Fit| matches!(it, Fit::TiltUp | Fit::PlateFirst);
+    for word in ["tilt_up", "in_place"] {
+        let design = design(&with_room_to_raise(word));
+        let takeoff = takeoff(&design);
+        let walls = raising(&design);
+        let standing = |is_raised: bool| -> usize {
+            let plates = takeoff.plates.iter();
+            let sole = plates.filter(|it| it.plate.contains("sole plate"));
+            let of_way = sole.filter(|it| {
+                let wall = walls
+                    .iter()
+                    .find(|wall| it.plate.starts_with(wall.wall.name()));
+                raised(wall.expect("a wall").method.fit()) == is_raised
+            });
+            of_way.map(|it| it.marks.len()).sum()
+        };
+        assert!(standing(word == "tilt_up") > 0, "{word}");
+        for (purpose, size, each, is_raised) in [
+            (Purpose::StudToSoleEnd, "16d", 2, true),
+            (Purpose::StudToSoleToe, "8d", 4, false),
+        ] {
+            let nails = takeoff.fasteners.iter().find(|it| it.purpose == purpose);
+            assert_eq!(
+                nails.map_or(0, |it| it.count),
+                each * standing(is_raised),
+                "{word}: {purpose:?}"
+            );
+            if let Some(nails) = nails {
+                assert!(
+                    nails.item.starts_with(size) && nails.item.contains("galvanized"),
+                    "{nails:?}"
+                );
+            }
+        }
     }
 }
 
@@ -543,7 +558,7 @@ fn long_points_step_by_the_common_difference() {
     }
 }
 
-/// Under a flat ceiling, far enough from it for every wall to be raised.
+/// Under a flat ceiling, far enough from it for the front to be raised.
 fn with_room_to_raise(fit: &'static str) -> Params {
     let mut flat = demo("flat-with-cabinets");
     flat.ceiling.gap = Length::inches(1.0);
@@ -554,9 +569,14 @@ fn with_room_to_raise(fit: &'static str) -> Params {
 #[test]
 fn rows_are_rounded_as_the_wall_goes_up() {
     for (fit, rounding) in [("tilt_up", Rounding::Down), ("in_place", Rounding::Up)] {
-        for row in takeoff(&design(&with_room_to_raise(fit))).cut_list {
-            if row.kinds == [Kind::Stud] {
-                assert_eq!(row.rounding, rounding);
+        let design = design(&with_room_to_raise(fit));
+        let walls = raising(&design);
+        for row in takeoff(&design).cut_list {
+            let asked = |(branch, _): &(Branch, usize)| {
+                fit_of(&walls, &design, *branch) == design.params.chase.fit
+            };
+            if row.kinds == [Kind::Stud] && row.places.iter().all(asked) {
+                assert_eq!(row.rounding, rounding, "{:?}", row.places);
             }
             if row.kinds == [Kind::Jack] {
                 assert_eq!(row.rounding, Rounding::Up, "an opening is rounded up");
