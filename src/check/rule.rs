@@ -9,8 +9,10 @@ use crate::design::Design;
 pub struct Rule {
     /// Its readable name.
     pub name: &'static str,
-    /// Its source text, whose leading comment is its documentation.
-    pub text: &'static str,
+    /// The text of its file, whose leading comment is its documentation.
+    pub(super) text: &'static str,
+    /// Keys of the parameters that it judges by: what it compares or asks for, and the dimensions that move it.
+    pub keys: &'static [&'static str],
     /// Looks at the design and reports.
     pub check: fn(&Design, &mut Report<'_>),
 }

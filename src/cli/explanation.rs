@@ -1,13 +1,17 @@
-//! What a rule or a parameter means, out of the rule's own file and the one list of parameters.
+//! What a rule, a table or a parameter means, out of the rule's own file and the one list of parameters.
 
 use std::fmt::Write as _;
 
 use crate::check::Rule;
 use crate::check::rules::RULES;
-use crate::params::{PARAMETERS, Parameter, Presence, parameter};
+use crate::params::{GROUPS, Group, Kind, PARAMETERS, Parameter, Presence, parameter};
 use crate::units::TapeUnit;
 
-/// The explanation of a name, or of what there is to explain when it is empty.
+/// What `(page)` means beside a parameter.
+const PAGES: &str = "(those with a page come from the unit's own manual)";
+
+/// The explanation of a name, or of what there is to explain when it is empty. A name that a rule and a table share
+/// explains both.
 ///
 /// # Errors
 /// A text for the person at the keyboard where nothing has that name.
@@ -18,12 +22,20 @@ pub(super) fn of(name: &str) -> Result<String, String> {
     // a rule may be written with hyphens, so that a shell takes it for one word
     let wanted = name.to_lowercase().replace('-', " ");
     let rule = RULES.iter().find(|it| it.name.replace('-', " ") == wanted);
-    if let Some(rule) = rule {
-        return Ok(of_rule(rule));
+    let table = name.trim_start_matches('[').trim_end_matches(']');
+    let group = GROUPS.iter().find(|it| it.name == table);
+    let found = [
+        rule.map(of_rule),
+        group.map(of_group),
+        parameter(name).map(of_parameter),
+    ];
+    let found: Vec<String> = found.into_iter().flatten().collect();
+    if found.is_empty() {
+        return Err(format!(
+            "no rule, table or parameter is called \"{name}\"; `chasewright explain` lists them all"
+        ));
     }
-    parameter(name).map(of_parameter).ok_or_else(|| {
-        format!("no rule or parameter is called \"{name}\"; `chasewright explain` lists them all")
-    })
+    Ok(found.join("\n"))
 }
 
 fn everything() -> String {
@@ -31,12 +43,21 @@ fn everything() -> String {
     for rule in RULES {
         let _ = writeln!(text, "  {:26}{}", rule.name, headline(rule));
     }
-    text.push_str("\nParameters (those with a page come from the unit's own manual):\n");
-    for parameter in PARAMETERS {
+    text.push_str("\nTables of the parameter file:\n");
+    for group in GROUPS {
+        let _ = writeln!(text, "  {:26}{}", group.name, group.meaning);
+    }
+    let _ = writeln!(text, "\nParameters {PAGES}:");
+    add_parameters(&mut text, PARAMETERS);
+    text
+}
+
+/// A line for each parameter: its key and what it means.
+fn add_parameters<'a>(text: &mut String, parameters: impl IntoIterator<Item = &'a Parameter>) {
+    for parameter in parameters {
         let page = if parameter.needs_page { " (page)" } else { "" };
         let _ = writeln!(text, "  {:34}{}{page}", parameter.key, parameter.meaning);
     }
-    text
 }
 
 fn headline(rule: &Rule) -> String {
@@ -45,19 +66,29 @@ fn headline(rule: &Rule) -> String {
 }
 
 fn of_rule(rule: &Rule) -> String {
-    format!("{}\n\n{}\n", rule.name, rule.documentation().trim())
+    let mut text = format!("{}\n\n{}\n", rule.name, rule.documentation().trim());
+    if !rule.keys.is_empty() {
+        let _ = writeln!(text, "\nParameters that it judges by {PAGES}:");
+        add_parameters(&mut text, rule.keys.iter().filter_map(|key| parameter(key)));
+    }
+    text
+}
+
+fn of_group(group: &Group) -> String {
+    let mut text = format!("[{}]\n\n{}\n", group.name, group.meaning);
+    if group.optional {
+        text.push_str("The table may be left out, and with it what it describes.\n");
+    }
+    let _ = writeln!(text, "\nIts parameters {PAGES}:");
+    let own = PARAMETERS.iter().filter(|it| it.group == group.name);
+    add_parameters(&mut text, own);
+    text
 }
 
 fn of_parameter(parameter: &Parameter) -> String {
     let mut text = format!("{}\n\n{}\n", parameter.key, parameter.meaning);
     let _ = writeln!(text, "Written as {}.", parameter.kind.written_as());
-    if parameter.needs_page {
-        let _ = writeln!(
-            text,
-            "It comes from the unit's own manual and is written with its page: {} = {{ value = ..., page = \"12\" }}. It has no default.",
-            parameter.name
-        );
-    }
+    add_page(&mut text, parameter);
     for unit in [TapeUnit::Inch, TapeUnit::Millimeter] {
         let range = parameter.range_text(unit);
         if !range.is_empty() {
@@ -67,22 +98,41 @@ fn of_parameter(parameter: &Parameter) -> String {
             break;
         }
     }
+    add_presence(&mut text, parameter);
+    let rules = RULES.iter().filter(|it| it.keys.contains(&parameter.key));
+    let rules: Vec<&str> = rules.map(|it| it.name).collect();
+    if !rules.is_empty() {
+        let _ = writeln!(text, "Rules that judge by it: {}.", rules.join(", "));
+    }
+    text
+}
+
+/// Where a number of the manual is from, and how its page is written; a mantel rule's form has shown that.
+fn add_page(text: &mut String, parameter: &Parameter) {
+    if !parameter.needs_page {
+        return;
+    }
+    text.push_str("It comes from the unit's own manual and is written with its page");
+    if parameter.kind != Kind::MantelRule {
+        let _ = write!(
+            text,
+            ": {} = {{ value = ..., page = \"12\" }}",
+            parameter.name
+        );
+    }
+    text.push_str(". It has no default.\n");
+}
+
+fn add_presence(text: &mut String, parameter: &Parameter) {
     match parameter.presence {
         Presence::Required => text.push_str("Has to be written.\n"),
         Presence::Default => {
             if let Some(value) = (parameter.default)(TapeUnit::Inch) {
-                let _ = writeln!(text, "If left out: {}.", value.text(TapeUnit::Inch));
+                let value = value.text(TapeUnit::Inch);
+                let value = if value.is_empty() { "none" } else { &value };
+                let _ = writeln!(text, "If left out: {value}.");
             }
         }
         Presence::Absent => text.push_str("May be left out.\n"),
     }
-    let moved: Vec<&str> = RULES
-        .iter()
-        .filter(|rule| rule.text.contains(&format!("\"{}\"", parameter.key)))
-        .map(|rule| rule.name)
-        .collect();
-    if !moved.is_empty() {
-        let _ = writeln!(text, "Rules that it moves: {}.", moved.join(", "));
-    }
-    text
 }

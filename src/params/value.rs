@@ -101,7 +101,8 @@ impl Kind {
                 .to_owned(),
             Self::FixedThings => format!("things: [{FIXED_THING}, ...]"),
             Self::MantelRule => {
-                "steps = [[\"3 in\", \"9 in\"], ...], or base = \"7 in\" with factor = \"1-1/4\""
+                "{ steps = [[\"3 in\", \"9 in\"], ...], page = \"12\" } \
+                or { base = \"7 in\", factor = \"1-1/4\", page = \"12\" }"
                     .to_owned()
             }
         }

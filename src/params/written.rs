@@ -195,7 +195,7 @@ impl Context<'_> {
             let rows: Result<_, _> = rows.iter().map(|row| self.step(row)).collect();
             MantelRule::Steps(rows?)
         } else {
-            self.only(table, &["base", "factor", "page"])?;
+            self.only(table, &["steps", "base", "factor", "page"])?;
             let base = table
                 .get("base")
                 .ok_or_else(|| self.lacks("steps, or base", place.clone()))?;

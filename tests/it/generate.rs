@@ -324,7 +324,12 @@ fn written(
 }
 
 /// Another value of the same kind, near the one that stands there.
-fn change(random: &mut Random, parameter: &Parameter, value: &Value, unit: TapeUnit) -> Value {
+pub(crate) fn change(
+    random: &mut Random,
+    parameter: &Parameter,
+    value: &Value,
+    unit: TapeUnit,
+) -> Value {
     match value {
         Value::Manual { value, page } => Value::Manual {
             value: Box::new(change(random, parameter, value, unit)),

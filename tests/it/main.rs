@@ -11,6 +11,7 @@ mod cli;
 mod crooked;
 mod cut_outs;
 mod datum;
+mod declared;
 mod distances;
 mod drawing;
 mod export;

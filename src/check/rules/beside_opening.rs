@@ -24,6 +24,19 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "beside the opening",
     text: include_str!("beside_opening.rs"),
+    keys: &[
+        "appliance.opening_width",
+        "mantel.end_legs",
+        "side_rule.rows",
+        "side_rule.projection_from",
+        "legs.distance",
+        "legs.projection",
+        "legs.combustible",
+        "cabinets.gap",
+        "cabinets.depth",
+        "cabinets.door",
+        "cabinets.hinge",
+    ],
     check,
 };
 

@@ -26,6 +26,15 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "blocking",
     text: include_str!("blocking.rs"),
+    keys: &[
+        "mantel.underside",
+        "recess.depth",
+        "recess.sill",
+        "blocking.stock",
+        "blocking.mantel",
+        "blocking.screen",
+        "blocking.side_rail",
+    ],
     check,
 };
 

@@ -26,6 +26,14 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "board joint",
     text: include_str!("board_joint.rs"),
+    keys: &[
+        "skins.noncombustible_to",
+        "appliance.opening_width",
+        "appliance.opening_bottom",
+        "appliance.opening_top",
+        "appliance.lip_thickness",
+        "blocking.board_joint",
+    ],
     check,
 };
 

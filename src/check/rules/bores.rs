@@ -29,6 +29,13 @@ use crate::units::{Length, Rounding, TapeUnit};
 pub(super) const RULE: Rule = Rule {
     name: "bores and notches",
     text: include_str!("bores.rs"),
+    keys: &[
+        "wall.bearing",
+        "left_wall.bearing",
+        "right_wall.bearing",
+        "far_wall.bearing",
+        "cables.diameter",
+    ],
     check,
 };
 

@@ -22,6 +22,7 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "brackets",
     text: include_str!("brackets.rs"),
+    keys: &["front.header", "appliance.brackets"],
     check,
 };
 

@@ -25,6 +25,19 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "cables",
     text: include_str!("cables.rs"),
+    keys: &[
+        "vent.rise",
+        "vent.vertical_clearance",
+        "vent.bend_clearance",
+        "vent.top_clearance",
+        "vent.side_clearance",
+        "vent.bottom_clearance",
+        "cables.route",
+        "cables.diameter",
+        "cables.keep_out",
+        "cables.shelf",
+        "cables.shelf_thickness",
+    ],
     check,
 };
 

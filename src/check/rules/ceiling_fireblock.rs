@@ -28,6 +28,12 @@ use crate::units::{Length, Rounding};
 pub(super) const RULE: Rule = Rule {
     name: "fireblocking at the ceiling",
     text: include_str!("ceiling_fireblock.rs"),
+    keys: &[
+        "ceiling.gap",
+        "ceiling.over_chase",
+        "ceiling.gap_fill",
+        "rafters.kind",
+    ],
     check,
 };
 

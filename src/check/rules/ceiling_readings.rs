@@ -23,6 +23,7 @@ use crate::units::{Length, Marks, Rounding, TapeUnit};
 pub(super) const RULE: Rule = Rule {
     name: "ceiling readings",
     text: include_str!("ceiling_readings.rs"),
+    keys: &["ceiling.gap", "ceiling.readings", "ceiling.plates"],
     check,
 };
 

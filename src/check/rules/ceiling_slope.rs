@@ -24,6 +24,14 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "ceiling slope",
     text: include_str!("ceiling_slope.rs"),
+    keys: &[
+        "ceiling.slope",
+        "ceiling.rise_right",
+        "ceiling.rise_out",
+        "ceiling.readings",
+        "ridge.runs",
+        "ridge.height",
+    ],
     check,
 };
 

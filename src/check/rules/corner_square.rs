@@ -26,6 +26,11 @@ use crate::params::RoomWall;
 pub(super) const RULE: Rule = Rule {
     name: "corner square",
     text: include_str!("corner_square.rs"),
+    keys: &[
+        "project.build_allowance",
+        "room.left_corner",
+        "room.right_corner",
+    ],
     check,
 };
 

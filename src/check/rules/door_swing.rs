@@ -22,6 +22,12 @@ use crate::params::DoorHinge;
 pub(super) const RULE: Rule = Rule {
     name: "door swing",
     text: include_str!("door_swing.rs"),
+    keys: &[
+        "appliance.opening_width",
+        "cabinets.gap",
+        "cabinets.door",
+        "cabinets.hinge",
+    ],
     check,
 };
 

@@ -23,6 +23,7 @@ use crate::params::SpaceBehind;
 pub(super) const RULE: Rule = Rule {
     name: "enclosure",
     text: include_str!("enclosure.rs"),
+    keys: &["behind.space", "behind.cover", "behind.ceiling"],
     check,
 };
 

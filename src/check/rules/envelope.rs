@@ -21,6 +21,7 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "envelope",
     text: include_str!("envelope.rs"),
+    keys: &["wall.sealed", "behind.space"],
     check,
 };
 

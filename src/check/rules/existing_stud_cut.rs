@@ -23,6 +23,22 @@ use crate::units::{Length, Rounding};
 pub(super) const RULE: Rule = Rule {
     name: "existing stud cut",
     text: include_str!("existing_stud_cut.rs"),
+    keys: &[
+        "wall.first_stud",
+        "wall.stud_spacing",
+        "left_wall.first_stud",
+        "left_wall.stud_spacing",
+        "right_wall.first_stud",
+        "right_wall.stud_spacing",
+        "far_wall.first_stud",
+        "far_wall.stud_spacing",
+        "wall.bearing",
+        "left_wall.bearing",
+        "right_wall.bearing",
+        "far_wall.bearing",
+        "chase.left",
+        "appliance.center",
+    ],
     check,
 };
 

@@ -29,6 +29,7 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "fireblocking",
     text: include_str!("fireblocking.rs"),
+    keys: &["chase.width", "blocking.every_ten_feet", "blocking.across"],
     check,
 };
 

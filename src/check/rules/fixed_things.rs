@@ -26,6 +26,17 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "fixed things",
     text: include_str!("fixed_things.rs"),
+    keys: &[
+        "room.fixed",
+        "room.clear_beside",
+        "room.clear_before",
+        "chase.left",
+        "chase.width",
+        "mantel.length",
+        "cabinets.width",
+        "cabinets.door",
+        "cabinets.hinge",
+    ],
     check,
 };
 

@@ -22,6 +22,7 @@ use crate::params::FloorReading;
 pub(super) const RULE: Rule = Rule {
     name: "floor readings",
     text: include_str!("floor_readings.rs"),
+    keys: &["project.build_allowance", "room.floor"],
     check,
 };
 

@@ -19,6 +19,13 @@ use crate::design::{Design, point};
 pub(super) const RULE: Rule = Rule {
     name: "gas line",
     text: include_str!("gas_line.rs"),
+    keys: &[
+        "gas.stub_right",
+        "gas.stub_out",
+        "gas.stub_up",
+        "gas.test_pressure",
+        "gas.test_minutes",
+    ],
     check,
 };
 

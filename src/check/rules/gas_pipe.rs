@@ -26,6 +26,18 @@ use crate::units::{HeatInput, Length};
 pub(super) const RULE: Rule = Rule {
     name: "gas pipe",
     text: include_str!("gas_pipe.rs"),
+    keys: &[
+        "appliance.input",
+        "gas.fuel",
+        "gas.stub_right",
+        "gas.stub_out",
+        "gas.stub_up",
+        "gas.demand",
+        "gas.pipe",
+        "gas.longest_run",
+        "gas.sized_by",
+        "gas.heating_value",
+    ],
     check,
 };
 

@@ -25,6 +25,12 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "gas shutoff",
     text: include_str!("gas_shutoff.rs"),
+    keys: &[
+        "gas.shutoff_right",
+        "gas.shutoff_out",
+        "gas.shutoff_up",
+        "gas.panel",
+    ],
     check,
 };
 

@@ -23,6 +23,12 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "gas stub",
     text: include_str!("gas_stub.rs"),
+    keys: &[
+        "chase.left",
+        "gas.stub_right",
+        "gas.stub_out",
+        "gas.stub_up",
+    ],
     check,
 };
 

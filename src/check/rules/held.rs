@@ -20,6 +20,7 @@ use crate::design::Design;
 pub(super) const RULE: Rule = Rule {
     name: "held",
     text: include_str!("held.rs"),
+    keys: &[],
     check,
 };
 

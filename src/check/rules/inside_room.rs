@@ -17,6 +17,7 @@ use crate::design::Design;
 pub(super) const RULE: Rule = Rule {
     name: "inside the room",
     text: include_str!("inside_room.rs"),
+    keys: &["chase.left", "chase.width", "chase.depth"],
     check,
 };
 

@@ -22,6 +22,16 @@ use crate::units::{Length, Rounding, TOLERANCE};
 pub(super) const RULE: Rule = Rule {
     name: "insulation",
     text: include_str!("insulation.rs"),
+    keys: &[
+        "wall.stud",
+        "left_wall.stud",
+        "right_wall.stud",
+        "far_wall.stud",
+        "appliance.insulation_distance",
+        "vent.pipe_diameter",
+        "vent.slope",
+        "vent.pass_ease",
+    ],
     check,
 };
 

@@ -19,6 +19,12 @@ use crate::design::{Design, Note};
 pub(super) const RULE: Rule = Rule {
     name: "part without room",
     text: include_str!("left_out.rs"),
+    keys: &[
+        "ceiling.height",
+        "chase.depth",
+        "recess.height",
+        "recess.sill",
+    ],
     check,
 };
 

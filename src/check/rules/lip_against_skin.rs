@@ -22,6 +22,12 @@ use crate::geom::TOLERANCE;
 pub(super) const RULE: Rule = Rule {
     name: "lip against skin",
     text: include_str!("lip_against_skin.rs"),
+    keys: &[
+        "skins.board",
+        "skins.lower_finish",
+        "appliance.lip",
+        "appliance.face_offset",
+    ],
     check,
 };
 

@@ -23,6 +23,12 @@ use crate::units::{Length, Rounding};
 pub(super) const RULE: Rule = Rule {
     name: "mantel ends",
     text: include_str!("mantel_ends.rs"),
+    keys: &[
+        "mantel.underside",
+        "mantel.extent",
+        "mantel.length",
+        "mantel.end_legs",
+    ],
     check,
 };
 

@@ -20,6 +20,7 @@ use crate::design::{Design, point};
 pub(super) const RULE: Rule = Rule {
     name: "mantel on the framing",
     text: include_str!("mantel_on_framing.rs"),
+    keys: &["front.header", "platform.layers", "mantel.underside"],
     check,
 };
 

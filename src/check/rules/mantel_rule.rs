@@ -25,6 +25,14 @@ use crate::units::{Length, Rounding};
 pub(super) const RULE: Rule = Rule {
     name: "mantel rule",
     text: include_str!("mantel_rule.rs"),
+    keys: &[
+        "mantel.projection",
+        "mantel.underside",
+        "mantel.combustible",
+        "mantel.rule",
+        "mantel.projection_from",
+        "mantel.height_from",
+    ],
     check,
 };
 

@@ -25,6 +25,15 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "mantel way in",
     text: include_str!("mantel_way_in.rs"),
+    keys: &[
+        "room.width",
+        "room.way_in",
+        "mantel.thickness",
+        "mantel.underside",
+        "mantel.extent",
+        "mantel.length",
+        "mantel.end_ease",
+    ],
     check,
 };
 

@@ -21,6 +21,7 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "near side wall",
     text: include_str!("near_side_wall.rs"),
+    keys: &["chase.left", "appliance.center", "appliance.opening_width"],
     check,
 };
 

@@ -18,6 +18,7 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "opening in the front",
     text: include_str!("opening_in_front.rs"),
+    keys: &["chase.left", "chase.width", "appliance.center"],
     check,
 };
 

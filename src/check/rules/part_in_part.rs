@@ -19,6 +19,7 @@ use crate::design::Design;
 pub(super) const RULE: Rule = Rule {
     name: "part in part",
     text: include_str!("part_in_part.rs"),
+    keys: &[],
     check,
 };
 

@@ -24,6 +24,7 @@ const SQUARE: f64 = 0.01;
 pub(super) const RULE: Rule = Rule {
     name: "pass angle",
     text: include_str!("pass_angle.rs"),
+    keys: &["vent.angled_pass"],
     check,
 };
 

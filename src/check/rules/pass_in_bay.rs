@@ -23,6 +23,18 @@ use crate::units::{Length, Rounding, TapeUnit};
 pub(super) const RULE: Rule = Rule {
     name: "pass in its bay",
     text: include_str!("pass_in_bay.rs"),
+    keys: &[
+        "wall.first_stud",
+        "wall.stud_spacing",
+        "left_wall.first_stud",
+        "left_wall.stud_spacing",
+        "right_wall.first_stud",
+        "right_wall.stud_spacing",
+        "far_wall.first_stud",
+        "far_wall.stud_spacing",
+        "appliance.center",
+        "vent.side_clearance",
+    ],
     check,
 };
 

@@ -20,6 +20,12 @@ use crate::design::{Design, point};
 pub(super) const RULE: Rule = Rule {
     name: "pipe before the wall",
     text: include_str!("pipe_before_wall.rs"),
+    keys: &[
+        "chase.depth",
+        "appliance.face_offset",
+        "vent.pipe_diameter",
+        "vent.vertical_clearance",
+    ],
     check,
 };
 

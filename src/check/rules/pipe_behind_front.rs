@@ -22,6 +22,13 @@ use crate::design::{Design, point};
 pub(super) const RULE: Rule = Rule {
     name: "pipe behind the front",
     text: include_str!("pipe_behind_front.rs"),
+    keys: &[
+        "chase.stud",
+        "front.ledge",
+        "appliance.face_offset",
+        "vent.pipe_diameter",
+        "vent.vertical_clearance",
+    ],
     check,
 };
 

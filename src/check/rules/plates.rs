@@ -30,6 +30,13 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "plates",
     text: include_str!("plates.rs"),
+    keys: &[
+        "chase.width",
+        "stock.lengths",
+        "stock.steel_lengths",
+        "stock.boards",
+        "stock.end_trim",
+    ],
     check,
 };
 

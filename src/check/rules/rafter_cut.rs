@@ -20,6 +20,12 @@ use crate::params::RafterKind;
 pub(super) const RULE: Rule = Rule {
     name: "rafter cut",
     text: include_str!("rafter_cut.rs"),
+    keys: &[
+        "rafters.kind",
+        "roof.first_rafter",
+        "roof.rafter_spacing",
+        "appliance.center",
+    ],
     check,
 };
 

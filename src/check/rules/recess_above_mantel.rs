@@ -19,6 +19,7 @@ use crate::design::{Design, point};
 pub(super) const RULE: Rule = Rule {
     name: "recess above the mantel",
     text: include_str!("recess_above_mantel.rs"),
+    keys: &["mantel.thickness", "mantel.underside", "recess.sill"],
     check,
 };
 

@@ -22,6 +22,14 @@ use crate::design::{Design, point};
 pub(super) const RULE: Rule = Rule {
     name: "recess and pipe",
     text: include_str!("recess_and_pipe.rs"),
+    keys: &[
+        "skins.upper_finish",
+        "vent.rise",
+        "vent.vertical_clearance",
+        "vent.top_clearance",
+        "recess.depth",
+        "recess.sill",
+    ],
     check,
 };
 

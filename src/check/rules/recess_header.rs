@@ -18,6 +18,7 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "recess header",
     text: include_str!("recess_header.rs"),
+    keys: &["recess.width", "recess.height", "recess.sill"],
     check,
 };
 

@@ -19,6 +19,7 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "recess in the front",
     text: include_str!("recess_in_front.rs"),
+    keys: &["chase.width", "recess.width", "recess.center"],
     check,
 };
 

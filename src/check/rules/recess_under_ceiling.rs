@@ -21,6 +21,7 @@ use crate::design::{Design, point};
 pub(super) const RULE: Rule = Rule {
     name: "recess under the ceiling",
     text: include_str!("recess_under_ceiling.rs"),
+    keys: &["chase.top_plates", "recess.height", "recess.sill"],
     check,
 };
 

@@ -21,6 +21,7 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "run under the ceiling",
     text: include_str!("run_under_ceiling.rs"),
+    keys: &["vent.rise", "vent.top_clearance"],
     check,
 };
 

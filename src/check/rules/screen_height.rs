@@ -23,6 +23,11 @@ use crate::units::{Angle, Length, Rounding};
 pub(super) const RULE: Rule = Rule {
     name: "screen height",
     text: include_str!("screen_height.rs"),
+    keys: &[
+        "project.floor_buildup",
+        "recess.sill",
+        "screen.seat_distance",
+    ],
     check,
 };
 

@@ -19,6 +19,16 @@ use crate::design::{Design, point};
 pub(super) const RULE: Rule = Rule {
     name: "screen in the recess",
     text: include_str!("screen_in_recess.rs"),
+    keys: &[
+        "recess.width",
+        "recess.height",
+        "recess.depth",
+        "screen.width",
+        "screen.height",
+        "screen.thickness",
+        "screen.mount",
+        "screen.air",
+    ],
     check,
 };
 

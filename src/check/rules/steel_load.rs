@@ -18,6 +18,13 @@ use crate::design::{Design, Kind, wall_behind};
 pub(super) const RULE: Rule = Rule {
     name: "steel load",
     text: include_str!("steel_load.rs"),
+    keys: &[
+        "chase.stud",
+        "front.bump_out_stud",
+        "front.stud",
+        "mantel.projection",
+        "mantel.thickness",
+    ],
     check,
 };
 

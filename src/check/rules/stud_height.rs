@@ -21,6 +21,7 @@ use crate::units::{Length, Rounding};
 pub(super) const RULE: Rule = Rule {
     name: "stud height",
     text: include_str!("stud_height.rs"),
+    keys: &["chase.stud", "chase.stud_spacing", "front.stud"],
     check,
 };
 

@@ -23,6 +23,7 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "stud spacing",
     text: include_str!("stud_spacing.rs"),
+    keys: &["chase.stud_spacing"],
     check,
 };
 

@@ -32,6 +32,26 @@ use super::page;
 pub(super) const RULE: Rule = Rule {
     name: "terminal",
     text: include_str!("terminal.rs"),
+    keys: &[
+        "room.fixed",
+        "appliance.center",
+        "appliance.input",
+        "vent.rise",
+        "outside.ground",
+        "outside.openings",
+        "outside.ground_clearance",
+        "outside.opening_clearance",
+        "outside.corner",
+        "outside.corner_clearance",
+        "outside.soffit",
+        "outside.soffit_clearance",
+        "outside.meter",
+        "outside.meter_clearance",
+        "outside.regulator",
+        "outside.regulator_clearance",
+        "outside.walkway",
+        "outside.walkway_clearance",
+    ],
     check,
 };
 

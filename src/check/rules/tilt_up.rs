@@ -28,6 +28,16 @@ use crate::units::{Length, Rounding, TapeUnit};
 pub(super) const RULE: Rule = Rule {
     name: "tilt-up",
     text: include_str!("tilt_up.rs"),
+    keys: &[
+        "ceiling.gap",
+        "chase.fit",
+        "raising.front",
+        "raising.set_back",
+        "raising.bump_out",
+        "raising.left_side",
+        "raising.right_side",
+        "raising.back",
+    ],
     check,
 };
 

@@ -19,6 +19,7 @@ use crate::geom::contact;
 pub(super) const RULE: Rule = Rule {
     name: "treated plate",
     text: include_str!("treated_plate.rs"),
+    keys: &["platform.layers"],
     check,
 };
 

@@ -22,6 +22,7 @@ use crate::units::{Length, Rounding};
 pub(super) const RULE: Rule = Rule {
     name: "unit header",
     text: include_str!("unit_header.rs"),
+    keys: &["front.header", "front.opening_ease"],
     check,
 };
 

@@ -23,6 +23,14 @@ use crate::params::End;
 pub(super) const RULE: Rule = Rule {
     name: "unit in the chase",
     text: include_str!("unit_in_chase.rs"),
+    keys: &[
+        "chase.width",
+        "chase.depth",
+        "appliance.body_width",
+        "appliance.face_offset",
+        "appliance.side_clearance",
+        "appliance.rear_clearance",
+    ],
     check,
 };
 

@@ -21,6 +21,14 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "unit through the opening",
     text: include_str!("unit_through_opening.rs"),
+    keys: &[
+        "room.width",
+        "front.opening_ease",
+        "front.header_ease",
+        "appliance.body_width",
+        "appliance.body_height",
+        "appliance.standoff",
+    ],
     check,
 };
 

@@ -25,6 +25,15 @@ use crate::units::{AreaWeight, Length, MM_PER_INCH, TapeUnit};
 pub(super) const RULE: Rule = Rule {
     name: "veneer",
     text: include_str!("veneer.rs"),
+    keys: &[
+        "skins.lower_finish",
+        "skins.upper_finish",
+        "skins.side_finish",
+        "skins.lower_weight",
+        "skins.upper_weight",
+        "skins.side_weight",
+        "skins.veneer_standard",
+    ],
     check,
 };
 

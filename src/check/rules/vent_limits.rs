@@ -23,6 +23,13 @@ use crate::units::{Length, Rounding};
 pub(super) const RULE: Rule = Rule {
     name: "vent limits",
     text: include_str!("vent_limits.rs"),
+    keys: &[
+        "chase.depth",
+        "vent.rise",
+        "vent.longest_run",
+        "vent.most_elbows",
+        "vent.run_for_rise",
+    ],
     check,
 };
 

@@ -20,6 +20,7 @@ use crate::design::{Design, Kind, point};
 pub(super) const RULE: Rule = Rule {
     name: "vent rise",
     text: include_str!("vent_rise.rs"),
+    keys: &["vent.rise", "vent.least_rise"],
     check,
 };
 

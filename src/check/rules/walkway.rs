@@ -21,6 +21,13 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "walkway",
     text: include_str!("walkway.rs"),
+    keys: &[
+        "room.walkway",
+        "chase.depth",
+        "skins.board",
+        "skins.side_finish",
+        "mantel.projection",
+    ],
     check,
 };
 

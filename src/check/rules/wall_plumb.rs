@@ -26,6 +26,7 @@ use crate::units::{Length, Rounding};
 pub(super) const RULE: Rule = Rule {
     name: "wall plumb",
     text: include_str!("wall_plumb.rs"),
+    keys: &["project.build_allowance", "wall.plumb"],
     check,
 };
 
