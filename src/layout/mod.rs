@@ -139,10 +139,10 @@ impl Layout {
         let stud = self.params.front_stud();
         let taken = self.site.ends.map(|end| match end {
             End::Corner => {
-                stud.width * self.site.spread
-                    + stud.thickness * (1.0 + self.site.spread * self.site.spread).sqrt()
+                stud.depth() * self.site.spread
+                    + stud.breadth() * (1.0 + self.site.spread * self.site.spread).sqrt()
             }
-            End::Free | End::Wall | End::Behind => stud.thickness,
+            End::Free | End::Wall | End::Behind => stud.breadth(),
         });
         let wall = self.site.framing_at(self.faces.upper_stud);
         Span::new(wall.low + taken[0], wall.high - taken[1])
@@ -150,7 +150,7 @@ impl Layout {
 
     /// What a side wall takes of the chase's width, with its lining.
     pub fn side_taken(&self) -> Length {
-        self.params.chase.stud.width + self.site.lining
+        self.params.chase.stud.depth() + self.site.lining
     }
 
     /// How far out the wall behind the chase comes over this much to either side of the unit's center.

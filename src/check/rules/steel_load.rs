@@ -12,6 +12,7 @@
 //! # Source
 //! ASTM C645-04, 3.2.2, read: what nonstructural studs may carry beside their board, 100 lb/ft or 200 lb.
 
+use crate::catalog::FramingMember;
 use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind, wall_behind};
 
@@ -33,9 +34,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     };
     let (wall, _) = wall_behind(layout, mantel.heights().low);
-    if !params.stud_of(wall).is_steel() {
+    let FramingMember::Steel(_) = params.stud_of(wall) else {
         return;
-    }
+    };
     let mass = mantel.body.volume() * 1e-9 * mantel.material.density;
     let along = mantel.sides().size().to_mm() * ALONG;
     let most = along.max(IN_ALL);

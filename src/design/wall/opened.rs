@@ -8,7 +8,7 @@ use crate::units::{Length, Span};
 impl Wall<'_> {
     /// The old plates and studs, as far as they stay, and the new jacks, kings, header and studs between them.
     pub(in super::super) fn frame_opened(&mut self, opening: &Opening<'_>, opened: &OpenedWall) {
-        let thickness = self.stud.thickness;
+        let thickness = self.stud.breadth();
         let over_header = opening.header_top();
         self.stands_already = true;
         self.sole(&[
@@ -45,7 +45,7 @@ impl Wall<'_> {
     pub(in super::super) fn frame_around(&mut self, hole: Option<WallHole>) {
         let framed = hole.map(|hole| Hole {
             sides: hole.sides,
-            heights: hole.heights.grown(self.stud.thickness),
+            heights: hole.heights.grown(self.stud.breadth()),
         });
         let holes: Vec<Hole> = framed.into_iter().collect();
         self.sole(&[Span::new(Length::ZERO, self.length)]);
