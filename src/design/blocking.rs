@@ -87,7 +87,7 @@ fn front(layout: &Layout, face: Length) -> (Frame, Span) {
 }
 
 /// The front wall, and its stud face, that stands behind the face at a height.
-pub fn wall_behind(layout: &Layout, height: Length) -> (ChaseWall, Length) {
+pub fn front_wall_at(layout: &Layout, height: Length) -> (ChaseWall, Length) {
     match layout.params.front.form {
         _ if layout.opened.is_some() => (ChaseWall::Opened, layout.faces.lower_stud),
         FrontForm::OneWall => (ChaseWall::Front, layout.faces.lower_stud),
@@ -107,7 +107,7 @@ fn mantel(layout: &Layout) -> Option<Band> {
     if layout.is_stepped() && on_ledge {
         return None;
     }
-    let (wall, face) = wall_behind(layout, mantel.underside);
+    let (wall, face) = front_wall_at(layout, mantel.underside);
     let (frame, along) = front(layout, face);
     Some(Band {
         backing: Backing::Mantel,
@@ -203,7 +203,7 @@ fn board_joint(layout: &Layout) -> Option<Band> {
     if !within || !(lowest - height).is_positive() {
         return None;
     }
-    let (wall, face) = wall_behind(layout, height);
+    let (wall, face) = front_wall_at(layout, height);
     let (frame, along) = front(layout, face);
     Some(Band {
         backing: Backing::BoardJoint,

@@ -154,14 +154,14 @@ impl Layout {
     }
 
     /// How far out the wall behind the chase comes over this much to either side of the unit's center.
-    pub fn wall_behind(&self, half: Length) -> Length {
+    pub fn wall_comes_out(&self, half: Length) -> Length {
         let aside = (self.unit_center - self.site.chase.center()).abs();
         self.site.wall_comes(aside + half)
     }
 
     /// From the middle of the vertical pipe to the wall behind the chase, square to that wall.
     pub fn pipe_to_wall(&self) -> Length {
-        let out = self.path.pipe_out() - self.wall_behind(Length::ZERO);
+        let out = self.path.pipe_out() - self.wall_comes_out(Length::ZERO);
         out / self.site.wall_stretch()
     }
 
@@ -171,8 +171,8 @@ impl Layout {
         let params = &self.params;
         let (unit, vent) = (&params.appliance, &params.vent);
         let half = unit.body_width / 2.0 + unit.side_clearance.value;
-        let body =
-            unit.body_depth + unit.rear_clearance.value - unit.face_offset + self.wall_behind(half);
+        let body = unit.body_depth + unit.rear_clearance.value - unit.face_offset
+            + self.wall_comes_out(half);
         let pipe = match vent.collar {
             Collar::Up => {
                 // a wall at an angle comes less near to the pipe than it lies behind it

@@ -14,7 +14,7 @@
 
 use crate::catalog::FramingMember;
 use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
-use crate::design::{Design, Kind, wall_behind};
+use crate::design::{Design, Kind, front_wall_at};
 
 pub(super) const RULE: Rule = Rule {
     name: "steel load",
@@ -33,7 +33,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some(mantel) = design.parts.iter().find(|it| it.kind == Kind::Mantel) else {
         return;
     };
-    let (wall, _) = wall_behind(layout, mantel.heights().low);
+    let (wall, _) = front_wall_at(layout, mantel.heights().low);
     let FramingMember::Steel(_) = params.stud_of(wall) else {
         return;
     };

@@ -122,9 +122,9 @@ impl<'a> Wall<'a> {
     /// A stud at each end. Where the end is not square it is ripped to lie flat against what the wall
     /// ends at: as thick as any, its edges flush with the wall's two faces.
     fn end_studs(&mut self) {
-        let thickness = self.stud.breadth();
+        let breadth = self.stud.breadth();
         for (end, skew) in [Length::ZERO, self.length].into_iter().zip(self.skew) {
-            let along = thickness * (1.0 + skew * skew).sqrt();
+            let along = breadth * (1.0 + skew * skew).sqrt();
             let left = if end.is_positive() { end - along } else { end };
             let reach = Reach::ToPlates(self.plate());
             match self.stud {
@@ -176,16 +176,16 @@ impl<'a> Wall<'a> {
     /// Studs on center from the end that the layout counts from; an opening cuts them into cripples, and a stud that
     /// would run through a jack, king or end stud gives way to it.
     fn layout_studs(&mut self, holes: &[Hole]) {
-        let thickness = self.stud.breadth();
+        let breadth = self.stud.breadth();
         let placed = self.standing.clone();
         let mut gave_way = Vec::new();
         let mut center = self.spacing;
-        while (self.length - center - thickness / 2.0).is_positive() {
+        while (self.length - center - breadth / 2.0).is_positive() {
             let place = match self.layout_from {
                 LayoutFrom::Left => center,
                 LayoutFrom::Right => self.length - center,
             };
-            let along = Span::about(place, thickness);
+            let along = Span::about(place, breadth);
             for reach in self.around(along, holes) {
                 if placed
                     .iter()
@@ -206,7 +206,7 @@ impl<'a> Wall<'a> {
 
     /// Where two studs gave way to sticks that stand farther apart than a stud off the layout, one stands beside.
     fn beside_a_gap(&mut self, (along, reach): (Span, Reach), holes: &[Hole]) {
-        let thickness = self.stud.breadth();
+        let breadth = self.stud.breadth();
         let level = |it: &&(Span, Reach)| it.1.overlaps(reach);
         let near = |it: &&(Span, Reach)| it.0.overlaps(along);
         let center = along.center();
@@ -223,13 +223,13 @@ impl<'a> Wall<'a> {
             return;
         };
         let step = right.0.center() - left.0.center();
-        if !(step - self.spacing - thickness).is_positive() {
+        if !(step - self.spacing - breadth).is_positive() {
             return;
         }
         let beside = if near(&right) {
-            Span::new(right.0.low - thickness, right.0.low)
+            Span::new(right.0.low - breadth, right.0.low)
         } else {
-            Span::new(left.0.high, left.0.high + thickness)
+            Span::new(left.0.high, left.0.high + breadth)
         };
         let reaches = self.around(beside, holes).into_iter();
         for reach in reaches.filter(|it| it.overlaps(reach)).collect::<Vec<_>>() {

@@ -105,17 +105,17 @@ impl Wall<'_> {
 
     /// Jacks and kings of the unit's opening; kings stop under the sill of a wider recess.
     pub(super) fn jacks_and_kings(&mut self, opening: &Opening<'_>, recess: Option<&FittedRecess>) {
-        let (thickness, plate) = (self.stud.breadth(), self.plate());
+        let (breadth, plate) = (self.stud.breadth(), self.plate());
         let Span { low, high } = opening.sides;
-        for place in [(low - thickness, Web::Right), (high, Web::Left)] {
+        for place in [(low - breadth, Web::Right), (high, Web::Left)] {
             let reach = Reach::Between(plate, opening.header_bottom);
             self.upright_facing(Kind::Jack, place, reach);
         }
         for place in [
-            (low - 2.0 * thickness, Web::Right),
-            (high + thickness, Web::Left),
+            (low - 2.0 * breadth, Web::Right),
+            (high + breadth, Web::Left),
         ] {
-            let along = Span::new(place.0, place.0 + thickness);
+            let along = Span::new(place.0, place.0 + breadth);
             let reach = match recess {
                 Some(recess) if recess.between.overlaps(along) => {
                     Reach::Between(plate, recess.heights.sill - plate)
@@ -128,11 +128,11 @@ impl Wall<'_> {
 
     /// Jacks, kings, sill, header and fillers of a recess.
     pub(super) fn frame_recess(&mut self, opening: &Opening<'_>, recess: &FittedRecess) {
-        let thickness = self.stud.breadth();
+        let breadth = self.stud.breadth();
         let between = recess.between;
         let places = [
-            (between.low - thickness, between.low - 2.0 * thickness),
-            (between.high, between.high + thickness),
+            (between.low - breadth, between.low - 2.0 * breadth),
+            (between.high, between.high + breadth),
         ];
         for (side, (jack, king)) in recess.sides.iter().zip(places) {
             let base = self.base(*side, opening);
@@ -225,13 +225,13 @@ impl Wall<'_> {
 
     /// Cripples under the two ends of the sill, where the unit's kings do not carry it already.
     fn sill_ends(&mut self, opening: &Opening<'_>, recess: &FittedRecess) {
-        let thickness = self.stud.breadth();
+        let breadth = self.stud.breadth();
         let under = recess.heights.sill - self.plate();
-        let ends = [recess.between.low, recess.between.high - thickness];
+        let ends = [recess.between.low, recess.between.high - breadth];
         for (side, u) in recess.sides.iter().zip(ends) {
             let base = self.base(*side, opening);
             let reach = Reach::Between(base, under);
-            let along = Span::new(u, u + thickness);
+            let along = Span::new(u, u + breadth);
             let free = !self
                 .standing
                 .iter()

@@ -190,7 +190,7 @@ impl Wall<'_> {
 
     /// Where a stick under a joint has room; `None` where one stands under it, or none has room.
     fn place_under(&self, joint: Span) -> Option<Span> {
-        let thickness = self.stud.breadth();
+        let breadth = self.stud.breadth();
         let mut free = Span::new(Length::ZERO, self.length);
         for (stick, reach) in &self.standing {
             if !matches!(reach, Reach::ToPlates(_)) {
@@ -205,10 +205,10 @@ impl Wall<'_> {
                 free.high = free.high.min(stick.low);
             }
         }
-        let centered = joint.center() - thickness / 2.0;
-        let low = centered.min(free.high - thickness).max(free.low);
-        let fits = !(low + thickness - free.high).is_positive();
-        fits.then(|| Span::new(low, low + thickness))
+        let centered = joint.center() - breadth / 2.0;
+        let low = centered.min(free.high - breadth).max(free.low);
+        let fits = !(low + breadth - free.high).is_positive();
+        fits.then(|| Span::new(low, low + breadth))
     }
 
     /// The plates of one layer, in the planes of the top, their ends and long edges plumb; layer 0
@@ -257,7 +257,7 @@ impl Wall<'_> {
         let rise = stretch.plane.slope;
         let longer = (1.0 + rise.x * rise.x).sqrt();
         let tilt = rise.y / longer;
-        let thickness = self.stud.breadth().to_mm() * (1.0 + tilt * tilt).sqrt();
+        let thickness = self.plate().to_mm() * (1.0 + tilt * tilt).sqrt();
         let width = self.depth().to_mm();
         let down = -thickness * f64::from(layer);
         let (material, stock, profile) = match self.stud {
