@@ -11,7 +11,7 @@ pub enum SteelForm {
     Track,
 }
 
-/// The cross-section of a steel member.
+/// A steel member and its cross-section.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Steel {
     /// Its designation, such as `362S125-30`.

@@ -1,6 +1,6 @@
 //! Walls of light-gauge steel: sections against published ones, and the demo against a computation by hand.
 
-use chasewright::catalog::{Material, SteelForm, steel, track_for};
+use chasewright::catalog::{FramingMember, Material, SteelForm, steel, track_for};
 use chasewright::check::{Verdict, check};
 use chasewright::design::{Design, Kind, Part, Stock, design};
 use chasewright::geom::{Shape, contact};
@@ -84,6 +84,26 @@ fn sections_agree_with_the_trade_s_tables() {
             "{name}: {found} in², printed {area} in²"
         );
     }
+}
+
+/// What wood and steel answer alike: along the wall, its depth, the height of a plate, and behind its faces,
+/// in inches. The 2x4 as DOC PS 20 dresses it; the stud by its web, its flange and 0.0312 in of steel.
+#[test]
+fn both_stocks_answer_how_a_wall_of_them_measures() {
+    let answers = |it: &FramingMember| [it.breadth(), it.depth(), it.plate(), it.nested()];
+    for (name, by_hand) in [
+        ("2x4", [1.5, 3.5, 1.5, 0.0]),
+        ("362S125-30", [1.25, 3.6874, 0.0312, 0.0312]),
+    ] {
+        let found = answers(&chasewright::catalog::member(name).expect(name));
+        for (found, by_hand) in found.into_iter().zip(by_hand) {
+            assert_near(found.to_inches(), by_hand, 1e-12);
+        }
+    }
+    assert!(
+        chasewright::catalog::member("2x7").is_none(),
+        "the standard has no 2x7"
+    );
 }
 
 /// Steel weighs 40.8 lb/ft² for each inch of thickness, 489.6 lb/ft³ (AISC Steel Construction Manual, part 17).

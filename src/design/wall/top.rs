@@ -250,37 +250,13 @@ impl Wall<'_> {
     }
 
     /// A plate, or a piece of one, over a stretch of the wall.
-    ///
-    /// Where the top falls across the wall the profile is a parallelogram: ripped from a wider
-    /// board so that it covers the studs from face to face and is proud of neither.
     fn top_plate(&mut self, layer: u32, stretch: &Stretch) {
         let rise = stretch.plane.slope;
         let longer = (1.0 + rise.x * rise.x).sqrt();
         let tilt = rise.y / longer;
         let thickness = self.plate().to_mm() * (1.0 + tilt * tilt).sqrt();
-        let width = self.depth().to_mm();
         let down = -thickness * f64::from(layer);
-        let (material, stock, profile) = match self.stud {
-            FramingMember::Wood(lumber) => {
-                let corners = [
-                    (0.0, down - thickness),
-                    (width, down - thickness + tilt * width),
-                    (width, down + tilt * width),
-                    (0.0, down),
-                ];
-                let stock = if tilt.abs() > TOLERANCE {
-                    Stock::Rip(lumber.name.clone())
-                } else {
-                    Stock::Stick(lumber.name.clone())
-                };
-                let profile = Profile::polygon(corners.map(DVec2::from).to_vec());
-                (Material::LUMBER, stock, profile)
-            }
-            FramingMember::Steel(steel) => {
-                let stock = Stock::Steel(track_name(steel));
-                (Material::STEEL, stock, top_track(steel, tilt))
-            }
-        };
+        let (material, stock, profile) = self.plate_section(tilt, (thickness, down));
         let [left, right] = stretch.ends;
         let plumb = |seam: Seam| EndPlane {
             height: (seam.u - left.u) * longer,
@@ -300,5 +276,38 @@ impl Wall<'_> {
         ));
         let make = self.make(Kind::TopPlate, material, stock);
         self.raise((Length::mm(left.u), Length::mm(down)), make, shape, frame);
+    }
+
+    /// What a plate under a plane that falls so much across the wall is cut from, and its section.
+    ///
+    /// Of wood it is a parallelogram where the plane falls: ripped from a wider board so that it covers
+    /// the studs from face to face and is proud of neither.
+    fn plate_section(
+        &self,
+        tilt: f64,
+        (thickness, down): (f64, f64),
+    ) -> (Material, Stock, Profile) {
+        let width = self.depth().to_mm();
+        match self.stud {
+            FramingMember::Wood(lumber) => {
+                let corners = [
+                    (0.0, down - thickness),
+                    (width, down - thickness + tilt * width),
+                    (width, down + tilt * width),
+                    (0.0, down),
+                ];
+                let cut = if tilt.abs() > TOLERANCE {
+                    Stock::Rip
+                } else {
+                    Stock::Stick
+                };
+                let profile = Profile::polygon(corners.map(DVec2::from).to_vec());
+                (Material::LUMBER, cut(lumber.name.clone()), profile)
+            }
+            FramingMember::Steel(steel) => {
+                let stock = Stock::Steel(track_name(steel));
+                (Material::STEEL, stock, top_track(steel, tilt))
+            }
+        }
     }
 }
