@@ -1,6 +1,7 @@
 //! What a wall is framed with: sticks of wood or members of steel.
 //!
-//! Both answer the same questions; what is done to one only is asked by matching on which it is.
+//! Both answer the same questions: for wood the breadth of an upright and the height of a plate are one, for steel
+//! they are not. What is done to one only is asked by matching on which it is.
 
 use super::lumber::{Lumber, lumber};
 use super::section::Steel;

@@ -7,6 +7,10 @@
 //! The direction that governs is, inside, that of the smallest move; apart, the one nearest to the
 //! way from the volume to the part. A part that lies on a side where the volume has no way out, such
 //! as the platform under the unit's side, may come as near as it likes: it does not face the number.
+//!
+//! The elbow's volume is a bent tube; where the clearance is larger than the bend's radius, so that the tube would run into
+//! itself, it is the box round it. A part that is apart faces a number where its nearest point lies beyond the volume's
+//! face, however far the rest of it reaches back, as a wall across a corner does.
 
 use glam::DVec3;
 

@@ -75,14 +75,11 @@ fn packet_alone(params: &Params, watch: PlanWatch<'_>) -> Result<Built, String> 
     built(&products, &[Set::Packet])
 }
 
-/// No files where the takeoff has faults, since nothing is written then.
 fn built(products: &Products<'_>, sets: &[Set]) -> Result<Built, String> {
-    let faults = products.takeoff().faults.clone();
-    let sets = if faults.is_empty() { sets } else { &[] };
     Ok(Built {
         files: files_of(products, sets)?,
         verdicts: verdicts(products, Form::Table)?,
-        faults,
+        faults: products.takeoff().faults.clone(),
     })
 }
 

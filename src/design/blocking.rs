@@ -3,6 +3,8 @@
 //!
 //! In: the framed walls and the clearance volumes. Out: level sticks from stud to stud. A block that would
 //! lie in another part, or in a clearance that keeps wood out, is not made; the rules find that it is missing.
+//!
+//! Blocks come last, after the clearance volumes. The end of a block holds nothing.
 
 mod band;
 mod bay;

@@ -3,6 +3,9 @@
 //! In: the parts so far. Out: the sticks with their bores, each as wide as what passes it, rounded up to a mark of
 //! the tape. What breaks out of an edge, goes through steel, or comes too near to another bore is not made; the
 //! rules find it.
+//!
+//! A bore is a hole of the stick's own shape (`geom::Bore`). Convex pieces are of the filled stick: `overlap` takes the
+//! bores off, and everything else errs to the side of wood that is there.
 
 use glam::{DVec2, DVec3};
 

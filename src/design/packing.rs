@@ -2,6 +2,15 @@
 //!
 //! Plates are straight, plumb and square whatever they stand before; what is left between them and the room is
 //! packed with shims, or closed by a board that is scribed to it.
+//!
+//! The room is drawn plumb, level and square too, where it comes farthest toward the chase: the slab at its highest place,
+//! the back wall and a side wall at the place farthest into the room. Only across a corner the side wall is drawn at its
+//! own angle, and the chase cut to it. So nothing cuts into the room, and every distance is held where it is least; what
+//! lies behind is a [`Packing`], one row for each reading. Only the vent's run asks how far the wall lies behind
+//! ([`Layout::vent_goes_on`]).
+//!
+//! A ceiling is one plane. Plates along readings lie under it by a straight line of each wall's own (`geom::line_under`):
+//! never over the plane, nor under the lowest reading over the wall, so that `Params::plates_drop` bounds them.
 
 use std::fmt;
 

@@ -6,6 +6,11 @@
 //!
 //! Exact shapes are two, a [`Swept`] profile and a [`Tube`]; each is built in a frame of its own
 //! from its own sizes and placed by a rigid [`Frame`].
+//!
+//! A sketch with y out of the wall is left-handed: build from it and everything comes out mirrored.
+//!
+//! A circle is never a polygon in a check. Convex pieces and meshes are for the sieve, for plane-faced bodies and for
+//! pictures; only the volume that two *tubes* share is computed from fine slices.
 
 mod body;
 mod bounds;

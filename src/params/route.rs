@@ -5,6 +5,9 @@
 //! elbow before it turns by that much less than its own angle.
 //!
 //! *Errors*: steps that make no pipe are told one by one, and the rest is walked as well as it can be.
+//!
+//! The common vent and any other are one code: `rise` is short for a path (`Params::vent_steps`). A pass is the box round
+//! the four edges of the clearance's rectangle between the wall's two faces, so it holds at any crossing angle.
 
 mod leg;
 mod walk;

@@ -3,6 +3,12 @@
 //! *Units and frame*: millimetres; shapes in their own frames, occurrences placed in the world.
 //!
 //! *Errors*: [`SolidError`] names the part whose shape is no proper solid.
+//!
+//! *The kernel*: its booleans fail on touching faces, and framing is nothing but touching faces, so there are no unions
+//! and no kernel booleans anywhere. Its builder makes every plane-faced shape a second time, from the corners alone, and
+//! finds the planes itself; it is more exact near the origin, so shapes are moved there first. It has no circle: cylinders
+//! and tori are true surfaces of our own ([`Brep`]), whose shells it proves closed and right side out. A profile whose
+//! normal points along the sweep gives a solid of negative volume without an error, so every mesh's volume is checked.
 
 mod brep;
 mod fault;

@@ -3,6 +3,9 @@
 //! The flanges of a track are the wall's faces; a stud stands between them, so much behind a face as the
 //! track is thick. Studs are cut square: under a slope each ends below the lowest point of the track over
 //! it, and is screwed through the track's flanges. The jacks and kings of an opening turn their webs to it.
+//!
+//! Straps lie between the studs and the flanges' faces, and whatever looks for a stud behind a face allows for that gap.
+//! Bends are drawn sharp, so that every member is one profile of straight edges.
 
 use glam::DVec2;
 

@@ -5,6 +5,9 @@
 //! fill a board, raised to the next sum of prices that boards can have. Then a plan of that cost is looked for among all
 //! fills that such a plan may hold, by cuts and by branch and bound; where it is proved that there is none, the bound
 //! rises. The length of the search is counted in nodes, so that the same problem gives the same plan on every machine.
+//!
+//! Only a search that somebody stops depends on the clock, and its plan says so. Cuts are made of whole-number sums, so that
+//! rounding can weaken one but never make it wrong.
 
 mod bound;
 mod columns;
