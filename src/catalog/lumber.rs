@@ -3,20 +3,17 @@
 //! # Source
 //! DOC PS 20 (American Softwood Lumber Standard), table of nominal and minimum-dressed sizes, dry.
 
-use super::section::Steel;
 use crate::units::Length;
 
-/// A stick's cross-section; of wood, unless it says that it is steel.
+/// A stick of wood's cross-section.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Lumber {
     /// What the yard calls it, such as `2x4`, or the actual size for stock without a nominal one.
     pub name: String,
     /// The smaller actual side.
     pub thickness: Length,
-    /// The larger actual side; of steel, the depth of a wall framed with it.
+    /// The larger actual side.
     pub width: Length,
-    /// The cross-section of a steel member; nothing for wood.
-    pub steel: Option<Steel>,
 }
 
 /// Nominal number and dressed thickness in inches, dry.
@@ -62,6 +59,5 @@ pub fn lumber(name: &str) -> Option<Lumber> {
         name: name.to_owned(),
         thickness: find(THICKNESSES, thickness)?,
         width: find(WIDTHS, width)?,
-        steel: None,
     })
 }

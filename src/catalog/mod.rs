@@ -3,11 +3,13 @@
 mod gas;
 mod lumber;
 mod material;
+mod member;
 mod section;
 mod steel;
 
 pub use gas::{GAS_HALF_INCH_DROP, GAS_THREE_INCH_DROP, GasRow};
 pub use lumber::{Lumber, lumber, nominal};
 pub use material::Material;
+pub use member::{FramingMember, member};
 pub use section::{Steel, SteelForm};
 pub use steel::{steel, track_for};

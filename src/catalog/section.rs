@@ -11,9 +11,11 @@ pub enum SteelForm {
     Track,
 }
 
-/// The cross-section of a steel member.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// A steel member and its cross-section.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Steel {
+    /// Its designation, such as `362S125-30`.
+    pub name: String,
     /// Stud or track.
     pub form: SteelForm,
     /// Width of the web: of a stud outside, of a track between its flanges.
@@ -29,6 +31,11 @@ pub struct Steel {
 }
 
 impl Steel {
+    /// Depth of a wall framed with it: over the flanges of the track.
+    pub fn wall_depth(&self) -> Length {
+        self.web + self.thickness * 2.0
+    }
+
     /// Area of the cross-section in square millimetres, its bends sharp.
     pub fn area(&self) -> f64 {
         let t = self.thickness.to_mm();

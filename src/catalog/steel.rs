@@ -8,7 +8,6 @@
 //! them, from memory. Thickness of base steel, least and for design (least over 0.95), AISI S220-15, from memory.
 //! Bends are drawn sharp, so that a member has up to 3 % more steel than one with its bends rolled.
 
-use super::lumber::Lumber;
 use super::section::{Steel, SteelForm};
 use crate::units::Length;
 
@@ -45,10 +44,7 @@ const MILS: &[(&str, f64)] = &[
 const TRACK_FLANGE: &str = "125";
 
 /// The member of a designation such as `362S125-30` or `362T125-30`; `None` for what is none.
-///
-/// As stock its thickness is that of the flange, and its width that of a wall framed with it: over the
-/// flanges of the track.
-pub fn steel(designation: &str) -> Option<Lumber> {
+pub fn steel(designation: &str) -> Option<Steel> {
     let (section, mils) = designation.split_once('-')?;
     let (form, letter) = if section.contains('S') {
         (SteelForm::Stud, 'S')
@@ -59,7 +55,8 @@ pub fn steel(designation: &str) -> Option<Lumber> {
     let web = WEBS.iter().find(|it| it.0 == web)?.1;
     let (_, flange, lip) = *FLANGES.iter().find(|it| it.0 == flange)?;
     let thickness = MILS.iter().find(|it| it.0 == mils)?.1;
-    let member = Steel {
+    Some(Steel {
+        name: designation.to_owned(),
         form,
         web: Length::inches(web),
         flange: Length::inches(flange),
@@ -69,40 +66,11 @@ pub fn steel(designation: &str) -> Option<Lumber> {
         },
         thickness: Length::inches(thickness),
         mils: mils.parse().ok()?,
-    };
-    Some(Lumber {
-        name: designation.to_owned(),
-        thickness: member.flange,
-        width: member.web + member.thickness * 2.0,
-        steel: Some(member),
     })
 }
 
-/// The track that a stud of this stock stands in; `None` for wood.
-pub fn track_for(stud: &Lumber) -> Option<Lumber> {
+/// The track that such a stud stands in; `None` for what is no stud.
+pub fn track_for(stud: &Steel) -> Option<Steel> {
     let web = stud.name.split_once('S')?.0;
-    let mils = stud.steel?.mils;
-    steel(&format!("{web}T{TRACK_FLANGE}-{mils}"))
-}
-
-impl Lumber {
-    /// What a plate of this stock takes of a wall's height: a stick on flat, or the web of a track.
-    pub fn plate(&self) -> Length {
-        self.steel.map_or(self.thickness, |it| it.thickness)
-    }
-
-    /// How far studs of this stock stand behind the faces of their wall: the flange of the track laps them.
-    pub fn nested(&self) -> Length {
-        self.steel.map_or(Length::ZERO, |it| it.thickness)
-    }
-
-    /// Whether it is steel.
-    pub const fn is_steel(&self) -> bool {
-        self.steel.is_some()
-    }
-
-    /// Whether it is a steel track.
-    pub fn is_track(&self) -> bool {
-        self.steel.is_some_and(|it| it.form == SteelForm::Track)
-    }
+    steel(&format!("{web}T{TRACK_FLANGE}-{}", stud.mils))
 }

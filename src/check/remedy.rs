@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 
 use super::rules::RULES;
 use super::{Change, Finding, Remedy, Report, Verdict, check};
-use crate::catalog::lumber;
+use crate::catalog::{FramingMember, lumber};
 use crate::design::design;
 use crate::params::{Kind, Params, Value, parameter};
 use crate::units::{Length, TapeUnit};
@@ -139,11 +139,11 @@ fn attempts(
             .filter_map(|sign| smallest_step(params, key, (*length, sign), finding, goal))
             .collect(),
         // what is steel is so for the manual's sake
-        Some(Value::Lumber(now)) if !now.is_steel() => STOCK
+        Some(Value::Lumber(FramingMember::Wood(now))) => STOCK
             .into_iter()
             .filter(|name| *name != now.name)
             .filter_map(lumber)
-            .map(|it| ((it.width - now.width).abs(), Value::Lumber(it)))
+            .map(|it| ((it.width - now.width).abs(), Value::Lumber(it.into())))
             .collect(),
         Some(Value::Choice(now)) => words_of(key)
             .iter()

@@ -283,7 +283,7 @@ fn lack(part: &Part, holds: &[Hold<'_>], design: &Design) -> Option<Unheld> {
     };
     // a short plate beside a ridge may reach past what is under it by a stud's thickness
     let allowed = if part.kind == Kind::TopPlate {
-        part.branch.stud(&design.params).thickness.to_mm()
+        part.branch.stud(&design.params).breadth().to_mm()
     } else {
         0.0
     };

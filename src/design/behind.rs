@@ -47,17 +47,17 @@ fn is_end(part: &Part) -> bool {
 fn rows(standing: &StandingWall, bay: Span, height: Length, builder: &mut Builder) {
     let stud = &standing.stud;
     for place in held_places(height) {
-        let heights = Span::about(place, stud.width);
+        let heights = Span::about(place, stud.depth());
         let low = DVec3::new(
             bay.low.to_mm(),
             standing.depths.studs.to_mm(),
             heights.low.to_mm(),
         );
         let frame = standing.frame.place(&Frame::new(low, DVec3::Y, DVec3::Z));
-        let profile = Profile::rectangle(stud.thickness, heights.size());
+        let profile = Profile::rectangle(stud.breadth(), heights.size());
         let shape = Swept::square(profile, bay.size());
         if has_room(&Body::new(shape.clone(), frame), builder) {
-            let cut = Stock::Stick(stud.name.clone());
+            let cut = Stock::Stick(stud.name().to_owned());
             let make = framing(Kind::Blocking, Material::LUMBER, cut);
             builder.add_next(Branch::ExistingWall, make, shape, frame);
         }

@@ -18,7 +18,7 @@ use bay::{Edge, Upright, bays, is_upright, uprights};
 use super::builder::{Builder, has_body};
 use super::wall::framing;
 use super::{Bars, Branch, Kind, Part, Stock};
-use crate::catalog::{Lumber, Material};
+use crate::catalog::{FramingMember, Material, Steel};
 use crate::geom::{Body, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, overlaps};
 use crate::layout::{Layout, point};
 use crate::params::{Back, ChaseWall, End, FrontForm, Params};
@@ -39,13 +39,12 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
             Backing::Mantel | Backing::Rail => (stock, vec![0.0]),
         };
         for row in rows {
-            let middle = band.height + size.width * row;
-            let stud = band.wall.stud(&layout.params);
-            let kept = has_straps(band, stud).then_some(stud);
+            let middle = band.height + size.depth() * row;
+            let steel = strapped_studs(band, band.wall.stud(&layout.params));
             block_row(
                 band,
                 middle,
-                ([size, layout.params.block_stock()], kept),
+                ([size, layout.params.block_stock()], steel),
                 builder,
             );
         }
@@ -57,18 +56,17 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
 }
 
 /// The lumber of a wall's studs, or of blocks in a wall of steel.
-fn wooden(params: &Params, wall: Branch) -> &Lumber {
+fn wooden(params: &Params, wall: Branch) -> &FramingMember {
     let stud = wall.stud(params);
-    if stud.is_steel() {
-        params.block_stock()
-    } else {
-        stud
+    match stud {
+        FramingMember::Wood(_) => stud,
+        FramingMember::Steel(_) => params.block_stock(),
     }
 }
 
-/// Whether a band is backed by straps: in a wall of steel, but not behind a recess, whose studs lie flat.
-fn has_straps(band: &Band, stud: &Lumber) -> bool {
-    stud.is_steel() && band.wall.wall().is_some()
+/// The studs that the straps of a band lie on: of a wall of steel, but not behind a recess, whose studs lie flat.
+fn strapped_studs<'a>(band: &Band, stud: &'a FramingMember) -> Option<&'a Steel> {
+    stud.steel().filter(|_| band.wall.wall().is_some())
 }
 
 /// Every band of wood that something asks for.
@@ -91,7 +89,7 @@ fn front(layout: &Layout, face: Length) -> (Frame, Span) {
 }
 
 /// The front wall, and its stud face, that stands behind the face at a height.
-pub fn wall_behind(layout: &Layout, height: Length) -> (ChaseWall, Length) {
+pub fn front_wall_at(layout: &Layout, height: Length) -> (ChaseWall, Length) {
     match layout.params.front.form {
         _ if layout.opened.is_some() => (ChaseWall::Opened, layout.faces.lower_stud),
         FrontForm::OneWall => (ChaseWall::Front, layout.faces.lower_stud),
@@ -111,7 +109,7 @@ fn mantel(layout: &Layout) -> Option<Band> {
     if layout.is_stepped() && on_ledge {
         return None;
     }
-    let (wall, face) = wall_behind(layout, mantel.underside);
+    let (wall, face) = front_wall_at(layout, mantel.underside);
     let (frame, along) = front(layout, face);
     Some(Band {
         backing: Backing::Mantel,
@@ -207,7 +205,7 @@ fn board_joint(layout: &Layout) -> Option<Band> {
     if !within || !(lowest - height).is_positive() {
         return None;
     }
-    let (wall, face) = wall_behind(layout, height);
+    let (wall, face) = front_wall_at(layout, height);
     let (frame, along) = front(layout, face);
     Some(Band {
         backing: Backing::BoardJoint,
@@ -226,22 +224,22 @@ fn board_joint(layout: &Layout) -> Option<Band> {
 fn block_row(
     band: &Band,
     middle: Length,
-    (stocks, steel): ([&Lumber; 2], Option<&Lumber>),
+    (stocks, steel): ([&FramingMember; 2], Option<&Steel>),
     builder: &mut Builder,
 ) {
     let mut best = (Vec::new(), Stock::Bought);
     for stock in stocks {
-        let heights = Span::about(middle, stock.width);
+        let heights = Span::about(middle, stock.depth());
         let standing = match steel {
             Some(stud) => uprights(&behind_straps(band, stud), Length::ZERO, &builder.parts),
-            None => uprights(band, stock.thickness, &builder.parts),
+            None => uprights(band, stock.breadth(), &builder.parts),
         };
         for heights in shifted(band, heights, &builder.parts) {
             let (blocks, cut) = match steel {
                 Some(stud) => (straps(band, heights, stud, &standing), Stock::Bought),
                 None => (
-                    blocks(band, heights, stock.thickness, &standing),
-                    Stock::Stick(stock.name.clone()),
+                    blocks(band, heights, stock.breadth(), &standing),
+                    Stock::Stick(stock.name().to_owned()),
                 ),
             };
             // to look for room costs most, and is in vain where fewer could be more
@@ -273,19 +271,19 @@ fn block_row(
 }
 
 /// A band of steel, as deep as the studs stand behind their straps.
-fn behind_straps(band: &Band, stud: &Lumber) -> Band {
+fn behind_straps(band: &Band, stud: &Steel) -> Band {
     Band {
         frame: band
             .frame
-            .place(&Frame::at(DVec3::Y * stud.plate().to_mm())),
+            .place(&Frame::at(DVec3::Y * stud.thickness.to_mm())),
         ..band.clone()
     }
 }
 
 /// The straps of a row, each from the middle of one stud to that of the next.
-fn straps(band: &Band, heights: Span, stud: &Lumber, standing: &[Upright]) -> Vec<(Shape, Frame)> {
-    let thick = stud.plate();
-    let half = stud.thickness / 2.0;
+fn straps(band: &Band, heights: Span, stud: &Steel, standing: &[Upright]) -> Vec<(Shape, Frame)> {
+    let thick = stud.thickness;
+    let half = stud.flange / 2.0;
     let touched = bays(standing, heights)
         .into_iter()
         .map(|bay| Span::new(bay.low.face - half, bay.high.face + half))
@@ -397,8 +395,10 @@ fn against_fire(layout: &Layout, builder: &mut Builder) {
         let along = Span::new(Length::ZERO, layout.params.chase.width);
         walls.push((ChaseWall::Back, Frame::at(origin), along));
     }
-    let of_wood = |it: &(ChaseWall, Frame, Span)| !layout.params.stud_of(it.0).is_steel();
-    for (wall, frame, along) in walls.into_iter().filter(of_wood) {
+    for (wall, frame, along) in walls {
+        let Some(stud) = layout.params.stud_of(wall).wood() else {
+            continue;
+        };
         let tallest = builder
             .parts
             .iter()
@@ -417,7 +417,6 @@ fn against_fire(layout: &Layout, builder: &mut Builder) {
                 height: layout.slab + tallest * (row / rows),
                 wanted: true,
             };
-            let stud = layout.params.stud_of(wall);
             let heights = Span::about(band.height, stud.thickness);
             let standing = uprights(&band, stud.width, &builder.parts);
             let mut blocks = blocks(&band, heights, stud.width, &standing);

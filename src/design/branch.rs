@@ -4,7 +4,7 @@
 use std::fmt;
 
 use super::{Kind, Part};
-use crate::catalog::Lumber;
+use crate::catalog::FramingMember;
 use crate::params::{ChaseWall, Params};
 
 /// What a part belongs to.
@@ -177,7 +177,7 @@ impl Branch {
     }
 
     /// The studs that its sticks go with: the wall's, or those that the chase is framed with.
-    pub fn stud(self, params: &Params) -> &Lumber {
+    pub fn stud(self, params: &Params) -> &FramingMember {
         self.wall()
             .map_or(&params.chase.stud, |wall| params.stud_of(wall))
     }

@@ -12,7 +12,7 @@ use super::standing::existing;
 use super::vent::{Member, member};
 use super::wall::framing;
 use super::{Branch, Kind, Part, Stock};
-use crate::catalog::{Lumber, Material};
+use crate::catalog::{FramingMember, Material};
 use crate::geom::{Body, EndPlane, TOLERANCE, Underside};
 use crate::layout::{CeilingMembers, Layout};
 use crate::params::{ChaseWall, Params, Rafters};
@@ -85,7 +85,7 @@ impl PlateRun {
         let own = self.over();
         self.is_parallel()
             && members.centers.iter().any(|center| {
-                let member = Span::about(*center, members.stock.thickness);
+                let member = Span::about(*center, members.stock.breadth());
                 let common = member.high.min(own.high) - member.low.max(own.low);
                 (common - LEAST_HOLD).to_mm() > -TOLERANCE
             })
@@ -121,7 +121,7 @@ pub fn longest_free(length: Length, held: &[Length]) -> Length {
 /// What a ceiling screw passes before it bites, plumb: the plates on this slope, the gap, the most that plates
 /// are packed, and the board.
 pub fn passed_by_ceiling_screw(params: &Params, plane: &EndPlane) -> Length {
-    let plates = |stud: &Lumber| stud.plate() * f64::from(params.plates_on(stud));
+    let plates = |stud: &FramingMember| stud.plate() * f64::from(params.plates_on(stud));
     let thickest = plates(&params.chase.stud).max(plates(params.front_stud()));
     let over = params.ceiling.gap + params.plates_drop();
     thickest * plane.steepness() + over + params.fasteners.ceiling_board
@@ -145,10 +145,10 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
             Rafters::Along => Span::new(Length::ZERO, layout.params.room.width),
         };
         for center in &members.centers {
-            let sides = Span::about(*center, members.stock.thickness);
+            let sides = Span::about(*center, members.stock.breadth());
             let (shape, frame) = member(
                 &Member {
-                    depth: members.stock.width,
+                    depth: members.stock.depth(),
                     board: members.board,
                 },
                 (&members.room, *plane),
@@ -185,17 +185,17 @@ fn blocks(params: &Params, members: &CeilingMembers, plane: EndPlane, builder: &
         for at in run.block_places() {
             let place = run.along.0 + at * run.along.1;
             let size = Member {
-                depth: stud.thickness,
+                depth: stud.breadth(),
                 board: members.board,
             };
-            let side = Span::about(place, stud.width);
+            let side = Span::about(place, stud.depth());
             let (shape, frame) = member(&size, (&members.room, plane), (over, bay), (beside, side));
             let body = Body::new(shape.clone(), frame);
             if has_room(&body, builder) {
                 let make = framing(
                     Kind::Blocking,
                     Material::LUMBER,
-                    Stock::Stick(stud.name.clone()),
+                    Stock::Stick(stud.name().to_owned()),
                 );
                 builder.add_next(Branch::Ceiling, make, shape, frame);
             }
@@ -232,7 +232,7 @@ pub(super) fn held_places(length: Length) -> Vec<Length> {
 
 /// Between the two members next to a place.
 fn bay(members: &CeilingMembers, place: Length) -> Option<Span> {
-    let half = members.stock.thickness / 2.0;
+    let half = members.stock.breadth() / 2.0;
     let below = members.centers.iter().rev().find(|it| **it <= place)?;
     let above = members.centers.iter().find(|it| **it > place)?;
     Some(Span::new(*below + half, *above - half))

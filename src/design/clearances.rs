@@ -189,7 +189,7 @@ impl Volumes<'_> {
             );
         }
         if unit.wood_behind_facing.value == Permission::No {
-            let depth = layout.params.lower_stud().width;
+            let depth = layout.params.lower_stud().depth();
             let behind = Span::new(layout.faces.lower_stud - depth, layout.faces.lower_stud);
             self.add(
                 "behind facing",

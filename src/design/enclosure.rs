@@ -46,7 +46,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
         SpaceBehind::Indoors => sheet(Material::DRYWALL, behind.cover),
     };
     let lining = sheet(Material::DRYWALL, layout.site.lining);
-    let studs = layout.params.chase.stud.width;
+    let studs = layout.params.chase.stud.depth();
     let begins = layout.site.side_begins(Length::ZERO);
     if layout.site.is_enclosed() {
         let inside = layout.site.chase.grown(-studs);

@@ -11,7 +11,7 @@ use super::wall::{
     track_name,
 };
 use super::{Branch, Kind, Stock};
-use crate::catalog::{Lumber, Material, Steel};
+use crate::catalog::{FramingMember, Material, Steel};
 use crate::geom::{EndPlane, Frame, Profile, Swept, Underside};
 use crate::layout::{Layout, RecessLayout, point};
 use crate::params::{Back, ChaseWall, End, FrontForm};
@@ -45,7 +45,7 @@ pub(super) fn frame(layout: &Layout, builder: &mut Builder) {
 }
 
 /// The unit's rough opening in a wall of these studs that begins so far to the right.
-fn opening<'a>(layout: &'a Layout, (begins, stud): (Length, &Lumber)) -> Opening<'a> {
+fn opening<'a>(layout: &'a Layout, (begins, stud): (Length, &FramingMember)) -> Opening<'a> {
     Opening {
         sides: layout.rough_opening.moved(-begins),
         header_bottom: layout.heights.header_bottom - layout.slab,
@@ -98,7 +98,7 @@ fn front_place(wall: ChaseWall, layout: &Layout) -> WallPlace {
         wall,
         frame: Frame::at(point(along.low, layout.faces.upper_stud, layout.slab)),
         length: along.size(),
-        depth: layout.params.front_stud().width,
+        depth: layout.params.front_stud().depth(),
         skew: front_skew(layout),
     }
 }
@@ -143,7 +143,7 @@ fn side_places(layout: &Layout) -> impl Iterator<Item = (WallPlace, LayoutFrom)>
         wall,
         frame,
         length: layout.faces.front_back - begins,
-        depth: layout.params.chase.stud.width,
+        depth: layout.params.chase.stud.depth(),
         skew,
     };
     let left = point(layout.site.chase.low, begins, layout.slab);
@@ -171,7 +171,7 @@ fn back_place(layout: &Layout) -> WallPlace {
         wall: ChaseWall::Back,
         frame: Frame::new(origin, DVec3::NEG_X, DVec3::NEG_Y),
         length: layout.site.chase.size(),
-        depth: layout.params.chase.stud.width,
+        depth: layout.params.chase.stud.depth(),
         skew: [0.0; 2],
     }
 }
@@ -190,7 +190,7 @@ fn bump_out_place(layout: &Layout) -> WallPlace {
         wall: ChaseWall::BumpOut,
         frame: Frame::at(point(along.low, layout.faces.lower_stud, layout.slab)),
         length: along.size(),
-        depth: layout.params.bump_out_stud().width,
+        depth: layout.params.bump_out_stud().depth(),
         skew: front_skew(layout),
     }
 }
@@ -221,42 +221,33 @@ fn bump_out(layout: &Layout, builder: &mut Builder) {
 /// Short uprights that close the ends of the bump-out frame behind studs less deep than the ledge.
 ///
 /// They stand on the slab, so they are treated; behind studs of steel they are half a track.
-fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Builder) {
-    let depth = ledge.width - stud.width;
+fn returns(
+    layout: &Layout,
+    (stud, ledge): (&FramingMember, &FramingMember),
+    builder: &mut Builder,
+) {
+    let depth = ledge.depth() - stud.depth();
     if !depth.is_positive() {
         return;
     }
-    let height = layout.heights.framing_top - ledge.thickness - layout.slab;
-    let (material, stock) = if stud.is_steel() {
-        (Material::STEEL, Stock::Steel(track_name(stud)))
-    } else {
-        (Material::TREATED, Stock::Rip(stud.name.clone()))
+    let height = layout.heights.framing_top - ledge.plate() - layout.slab;
+    let (material, stock) = match stud {
+        FramingMember::Wood(lumber) => (Material::TREATED, Stock::Rip(lumber.name.clone())),
+        FramingMember::Steel(steel) => (Material::STEEL, Stock::Steel(track_name(steel))),
     };
-    // the web of a half track closes the end
-    let profile = |is_left: bool| {
-        if !stud.is_steel() {
-            return Profile::rectangle(stud.thickness, depth);
-        }
-        let corners = half_track(stud, depth).outline.into_iter().map(DVec2::yx);
-        let width = stud.thickness.to_mm();
-        let placed = corners.map(|it| {
-            if is_left {
-                it
-            } else {
-                DVec2::new(width - it.x, it.y)
-            }
-        });
-        Profile::polygon(placed.collect())
+    let profile = |is_left: bool| match stud {
+        FramingMember::Wood(lumber) => Profile::rectangle(lumber.thickness, depth),
+        FramingMember::Steel(steel) => closing_track(steel, depth, is_left),
     };
     let ends = [
         layout.site.chase.low,
-        layout.site.chase.high - stud.thickness,
+        layout.site.chase.high - stud.breadth(),
     ];
     for (left, side) in ends.into_iter().zip(layout.site.ends) {
         if side == End::Corner {
             continue;
         }
-        let origin = point(left, layout.faces.lower_stud - stud.width, layout.slab);
+        let origin = point(left, layout.faces.lower_stud - stud.depth(), layout.slab);
         builder.add_next(
             ChaseWall::BumpOut,
             framing(Kind::Return, material, stock.clone()),
@@ -264,6 +255,20 @@ fn returns(layout: &Layout, (stud, ledge): (&Lumber, &Lumber), builder: &mut Bui
             Frame::at(origin),
         );
     }
+}
+
+/// Half a track whose web closes an end: x along the wall, y inward.
+fn closing_track(stud: &Steel, depth: Length, is_left: bool) -> Profile {
+    let corners = half_track(stud, depth).outline.into_iter().map(DVec2::yx);
+    let width = stud.flange.to_mm();
+    let placed = corners.map(|it| {
+        if is_left {
+            it
+        } else {
+            DVec2::new(width - it.x, it.y)
+        }
+    });
+    Profile::polygon(placed.collect())
 }
 
 /// Flat studs behind the lining of a recess, from sill to head; where the recess reaches behind
@@ -275,7 +280,7 @@ fn recess_framing(layout: &Layout, recess: &RecessLayout, builder: &mut Builder)
     let heights = if behind < -Length::mm(crate::geom::TOLERANCE) {
         rough
     } else {
-        rough.grown(stud.thickness)
+        rough.grown(stud.breadth())
     };
     if behind.is_positive() {
         for bottom in [heights.low, rough.high] {
@@ -289,38 +294,48 @@ fn recess_framing(layout: &Layout, recess: &RecessLayout, builder: &mut Builder)
             );
         }
     }
-    let wide = stud.steel.map_or(stud.width, |it| it.web);
+    let (material, stock, profile) = flat_stud(stud);
+    let wide = match stud {
+        FramingMember::Wood(lumber) => lumber.width,
+        FramingMember::Steel(steel) => steel.web,
+    };
     for left in backing(recess.rough, wide, layout.params.chase.stud_spacing) {
         let origin = point(left, recess.framing_front, heights.low);
-        let (material, stock, profile) = match &stud.steel {
-            Some(steel) => (
-                Material::STEEL,
-                Stock::Steel(stud.name.clone()),
-                laid_flat(steel),
-            ),
-            None => (
-                Material::LUMBER,
-                Stock::Stick(stud.name.clone()),
-                Profile::rectangle(stud.width, stud.thickness),
-            ),
-        };
         builder.add_next(
             Branch::Recess,
-            framing(Kind::RecessFraming, material, stock),
-            Swept::square(profile, heights.size()),
+            framing(Kind::RecessFraming, material, stock.clone()),
+            Swept::square(profile.clone(), heights.size()),
             Frame::at(origin),
         );
     }
 }
 
 /// What fills the gap between the wall and the studs behind a recess: a rip, or half a track.
-fn spacer(stud: &Lumber, behind: Length) -> (Material, Stock, Profile) {
-    if !stud.is_steel() {
-        let profile = Profile::rectangle(behind, stud.thickness);
-        return (Material::LUMBER, Stock::Rip(stud.name.clone()), profile);
+fn spacer(stud: &FramingMember, behind: Length) -> (Material, Stock, Profile) {
+    match stud {
+        FramingMember::Wood(lumber) => {
+            let profile = Profile::rectangle(behind, lumber.thickness);
+            (Material::LUMBER, Stock::Rip(lumber.name.clone()), profile)
+        }
+        FramingMember::Steel(steel) => {
+            let profile = half_track(steel, behind);
+            (Material::STEEL, Stock::Steel(track_name(steel)), profile)
+        }
     }
-    let profile = half_track(stud, behind);
-    (Material::STEEL, Stock::Steel(track_name(stud)), profile)
+}
+
+/// A stud with its wide side along the wall: x along the wall, y inward.
+fn flat_stud(stud: &FramingMember) -> (Material, Stock, Profile) {
+    match stud {
+        FramingMember::Wood(lumber) => {
+            let profile = Profile::rectangle(lumber.width, lumber.thickness);
+            (Material::LUMBER, Stock::Stick(lumber.name.clone()), profile)
+        }
+        FramingMember::Steel(steel) => {
+            let stock = Stock::Steel(steel.name.clone());
+            (Material::STEEL, stock, laid_flat(steel))
+        }
+    }
 }
 
 /// A stud's section with its web in front: x along the wall, y inward.

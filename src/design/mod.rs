@@ -35,7 +35,9 @@ mod vent;
 mod wall;
 
 pub use beside::{CabinetLayout, cabinets};
-pub use blocking::{Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, hollow, section, wall_behind};
+pub use blocking::{
+    Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, front_wall_at, hollow, section,
+};
 pub use bores::{Crossing, crossings};
 pub use branch::{Branch, ChaseFace, Flank, Own};
 pub use ceiling::{LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceiling_screw};

@@ -306,7 +306,7 @@ fn at_the_wall(layout: &Layout) -> Vec<Packing> {
         read: ReadAt::Plumb(index + 1),
         place: point(
             layout.site.chase.center(),
-            layout.wall_behind(Length::ZERO),
+            layout.wall_comes_out(Length::ZERO),
             *height,
         ),
     };

@@ -6,7 +6,7 @@ use super::builder::{Builder, Make};
 use super::framing::backing;
 use super::skins::tidy;
 use super::{Branch, Group, Kind, Stage, Stock};
-use crate::catalog::{Lumber, Material};
+use crate::catalog::{FramingMember, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
 use crate::layout::{Layout, point};
 use crate::params::{End, Layer};
@@ -43,9 +43,9 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
                 let sticks = Sticks {
                     lumber,
                     size: if matches!(layer, Layer::OnEdge(_)) {
-                        (lumber.thickness, lumber.width)
+                        (lumber.breadth(), lumber.depth())
                     } else {
-                        (lumber.width, lumber.thickness)
+                        (lumber.depth(), lumber.breadth())
                     },
                     spacing: layout.params.platform.sleeper_spacing,
                     bottom,
@@ -108,7 +108,7 @@ impl Area {
 
 /// A layer of sticks.
 struct Sticks<'a> {
-    lumber: &'a Lumber,
+    lumber: &'a FramingMember,
     /// Across the stick, and upward.
     size: (Length, Length),
     spacing: Length,
@@ -222,19 +222,19 @@ impl Sticks<'_> {
         frame: Frame,
         builder: &mut Builder,
     ) {
-        let full = if self.size.1 > self.lumber.thickness {
-            self.lumber.thickness
+        let full = if self.size.1 > self.lumber.breadth() {
+            self.lumber.breadth()
         } else {
-            self.lumber.width
+            self.lumber.depth()
         };
         let make = Make {
             kind: Kind::Sleeper,
             group: Group::Platform,
             material: self.material,
             stock: if (full - self.size.0).is_positive() {
-                Stock::Rip(self.lumber.name.clone())
+                Stock::Rip(self.lumber.name().to_owned())
             } else {
-                Stock::Stick(self.lumber.name.clone())
+                Stock::Stick(self.lumber.name().to_owned())
             },
             stage: Stage::Platform,
         };

@@ -165,7 +165,7 @@ impl<'a> Wall<'a> {
         let asked = params.fit_of_wall(self.name);
         let has_ledge = self.tops.iter().any(|it| it.kind == Kind::Ledge);
         // a track's flanges close the way under it, and a ledge is laid on the frame
-        let slides_in = !has_ledge && !params.stud_of(self.name).is_steel();
+        let slides_in = !has_ledge && params.stud_of(self.name).wood().is_some();
         let mut ways = Vec::new();
         for lifted in [Lifted::Whole, Lifted::UnderPlate] {
             if lifted == Lifted::Whole || slides_in {

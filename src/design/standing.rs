@@ -94,7 +94,7 @@ impl StandingWall {
 
     /// Builds the studs; one that stands in the hole is headed off above and below it.
     pub(super) fn build_studs(&self, hole: Option<WallHole>, builder: &mut Builder) {
-        let thickness = self.stud.thickness;
+        let thickness = self.stud.breadth();
         let cut = hole.map_or_else(Vec::new, |hole| self.cut_studs(hole.sides));
         for center in &self.centers {
             let left = *center - thickness / 2.0;
@@ -112,7 +112,7 @@ impl StandingWall {
             };
             for (bottom, top) in pieces {
                 let shape = Swept {
-                    profile: Profile::rectangle(thickness, self.stud.width),
+                    profile: Profile::rectangle(thickness, self.stud.depth()),
                     bottom: vec![EndPlane::level(Length::ZERO)],
                     top,
                     bores: Vec::new(),

@@ -51,7 +51,7 @@ pub(super) fn visible(
             .filter(|blocker| blocker.may_hide(&around, &ends))
             .filter_map(|blocker| blocker.hides(&ends))
             .collect();
-        let parts = left(&mut hidden, (ends[1] - ends[0]).length());
+        let parts = in_sight(&mut hidden, (ends[1] - ends[0]).length());
         found.extend(parts.into_iter().map(|(from, to)| {
             let at = |share: f64| ends[0].lerp(ends[1], share).truncate();
             (place, [at(from), at(to)])
@@ -161,7 +161,7 @@ fn keep(range: &mut (f64, f64), start: f64, change: f64) -> Option<()> {
 }
 
 /// What hidden parts leave of a line of this length.
-fn left(hidden: &mut [(f64, f64)], length: f64) -> Vec<(f64, f64)> {
+fn in_sight(hidden: &mut [(f64, f64)], length: f64) -> Vec<(f64, f64)> {
     hidden.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut parts = Vec::new();
     let mut from = 0.0;

@@ -1,12 +1,12 @@
 //! Walls of the room as the parameters describe them, and where their studs stand.
 
-use crate::catalog::Lumber;
+use crate::catalog::FramingMember;
 use crate::params::{Bearing, Params, RoomWall};
 use crate::units::Length;
 
 /// A wall as the parameters describe it.
 pub(super) struct Described<'a> {
-    pub(super) layers: (Length, &'a Lumber, Length),
+    pub(super) layers: (Length, &'a FramingMember, Length),
     /// Center of the first stud and the spacing.
     layout: (Length, Length),
     /// Whether the layout counts from the wall's right end.
@@ -55,7 +55,7 @@ pub(super) fn described(params: &Params, place: RoomWall) -> Option<Described<'_
 
 /// Centers of a wall's studs along u, those that stand between its ends.
 pub(super) fn centers(wall: &Described<'_>, length: Length) -> Vec<Length> {
-    let half = wall.layers.1.thickness / 2.0;
+    let half = wall.layers.1.breadth() / 2.0;
     let (mut center, spacing) = wall.layout;
     let mut found = Vec::new();
     while center + half <= length {
@@ -76,7 +76,7 @@ pub(super) fn centers(wall: &Described<'_>, length: Length) -> Vec<Length> {
 
 /// Centers of the studs of an enclosure's own back: one at each end, and those of its layout between.
 pub(super) fn framed_centers(wall: &Described<'_>, length: Length) -> Vec<Length> {
-    let thickness = wall.layers.1.thickness;
+    let thickness = wall.layers.1.breadth();
     let ends = [thickness / 2.0, length - thickness / 2.0];
     let between = |center: &Length| {
         !(ends[0] + thickness - *center).is_positive()

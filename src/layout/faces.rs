@@ -1,5 +1,6 @@
 //! How far out from the wall the faces of front and unit lie.
 
+use crate::catalog::FramingMember;
 use crate::params::{FrontForm, Params, Site};
 use crate::units::Length;
 
@@ -28,7 +29,7 @@ impl Faces {
         let (ledge, upper_finish) = match (params.front.form, &params.front.ledge) {
             (FrontForm::OneWall, _) => (Length::ZERO, skins.lower_finish),
             (FrontForm::Stepped, ledge) => {
-                let width = ledge.as_ref().map_or(Length::ZERO, |it| it.width);
+                let width = ledge.as_ref().map_or(Length::ZERO, FramingMember::depth);
                 (width, skins.upper_finish)
             }
         };
@@ -38,9 +39,9 @@ impl Faces {
             lower_stud: chase.depth,
             upper_stud,
             front_back: if site.opens_wall {
-                upper_stud - params.wall.stud.width - params.wall.sheathing
+                upper_stud - params.wall.stud.depth() - params.wall.sheathing
             } else {
-                upper_stud - params.front_stud().width
+                upper_stud - params.front_stud().depth()
             },
             lower_finished: chase.depth + skins.board + skins.lower_finish,
             upper_finished: upper_stud + skins.board + upper_finish,

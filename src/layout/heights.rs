@@ -29,7 +29,7 @@ impl Heights {
         let header_bottom = body_top + appliance.top_clearance.value + front.header_ease;
         let header_top = header_bottom + params.header_height(params.lower_stud());
         let ledge = match (front.form, &front.ledge) {
-            (FrontForm::Stepped, Some(ledge)) => ledge.thickness,
+            (FrontForm::Stepped, Some(ledge)) => ledge.plate(),
             _ => Length::ZERO,
         };
         Self {

@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use crate::catalog::Lumber;
+use crate::catalog::FramingMember;
 use crate::geom::Frame;
 use crate::params::{Params, Rafters};
 use crate::units::Length;
@@ -17,7 +17,7 @@ pub struct CeilingMembers {
     /// Centers: from the left corner where they run out, from the fireplace wall where they run along it.
     pub centers: Vec<Length>,
     /// What they are.
-    pub stock: Lumber,
+    pub stock: FramingMember,
     /// Thickness of the board under them.
     pub board: Length,
 }
@@ -42,7 +42,7 @@ impl CeilingMembers {
             ),
             (None, None) => return None,
         };
-        let centers = member_centers(params, runs, (first, spacing), stock.thickness);
+        let centers = member_centers(params, runs, (first, spacing), stock.breadth());
         Some(Self {
             room: params.site().room,
             runs,

@@ -139,10 +139,10 @@ impl Layout {
         let stud = self.params.front_stud();
         let taken = self.site.ends.map(|end| match end {
             End::Corner => {
-                stud.width * self.site.spread
-                    + stud.thickness * (1.0 + self.site.spread * self.site.spread).sqrt()
+                stud.depth() * self.site.spread
+                    + stud.breadth() * (1.0 + self.site.spread * self.site.spread).sqrt()
             }
-            End::Free | End::Wall | End::Behind => stud.thickness,
+            End::Free | End::Wall | End::Behind => stud.breadth(),
         });
         let wall = self.site.framing_at(self.faces.upper_stud);
         Span::new(wall.low + taken[0], wall.high - taken[1])
@@ -150,18 +150,18 @@ impl Layout {
 
     /// What a side wall takes of the chase's width, with its lining.
     pub fn side_taken(&self) -> Length {
-        self.params.chase.stud.width + self.site.lining
+        self.params.chase.stud.depth() + self.site.lining
     }
 
     /// How far out the wall behind the chase comes over this much to either side of the unit's center.
-    pub fn wall_behind(&self, half: Length) -> Length {
+    pub fn wall_comes_out(&self, half: Length) -> Length {
         let aside = (self.unit_center - self.site.chase.center()).abs();
         self.site.wall_comes(aside + half)
     }
 
     /// From the middle of the vertical pipe to the wall behind the chase, square to that wall.
     pub fn pipe_to_wall(&self) -> Length {
-        let out = self.path.pipe_out() - self.wall_behind(Length::ZERO);
+        let out = self.path.pipe_out() - self.wall_comes_out(Length::ZERO);
         out / self.site.wall_stretch()
     }
 
@@ -171,8 +171,8 @@ impl Layout {
         let params = &self.params;
         let (unit, vent) = (&params.appliance, &params.vent);
         let half = unit.body_width / 2.0 + unit.side_clearance.value;
-        let body =
-            unit.body_depth + unit.rear_clearance.value - unit.face_offset + self.wall_behind(half);
+        let body = unit.body_depth + unit.rear_clearance.value - unit.face_offset
+            + self.wall_comes_out(half);
         let pipe = match vent.collar {
             Collar::Up => {
                 // a wall at an angle comes less near to the pipe than it lies behind it

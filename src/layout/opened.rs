@@ -27,7 +27,7 @@ pub struct OpenedWall {
 impl OpenedWall {
     /// What the wall's studs become round the unit's opening, and behind the edges of the chase.
     pub(super) fn new(wall: &StandingWall, chase: Span, rough_opening: Span) -> Self {
-        let thickness = wall.stud.thickness;
+        let thickness = wall.stud.breadth();
         let header = rough_opening.grown(thickness);
         let kings = header.grown(thickness);
         let mut opened = Self {
@@ -60,7 +60,7 @@ impl OpenedWall {
     /// Where a new stud stands behind a joint of the boards; `None` where none has room, one that holds both edges
     /// already being in its place.
     fn behind_joint(&self, joint: Length, kings: Span, wall: &StandingWall) -> Option<Length> {
-        let thickness = wall.stud.thickness;
+        let thickness = wall.stud.breadth();
         let stands = self.kept.iter().chain(&self.added);
         let stands = stands.map(|it| Span::about(*it, thickness)).chain([kings]);
         let stands: Vec<Span> = stands.collect();

@@ -33,7 +33,7 @@ impl RecessLayout {
     ) -> Option<Self> {
         let recess = params.recess.as_ref()?;
         let board = params.skins.board;
-        let thickness = params.front_stud().thickness;
+        let thickness = params.front_stud().breadth();
         let finished = Span::about(recess.center.unwrap_or(chase.center()), recess.width);
         let finished_height = Span::new(recess.sill, recess.sill + recess.height);
         let rough = finished.grown(board);

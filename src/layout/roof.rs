@@ -89,7 +89,7 @@ impl RoofPass {
         let hole = across_rafters(roof, &pass).0;
         pass.cut = rafter_centers(params, roof);
         pass.cut
-            .retain(|center| Span::about(*center, roof.rafter.thickness).overlaps(hole));
+            .retain(|center| Span::about(*center, roof.rafter.breadth()).overlaps(hole));
         Some(pass)
     }
 }
@@ -105,5 +105,5 @@ pub(crate) fn across_rafters(roof: &Roof, pass: &RoofPass) -> (Span, Span) {
 /// Centers of the rafters over the room.
 pub(crate) fn rafter_centers(params: &Params, roof: &Roof) -> Vec<Length> {
     let layout = (roof.first_rafter, roof.rafter_spacing);
-    member_centers(params, roof.rafters, layout, roof.rafter.thickness)
+    member_centers(params, roof.rafters, layout, roof.rafter.breadth())
 }

@@ -7,7 +7,7 @@
 use glam::{DVec2, DVec3};
 
 use super::described::{centers, described, framed_centers};
-use crate::catalog::Lumber;
+use crate::catalog::FramingMember;
 use crate::geom::{EndPlane, Frame, Profile, TOLERANCE, Underside, roofline};
 use crate::params::{Bearing, Params, RoomWall, Site, wall_frame};
 use crate::units::{Length, Span};
@@ -24,7 +24,7 @@ pub struct StandingWall {
     /// Depths of its layers from the finished face.
     pub depths: WallLayout,
     /// Its studs.
-    pub stud: Lumber,
+    pub stud: FramingMember,
     /// Centers of its studs along u, from the left.
     pub centers: Vec<Length>,
     /// Whether it carries load.
@@ -69,8 +69,8 @@ impl StandingWall {
             length,
             depths: WallLayout {
                 studs: board,
-                sheathing: board + stud.width,
-                outside: board + stud.width + sheathing,
+                sheathing: board + stud.depth(),
+                outside: board + stud.depth() + sheathing,
             },
             stud: stud.clone(),
             centers: if site.frames(place) {
@@ -100,7 +100,7 @@ impl StandingWall {
 
     /// Where the stud with this center stands.
     pub fn stud_at(&self, center: Length) -> Span {
-        Span::about(center, self.stud.thickness)
+        Span::about(center, self.stud.breadth())
     }
 
     /// Centers of the studs that a hole would cut.
@@ -179,7 +179,7 @@ impl StandingWall {
             slope: DVec2::new(plane.slope.x, 0.0),
         };
         let planes = self.top.planes().iter().map(level).collect();
-        let section = Profile::rectangle(self.stud.thickness, self.stud.width).outline;
+        let section = Profile::rectangle(self.stud.breadth(), self.stud.depth()).outline;
         Underside::new(planes).planes_over(&section)
     }
 }

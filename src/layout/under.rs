@@ -50,7 +50,7 @@ impl Layout {
 
     /// The plan of the header over the recess, counter-clockwise.
     fn over_recess(&self) -> Option<[DVec2; 4]> {
-        let header = self.recess?.rough.grown(self.params.front_stud().thickness);
+        let header = self.recess?.rough.grown(self.params.front_stud().breadth());
         let (front, back) = (self.faces.upper_stud, self.faces.front_back);
         let corners = [
             (header.low, front),

@@ -1,15 +1,15 @@
 //! Layers of the low platform.
 
-use crate::catalog::Lumber;
+use crate::catalog::FramingMember;
 use crate::units::Length;
 
 /// One layer of the platform, from the slab up.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Layer {
     /// Sticks lying flat.
-    Flat(Lumber),
+    Flat(FramingMember),
     /// Sticks standing on edge.
-    OnEdge(Lumber),
+    OnEdge(FramingMember),
     /// A panel of this thickness.
     Panel(Length),
 }
@@ -18,8 +18,8 @@ impl Layer {
     /// What the layer adds to the platform's height.
     pub fn height(&self) -> Length {
         match self {
-            Self::Flat(lumber) => lumber.thickness,
-            Self::OnEdge(lumber) => lumber.width,
+            Self::Flat(lumber) => lumber.plate(),
+            Self::OnEdge(lumber) => lumber.depth(),
             Self::Panel(thickness) => *thickness,
         }
     }

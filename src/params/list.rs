@@ -23,7 +23,7 @@ use super::table::{Group, Parameter, Presence, Values, parameters, put};
 use super::value::Quantity;
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock, usual_lengths, usual_steel, usual_stops};
-use crate::catalog::{Lumber, lumber};
+use crate::catalog::{FramingMember, lumber};
 use crate::units::{Angle, AreaWeight, HeatInput, Length, Pressure, Slope, TapeUnit, Weight};
 
 parameters! {
@@ -69,13 +69,13 @@ parameters! {
         runs: Rafters = default(Rafters::Out), "How they run: `out` from the fireplace wall, or `along` it.";
         first: Option<Length> = absent in meters(0.0..=30.0), "Center of the first: from the left corner where they run out, from the fireplace wall where they run along it; left out where [roof] says it.";
         spacing: Length = default(Length::inches(16.0)) in mm(150.0..=2500.0), "Spacing on center.";
-        stock: Lumber = default(lumber("2x6")?), "Their stock; of trusses, that of the lower chord, on edge.";
+        stock: FramingMember = default(lumber("2x6")?.into()), "Their stock; of trusses, that of the lower chord, on edge.";
         blocks: bool = default(false), "Whether blocks are set between them over top plates that cross none.";
     }
     roof: Roof = optional, "The roof over the ceiling, for a vent that goes up through it." {
         thickness: Length = required in meters(0.0..=2.0), "From the ceiling's surface to the roof's, square to the slope.";
         board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the ceiling's board under the rafters.";
-        rafter: Lumber = default(lumber("2x6")?), "Rafters.";
+        rafter: FramingMember = default(lumber("2x6")?.into()), "Rafters.";
         rafters: Rafters = default(Rafters::Out), "How the rafters run: `out` from the fireplace wall, or `along` it.";
         first_rafter: Length = required in meters(0.0..=30.0), "Center of the first rafter: from the left corner where they run out, from the fireplace wall where they run along it.";
         rafter_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=2500.0), "Rafter spacing on center.";
@@ -84,7 +84,7 @@ parameters! {
     }
     wall: ExistingWall = always, "The existing outside wall behind the chase; of a flush chase the room's wall that it is set into." {
         board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
-        stud: Lumber = default(lumber("2x4")?), "Its studs.";
+        stud: FramingMember = default(lumber("2x4")?.into()), "Its studs.";
         sheathing: Length = default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
         first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
@@ -94,7 +94,7 @@ parameters! {
     }
     left_wall: LeftWall = optional, "The wall of the room to the left, where the vent goes through it or the chase stands against it." {
         board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
-        stud: Lumber = default(lumber("2x4")?), "Its studs.";
+        stud: FramingMember = default(lumber("2x4")?.into()), "Its studs.";
         sheathing: Length = default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
         first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
@@ -102,7 +102,7 @@ parameters! {
     }
     right_wall: RightWall = optional, "The wall of the room to the right, where the vent goes through it or the chase stands against it." {
         board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
-        stud: Lumber = default(lumber("2x4")?), "Its studs.";
+        stud: FramingMember = default(lumber("2x4")?.into()), "Its studs.";
         sheathing: Length = default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
         first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
@@ -117,7 +117,7 @@ parameters! {
     }
     far_wall: FarWall = optional, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." {
         board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on its inside.";
-        stud: Lumber = default(lumber("2x4")?), "Its studs.";
+        stud: FramingMember = default(lumber("2x4")?.into()), "Its studs.";
         sheathing: Length = default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
         first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, from the line of the room's left corner.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
@@ -129,7 +129,7 @@ parameters! {
         way_behind: Option<Length> = absent in meters(0.0..=30.0), "A divider: from the wall to the back of its framing.";
         width: Length = required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth goes from wall to wall, however wide the corner is; less leaves short wings.";
         depth: Length = required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; a flush one's, from the inside of its back; across a corner, from the corner itself.";
-        stud: Lumber = default(lumber("2x4")?), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";
+        stud: FramingMember = default(lumber("2x4")?.into()), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";
         stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         top_plates: u32 = default(1) in count(1..=2), "Number of top plates; a wall of steel has one track.";
         fit: Fit = default(Fit::FirstThatFits), "How each wall goes up, unless [raising] says it: `tilt_up` as one frame, studs cut a mark short; `plate_first`, the same under top plates that are fixed before; `in_place`, studs a mark long tapped in between plates; or `first_that_fits` of these.";
@@ -145,12 +145,12 @@ parameters! {
     }
     front: Front = always, "The front of the chase." {
         form: FrontForm = required, "`one_wall`, or `stepped`: a set-back wall with a bump-out frame before it.";
-        header: Lumber = default(lumber("2x4")?), "Stock of the header's plies, on edge; of steel, two members toe to toe, in a wall of steel with a track under and over them.";
+        header: FramingMember = default(lumber("2x4")?.into()), "Stock of the header's plies, on edge; of steel, two members toe to toe, in a wall of steel with a track under and over them.";
         opening_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances.";
         header_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance.";
-        ledge: Option<Lumber> = absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
-        bump_out_stud: Option<Lumber> = absent, "Stepped front: studs of the bump-out frame; the chase's studs if left out.";
-        stud: Option<Lumber> = absent, "Studs and plates of the wall that reaches the ceiling, such as `362S125-30` for studs of steel in tracks; the chase's studs if left out.";
+        ledge: Option<FramingMember> = absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
+        bump_out_stud: Option<FramingMember> = absent, "Stepped front: studs of the bump-out frame; the chase's studs if left out.";
+        stud: Option<FramingMember> = absent, "Studs and plates of the wall that reaches the ceiling, such as `362S125-30` for studs of steel in tracks; the chase's studs if left out.";
     }
     platform: Platform = always, "The low platform under the unit." {
         layers: Vec<Layer> = required, "Layers from the slab up.";
@@ -312,7 +312,7 @@ parameters! {
         shelf_thickness: Length = default(Length::inches(0.75), Length::mm(18.0)) in mm(3.0..=50.0), "Thickness of that shelf.";
     }
     blocking: Blocking = always, "Blocks between studs, for what hangs on them." {
-        stock: Lumber = default(lumber("2x6")?), "Stock of the blocks behind mantel, screen and rail, wide face out.";
+        stock: FramingMember = default(lumber("2x6")?.into()), "Stock of the blocks behind mantel, screen and rail, wide face out.";
         mantel: bool = default(true), "Whether a mantel that hangs on studs gets a row of blocks.";
         screen: bool = default(true), "Whether the screen's mount gets two rows of blocks.";
         board_joint: bool = default(true), "Whether the joint between cement board and gypsum board gets a row of blocks.";

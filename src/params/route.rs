@@ -100,19 +100,19 @@ impl Params {
     /// Thickness of a wall of the room; nothing where it is not described.
     fn thickness(&self, wall: RoomWall) -> Option<Length> {
         match wall {
-            RoomWall::Back => Some(&self.wall).map(|it| it.board + it.stud.width + it.sheathing),
+            RoomWall::Back => Some(&self.wall).map(|it| it.board + it.stud.depth() + it.sheathing),
             RoomWall::Left => self
                 .left_wall
                 .as_ref()
-                .map(|it| it.board + it.stud.width + it.sheathing),
+                .map(|it| it.board + it.stud.depth() + it.sheathing),
             RoomWall::Right => self
                 .right_wall
                 .as_ref()
-                .map(|it| it.board + it.stud.width + it.sheathing),
+                .map(|it| it.board + it.stud.depth() + it.sheathing),
             RoomWall::Behind => match (&self.far_wall, &self.behind) {
-                (Some(it), _) => Some(it.board + it.stud.width + it.sheathing),
+                (Some(it), _) => Some(it.board + it.stud.depth() + it.sheathing),
                 (None, Some(it)) if it.space == SpaceBehind::Outdoors => {
-                    Some(it.lining + self.chase.stud.width + it.cover)
+                    Some(it.lining + self.chase.stud.depth() + it.cover)
                 }
                 _ => None,
             },

@@ -1,7 +1,7 @@
 //! Sizes of sticks and layers, out of the words a yard uses.
 
 use super::layer::Layer;
-use crate::catalog::{Lumber, lumber, steel};
+use crate::catalog::{FramingMember, Lumber, member};
 use crate::units::{Length, TapeUnit};
 
 /// A layer of the platform: `2x4 flat`, `2x8 on edge` or `3/4 in panel`.
@@ -18,11 +18,11 @@ pub(super) fn layer(text: &str, unit: TapeUnit) -> Option<Layer> {
 }
 
 /// A stick's size: `2x4` dressed, `45x95 mm` and `1-1/2 x 5-1/2 in` as they are, or a steel member's designation.
-pub(super) fn stick(text: &str) -> Option<Lumber> {
+pub(super) fn stick(text: &str) -> Option<FramingMember> {
     let plain = text.trim().replace('\u{d7}', "x");
     let nominal: String = plain.chars().filter(|c| !c.is_whitespace()).collect();
-    if let Some(stick) = lumber(&nominal).or_else(|| steel(&nominal)) {
-        return Some(stick);
+    if let Some(member) = member(&nominal) {
+        return Some(member);
     }
     let (smaller, larger) = plain.split_once('x')?;
     let unit = larger.trim_start_matches(|c: char| !c.is_alphabetic() && c != '"');
@@ -35,10 +35,10 @@ pub(super) fn stick(text: &str) -> Option<Lumber> {
     if unit.is_empty() {
         return None;
     }
-    Some(Lumber {
+    let stick = Lumber {
         name: plain.clone(),
         thickness: Length::parse(&smaller, TapeUnit::Millimeter).ok()?,
         width: Length::parse(larger, TapeUnit::Millimeter).ok()?,
-        steel: None,
-    })
+    };
+    Some(stick.into())
 }

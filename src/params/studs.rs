@@ -3,12 +3,12 @@
 use super::chase_wall::ChaseWall;
 use super::choice::{Fit, FrontForm};
 use super::list::Params;
-use crate::catalog::{Lumber, track_for};
+use crate::catalog::{FramingMember, track_for};
 use crate::units::Length;
 
 impl Params {
     /// Studs of the front wall that reaches the ceiling; of a flush chase, those of the wall that is opened.
-    pub fn front_stud(&self) -> &Lumber {
+    pub fn front_stud(&self) -> &FramingMember {
         if self.site().opens_wall {
             return &self.wall.stud;
         }
@@ -16,7 +16,7 @@ impl Params {
     }
 
     /// Studs of the frame before a set-back wall.
-    pub fn bump_out_stud(&self) -> &Lumber {
+    pub fn bump_out_stud(&self) -> &FramingMember {
         self.front
             .bump_out_stud
             .as_ref()
@@ -24,7 +24,7 @@ impl Params {
     }
 
     /// Studs of the wall that the unit's face stands in.
-    pub fn lower_stud(&self) -> &Lumber {
+    pub fn lower_stud(&self) -> &FramingMember {
         match self.front.form {
             FrontForm::OneWall => self.front_stud(),
             FrontForm::Stepped => self.bump_out_stud(),
@@ -32,7 +32,7 @@ impl Params {
     }
 
     /// Studs of a framed wall.
-    pub fn stud_of(&self, wall: ChaseWall) -> &Lumber {
+    pub fn stud_of(&self, wall: ChaseWall) -> &FramingMember {
         match wall {
             ChaseWall::Front | ChaseWall::SetBack | ChaseWall::Opened => self.front_stud(),
             ChaseWall::BumpOut => self.bump_out_stud(),
@@ -60,48 +60,45 @@ impl Params {
     }
 
     /// How many plates lie on studs of this stock: on steel one track.
-    pub fn plates_on(&self, stud: &Lumber) -> u32 {
-        if stud.is_steel() {
-            1
-        } else {
-            self.chase.top_plates
+    pub fn plates_on(&self, stud: &FramingMember) -> u32 {
+        match stud {
+            FramingMember::Wood(_) => self.chase.top_plates,
+            FramingMember::Steel(_) => 1,
         }
     }
 
     /// Height of the header over the unit in a wall of these studs: a stick's width, or a steel member's
     /// web and, in a wall of steel, the tracks under and over it.
-    pub fn header_height(&self, stud: &Lumber) -> Length {
-        let header = &self.front.header;
-        header
-            .steel
-            .map_or(header.width, |it| it.web + stud.nested() * 2.0)
+    pub fn header_height(&self, stud: &FramingMember) -> Length {
+        match &self.front.header {
+            FramingMember::Wood(lumber) => lumber.width,
+            FramingMember::Steel(steel) => steel.web + stud.nested() * 2.0,
+        }
     }
 
     /// Lumber for blocks beside the chase's own walls: the chase's studs, or the existing wall's where those are steel.
-    pub fn block_stock(&self) -> &Lumber {
-        if self.chase.stud.is_steel() {
-            &self.wall.stud
-        } else {
-            &self.chase.stud
+    pub fn block_stock(&self) -> &FramingMember {
+        match &self.chase.stud {
+            FramingMember::Wood(_) => &self.chase.stud,
+            FramingMember::Steel(_) => &self.wall.stud,
         }
     }
 
     /// What is left of the yard's longest plain board of the stock of a wall's plates, or of the track that
     /// goes with its studs, when its end is trimmed.
-    pub fn longest_board(&self, stud: &Lumber) -> Length {
+    pub fn longest_board(&self, stud: &FramingMember) -> Length {
         let stock = &self.stock;
-        let plate = track_for(stud).unwrap_or_else(|| stud.clone());
+        let (plate, usual) = match stud {
+            FramingMember::Wood(_) => (None, &stock.lengths),
+            FramingMember::Steel(steel) => (track_for(steel), &stock.steel_lengths),
+        };
+        let plate = plate.map_or_else(|| stud.clone(), FramingMember::Steel);
         let own = stock
             .boards
             .iter()
             .filter(|it| it.size == plate && !it.treated)
             .map(|it| it.length)
             .reduce(Length::max);
-        let usual = if stud.is_steel() {
-            &stock.steel_lengths
-        } else {
-            &stock.lengths
-        };
         let usual = usual.iter().copied().fold(Length::ZERO, Length::max);
         own.unwrap_or(usual) - stock.end_trim
     }

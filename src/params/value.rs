@@ -8,7 +8,7 @@ use super::reading::Reading;
 use super::text::{angle_text, length_text};
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock};
-use crate::catalog::Lumber;
+use crate::catalog::FramingMember;
 use crate::units::{
     Amount, AmountKind, Angle, AreaWeight, HeatInput, Length, Pressure, Slope, TapeUnit, Weight,
 };
@@ -123,7 +123,7 @@ pub enum Value {
     /// A slope.
     Slope(Slope),
     /// A stick's size.
-    Lumber(Lumber),
+    Lumber(FramingMember),
     /// Layers of the platform.
     Layers(Vec<Layer>),
     /// One word out of a few.
@@ -198,7 +198,7 @@ plain_quantity! {
     u32 = Count,
     Length = Length,
     Slope = Slope,
-    Lumber = Lumber,
+    FramingMember = Lumber,
     Vec<Layer> = Layers,
     MantelRule = MantelRule,
     Vec<Length> = Lengths,
@@ -330,7 +330,7 @@ impl Value {
             Self::Count(count) => count.to_string(),
             Self::Length(length) => length_text(*length, unit),
             Self::Slope(slope) => slope.text(),
-            Self::Lumber(lumber) => lumber.name.clone(),
+            Self::Lumber(lumber) => lumber.name().to_owned(),
             Self::Layers(layers) => layers
                 .iter()
                 .map(|layer| layer_text(layer, unit))
@@ -362,8 +362,8 @@ fn joined<T>(items: &[T], text: impl Fn(&T) -> String) -> String {
 
 fn layer_text(layer: &Layer, unit: TapeUnit) -> String {
     match layer {
-        Layer::Flat(lumber) => format!("{} flat", lumber.name),
-        Layer::OnEdge(lumber) => format!("{} on edge", lumber.name),
+        Layer::Flat(lumber) => format!("{} flat", lumber.name()),
+        Layer::OnEdge(lumber) => format!("{} on edge", lumber.name()),
         Layer::Panel(thickness) => format!("{} panel", length_text(*thickness, unit)),
     }
 }

@@ -3,7 +3,7 @@
 use super::fault::Fault;
 use super::range::{limits_text, out_of_range, within};
 use super::text::{angle_text, length_text};
-use crate::catalog::Lumber;
+use crate::catalog::FramingMember;
 use crate::units::{Angle, Length, Money, TapeUnit};
 
 /// Lengths that a board or a pipe can be sold in.
@@ -31,7 +31,7 @@ const USUAL_STOPS: [f64; 6] = [0.0, 15.0, 22.5, 30.0, 31.6, 45.0];
 #[derive(Debug, Clone, PartialEq)]
 pub struct BoardStock {
     /// Its size.
-    pub size: Lumber,
+    pub size: FramingMember,
     /// Its length.
     pub length: Length,
     /// What one costs, if the user says so.
@@ -115,7 +115,7 @@ impl BoardStock {
         let length = length_text(self.length, unit);
         format!(
             "{treated}{} of {length}{}",
-            self.size.name,
+            self.size.name(),
             priced(self.price)
         )
     }
@@ -166,13 +166,13 @@ pub(super) fn usual_stops() -> Vec<Angle> {
 /// Actual sides that a stick can have.
 const STICK_SIDES: (Length, Length) = (Length::mm(5.0), Length::mm(450.0));
 
-pub(super) fn lumber_fault(key: &str, lumber: &Lumber, unit: TapeUnit) -> Option<Fault> {
-    let sound = within(lumber.thickness, STICK_SIDES)
-        && within(lumber.width, STICK_SIDES)
-        && lumber.thickness <= lumber.width;
+pub(super) fn lumber_fault(key: &str, lumber: &FramingMember, unit: TapeUnit) -> Option<Fault> {
+    let sound = within(lumber.breadth(), STICK_SIDES)
+        && within(lumber.depth(), STICK_SIDES)
+        && lumber.breadth() <= lumber.depth();
     (!sound).then(|| {
         Fault::new(key, format!("`{key}` is no size of a stick"))
-            .found(format!("`{}`", lumber.name))
+            .found(format!("`{}`", lumber.name()))
             .expected(format!(
                 "sides {}, the smaller one first",
                 limits_text(STICK_SIDES.0, STICK_SIDES.1, unit)

@@ -154,7 +154,7 @@ fn insulation(design: &Design) -> Option<Line> {
         .pass_wall()
         .filter(|it| it.place == layout.site.behind)
     {
-        let frame = wall.stud.thickness;
+        let frame = wall.stud.breadth();
         let hole = (
             layout.pass.sides.grown(frame),
             layout.pass.heights.grown(frame),

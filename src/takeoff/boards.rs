@@ -6,6 +6,7 @@
 use super::cut_list::{CutLength, Row};
 use super::plan::{Problem, Progress, Solution, solve_watched};
 use super::yard::{Board, SoldLength, Yard};
+use crate::catalog::FramingMember;
 use crate::params::{Fault, Params};
 use crate::units::{Length, Money, Rounding};
 
@@ -147,13 +148,14 @@ fn too_long(kind: &Kind<'_>, sold: &[SoldLength], params: &Params) -> Vec<Fault>
         .stock
         .boards
         .iter()
-        .any(|it| it.size.name == kind.board.size.name);
+        .any(|it| it.size.name() == kind.board.size.name());
     let key = if listed {
         "stock.boards"
-    } else if kind.board.size.is_steel() {
-        "stock.steel_lengths"
     } else {
-        "stock.lengths"
+        match kind.board.size {
+            FramingMember::Wood(_) => "stock.lengths",
+            FramingMember::Steel(_) => "stock.steel_lengths",
+        }
     };
     let rows = kind
         .rows

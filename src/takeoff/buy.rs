@@ -5,7 +5,7 @@ use super::boards::BoardPlan;
 use super::fasteners::FastenerCount;
 use super::pipes::PipeList;
 use super::sheets::SheetPlan;
-use crate::catalog::{lumber, nominal};
+use crate::catalog::{FramingMember, lumber, nominal};
 use crate::design::{Branch, Design, Kind, Part, Stock};
 use crate::geom::{Shape, TOLERANCE};
 use crate::params::{Params, SheetKind};
@@ -182,15 +182,14 @@ fn lumber_lines(boards: &[BoardPlan], params: &Params) -> Vec<Line> {
                 line.count += 1;
                 continue;
             }
-            let section = if plan.board.size.is_steel() {
-                Section::Steel
-            } else {
-                Section::Lumber
+            let section = match plan.board.size {
+                FramingMember::Wood(_) => Section::Lumber,
+                FramingMember::Steel(_) => Section::Steel,
             };
             let mut line = line(section, item, 1, params);
             line.price = cut.sold.price.or(line.price);
             // until all are counted, the feet of one
-            line.board_feet = board_feet(&plan.board.size.name, cut.sold.length);
+            line.board_feet = board_feet(plan.board.size.name(), cut.sold.length);
             lines.push(line);
         }
         // spare boards are of the length that most are
@@ -430,7 +429,7 @@ fn straps(design: &Design) -> Vec<Line> {
         let corners = swept.profile.outline.iter();
         let size = corners.fold(DVec2::ZERO, |most, it| most.max(*it));
         let wide = Length::mm(size.y).tape(unit, Rounding::Nearest);
-        let stud = part.branch.stud(&design.params).steel;
+        let stud = part.branch.stud(&design.params).steel();
         let thick = stud.map_or(0, |it| it.mils);
         let item = format!("steel strap, {wide} wide, {thick} mil, pieces");
         let length = Length::mm(swept.top.first().map_or(0.0, |it| it.height));

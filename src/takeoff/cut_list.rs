@@ -6,7 +6,7 @@
 use super::stick::{End, Rip, Stick};
 use super::wood::{self, Key};
 use super::yard::{Board, Yard};
-use crate::catalog::SteelForm;
+use crate::catalog::{FramingMember, Steel, SteelForm};
 use crate::design::{Branch, Design, Kind, fit_of, raising};
 use crate::geom::TOLERANCE;
 use crate::params::{Fit, Params};
@@ -256,16 +256,13 @@ fn lies_on_edge(stick: &Stick<'_>, params: &Params) -> bool {
 }
 
 /// What has to be known of a piece of steel.
-fn steel_notes(row: &Row, params: &Params) -> Vec<String> {
+fn steel_notes(row: &Row, steel: &Steel, params: &Params) -> Vec<String> {
     let mut notes = vec!["snips or cold saw; gloves, the edges cut".to_owned()];
-    let (member, section) = (&row.board.size, row.section);
-    let Some(steel) = &member.steel else {
-        return notes;
-    };
+    let section = row.section;
     let unit = params.project.unit;
     let whole = match steel.form {
         SteelForm::Stud => steel.web,
-        SteelForm::Track => member.width,
+        SteelForm::Track => steel.wall_depth(),
     };
     // of a track under a slope across the wall the section is taller than its flange
     let leans = (section.0 - whole).abs().to_mm() > TOLERANCE;
@@ -291,8 +288,8 @@ fn steel_notes(row: &Row, params: &Params) -> Vec<String> {
 
 fn notes(row: &Row, params: &Params) -> Vec<String> {
     let mut notes = Vec::new();
-    if row.board.size.is_steel() {
-        return steel_notes(row, params);
+    if let FramingMember::Steel(steel) = &row.board.size {
+        return steel_notes(row, steel, params);
     }
     if row.long_point < params.saw.shortest_piece {
         notes.push("short: clamp it, or cut it off a longer piece".to_owned());

@@ -253,7 +253,7 @@ impl PlumbLine {
 /// hole in whichever wall it is.
 pub(super) fn plumb_lines(design: &Design) -> Vec<PlumbLine> {
     let layout = &design.layout;
-    let depth = design.params.chase.stud.width;
+    let depth = design.params.chase.stud.depth();
     let pass = &layout.pass;
     let mut lines = Vec::new();
     let behind = design.layout.site.behind;

@@ -66,7 +66,7 @@ pub(super) fn setups(rows: &[Row], params: &Params) -> Vec<Setup> {
     for row in rows {
         let cuts: Vec<End> = row.ends.iter().flat_map(End::cuts).collect();
         // steel is cut with snips or a cold saw
-        let wood = !row.board.size.is_steel();
+        let wood = row.board.size.wood().is_some();
         for end in cuts.iter().filter(|end| wood && !end.is_square()) {
             let cut = Cut {
                 mark: row.mark.clone(),

@@ -6,7 +6,7 @@
 use glam::{DVec2, DVec3};
 
 use super::yard::{Board, Yard};
-use crate::catalog::{Lumber, Material};
+use crate::catalog::{FramingMember, Lumber, Material};
 use crate::design::{Part, Stock};
 use crate::geom::{EndPlane, Faceted, Profile, Shape, Swept, TOLERANCE};
 use crate::units::{Angle, Length};
@@ -146,11 +146,10 @@ impl<'a> Stick<'a> {
             .collect();
         let extent = |direction: DVec3| extent(&corners, direction);
         let section = (extent(DVec3::X), extent(DVec3::Y));
-        let thick = (section.1 - size.thickness).is_positive();
-        let board = if thick || size.is_steel() {
-            size.clone()
-        } else {
-            yard.wide_enough(&size, section.0)
+        let thick = (section.1 - size.breadth()).is_positive();
+        let board = match &size {
+            FramingMember::Wood(lumber) if !thick => yard.wide_enough(lumber, section.0).into(),
+            FramingMember::Wood(_) | FramingMember::Steel(_) => size,
         };
         let (shortest, longest) = edges_along(swept, &axes);
         Some(Self {
@@ -164,11 +163,9 @@ impl<'a> Stick<'a> {
             short_point: shortest,
             longest_edge: longest,
             ends: ends(part, swept, &axes),
-            rip: if size.is_steel() {
-                None
-            } else {
-                rip(&swept.profile, &axes, section, &board)
-            },
+            rip: board
+                .wood()
+                .and_then(|it| rip(&swept.profile, &axes, section, it)),
             corners,
         })
     }
@@ -197,7 +194,7 @@ fn same(a: Length, b: Length) -> bool {
 /// How the stick lies in its board. A plain block may run along any of its sides; every other
 /// shape runs along its sweep, with the wide face along the longest side of its profile, unless
 /// only the other way round fits the board's thickness.
-fn axes(swept: &Swept, size: &Lumber) -> Axes {
+fn axes(swept: &Swept, size: &FramingMember) -> Axes {
     let candidates = if is_block(swept) {
         block_axes()
     } else {
@@ -211,9 +208,11 @@ fn axes(swept: &Swept, size: &Lumber) -> Axes {
         )
     };
     let ranks: [&dyn Fn(&Axes) -> bool; 3] = [
-        &|axes| same(sizes(axes).0, size.width) && same(sizes(axes).1, size.thickness),
-        &|axes| same(sizes(axes).1, size.thickness),
-        &|axes| same(sizes(axes).0, size.width) && !(sizes(axes).1 - size.thickness).is_positive(),
+        &|axes| same(sizes(axes).0, size.depth()) && same(sizes(axes).1, size.breadth()),
+        &|axes| same(sizes(axes).1, size.breadth()),
+        &|axes| {
+            same(sizes(axes).0, size.depth()) && !(sizes(axes).1 - size.breadth()).is_positive()
+        },
     ];
     let found = ranks
         .iter()

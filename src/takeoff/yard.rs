@@ -2,7 +2,7 @@
 //!
 //! In: parameters. Out: boards and their lengths. A size without prices has none; nothing is guessed.
 
-use crate::catalog::{Lumber, lumber, nominal, steel};
+use crate::catalog::{FramingMember, Lumber, lumber, member, nominal};
 use crate::geom::TOLERANCE;
 use crate::params::{Layer, Params};
 use crate::units::{Length, Money};
@@ -14,7 +14,7 @@ const NOMINAL_WIDTHS: [&str; 8] = ["2", "3", "4", "6", "8", "10", "12", "14"];
 #[derive(Debug, Clone, PartialEq)]
 pub struct Board {
     /// The yard's size, such as `2x4`.
-    pub size: Lumber,
+    pub size: FramingMember,
     /// Whether it is treated.
     pub treated: bool,
 }
@@ -32,7 +32,7 @@ impl Board {
     /// The name in the buy list.
     pub fn name(&self) -> String {
         let treated = if self.treated { ", treated" } else { "" };
-        format!("{}{treated}", self.size.name)
+        format!("{}{treated}", self.size.name())
     }
 }
 
@@ -40,7 +40,7 @@ impl Board {
 #[derive(Debug)]
 pub(super) struct Yard<'a> {
     params: &'a Params,
-    sizes: Vec<Lumber>,
+    sizes: Vec<FramingMember>,
 }
 
 impl<'a> Yard<'a> {
@@ -65,12 +65,9 @@ impl<'a> Yard<'a> {
     }
 
     /// The actual size behind a name of the design.
-    pub(super) fn size(&self, name: &str) -> Option<Lumber> {
-        let known = self.sizes.iter().find(|it| it.name == name);
-        known
-            .cloned()
-            .or_else(|| lumber(name))
-            .or_else(|| steel(name))
+    pub(super) fn size(&self, name: &str) -> Option<FramingMember> {
+        let known = self.sizes.iter().find(|it| it.name() == name);
+        known.cloned().or_else(|| member(name))
     }
 
     /// This board where it is wide enough, else the narrowest of its thickness that is.
@@ -86,7 +83,12 @@ impl<'a> Yard<'a> {
         let wider = NOMINAL_WIDTHS
             .iter()
             .filter_map(|width| lumber(&format!("{}x{width}", thickness?)));
-        let candidates = self.sizes.iter().cloned().chain(wider);
+        let candidates = self
+            .sizes
+            .iter()
+            .filter_map(FramingMember::wood)
+            .cloned()
+            .chain(wider);
         let narrowest = candidates
             .filter(fits)
             .min_by(|a, b| a.width.to_mm().total_cmp(&b.width.to_mm()));
@@ -99,7 +101,7 @@ impl<'a> Yard<'a> {
         let listed = stock
             .boards
             .iter()
-            .filter(|it| it.size.name == board.size.name && it.treated == board.treated);
+            .filter(|it| it.size.name() == board.size.name() && it.treated == board.treated);
         let mut lengths: Vec<SoldLength> = listed
             .map(|it| SoldLength {
                 length: it.length,
@@ -107,10 +109,9 @@ impl<'a> Yard<'a> {
             })
             .collect();
         if lengths.is_empty() {
-            let usual = if board.size.is_steel() {
-                &stock.steel_lengths
-            } else {
-                &stock.lengths
+            let usual = match board.size {
+                FramingMember::Wood(_) => &stock.lengths,
+                FramingMember::Steel(_) => &stock.steel_lengths,
             };
             lengths.extend(usual.iter().map(|length| SoldLength {
                 length: *length,
@@ -130,6 +131,5 @@ fn made_to_size(size: &Lumber, width: Length) -> Lumber {
         name: format!("{}x{} mm", size.thickness.to_mm().round(), width.to_mm()),
         thickness: size.thickness,
         width,
-        steel: None,
     }
 }

@@ -498,7 +498,7 @@ fn wings_before_a_corner_off_square_are_alike() {
         let sole = part(&model, &format!("{side}/sole plate/1"));
         let size = sole.body.bounds.size();
         // the inner edge reaches farther, to where the wall lies over the plate's width
-        let inner = demo.chase.stud.width.to_mm() / tangent;
+        let inner = demo.chase.stud.depth().to_mm() / tangent;
         assert_near(size.y, long + inner, 1e-6);
     }
     assert_near(

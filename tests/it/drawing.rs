@@ -660,7 +660,7 @@ fn every_dimension_runs_between_places_of_the_model() {
         }
         for behind in [
             Length::ZERO,
-            params.wall.board + params.wall.stud.width + params.wall.sheathing,
+            params.wall.board + params.wall.stud.depth() + params.wall.sheathing,
         ] {
             add(layout.path.elbow_height() + vent.slope.value.rise(layout.path.pipe_out() + behind));
         }

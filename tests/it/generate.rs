@@ -207,7 +207,7 @@ fn some_of_steel(random: &mut Random, params: Params) -> Params {
     if random.below(4) > 0 {
         return params;
     }
-    let stock = Value::Lumber(steel(random.pick(&STEEL)).expect("a designation"));
+    let stock = Value::Lumber(steel(random.pick(&STEEL)).expect("a designation").into());
     let keys = random.pick(&OF_STEEL);
     let all = ["front.header"].iter().chain(keys);
     // a key that does not go with the others is left as it was
@@ -344,7 +344,9 @@ pub(crate) fn change(
         }
         Value::Length(length) => Value::Length(near(random, parameter.range, *length, unit)),
         Value::Slope(slope) => Value::Slope(near_slope(random, parameter.range, *slope)),
-        Value::Lumber(_) => Value::Lumber(lumber(random.pick(&STICKS)).expect("a nominal size")),
+        Value::Lumber(_) => {
+            Value::Lumber(lumber(random.pick(&STICKS)).expect("a nominal size").into())
+        }
         Value::Layers(_) => Value::Layers((0..=random.below(3)).map(|_| layer(random)).collect()),
         Value::Choice(word) => match parameter.kind {
             Kind::Choice(words) => Value::Choice(random.pick(words)),
@@ -440,7 +442,7 @@ fn moved_along(random: &mut Random, things: &[FixedThing]) -> Vec<FixedThing> {
 
 fn board() -> BoardStock {
     BoardStock {
-        size: lumber("2x4").expect("a nominal size"),
+        size: lumber("2x4").expect("a nominal size").into(),
         length: Length::inches(144.0),
         price: Some(Money::hundredths(710)),
         treated: false,
@@ -496,7 +498,7 @@ fn near_slope(random: &mut Random, range: Range, slope: Slope) -> Slope {
 }
 
 fn layer(random: &mut Random) -> Layer {
-    let stick = lumber(random.pick(&STICKS)).expect("a nominal size");
+    let stick = lumber(random.pick(&STICKS)).expect("a nominal size").into();
     match random.below(3) {
         0 => Layer::Flat(stick),
         1 => Layer::OnEdge(stick),

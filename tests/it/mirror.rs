@@ -77,17 +77,17 @@ fn mirrored(params: &Params) -> Params {
         last
     };
     let wall = &params.wall;
-    image.wall.first_stud = room - last(wall.first_stud, wall.stud_spacing, wall.stud.thickness);
+    image.wall.first_stud = room - last(wall.first_stud, wall.stud_spacing, wall.stud.breadth());
     if let Some(rafters) = &mut image.rafters
         && rafters.runs == Rafters::Out
     {
-        let (spacing, thickness) = (rafters.spacing, rafters.stock.thickness);
+        let (spacing, thickness) = (rafters.spacing, rafters.stock.breadth());
         rafters.first = rafters.first.map(|it| room - last(it, spacing, thickness));
     }
     if let Some(roof) = &mut image.roof
         && roof.rafters == Rafters::Out
     {
-        let thickness = roof.rafter.thickness;
+        let thickness = roof.rafter.breadth();
         roof.first_rafter = room - last(roof.first_rafter, roof.rafter_spacing, thickness);
     }
     if let Some(path) = &mut image.vent.path {

@@ -118,7 +118,7 @@ fn the_platform_never_enters_the_side_walls() {
     let params = with(
         &demo("reading-room"),
         &[
-            ("chase.stud", Value::Lumber(lumber("2x6").unwrap())),
+            ("chase.stud", Value::Lumber(lumber("2x6").unwrap().into())),
             ("chase.depth", inches(34.0)),
             ("recess.width", inches(34.0)),
             ("screen.width", inches(31.0)),
@@ -172,7 +172,7 @@ fn sleepers_along_the_wall_lie_beside_one_another() {
     for stud in ["2x4", "2x6"] {
         for sleeper in ["2x3", "2x4", "2x6"] {
             for name in ["reading-room", "rises-away-from-wall"] {
-                let layer = Layer::Flat(lumber(sleeper).unwrap());
+                let layer = Layer::Flat(lumber(sleeper).unwrap().into());
                 let mut params = demo(name);
                 params.recess = None;
                 params.screen = None;
@@ -180,7 +180,7 @@ fn sleepers_along_the_wall_lie_beside_one_another() {
                 let depth = params.chase.depth + Length::inches(4.0);
                 let changes = [
                     ("chase.depth", Value::Length(depth)),
-                    ("chase.stud", Value::Lumber(lumber(stud).unwrap())),
+                    ("chase.stud", Value::Lumber(lumber(stud).unwrap().into())),
                 ];
                 let model = design(&with(&params, &changes));
                 let found = unsound(&model);

@@ -4,7 +4,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
-use chasewright::catalog::Material;
+use chasewright::catalog::{FramingMember, Material};
 use chasewright::check::{self, Finding, Verdict};
 use chasewright::design::{self, Branch, Design, Group, Kind, ORDER, Part, Stage, Stock};
 use chasewright::export::{Products, findings_json, takeoff_json};
@@ -251,8 +251,12 @@ fn named(name: &str) -> Params {
     for price in &mut params.stock.prices {
         name.clone_into(&mut price.item);
     }
-    name.clone_into(&mut params.chase.stud.name);
-    name.clone_into(&mut params.front.header.name);
+    for member in [&mut params.chase.stud, &mut params.front.header] {
+        let FramingMember::Wood(lumber) = member else {
+            panic!("{} is no lumber", member.name());
+        };
+        name.clone_into(&mut lumber.name);
+    }
     name.clone_into(&mut params.appliance.side_clearance.page);
     name.clone_into(&mut params.vent.side_clearance.page);
     let pipe = params.pipe.as_mut().unwrap();

@@ -59,8 +59,8 @@ fn a_stepped_file_reads_as_it_is_written() {
     assert_eq!(mantel.rule.value, MantelRule::Steps(rows));
     // Dressed sizes: DOC PS 20, table of minimum dressed sizes, dry: 2x4 is 1-1/2 by 3-1/2 in, 2x6 1-1/2 by 5-1/2.
     let ledge = params.front.ledge.unwrap();
-    assert_near(ledge.thickness.to_inches(), 1.5, 1e-12);
-    assert_near(ledge.width.to_inches(), 5.5, 1e-12);
+    assert_near(ledge.plate().to_inches(), 1.5, 1e-12);
+    assert_near(ledge.depth().to_inches(), 5.5, 1e-12);
     let platform: Length = params.platform.layers.iter().map(Layer::height).sum();
     assert_near(platform.to_inches(), 3.0, 1e-12);
 }
@@ -78,9 +78,9 @@ fn a_metric_file_reads_as_it_is_written() {
         3.0,
         1e-12,
     );
-    assert_near(params.chase.stud.thickness.to_mm(), 45.0, 0.0);
-    assert_near(params.chase.stud.width.to_mm(), 95.0, 0.0);
-    assert_eq!(params.chase.stud.name, "45x95 mm");
+    assert_near(params.chase.stud.breadth().to_mm(), 45.0, 0.0);
+    assert_near(params.chase.stud.depth().to_mm(), 95.0, 0.0);
+    assert_eq!(params.chase.stud.name(), "45x95 mm");
     assert_eq!(params.vent.slope.page, "9");
     let mantel = params.mantel.as_ref().unwrap();
     assert!(!mantel.combustible);

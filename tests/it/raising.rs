@@ -57,7 +57,7 @@ fn swept(design: &Design, wall: ChaseWall, way: &WayUp) -> (f64, f64) {
     let aside = match way.lifted {
         Lifted::Whole => 0.0,
         // beside its place by as much as the wall is deep
-        Lifted::UnderPlate => design.params.stud_of(wall).width.to_mm(),
+        Lifted::UnderPlate => design.params.stud_of(wall).depth().to_mm(),
     };
     let layout = &design.layout;
     let slab = layout.slab.to_mm();
@@ -89,7 +89,7 @@ fn before_the_wall(design: &Design, place: DVec3, way: DVec3) -> f64 {
     let (params, layout) = (&design.params, &design.layout);
     let (place, way, low, high) = if layout.site.opens_wall {
         let back = if layout.site.is_enclosed() {
-            (layout.site.lining + params.chase.stud.width).to_mm()
+            (layout.site.lining + params.chase.stud.depth()).to_mm()
         } else {
             0.0
         };

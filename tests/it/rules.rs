@@ -391,7 +391,7 @@ fn base(name: &str) -> Params {
         return demo(name);
     }
     // 2x6 side walls stand closer than the opening with its end studs reaches
-    let lumber = Value::Lumber(chasewright::catalog::lumber("2x6").unwrap());
+    let lumber = Value::Lumber(chasewright::catalog::lumber("2x6").unwrap().into());
     demo("rises-away-from-wall")
         .with("chase.stud", &lumber)
         .unwrap()

@@ -64,7 +64,7 @@ fn is_spare(part: &Part, design: &Design) -> bool {
                 }
             });
             let stud = &design.params.chase;
-            right - left <= (stud.stud_spacing + stud.stud.thickness).to_mm() + 1.0
+            right - left <= (stud.stud_spacing + stud.stud.breadth()).to_mm() + 1.0
         }
         _ => false,
     }

@@ -372,7 +372,7 @@ fn a_plate_with_plumb_edges_says_which_board_it_comes_from() {
     let rip = plate.rip.expect("the plate is ripped");
     assert_near(rip.width.to_inches(), 4.083, 5e-4);
     assert_near(rip.edge.to_degrees(), 16.26, 5e-3);
-    assert_eq!(plate.board.size.name, "2x6");
+    assert_eq!(plate.board.size.name(), "2x6");
 }
 
 /// Trade arithmetic, common practice, no source: at 3 in 12 (14.04°) the 15° stop opens 1/16 in over 3-1/2 in, too

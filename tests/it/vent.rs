@@ -185,7 +185,7 @@ fn a_vent_through_the_roof_has_the_worked_sizes() {
     assert_near(-inch(faces[1].high.y), 19.25, 1e-9);
     // a rafter runs from side to side of the room and rises with the ceiling, as deep as it is across the slope
     let (width, roof) = (params.room.width.to_inches(), params.roof.as_ref().unwrap());
-    let deep = roof.rafter.width.to_inches() * 10.0_f64.sqrt() / 3.0;
+    let deep = roof.rafter.depth().to_inches() * 10.0_f64.sqrt() / 3.0;
     assert_near(inch(faces[0].size().x), width, 1e-9);
     assert_near(inch(faces[0].size().z), width / 3.0 + deep, 1e-9);
     // the ceiling over the pipe's middle: 90 + 91 / 3 = 120-1/3, on the tape 120-5/16

@@ -44,7 +44,7 @@ const BITE: Length = Length::inches(0.5);
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     for band in bands(layout) {
-        let row = params.blocking.stock.width;
+        let row = params.blocking.stock.depth();
         let heights = match band.backing {
             Backing::Mantel | Backing::Rail => vec![band.height],
             Backing::Screen => vec![band.height - row / 2.0, band.height + row / 2.0],
@@ -77,8 +77,7 @@ fn judge(design: &Design, band: &Band, (index, height): (usize, Length), report:
         levers: levers(band.backing),
         ..Row::default()
     };
-    let on_steel = band.wall.stud(&design.params).is_steel() && band.backing != Backing::Screen;
-    if on_steel && numbers.margin >= 0.0 {
+    if is_on_steel(design, band) && numbers.margin >= 0.0 {
         report.ask(
             row,
             Some(numbers),
@@ -95,8 +94,14 @@ fn judge(design: &Design, band: &Band, (index, height): (usize, Length), report:
     }
 }
 
+/// Whether straps on the studs back a band; behind a screen are blocks of wood in any wall.
+fn is_on_steel(design: &Design, band: &Band) -> bool {
+    let stud = band.wall.stud(&design.params);
+    stud.steel().is_some() && band.backing != Backing::Screen
+}
+
 fn stuff(design: &Design, band: &Band) -> &'static str {
-    if band.wall.stud(&design.params).is_steel() && band.backing != Backing::Screen {
+    if is_on_steel(design, band) {
         "stud or strap"
     } else {
         "wood"

@@ -18,6 +18,7 @@
 use super::COMMON_PRACTICE;
 use glam::DVec3;
 
+use crate::catalog::FramingMember;
 use crate::check::backing::longest_bare;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Backing, Band, Branch, ChaseFace, Design, Kind, LEAST_BAY, Span, bands};
@@ -55,10 +56,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let longest = bare.map_or(Length::ZERO, |it| it.along.size());
         let numbers = Numbers::at_most(longest, LEAST_BAY);
         let middle = DVec3::new(band.along.center().to_mm(), 0.0, band.height.to_mm());
-        let stuff = if band.wall.stud(params).is_steel() {
-            "stud or strap"
-        } else {
-            "wood"
+        let stuff = match band.wall.stud(params) {
+            FramingMember::Wood(_) => "wood",
+            FramingMember::Steel(_) => "stud or strap",
         };
         let row = Row {
             about: format!("longest stretch of the boards' joint without {stuff} behind it"),

@@ -31,7 +31,7 @@ const FROM_END: Length = Length::inches(0.75);
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
-    let half = params.lower_stud().thickness / 2.0;
+    let half = params.lower_stud().breadth() / 2.0;
     let sides = layout.rough_opening.grown(half);
     for above in &params.appliance.brackets {
         let height = layout.heights.platform_top + *above;

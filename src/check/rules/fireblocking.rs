@@ -18,6 +18,7 @@
 //! IRC 2018 and 2021, R302.11 (from the 2000s R602.8), read in the form of IBC 718.2; materials
 //! R302.11.1. Editions of about 2000, and some states, ask for 10 ft upward too. The local code decides.
 
+use crate::catalog::FramingMember;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{
     Branch, Design, Kind, LEAST_BAY, LONGEST_HOLLOW, Part, Span, Stock, hollow, point,
@@ -44,8 +45,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         }
         closed_above(wall, &own, report);
         if design.params.blocking.every_ten_feet && !wall.has_ledge() {
-            let steel = design.params.stud_of(wall).is_steel();
-            upward((wall, steel), &own, report);
+            upward((wall, design.params.stud_of(wall)), &own, report);
         }
     }
 }
@@ -119,7 +119,7 @@ fn closed_above(wall: ChaseWall, own: &[&Part], report: &mut Report<'_>) {
 }
 
 /// The tallest stretch of a bay between sticks that close it.
-fn upward((wall, steel): (ChaseWall, bool), own: &[&Part], report: &mut Report<'_>) {
+fn upward((wall, stud): (ChaseWall, &FramingMember), own: &[&Part], report: &mut Report<'_>) {
     let way = along(own);
     let is_upright = |it: &Part| {
         matches!(
@@ -164,11 +164,12 @@ fn upward((wall, steel): (ChaseWall, bool), own: &[&Part], report: &mut Report<'
         ..Row::default()
     };
     let numbers = Numbers::at_most(worst.size(), LONGEST_HOLLOW);
-    if steel && numbers.margin < -TOLERANCE {
-        let question = "The code speaks of combustible construction: does the inspector want these bays of steel closed, and with what?";
-        report.ask(row, Some(numbers), question);
-    } else {
-        report.limit(row, numbers);
+    match stud {
+        FramingMember::Steel(_) if numbers.margin < -TOLERANCE => {
+            let question = "The code speaks of combustible construction: does the inspector want these bays of steel closed, and with what?";
+            report.ask(row, Some(numbers), question);
+        }
+        FramingMember::Wood(_) | FramingMember::Steel(_) => report.limit(row, numbers),
     }
 }
 

@@ -68,7 +68,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
     let frame = layout
         .pass_wall()
-        .map_or(Length::ZERO, |wall| wall.stud.thickness);
+        .map_or(Length::ZERO, |wall| wall.stud.breadth());
     let numbers = Numbers::at_least(hole_to_pipe(design) + frame, asked.value);
     let row = Row {
         source: page(asked),

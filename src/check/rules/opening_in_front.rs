@@ -27,7 +27,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let opening = layout.rough_opening;
     let studs = layout.between_end_studs();
     let beside = (opening.low - studs.low).min(studs.high - opening.high);
-    let left = beside - 2.0 * design.params.front_stud().thickness;
+    let left = beside - 2.0 * design.params.front_stud().breadth();
     let row = Row {
         about: "left beside the opening after jack, king and end stud".to_owned(),
         location: Some(point(

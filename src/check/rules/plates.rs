@@ -21,6 +21,7 @@
 use glam::DVec3;
 
 use super::ARITHMETIC;
+use crate::catalog::FramingMember;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, Part};
 use crate::geom::{TOLERANCE, contact};
@@ -105,7 +106,7 @@ fn across(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Repor
         }
     }
     let stud = design.params.stud_of(wall);
-    let width = stud.width;
+    let width = stud.depth();
     if let Some((missing, plate)) = least {
         let about = format!("{wall}: plate's cover over the width of the studs");
         let numbers = Numbers::at_least(width - missing, width);
@@ -133,10 +134,9 @@ fn lengths(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Repo
         let stud = design.params.stud_of(wall);
         let longest = design.params.longest_board(stud);
         let numbers = Numbers::at_most(length(plate), longest);
-        let source = if stud.is_steel() {
-            "stock.steel_lengths"
-        } else {
-            "stock.lengths"
+        let source = match stud {
+            FramingMember::Wood(_) => "stock.lengths",
+            FramingMember::Steel(_) => "stock.steel_lengths",
         };
         let row = row(about, plate, source, &["chase.width"]);
         report.limit(row, numbers);

@@ -43,7 +43,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     // the jacks that carry it stand under its two ends
-    let span = Length::mm(header.body.bounds.size().x) - 2.0 * design.params.front_stud().thickness;
+    let span = Length::mm(header.body.bounds.size().x) - 2.0 * design.params.front_stud().breadth();
     report.limit(
         row(
             "opening under the flat header of the recess",

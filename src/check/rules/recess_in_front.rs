@@ -26,7 +26,7 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
     let Some(recess) = &layout.recess else { return };
-    let thickness = design.params.front_stud().thickness;
+    let thickness = design.params.front_stud().breadth();
     let studs = layout.between_end_studs();
     let row = |about: &str| Row {
         about: about.to_owned(),

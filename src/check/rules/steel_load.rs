@@ -12,8 +12,9 @@
 //! # Source
 //! ASTM C645-04, 3.2.2, read: what nonstructural studs may carry beside their board, 100 lb/ft or 200 lb.
 
+use crate::catalog::FramingMember;
 use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
-use crate::design::{Design, Kind, wall_behind};
+use crate::design::{Design, Kind, front_wall_at};
 
 pub(super) const RULE: Rule = Rule {
     name: "steel load",
@@ -39,10 +40,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some(mantel) = design.parts.iter().find(|it| it.kind == Kind::Mantel) else {
         return;
     };
-    let (wall, _) = wall_behind(layout, mantel.heights().low);
-    if !params.stud_of(wall).is_steel() {
+    let (wall, _) = front_wall_at(layout, mantel.heights().low);
+    let FramingMember::Steel(_) = params.stud_of(wall) else {
         return;
-    }
+    };
     let mass = mantel.body.volume() * 1e-9 * mantel.material.density;
     let along = mantel.sides().size().to_mm() * ALONG;
     let most = along.max(IN_ALL);

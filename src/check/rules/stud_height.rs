@@ -85,7 +85,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     let height = Length::mm(longest.body.bounds.size().z);
-    match TABLE.iter().find(|it| it.0 == chase.stud.name) {
+    match TABLE.iter().find(|it| it.0 == chase.stud.name()) {
         Some((_, tallest, widest)) => {
             let numbers = Numbers::at_most(height, *tallest);
             report.judge(row("longest stud for its stock"), numbers);

@@ -30,7 +30,7 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let chase = &design.params.chase;
     for level in design.parts.iter().filter(|it| is_level(it)) {
-        let thickness = level.branch.stud(&design.params).thickness;
+        let thickness = level.branch.stud(&design.params).breadth();
         let allowed = chase.stud_spacing + thickness;
         let found = Supports::new(design, level);
         let row = |about: &str, at| Row {

@@ -15,6 +15,7 @@
 //! # Source
 //! IRC 2015 to 2021, R602.7.4 (numbered otherwise in older editions), read in a secondary copy.
 
+use crate::catalog::FramingMember;
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::units::{Length, Rounding};
@@ -52,7 +53,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     let numbers = Numbers::at_most(layout.rough_opening.size(), SPAN);
-    if design.params.front.header.is_steel() {
+    if let FramingMember::Steel(header) = &design.params.front.header {
         let row = Row {
             source: "the maker's table of headers, as AISI S220 asks for one".to_owned(),
             ..row
@@ -63,7 +64,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             .tape(design.params.project.unit, Rounding::Up);
         let question = format!(
             "Does the maker's table allow a header of two {} over {opening}, for board and finish above it?",
-            design.params.front.header.name
+            header.name
         );
         report.ask(row, None, question);
         return;

@@ -51,7 +51,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         detail: governs_depth(least, by_pipe, params),
     };
     let needed = unit.body_width + 2.0 * unit.side_clearance.value;
-    let gap = layout.faces.unit_back - layout.wall_behind(needed / 2.0);
+    let gap = layout.faces.unit_back - layout.wall_comes_out(needed / 2.0);
     report.judge(rear, Numbers::at_least(gap, unit.rear_clearance.value));
     let inside = if layout.site.ends.contains(&End::Corner) {
         layout.site.framing_at(layout.faces.unit_back).size()

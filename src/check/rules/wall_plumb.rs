@@ -44,7 +44,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         parts: vec!["room/wall layer/1".to_owned()],
         location: Some(point(
             layout.site.chase.center(),
-            layout.wall_behind(Length::ZERO),
+            layout.wall_comes_out(Length::ZERO),
             height,
         )),
         source: COMMON_PRACTICE.to_owned(),

@@ -24,7 +24,7 @@ impl Floor {
             layout.site.opens_wall && low.y >= -layout.faces.front_back.to_mm() - TOLERANCE;
         if is_behind {
             let back = if layout.site.is_enclosed() {
-                layout.site.lining + params.chase.stud.width
+                layout.site.lining + params.chase.stud.depth()
             } else {
                 Length::ZERO
             };

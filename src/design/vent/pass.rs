@@ -114,15 +114,15 @@ fn frame_hole(layout: &Layout, wall: &StandingWall, hole: WallHole, builder: &mu
         }
     };
     let bay = wall.clear_span(hole.sides);
-    let thickness = wall.stud.thickness;
+    let thickness = wall.stud.breadth();
     let depth = Span::new(wall.depths.studs, wall.depths.sheathing);
-    let name = &wall.stud.name;
+    let name = wall.stud.name();
     let levels = [
         Span::new(hole.heights.low - thickness, hole.heights.low),
         Span::new(hole.heights.high, hole.heights.high + thickness),
     ];
     for level in levels {
-        let make = frame_stick(Stock::Stick(name.clone()));
+        let make = frame_stick(Stock::Stick(name.to_owned()));
         wall.add_along(branch, make, (bay, depth, level), builder);
     }
     let sides = [
@@ -133,7 +133,7 @@ fn frame_hole(layout: &Layout, wall: &StandingWall, hole: WallHole, builder: &mu
         if side.size().is_positive() {
             let whole = !(thickness - side.size()).is_positive();
             let cut = if whole { Stock::Stick } else { Stock::Rip };
-            let make = frame_stick(cut(name.clone()));
+            let make = frame_stick(cut(name.to_owned()));
             wall.add_block(branch, make, (side, depth, hole.heights), builder);
         }
     }

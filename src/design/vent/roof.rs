@@ -38,7 +38,7 @@ fn stick(
     side: (DVec3, Span),
 ) -> (Swept, Frame) {
     let member = Member {
-        depth: roof.rafter.width,
+        depth: roof.rafter.depth(),
         board: roof.board,
     };
     self::member(&member, plane, run, side)
@@ -134,7 +134,7 @@ pub(in crate::design) fn build_rafters(layout: &Layout, builder: &mut Builder) {
         Rafters::Along => Span::new(Length::ZERO, layout.params.room.width),
     };
     for center in rafter_centers(&layout.params, roof) {
-        let over = Span::about(center, roof.rafter.thickness);
+        let over = Span::about(center, roof.rafter.breadth());
         let cut = layout
             .roof_pass
             .as_ref()
@@ -142,7 +142,7 @@ pub(in crate::design) fn build_rafters(layout: &Layout, builder: &mut Builder) {
         let pieces = cut.map_or_else(
             || vec![whole],
             |pass| {
-                let hole = across_rafters(roof, pass).1.grown(roof.rafter.thickness);
+                let hole = across_rafters(roof, pass).1.grown(roof.rafter.breadth());
                 vec![
                     Span::new(whole.low, hole.low),
                     Span::new(hole.high, whole.high),
@@ -174,7 +174,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
 /// Headers between the rafters that stay whole, and trimmers between the headers beside the hole.
 fn frame_hole(params: &Params, roof: &Roof, pass: &RoofPass, builder: &mut Builder) {
     let (hole, along) = across_rafters(roof, pass);
-    let thickness = roof.rafter.thickness;
+    let thickness = roof.rafter.breadth();
     let mut bay = match roof.rafters {
         Rafters::Out => Span::new(Length::ZERO, params.room.width),
         Rafters::Along => Span::new(Length::ZERO, params.room.depth),
@@ -193,7 +193,7 @@ fn frame_hole(params: &Params, roof: &Roof, pass: &RoofPass, builder: &mut Build
     let (over_way, along_way) = axes(roof.rafters);
     let planes = (&pass.room, pass.ceiling);
     let mut add = |thin: Length, (shape, frame): (Swept, Frame)| {
-        let name = roof.rafter.name.clone();
+        let name = roof.rafter.name().to_owned();
         let whole = !(thickness - thin).is_positive();
         let cut = if whole { Stock::Stick } else { Stock::Rip };
         let make = frame_stick(params.vent.pass_frame, cut(name));

@@ -21,7 +21,7 @@ pub(super) use stick::framing;
 
 use super::builder::Builder;
 use super::{Kind, Note};
-use crate::catalog::{Lumber, Material};
+use crate::catalog::{FramingMember, Material};
 use crate::geom::{Frame, Underside};
 use crate::params::ChaseWall;
 use crate::units::{Length, Span};
@@ -33,7 +33,7 @@ impl<'a> Wall<'a> {
         which: ChaseWall,
         frame: Frame,
         (length, skew): (Length, [f64; 2]),
-        (stud, spacing): (&'a Lumber, Length),
+        (stud, spacing): (&'a FramingMember, Length),
         (underside, gap): (&Underside, Length),
         cover: Cover<'a>,
     ) -> Self {
@@ -76,7 +76,7 @@ impl<'a> Wall<'a> {
 
     /// Thickness of the wall.
     fn depth(&self) -> Length {
-        self.stud.width
+        self.stud.depth()
     }
 
     /// What a plate, or the web of a track, takes of its height.
@@ -96,7 +96,7 @@ impl<'a> Wall<'a> {
             Span::new(opening.sides.high, self.length),
         ]);
         self.end_studs();
-        let fitted = recess.map(|recess| recess.fit(opening, self.stud.thickness));
+        let fitted = recess.map(|recess| recess.fit(opening, self.stud.breadth()));
         self.frame_opening(opening, fitted.as_ref());
         let mut holes = vec![self.opening_hole(opening)];
         if let Some(fitted) = &fitted {
@@ -122,13 +122,16 @@ impl<'a> Wall<'a> {
     /// A stud at each end. Where the end is not square it is ripped to lie flat against what the wall
     /// ends at: as thick as any, its edges flush with the wall's two faces.
     fn end_studs(&mut self) {
-        let thickness = self.stud.thickness;
+        let breadth = self.stud.breadth();
         for (end, skew) in [Length::ZERO, self.length].into_iter().zip(self.skew) {
-            let along = thickness * (1.0 + skew * skew).sqrt();
+            let along = breadth * (1.0 + skew * skew).sqrt();
             let left = if end.is_positive() { end - along } else { end };
             let reach = Reach::ToPlates(self.plate());
-            match &self.stud.steel {
-                Some(steel) => {
+            match self.stud {
+                FramingMember::Wood(_) => {
+                    self.upright_of(Kind::Stud, left, (along, skew), reach);
+                }
+                FramingMember::Steel(steel) => {
                     let web = if end.is_positive() {
                         Web::Right
                     } else {
@@ -136,7 +139,6 @@ impl<'a> Wall<'a> {
                     };
                     self.steel_upright(Kind::Stud, (left, web), reach, steel);
                 }
-                None => self.upright_of(Kind::Stud, left, (along, skew), reach),
             }
         }
     }
@@ -151,14 +153,14 @@ impl<'a> Wall<'a> {
             }
             Cover::Ledge(ledge) => {
                 let along = Span::new(Length::ZERO, self.length);
-                let bottom = self.top.height_at(Length::ZERO, Length::ZERO) - ledge.thickness;
-                if self.stud.is_steel() {
+                let bottom = self.top.height_at(Length::ZERO, Length::ZERO) - ledge.plate();
+                if let FramingMember::Steel(steel) = self.stud {
                     let under = bottom - self.plate();
-                    let flange = (track_flange(self.stud), Flanges::Down);
-                    self.level_track(Kind::Ledge, (along, under), flange);
+                    let flange = (track_flange(steel), Flanges::Down);
+                    self.level_track(Kind::Ledge, steel, (along, under), flange);
                     // the ledge on it comes first
                     if let Some(track) = self.sticks.last_mut() {
-                        track.from_left.1 = bottom + ledge.thickness;
+                        track.from_left.1 = bottom + ledge.plate();
                     }
                 }
                 let flat = Flat {
@@ -174,16 +176,16 @@ impl<'a> Wall<'a> {
     /// Studs on center from the end that the layout counts from; an opening cuts them into cripples, and a stud that
     /// would run through a jack, king or end stud gives way to it.
     fn layout_studs(&mut self, holes: &[Hole]) {
-        let thickness = self.stud.thickness;
+        let breadth = self.stud.breadth();
         let placed = self.standing.clone();
         let mut gave_way = Vec::new();
         let mut center = self.spacing;
-        while (self.length - center - thickness / 2.0).is_positive() {
+        while (self.length - center - breadth / 2.0).is_positive() {
             let place = match self.layout_from {
                 LayoutFrom::Left => center,
                 LayoutFrom::Right => self.length - center,
             };
-            let along = Span::about(place, thickness);
+            let along = Span::about(place, breadth);
             for reach in self.around(along, holes) {
                 if placed
                     .iter()
@@ -204,7 +206,7 @@ impl<'a> Wall<'a> {
 
     /// Where two studs gave way to sticks that stand farther apart than a stud off the layout, one stands beside.
     fn beside_a_gap(&mut self, (along, reach): (Span, Reach), holes: &[Hole]) {
-        let thickness = self.stud.thickness;
+        let breadth = self.stud.breadth();
         let level = |it: &&(Span, Reach)| it.1.overlaps(reach);
         let near = |it: &&(Span, Reach)| it.0.overlaps(along);
         let center = along.center();
@@ -221,13 +223,13 @@ impl<'a> Wall<'a> {
             return;
         };
         let step = right.0.center() - left.0.center();
-        if !(step - self.spacing - thickness).is_positive() {
+        if !(step - self.spacing - breadth).is_positive() {
             return;
         }
         let beside = if near(&right) {
-            Span::new(right.0.low - thickness, right.0.low)
+            Span::new(right.0.low - breadth, right.0.low)
         } else {
-            Span::new(left.0.high, left.0.high + thickness)
+            Span::new(left.0.high, left.0.high + breadth)
         };
         let reaches = self.around(beside, holes).into_iter();
         for reach in reaches.filter(|it| it.overlaps(reach)).collect::<Vec<_>>() {

@@ -8,7 +8,7 @@ use crate::units::{Length, Span};
 impl Wall<'_> {
     /// The old plates and studs, as far as they stay, and the new jacks, kings, header and studs between them.
     pub(in super::super) fn frame_opened(&mut self, opening: &Opening<'_>, opened: &OpenedWall) {
-        let thickness = self.stud.thickness;
+        let breadth = self.stud.breadth();
         let over_header = opening.header_top();
         self.stands_already = true;
         self.sole(&[
@@ -16,11 +16,11 @@ impl Wall<'_> {
             Span::new(opening.sides.high, self.length),
         ]);
         for center in &opened.kept {
-            let left = *center - thickness / 2.0;
-            self.upright(Kind::Stud, left, Reach::ToPlates(thickness));
+            let left = *center - breadth / 2.0;
+            self.upright(Kind::Stud, left, Reach::ToPlates(self.plate()));
         }
         for center in &opened.cut {
-            let along = Span::about(*center, thickness);
+            let along = Span::about(*center, breadth);
             if (self.lowest_stud_top(along) - over_header).is_positive() {
                 self.upright(Kind::Cripple, along.low, Reach::ToPlates(over_header));
             }
@@ -28,7 +28,7 @@ impl Wall<'_> {
         self.close();
         self.stands_already = false;
         self.jacks_and_kings(opening, None);
-        let header = opening.sides.grown(thickness);
+        let header = opening.sides.grown(breadth);
         if opened.is_settled {
             let above = self.room_over(header, over_header);
             self.header(header, opening.header_bottom, (opening.header, above));
@@ -36,8 +36,8 @@ impl Wall<'_> {
             self.room_for_header(header, opening.header_bottom, opening.header);
         }
         for center in &opened.added {
-            let left = *center - thickness / 2.0;
-            self.upright(Kind::Stud, left, Reach::ToPlates(thickness));
+            let left = *center - breadth / 2.0;
+            self.upright(Kind::Stud, left, Reach::ToPlates(self.plate()));
         }
     }
 
@@ -45,7 +45,7 @@ impl Wall<'_> {
     pub(in super::super) fn frame_around(&mut self, hole: Option<WallHole>) {
         let framed = hole.map(|hole| Hole {
             sides: hole.sides,
-            heights: hole.heights.grown(self.stud.thickness),
+            heights: hole.heights.grown(self.stud.breadth()),
         });
         let holes: Vec<Hole> = framed.into_iter().collect();
         self.sole(&[Span::new(Length::ZERO, self.length)]);

@@ -4,7 +4,7 @@ use super::super::Kind;
 use super::steel::{Flanges, Web, track_flange};
 use super::stick::Flat;
 use super::{Hole, Reach, Wall};
-use crate::catalog::{Lumber, Material};
+use crate::catalog::{FramingMember, Material, Steel};
 use crate::layout::{Stand, fit_side, framed_sides};
 use crate::units::{Length, Span};
 
@@ -15,7 +15,7 @@ pub(in super::super) struct Opening<'a> {
     /// Underside of its header.
     pub(in super::super) header_bottom: Length,
     /// Stock of the header's plies.
-    pub(in super::super) header: &'a Lumber,
+    pub(in super::super) header: &'a FramingMember,
     /// Height of the whole header.
     pub(in super::super) header_height: Length,
 }
@@ -94,7 +94,7 @@ impl Wall<'_> {
     pub(super) fn frame_opening(&mut self, opening: &Opening<'_>, recess: Option<&FittedRecess>) {
         self.jacks_and_kings(opening, recess);
         let plate = self.plate();
-        let along = opening.sides.grown(self.stud.thickness);
+        let along = opening.sides.grown(self.stud.breadth());
         let over = opening.header_top() - self.stud.nested();
         let mut above = self.room_over(along, over);
         if let Some(recess) = recess {
@@ -105,17 +105,17 @@ impl Wall<'_> {
 
     /// Jacks and kings of the unit's opening; kings stop under the sill of a wider recess.
     pub(super) fn jacks_and_kings(&mut self, opening: &Opening<'_>, recess: Option<&FittedRecess>) {
-        let (thickness, plate) = (self.stud.thickness, self.plate());
+        let (breadth, plate) = (self.stud.breadth(), self.plate());
         let Span { low, high } = opening.sides;
-        for place in [(low - thickness, Web::Right), (high, Web::Left)] {
+        for place in [(low - breadth, Web::Right), (high, Web::Left)] {
             let reach = Reach::Between(plate, opening.header_bottom);
             self.upright_facing(Kind::Jack, place, reach);
         }
         for place in [
-            (low - 2.0 * thickness, Web::Right),
-            (high + thickness, Web::Left),
+            (low - 2.0 * breadth, Web::Right),
+            (high + breadth, Web::Left),
         ] {
-            let along = Span::new(place.0, place.0 + thickness);
+            let along = Span::new(place.0, place.0 + breadth);
             let reach = match recess {
                 Some(recess) if recess.between.overlaps(along) => {
                     Reach::Between(plate, recess.heights.sill - plate)
@@ -128,12 +128,11 @@ impl Wall<'_> {
 
     /// Jacks, kings, sill, header and fillers of a recess.
     pub(super) fn frame_recess(&mut self, opening: &Opening<'_>, recess: &FittedRecess) {
-        let thickness = self.stud.thickness;
-        let HeadHeights { sill, head } = recess.heights;
+        let breadth = self.stud.breadth();
         let between = recess.between;
         let places = [
-            (between.low - thickness, between.low - 2.0 * thickness),
-            (between.high, between.high + thickness),
+            (between.low - breadth, between.low - 2.0 * breadth),
+            (between.high, between.high + breadth),
         ];
         for (side, (jack, king)) in recess.sides.iter().zip(places) {
             let base = self.base(*side, opening);
@@ -142,25 +141,17 @@ impl Wall<'_> {
             } else {
                 Web::Left
             };
-            self.upright_facing(Kind::Jack, (jack, web), Reach::Between(base, head));
+            let reach = Reach::Between(base, recess.heights.head);
+            self.upright_facing(Kind::Jack, (jack, web), reach);
             if side.stand != Stand::UnitKing {
                 self.upright_facing(Kind::King, (king, web), Reach::ToPlates(base));
             }
         }
-        if self.stud.is_steel() {
-            self.recess_tracks(opening, between, recess.heights);
-        }
-        let sticks = [
-            (sill - thickness, between, Kind::Sill),
-            (head, between.grown(thickness), Kind::Header),
-        ];
-        for (bottom, along, kind) in sticks.into_iter().filter(|_| !self.stud.is_steel()) {
-            let flat = Flat {
-                along,
-                bottom,
-                stock: self.stud,
-            };
-            self.flat(kind, Material::LUMBER, &flat);
+        match self.stud {
+            FramingMember::Wood(_) => self.recess_sticks(between, recess.heights),
+            FramingMember::Steel(steel) => {
+                self.recess_tracks(steel, (opening, between), recess.heights);
+            }
         }
         for (side, web) in recess.sides.iter().zip([Web::Right, Web::Left]) {
             self.fill(side, web, recess.heights);
@@ -168,10 +159,32 @@ impl Wall<'_> {
         self.sill_ends(opening, recess);
     }
 
+    /// Sill and header of a recess in a wall of wood: sticks lying flat.
+    fn recess_sticks(&mut self, between: Span, heights: HeadHeights) {
+        let over_jacks = between.grown(self.stud.breadth());
+        let sticks = [
+            (heights.sill - self.plate(), between, Kind::Sill),
+            (heights.head, over_jacks, Kind::Header),
+        ];
+        for (bottom, along, kind) in sticks {
+            let flat = Flat {
+                along,
+                bottom,
+                stock: self.stud,
+            };
+            self.flat(kind, Material::LUMBER, &flat);
+        }
+    }
+
     /// Sill and header of a recess in a wall of steel: tracks round the cripples under and over them, their
     /// flanges cut down where the unit's header or the top track leaves no more.
-    fn recess_tracks(&mut self, opening: &Opening<'_>, between: Span, heights: HeadHeights) {
-        let (plate, whole) = (self.plate(), track_flange(self.stud));
+    fn recess_tracks(
+        &mut self,
+        steel: &Steel,
+        (opening, between): (&Opening<'_>, Span),
+        heights: HeadHeights,
+    ) {
+        let (plate, whole) = (self.plate(), track_flange(steel));
         let over_unit = opening.header_top() - self.stud.nested();
         let mut down = whole;
         if between.overlaps(opening.sides) {
@@ -179,10 +192,15 @@ impl Wall<'_> {
             down = whole.min(heights.sill - over_unit - taken);
         }
         let sill = (between, heights.sill - plate);
-        self.level_track(Kind::Sill, sill, (down, Flanges::Down));
-        let along = between.grown(self.stud.thickness);
+        self.level_track(Kind::Sill, steel, sill, (down, Flanges::Down));
+        let along = between.grown(self.stud.breadth());
         let up = whole.min(self.room_over(along, heights.head));
-        self.level_track(Kind::Header, (along, heights.head), (up, Flanges::Up));
+        self.level_track(
+            Kind::Header,
+            steel,
+            (along, heights.head),
+            (up, Flanges::Up),
+        );
     }
 
     /// Height that the sticks of one side of a recess stand on.
@@ -197,22 +215,23 @@ impl Wall<'_> {
     fn fill(&mut self, side: &Side, web: Web, heights: HeadHeights) {
         let Some(fill) = side.fill else { return };
         let reach = Reach::Between(heights.sill, heights.head);
-        if self.stud.is_steel() {
-            self.steel_filler(fill, web, reach);
-            return;
+        match self.stud {
+            FramingMember::Wood(_) => {
+                self.upright_of(Kind::Cripple, fill.low, (fill.size(), 0.0), reach);
+            }
+            FramingMember::Steel(steel) => self.steel_filler(steel, fill, web, reach),
         }
-        self.upright_of(Kind::Cripple, fill.low, (fill.size(), 0.0), reach);
     }
 
     /// Cripples under the two ends of the sill, where the unit's kings do not carry it already.
     fn sill_ends(&mut self, opening: &Opening<'_>, recess: &FittedRecess) {
-        let thickness = self.stud.thickness;
+        let breadth = self.stud.breadth();
         let under = recess.heights.sill - self.plate();
-        let ends = [recess.between.low, recess.between.high - thickness];
+        let ends = [recess.between.low, recess.between.high - breadth];
         for (side, u) in recess.sides.iter().zip(ends) {
             let base = self.base(*side, opening);
             let reach = Reach::Between(base, under);
-            let along = Span::new(u, u + thickness);
+            let along = Span::new(u, u + breadth);
             let free = !self
                 .standing
                 .iter()
@@ -226,7 +245,7 @@ impl Wall<'_> {
     /// What the unit's opening, its jacks and its header take up.
     pub(super) fn opening_hole(&self, opening: &Opening<'_>) -> Hole {
         Hole {
-            sides: opening.sides.grown(self.stud.thickness),
+            sides: opening.sides.grown(self.stud.breadth()),
             heights: Span::new(Length::ZERO, opening.header_top()),
         }
     }
@@ -235,7 +254,7 @@ impl Wall<'_> {
     pub(super) fn recess_hole(&self, recess: &FittedRecess) -> Hole {
         let plate = self.plate();
         Hole {
-            sides: recess.between.grown(self.stud.thickness),
+            sides: recess.between.grown(self.stud.breadth()),
             heights: Span::new(recess.heights.sill - plate, recess.heights.head + plate),
         }
     }

@@ -12,7 +12,7 @@ use glam::DVec2;
 use super::super::{Kind, Stock};
 use super::stick::framing;
 use super::{Cover, Reach, Wall};
-use crate::catalog::{Lumber, Material, Steel, track_for};
+use crate::catalog::{FramingMember, Material, Steel, track_for};
 use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
 use crate::units::{Length, Span};
 
@@ -90,9 +90,9 @@ fn channel(depth: Length, flange: Length, thickness: Length) -> Vec<DVec2> {
 }
 
 /// A track's section as a level stick lies: x through the wall, y up, its web's underside on y = 0.
-fn track(stud: &Lumber, flange: Length, flanges: Flanges) -> Profile {
-    let t = stud.plate();
-    let corners = channel(stud.width, flange, t);
+fn track(stud: &Steel, flange: Length, flanges: Flanges) -> Profile {
+    let t = stud.thickness;
+    let corners = channel(stud.wall_depth(), flange, t);
     let turned = corners.into_iter().map(|it| match flanges {
         Flanges::Up => DVec2::new(it.x, -it.y),
         Flanges::Down => it + DVec2::new(0.0, t.to_mm()),
@@ -101,9 +101,9 @@ fn track(stud: &Lumber, flange: Length, flanges: Flanges) -> Profile {
 }
 
 /// Half of a track ripped along its web: so much of the web along x from the origin, the flange along y.
-pub(in super::super) fn half_track(stud: &Lumber, web: Length) -> Profile {
+pub(in super::super) fn half_track(stud: &Steel, web: Length) -> Profile {
     let flange = track_flange(stud).to_mm();
-    let (w, t) = (web.to_mm(), stud.plate().to_mm());
+    let (w, t) = (web.to_mm(), stud.thickness.to_mm());
     let mut corners = vec![
         (0.0, 0.0),
         (w, 0.0),
@@ -119,14 +119,30 @@ pub(in super::super) fn half_track(stud: &Lumber, web: Length) -> Profile {
     Profile::polygon(corners.into_iter().map(DVec2::from).collect())
 }
 
+/// The section of a top track under a plane that falls so much across the wall: plumb flanges down.
+pub(super) fn top_track(stud: &Steel, tilt: f64) -> Profile {
+    let t = stud.thickness * (1.0 + tilt * tilt).sqrt();
+    let corners = channel(stud.wall_depth(), track_flange(stud), stud.thickness);
+    let web = stud.thickness.to_mm();
+    let leaned = corners.into_iter().map(|it| {
+        let down = if (it.y + web).abs() <= TOLERANCE {
+            -t.to_mm()
+        } else {
+            it.y
+        };
+        DVec2::new(it.x, down + tilt * it.x)
+    });
+    Profile::polygon(leaned.collect())
+}
+
 /// The name of the track that goes with a stud.
-pub(in super::super) fn track_name(stud: &Lumber) -> String {
+pub(in super::super) fn track_name(stud: &Steel) -> String {
     track_for(stud).map_or_else(|| stud.name.clone(), |it| it.name)
 }
 
 /// The flange of the track that goes with a stud.
-pub(super) fn track_flange(stud: &Lumber) -> Length {
-    track_for(stud).map_or(Length::ZERO, |it| it.thickness)
+pub(super) fn track_flange(stud: &Steel) -> Length {
+    track_for(stud).map_or(Length::ZERO, |it| it.flange)
 }
 
 impl Wall<'_> {
@@ -139,13 +155,13 @@ impl Wall<'_> {
         steel: &Steel,
     ) {
         let profile = c_shape(steel, web);
-        let stock = Stock::Steel(self.stud.name.clone());
+        let stock = Stock::Steel(steel.name.clone());
         self.steel_between((kind, stock), (u, steel.thickness), profile, reach);
         self.standing.push((Span::new(u, u + steel.flange), reach));
     }
 
     /// A filler thinner than a stud: a length of track, its flanges cut down, its web toward the opening.
-    pub(super) fn steel_filler(&mut self, along: Span, web: Web, reach: Reach) {
+    pub(super) fn steel_filler(&mut self, steel: &Steel, along: Span, web: Web, reach: Reach) {
         let corners = channel(self.depth(), along.size(), self.plate().min(along.size()));
         // the web lies along the wall's depth
         let size = along.size().to_mm();
@@ -154,7 +170,7 @@ impl Wall<'_> {
             Web::Right => DVec2::new(size + it.y, it.x),
         });
         let profile = Profile::polygon(turned.collect());
-        let stock = Stock::Steel(track_name(self.stud));
+        let stock = Stock::Steel(track_name(steel));
         self.steel_between(
             (Kind::Cripple, stock),
             (along.low, Length::ZERO),
@@ -201,16 +217,17 @@ impl Wall<'_> {
         self.raise((u, bottom), make, shape, frame);
     }
 
-    /// A level track with flanges of this length.
+    /// A level track round such studs, with flanges of this length.
     pub(super) fn level_track(
         &mut self,
         kind: Kind,
+        stud: &Steel,
         (along, bottom): (Span, Length),
         (flange, flanges): (Length, Flanges),
     ) {
-        let profile = track(self.stud, flange, flanges);
+        let profile = track(stud, flange, flanges);
         let place = self.along(along.low, Length::ZERO, bottom);
-        let make = framing(kind, Material::STEEL, Stock::Steel(track_name(self.stud)));
+        let make = framing(kind, Material::STEEL, Stock::Steel(track_name(stud)));
         let shape = Swept::square(profile, along.size());
         self.raise((along.low, bottom), make, shape, place);
     }
@@ -220,7 +237,6 @@ impl Wall<'_> {
     pub(super) fn steel_header(
         &mut self,
         (along, bottom): (Span, Length),
-        stock: &Lumber,
         steel: &Steel,
         above: Length,
     ) {
@@ -232,20 +248,20 @@ impl Wall<'_> {
             let make = framing(
                 Kind::Header,
                 Material::STEEL,
-                Stock::Steel(stock.name.clone()),
+                Stock::Steel(steel.name.clone()),
             );
             let shape = Swept::square(c_shape(steel, web), along.size());
             self.raise((along.low, base), make, shape, place);
         }
-        if self.stud.is_steel() {
-            let whole = track_flange(self.stud);
+        if let FramingMember::Steel(stud) = self.stud {
+            let whole = track_flange(stud);
             let up = |flange| (flange, Flanges::Up);
             let under = whole.min(steel.web);
-            self.level_track(Kind::Header, (along, bottom), up(under));
+            self.level_track(Kind::Header, stud, (along, bottom), up(under));
             // under a ledge the ledge's own track lies over them
             if matches!(self.cover, Cover::Plates(_)) {
                 let over = base + steel.web;
-                self.level_track(Kind::Header, (along, over), up(whole.min(above)));
+                self.level_track(Kind::Header, stud, (along, over), up(whole.min(above)));
             }
         }
     }
@@ -258,22 +274,7 @@ impl Wall<'_> {
             .planes()
             .iter()
             .fold(1.0, |most: f64, it| most.max(it.steepness()));
-        (top - track_flange(self.stud) * steepest - bottom).max(self.plate())
-    }
-
-    /// The section of a top track under a plane that falls so much across the wall: plumb flanges down.
-    pub(super) fn top_track(&self, tilt: f64) -> Profile {
-        let t = self.plate() * (1.0 + tilt * tilt).sqrt();
-        let corners = channel(self.depth(), track_flange(self.stud), self.plate());
-        let web = self.plate().to_mm();
-        let leaned = corners.into_iter().map(|it| {
-            let down = if (it.y + web).abs() <= TOLERANCE {
-                -t.to_mm()
-            } else {
-                it.y
-            };
-            DVec2::new(it.x, down + tilt * it.x)
-        });
-        Profile::polygon(leaned.collect())
+        let flange = self.stud.steel().map_or(Length::ZERO, track_flange);
+        (top - flange * steepest - bottom).max(self.plate())
     }
 }

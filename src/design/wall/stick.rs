@@ -7,7 +7,7 @@ use super::super::standing::existing;
 use super::super::{Group, Kind, Stage, Stock};
 use super::steel::{Flanges, Web, track_flange};
 use super::{Reach, Stick, Wall};
-use crate::catalog::{Lumber, Material};
+use crate::catalog::{FramingMember, Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
 use crate::units::{Length, Span};
 
@@ -18,7 +18,7 @@ pub(super) struct Flat<'a> {
     /// Height of its underside.
     pub(super) bottom: Length,
     /// What it is cut from.
-    pub(super) stock: &'a Lumber,
+    pub(super) stock: &'a FramingMember,
 }
 
 /// One ply of a header, or the packing between two.
@@ -37,9 +37,11 @@ impl Wall<'_> {
 
     /// The same; one of steel has its web on this side.
     pub(super) fn upright_facing(&mut self, kind: Kind, (u, web): (Length, Web), reach: Reach) {
-        match &self.stud.steel {
-            Some(steel) => self.steel_upright(kind, (u, web), reach, steel),
-            None => self.upright_of(kind, u, (self.stud.thickness, 0.0), reach),
+        match self.stud {
+            FramingMember::Wood(lumber) => {
+                self.upright_of(kind, u, (lumber.thickness, 0.0), reach);
+            }
+            FramingMember::Steel(steel) => self.steel_upright(kind, (u, web), reach, steel),
         }
     }
 
@@ -65,9 +67,9 @@ impl Wall<'_> {
             top,
             bores: Vec::new(),
         };
-        let name = self.stud.name.clone();
+        let name = self.stud.name().to_owned();
         let inward = self.depth() * skew;
-        let stock = if (self.stud.thickness - thickness).is_positive() || inward != Length::ZERO {
+        let stock = if (self.stud.breadth() - thickness).is_positive() || inward != Length::ZERO {
             Stock::Rip(name)
         } else {
             Stock::Stick(name)
@@ -92,18 +94,21 @@ impl Wall<'_> {
     ///
     /// Of steel it is a track: that of a sill has its flanges down, round the cripples under it.
     pub(super) fn flat(&mut self, kind: Kind, material: Material, flat: &Flat<'_>) {
-        if flat.stock.is_steel() {
-            let flanges = if kind == Kind::Sill {
-                Flanges::Down
-            } else {
-                Flanges::Up
-            };
-            let flange = track_flange(self.stud);
-            self.level_track(kind, (flat.along, flat.bottom), (flange, flanges));
-            return;
-        }
-        let profile = Profile::rectangle(flat.stock.width, flat.stock.thickness);
-        let stock = Stock::Stick(flat.stock.name.clone());
+        let lumber = match flat.stock {
+            FramingMember::Wood(lumber) => lumber,
+            FramingMember::Steel(steel) => {
+                let flanges = if kind == Kind::Sill {
+                    Flanges::Down
+                } else {
+                    Flanges::Up
+                };
+                let flange = track_flange(steel);
+                self.level_track(kind, steel, (flat.along, flat.bottom), (flange, flanges));
+                return;
+            }
+        };
+        let profile = Profile::rectangle(lumber.width, lumber.thickness);
+        let stock = Stock::Stick(lumber.name.clone());
         let place = self.along(flat.along.low, Length::ZERO, flat.bottom);
         let [low, high] = self.skews_of(flat.along);
         let shape = Swept {
@@ -123,12 +128,15 @@ impl Wall<'_> {
         &mut self,
         along: Span,
         bottom: Length,
-        (stock, above): (&Lumber, Length),
+        (stock, above): (&FramingMember, Length),
     ) {
-        if let Some(steel) = &stock.steel {
-            self.steel_header((along, bottom), stock, steel, above);
-            return;
+        match stock {
+            FramingMember::Wood(lumber) => self.plies(along, bottom, lumber),
+            FramingMember::Steel(steel) => self.steel_header((along, bottom), steel, above),
         }
+    }
+
+    fn plies(&mut self, along: Span, bottom: Length, stock: &Lumber) {
         let mut plies = 1;
         while !(stock.thickness * f64::from(plies + 1) - self.depth()).is_positive() {
             plies += 1;
@@ -159,14 +167,14 @@ impl Wall<'_> {
     }
 
     /// The room of a header that somebody designs, as high as the parameters' own and as thick as the wall.
-    pub(super) fn room_for_header(&mut self, along: Span, bottom: Length, stock: &Lumber) {
+    pub(super) fn room_for_header(&mut self, along: Span, bottom: Length, stock: &FramingMember) {
         let whole = Ply {
             kind: Kind::Header,
             from_face: Length::ZERO,
             thickness: self.depth(),
             stock: Stock::Bought,
         };
-        self.ply(whole, along, bottom, stock.width);
+        self.ply(whole, along, bottom, stock.depth());
     }
 
     /// What a stick of this wall is: of the framing, or there already.

@@ -6,9 +6,9 @@ use glam::{DVec2, DVec3};
 
 use super::super::Kind;
 use super::joints::{SHORTEST_PIECE, joints_away_from};
-use super::steel::track_name;
+use super::steel::{top_track, track_name};
 use super::{Cover, Hole, Reach, Wall, kind_of};
-use crate::catalog::{Lumber, Material};
+use crate::catalog::{FramingMember, Material};
 use crate::design::Stock;
 use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE, Underside};
 use crate::units::{Length, Span};
@@ -36,9 +36,9 @@ struct Seam {
 pub(super) fn over_wall(
     underside: &Underside,
     (length, skew): (Length, [f64; 2]),
-    stud: &Lumber,
+    stud: &FramingMember,
 ) -> Underside {
-    let (length, depth) = (length.to_mm(), stud.width.to_mm());
+    let (length, depth) = (length.to_mm(), stud.depth().to_mm());
     let mut whole = area(0.0, length, depth);
     whole[2].x += skew[1] * depth;
     whole[3].x += skew[0] * depth;
@@ -47,7 +47,7 @@ pub(super) fn over_wall(
         return Underside::new(planes);
     }
     let meeting = Underside::new(planes);
-    let shortest = stud.thickness.to_mm();
+    let shortest = stud.breadth().to_mm();
     // where a stud fits before both ends, which may come in behind
     let fits = |deep: f64, u: f64| {
         let low = shortest + (skew[0] * deep).max(0.0);
@@ -143,7 +143,7 @@ impl Wall<'_> {
     fn cover_under(&self, plane: &EndPlane) -> Length {
         match self.cover {
             Cover::Plates(count) => self.plate() * (f64::from(count) * plane.steepness()),
-            Cover::Ledge(ledge) => ledge.thickness + self.stud.nested(),
+            Cover::Ledge(ledge) => ledge.plate() + self.stud.nested(),
         }
     }
 
@@ -190,7 +190,7 @@ impl Wall<'_> {
 
     /// Where a stick under a joint has room; `None` where one stands under it, or none has room.
     fn place_under(&self, joint: Span) -> Option<Span> {
-        let thickness = self.stud.thickness;
+        let breadth = self.stud.breadth();
         let mut free = Span::new(Length::ZERO, self.length);
         for (stick, reach) in &self.standing {
             if !matches!(reach, Reach::ToPlates(_)) {
@@ -205,10 +205,10 @@ impl Wall<'_> {
                 free.high = free.high.min(stick.low);
             }
         }
-        let centered = joint.center() - thickness / 2.0;
-        let low = centered.min(free.high - thickness).max(free.low);
-        let fits = !(low + thickness - free.high).is_positive();
-        fits.then(|| Span::new(low, low + thickness))
+        let centered = joint.center() - breadth / 2.0;
+        let low = centered.min(free.high - breadth).max(free.low);
+        let fits = !(low + breadth - free.high).is_positive();
+        fits.then(|| Span::new(low, low + breadth))
     }
 
     /// The plates of one layer, in the planes of the top, their ends and long edges plumb; layer 0
@@ -245,31 +245,18 @@ impl Wall<'_> {
         let rise = plane.slope;
         let longer = (1.0 + rise.x * rise.x).sqrt();
         let tilt = rise.y / longer;
-        let tall = self.stud.thickness * (1.0 + tilt * tilt).sqrt() + self.depth() * tilt.abs();
+        let tall = self.stud.breadth() * (1.0 + tilt * tilt).sqrt() + self.depth() * tilt.abs();
         (self.longest - tall * rise.x.abs()).max(SHORTEST_PIECE) / longer
     }
 
     /// A plate, or a piece of one, over a stretch of the wall.
-    ///
-    /// Where the top falls across the wall the profile is a parallelogram: ripped from a wider
-    /// board so that it covers the studs from face to face and is proud of neither.
     fn top_plate(&mut self, layer: u32, stretch: &Stretch) {
         let rise = stretch.plane.slope;
         let longer = (1.0 + rise.x * rise.x).sqrt();
         let tilt = rise.y / longer;
-        let thickness = self.stud.thickness.to_mm() * (1.0 + tilt * tilt).sqrt();
-        let width = self.depth().to_mm();
+        let thickness = self.plate().to_mm() * (1.0 + tilt * tilt).sqrt();
         let down = -thickness * f64::from(layer);
-        let profile = if self.stud.is_steel() {
-            self.top_track(tilt)
-        } else {
-            Profile::polygon(vec![
-                DVec2::new(0.0, down - thickness),
-                DVec2::new(width, down - thickness + tilt * width),
-                DVec2::new(width, down + tilt * width),
-                DVec2::new(0.0, down),
-            ])
-        };
+        let (material, stock, profile) = self.plate_section(tilt, (thickness, down));
         let [left, right] = stretch.ends;
         let plumb = |seam: Seam| EndPlane {
             height: (seam.u - left.u) * longer,
@@ -287,15 +274,40 @@ impl Wall<'_> {
             DVec3::Y,
             DVec3::new(-rise.x, 0.0, 1.0) / longer,
         ));
-        let name = self.stud.name.clone();
-        let (material, stock) = if self.stud.is_steel() {
-            (Material::STEEL, Stock::Steel(track_name(self.stud)))
-        } else if tilt.abs() > TOLERANCE {
-            (Material::LUMBER, Stock::Rip(name))
-        } else {
-            (Material::LUMBER, Stock::Stick(name))
-        };
         let make = self.make(Kind::TopPlate, material, stock);
         self.raise((Length::mm(left.u), Length::mm(down)), make, shape, frame);
+    }
+
+    /// What a plate under a plane that falls so much across the wall is cut from, and its section.
+    ///
+    /// Of wood it is a parallelogram where the plane falls: ripped from a wider board so that it covers
+    /// the studs from face to face and is proud of neither.
+    fn plate_section(
+        &self,
+        tilt: f64,
+        (thickness, down): (f64, f64),
+    ) -> (Material, Stock, Profile) {
+        let width = self.depth().to_mm();
+        match self.stud {
+            FramingMember::Wood(lumber) => {
+                let corners = [
+                    (0.0, down - thickness),
+                    (width, down - thickness + tilt * width),
+                    (width, down + tilt * width),
+                    (0.0, down),
+                ];
+                let cut = if tilt.abs() > TOLERANCE {
+                    Stock::Rip
+                } else {
+                    Stock::Stick
+                };
+                let profile = Profile::polygon(corners.map(DVec2::from).to_vec());
+                (Material::LUMBER, cut(lumber.name.clone()), profile)
+            }
+            FramingMember::Steel(steel) => {
+                let stock = Stock::Steel(track_name(steel));
+                (Material::STEEL, stock, top_track(steel, tilt))
+            }
+        }
     }
 }

@@ -3,6 +3,7 @@
 
 use glam::DVec3;
 
+use crate::catalog::FramingMember;
 use crate::design::{Kind, Packed, Part, Span};
 use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::eye::Eye;
@@ -67,7 +68,7 @@ fn shown(subject: &Subject<'_>) -> Shown {
             before: layout.faces.lower_stud,
         };
     }
-    let stud = params.chase.stud.width;
+    let stud = params.chase.stud.depth();
     if layout.site.is_enclosed() {
         let face = -layout.site.lining;
         return Shown {
@@ -187,10 +188,9 @@ fn ceiling(subject: &Subject<'_>, wall: &Shown, stud: &Part, cut: DVec3) -> Figu
         at(wall.framing.high, over(wall.framing.high)),
         format!("ceiling, {} over the plate", gap(subject)),
     );
-    let name = if own.is_steel() {
-        "top track"
-    } else {
-        "top plate"
+    let name = match own {
+        FramingMember::Wood(_) => "top plate",
+        FramingMember::Steel(_) => "top track",
     };
     figure.call(at(middle, plate), name);
     figure.call(at(middle, stud_top - AROUND / 2.0), words(subject, stud));
@@ -235,10 +235,9 @@ fn slab(subject: &Subject<'_>, wall: &Shown, stud: &Part, cut: DVec3) -> Figure 
     let own = params.stud_of(wall.wall);
     figure.call(
         at(middle, layout.slab + own.plate() / 2.0),
-        if own.is_steel() {
-            "track, anchored to the slab"
-        } else {
-            "sole plate, treated, anchored to the slab"
+        match own {
+            FramingMember::Wood(_) => "sole plate, treated, anchored to the slab",
+            FramingMember::Steel(_) => "track, anchored to the slab",
         },
     );
     figure.call(at(middle, layout.slab + AROUND / 2.0), words(subject, stud));

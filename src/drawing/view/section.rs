@@ -92,7 +92,7 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
         ),
         "the unit's body".to_owned(),
     );
-    let header = params.lower_stud().width / 2.0;
+    let header = params.lower_stud().depth() / 2.0;
     figure.call(
         at(
             layout.faces.upper_stud - header,

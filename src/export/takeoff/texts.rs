@@ -133,7 +133,7 @@ pub(super) fn rip_text(row: &Row, rip: &Rip, unit: TapeUnit) -> String {
     };
     format!(
         "rip a {} to {}{thickness}{edge}",
-        row.board.size.name,
+        row.board.size.name(),
         rip.width.tape_on(fine(unit), Rounding::Nearest)
     )
 }

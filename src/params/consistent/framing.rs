@@ -4,6 +4,7 @@ use super::{
     Rule, ceiling_over_chase, fits, front_stud, ledge_depth, lowest_over_room, platform_height,
     stepped, to_nearer_end, unless_fits,
 };
+use crate::catalog::FramingMember;
 use crate::params::choice::FrontForm;
 use crate::params::fault::Fault;
 use crate::params::layer::Layer;
@@ -35,7 +36,7 @@ fn ledge_with_step(params: &Params) -> Vec<Fault> {
             Fault::new("front.ledge", "one wall has no ledge")
                 .found(format!(
                     "ledge = \"{}\" with form = \"one_wall\"",
-                    ledge.name
+                    ledge.name()
                 ))
                 .expected("a ledge only with form = \"stepped\"")
                 .way_out("take `ledge` out, or write form = \"stepped\""),
@@ -53,7 +54,7 @@ fn ledge_wide_enough(params: &Params) -> Vec<Fault> {
         "front.ledge",
         (
             "the width of the bump-out's studs",
-            params.bump_out_stud().width,
+            params.bump_out_stud().depth(),
         ),
         ("the width of the ledge over them", ledge_depth(params)),
         "take a wider ledge, or narrower `bump_out_stud`",
@@ -125,14 +126,14 @@ fn header_under_ceiling(params: &Params) -> Vec<Fault> {
         .front
         .ledge
         .as_ref()
-        .map_or(Length::ZERO, |ledge| ledge.thickness);
+        .map_or(Length::ZERO, FramingMember::plate);
     let under = if params.has_ceiling() {
         params.plates_drop()
     } else {
         Length::ZERO
     };
     let plate = match params.behind.as_ref().filter(|_| params.site().opens_wall) {
-        Some(behind) => params.wall.stud.thickness * f64::from(behind.wall_plates),
+        Some(behind) => params.wall.stud.breadth() * f64::from(behind.wall_plates),
         None => params.front_stud().plate() + params.ceiling.gap + under,
     };
     unless_fits(
@@ -157,8 +158,8 @@ fn sleepers_apart(params: &Params) -> Vec<Fault> {
         .layers
         .iter()
         .filter_map(|layer| match layer {
-            Layer::Flat(lumber) => Some(lumber.width),
-            Layer::OnEdge(lumber) => Some(lumber.thickness),
+            Layer::Flat(lumber) => Some(lumber.depth()),
+            Layer::OnEdge(lumber) => Some(lumber.breadth()),
             Layer::Panel(_) => None,
         });
     let Some(widest) = widths.reduce(Length::max) else {

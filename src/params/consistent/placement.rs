@@ -15,9 +15,9 @@ pub(super) static RULES: &[Rule] = &[
 fn room_behind_front(params: &Params) -> Vec<Fault> {
     let site = params.site();
     let front = if site.opens_wall {
-        params.wall.stud.width + params.wall.sheathing
+        params.wall.stud.depth() + params.wall.sheathing
     } else {
-        ledge_depth(params) + params.front_stud().width + site.inside_begins
+        ledge_depth(params) + params.front_stud().depth() + site.inside_begins
     };
     unless_fits(
         params,

@@ -54,7 +54,7 @@ fn recess_in_chase(params: &Params) -> Vec<Fault> {
     let Some(recess) = &params.recess else {
         return Vec::new();
     };
-    let half = recess.width / 2.0 + params.skins.board + params.front_stud().thickness * 2.0;
+    let half = recess.width / 2.0 + params.skins.board + params.front_stud().breadth() * 2.0;
     let key = if recess.center.is_some() {
         "recess.center"
     } else {

@@ -2,6 +2,7 @@
 
 use glam::DVec2;
 
+use crate::catalog::FramingMember;
 use crate::geom::TOLERANCE;
 use crate::params::choice::FrontForm;
 use crate::params::fault::Fault;
@@ -50,13 +51,13 @@ pub(in crate::params) fn ledge_depth(params: &Params) -> Length {
         .front
         .ledge
         .as_ref()
-        .map_or(Length::ZERO, |ledge| ledge.width)
+        .map_or(Length::ZERO, FramingMember::depth)
 }
 
 /// The thicker of the studs that stand beside the unit.
 pub(in crate::params) fn front_stud(params: &Params) -> Length {
-    let front = params.front_stud().thickness;
-    front.max(params.lower_stud().thickness)
+    let front = params.front_stud().breadth();
+    front.max(params.lower_stud().breadth())
 }
 
 /// The lower of the distances from a point to the two ends of the chase.

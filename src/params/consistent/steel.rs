@@ -1,7 +1,7 @@
 //! Where steel members may stand in for lumber, and what they need.
 
 use super::Rule;
-use crate::catalog::Lumber;
+use crate::catalog::{FramingMember, SteelForm};
 use crate::params::fault::Fault;
 use crate::params::layer::Layer;
 use crate::params::list::{PARAMETERS, Params};
@@ -23,22 +23,21 @@ pub(super) static RULES: &[Rule] = &[
 
 fn only_where_modeled(params: &Params) -> Vec<Fault> {
     let mut faults = Vec::new();
-    let mut judge = |key: &'static str, stock: &Lumber| {
-        let is_stud = STUDS.contains(&key);
-        if !stock.is_steel() || (is_stud && !stock.is_track()) {
+    let mut judge = |key: &'static str, stock: &FramingMember| {
+        let FramingMember::Steel(steel) = stock else {
             return;
-        }
-        let (problem, expected) = if is_stud {
-            ("a track is no stud", "a stud, such as \"362S125-30\"")
-        } else {
-            (
+        };
+        let (problem, expected) = match (STUDS.contains(&key), steel.form) {
+            (true, SteelForm::Stud) => return,
+            (true, SteelForm::Track) => ("a track is no stud", "a stud, such as \"362S125-30\""),
+            (false, SteelForm::Stud | SteelForm::Track) => (
                 "this is framed in wood only",
                 "a size of lumber, such as \"2x4\"",
-            )
+            ),
         };
         faults.push(
             Fault::new(key, problem)
-                .found(format!("`{}`, a steel member", stock.name))
+                .found(format!("`{}`, a steel member", steel.name))
                 .expected(expected)
                 .way_out("steel studs stand in `chase.stud`, `front.stud`, `front.bump_out_stud` and `front.header`; their tracks go with them"),
         );
@@ -59,12 +58,15 @@ fn only_where_modeled(params: &Params) -> Vec<Fault> {
 /// Cripples of steel stand in the track of a steel header.
 fn header_of_a_steel_wall(params: &Params) -> Vec<Fault> {
     let walls = [params.front_stud(), params.lower_stud()];
-    if params.front.header.is_steel() || !walls.iter().any(|it| it.is_steel()) {
+    let Some(header) = params.front.header.wood() else {
+        return Vec::new();
+    };
+    if walls.into_iter().all(|it| it.wood().is_some()) {
         return Vec::new();
     }
     vec![
         Fault::new("front.header", "a wall of steel has a header of steel")
-            .found(format!("`{}`", params.front.header.name))
+            .found(format!("`{}`", header.name))
             .expected("a steel member, such as \"362S125-30\"")
             .way_out("write `header` with the designation of a steel stud"),
     ]
@@ -72,7 +74,7 @@ fn header_of_a_steel_wall(params: &Params) -> Vec<Fault> {
 
 /// Two members toe to toe fit between the faces of the wall.
 fn header_within_wall(params: &Params) -> Vec<Fault> {
-    let Some(header) = params.front.header.steel else {
+    let Some(header) = params.front.header.steel() else {
         return Vec::new();
     };
     let mut walls = vec![params.lower_stud()];
@@ -81,7 +83,7 @@ fn header_within_wall(params: &Params) -> Vec<Fault> {
     }
     let inside = walls
         .into_iter()
-        .map(|it| it.width - it.nested() * 2.0)
+        .map(|it| it.depth() - it.nested() * 2.0)
         .reduce(crate::units::Length::min)
         .unwrap_or_default();
     super::unless_fits(

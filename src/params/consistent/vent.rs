@@ -86,7 +86,7 @@ fn flue_in_pipe(params: &Params) -> Vec<Fault> {
 
 fn rafters_in_roof(params: &Params) -> Vec<Fault> {
     params.roof.as_ref().map_or_else(Vec::new, |roof| {
-        let layers: Length = roof.board + roof.rafter.width;
+        let layers: Length = roof.board + roof.rafter.depth();
         unless_fits(
             params,
             "roof.thickness",

@@ -7,7 +7,6 @@ use glam::{DVec2, DVec3};
 
 use super::Placed;
 use super::projecting;
-use crate::catalog::Lumber;
 use crate::geom::Frame;
 use crate::params::consistent::{LEAST_SIDE_WALL, Rule, ledge_depth, unless_fits};
 use crate::params::fault::Fault;
@@ -126,9 +125,9 @@ fn wings(params: &Params) -> Vec<Fault> {
     let (chase, site) = (&params.chase, params.site());
     let wing = chase.depth - site.width / (2.0 * site.spread);
     let least = ledge_depth(params)
-        + params.front_stud().width
+        + params.front_stud().depth()
         + LEAST_SIDE_WALL
-        + chase.stud.thickness * 2.0;
+        + chase.stud.breadth() * 2.0;
     if wing.to_mm() <= TOLERANCE || wing >= least {
         return Vec::new();
     }
@@ -201,9 +200,9 @@ fn no_steel(params: &Params) -> Vec<Fault> {
     ];
     let steel = studs
         .into_iter()
-        .filter(|it| it.1.is_some_and(Lumber::is_steel));
+        .filter_map(|(key, stud)| stud?.steel().map(|_| key));
     steel
-        .map(|(key, _)| {
+        .map(|key| {
             Fault::new(key, "steel studs across a corner are not modeled")
                 .found("steel studs, and `chase.placement` across a corner")
                 .expected("walls whose ends are square")

@@ -29,7 +29,7 @@ fn site(params: &Params) -> Site {
     Site {
         room: Frame::at(DVec3::Y * way.to_mm()),
         back: Back::Faced,
-        inside_begins: params.chase.stud.width,
+        inside_begins: params.chase.stud.depth(),
         way_behind: Some(way),
         ..projecting::site(params)
     }

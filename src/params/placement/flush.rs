@@ -64,12 +64,12 @@ fn site(params: &Params) -> Site {
 
 /// Thickness of the wall that is opened.
 fn opened_wall(params: &Params) -> Length {
-    params.wall.board + params.wall.stud.width + params.wall.sheathing
+    params.wall.board + params.wall.stud.depth() + params.wall.sheathing
 }
 
 /// Thickness of the enclosure's own back.
 fn enclosing(params: &Params, lining: Length, behind: &Behind) -> Length {
-    lining + params.chase.stud.width + behind.cover
+    lining + params.chase.stud.depth() + behind.cover
 }
 
 fn is_indoors(params: &Params) -> bool {
@@ -214,14 +214,15 @@ fn readings_of_the_room(params: &Params) -> Vec<Fault> {
 
 /// The wall that is opened is framed as it stands, and its enclosure with it, in lumber.
 fn all_of_wood(params: &Params) -> Vec<Fault> {
+    let front = &params.front;
     let steel = [
-        ("chase.stud", params.chase.stud.is_steel()),
-        ("front.stud", params.front.stud.is_some()),
-        ("front.header", params.front.header.is_steel()),
+        params.chase.stud.steel().map(|_| "chase.stud"),
+        front.stud.as_ref().map(|_| "front.stud"),
+        front.header.steel().map(|_| "front.header"),
     ];
-    let steel = steel.iter().filter(|it| it.1);
+    let steel = steel.into_iter().flatten();
     steel
-        .map(|(key, _)| {
+        .map(|key| {
             Fault::new(key, "a wall that is opened keeps its own studs of lumber")
                 .found(format!("{key} with placement = \"flush\""))
                 .expected("studs of the wall, wall.stud; lumber for the enclosure and the header")

@@ -112,7 +112,7 @@ pub(super) fn touch(first: &Part, second: &Part) -> Option<Contact> {
 /// The screws of a board on a stick of steel.
 pub(super) fn board_screw(stick: &Part, board: Length) -> String {
     let mils = if let Stock::Steel(name) = &stick.stock {
-        steel(name).and_then(|it| it.steel).map_or(0, |it| it.mils)
+        steel(name).map_or(0, |it| it.mils)
     } else {
         0
     };
@@ -134,7 +134,7 @@ fn drawn_up(board: &Part, stick: &Part) -> Option<Contact> {
     let Stock::Steel(name) = &stick.stock else {
         return None;
     };
-    let back = steel(name)?.nested().min(DRAWN_UP).to_mm();
+    let back = steel(name)?.thickness.min(DRAWN_UP).to_mm();
     let ways = [
         glam::DVec3::X,
         glam::DVec3::NEG_X,
