@@ -224,6 +224,24 @@ fn everything_that_is_known_is_in_the_packet() {
     }
 }
 
+/// A tick that is heard twice, or kept under one name, is two things done or none: walls that go up in two ways have
+/// their plates at two stages.
+#[test]
+fn no_two_ticks_of_the_checklist_are_alike() {
+    for (name, params) in designs() {
+        let design = design::design(&params);
+        let page = page_of(&design, &[], &takeoff(&design), &[]).0;
+        let lists = page.split("<ul class=\"ticks\">").skip(1);
+        let lists = lists.map(|it| it.split("</ul>").next().unwrap());
+        let mut seen = BTreeSet::new();
+        for label in lists.flat_map(|it| it.split("<label class=\"check\">").skip(1)) {
+            let text = text_of(label).trim().to_owned();
+            assert!(seen.insert(text), "{name}: twice {label}");
+        }
+        assert!(seen.len() > 20, "{name}: {} ticks", seen.len());
+    }
+}
+
 #[test]
 fn nothing_is_covered_before_its_hold() {
     let page = page(&demo());

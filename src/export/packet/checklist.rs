@@ -4,6 +4,8 @@
 //! *Source*: common practice, no source, where a text names none; what was planned comes from the takeoff and
 //! from the checks.
 
+use std::collections::BTreeSet;
+
 use super::html::Html;
 use super::table::{Cell, Table, named_blank, tick};
 use super::{Packet, section};
@@ -144,11 +146,7 @@ fn texts(packet: Packet<'_>, stage: Stage) -> Vec<String> {
         }
     };
     let mut texts: Vec<String> = texts.iter().map(|it| (*it).to_owned()).collect();
-    let plates = PLATES.iter().filter(|(kind, _)| {
-        let mut parts = design.parts.iter();
-        parts.any(|it| it.kind == *kind && it.stage == stage)
-    });
-    texts.extend(plates.map(|it| it.1.to_owned()));
+    texts.extend(PLATES.iter().filter_map(|it| of_plates(design, stage, it)));
     if stage == Stage::Walls {
         let walls = raising(design);
         let goes_up = walls.iter().enumerate();
@@ -163,6 +161,20 @@ fn texts(packet: Packet<'_>, stage: Stage) -> Vec<String> {
         texts.extend(joints(design));
     }
     texts
+}
+
+/// What is said of plates of a kind that are fixed at a stage; of which walls, where others are at another stage.
+fn of_plates(design: &Design, stage: Stage, (kind, text): &(Kind, &str)) -> Option<String> {
+    let all = || design.parts.iter().filter(|it| it.kind == *kind);
+    let mut here = all().filter(|it| it.stage == stage).peekable();
+    here.peek()?;
+    if all().all(|it| it.stage == stage) {
+        return Some((*text).to_owned());
+    }
+    let walls: BTreeSet<_> = here.filter_map(|it| it.branch.wall()).collect();
+    let names: Vec<&str> = walls.iter().map(|it| it.name()).collect();
+    let sentence = text.trim_end_matches('.');
+    Some(format!("{sentence} ({}).", names.join(", ")))
 }
 
 /// How a wall goes up, when, and whether two can lift it.
