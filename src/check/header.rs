@@ -136,14 +136,30 @@ impl Beam<'_> {
             unknown: None,
         };
         let ceiling = self.highest_ceiling(design);
+        let under = self.under_recess(design).unwrap_or(ceiling);
         for part in &design.parts {
             if self.is_held(design, part) {
-                hung.mass += self.share(part, ceiling) * mass_of(part);
+                let in_recess = part.branch == Branch::Recess;
+                let top = if in_recess { ceiling } else { under };
+                hung.mass += self.share(part, top) * mass_of(part);
             } else if let Some(face) = part.branch.face().filter(|it| self.is_faced(*it)) {
-                self.hang_skin(design, (part, face), ceiling, &mut hung);
+                self.hang_skin(design, (part, face), under, &mut hung);
             }
         }
         hung
+    }
+
+    /// The sill of a recess that is wider than the unit's opening: its own jacks carry what is above, and the
+    /// unit's header what is below and what stands on the sill.
+    fn under_recess(&self, design: &Design) -> Option<Length> {
+        let recess = design.layout.recess.filter(|_| self.wall.has_recess())?;
+        let clear = [
+            self.opening.low - recess.framed.low,
+            recess.framed.high - self.opening.high,
+        ];
+        let is_under = (recess.rough_height.low - self.bottom).is_positive();
+        let carried = is_under && clear.into_iter().all(Length::is_positive);
+        carried.then_some(recess.rough_height.low)
     }
 
     /// Framing of its wall and of the recess over it, and what the wall carries.
@@ -154,9 +170,8 @@ impl Beam<'_> {
                 let under = part.heights().low - Length::mm(TOLERANCE);
                 front_wall_at(&design.layout, under).0 == self.wall
             }
-            Kind::Screen | Kind::Mount => self.wall.has_recess(),
-            _ if part.group != Group::Framing => false,
-            _ => part.is_of(self.wall) || (part.branch == Branch::Recess && self.wall.has_recess()),
+            _ if part.branch == Branch::Recess => self.wall.has_recess(),
+            _ => part.group == Group::Framing && part.is_of(self.wall),
         };
         own && (part.heights().high - self.bottom).is_positive()
     }
@@ -175,10 +190,10 @@ impl Beam<'_> {
         &self,
         design: &Design,
         (part, face): (&Part, ChaseFace),
-        ceiling: Length,
+        top: Length,
         hung: &mut Hung,
     ) {
-        let area = self.over(part, ceiling) * self.opening.shared(part.sides()).to_mm() * 1e-6;
+        let area = self.over(part, top) * self.opening.shared(part.sides()).to_mm() * 1e-6;
         let thickness = part.body.bounds.size().y * 1e-3;
         if part.kind != Kind::Finish {
             hung.mass += area * thickness * part.material.density;
@@ -202,17 +217,17 @@ impl Beam<'_> {
     }
 
     /// The share of a part that lies over the opening, by its length along the wall and its height.
-    fn share(&self, part: &Part, ceiling: Length) -> f64 {
+    fn share(&self, part: &Part, top: Length) -> f64 {
         let sides = part.sides();
         let along = self.opening.shared(sides).to_mm() / sides.size().to_mm();
         let height = part.heights().size().to_mm();
-        along * (self.over(part, ceiling) / height).min(1.0)
+        along * (self.over(part, top) / height).min(1.0)
     }
 
-    /// How much of a part's height lies over the header's underside and under the ceiling there, in millimetres.
-    fn over(&self, part: &Part, ceiling: Length) -> f64 {
+    /// How much of a part's height lies between the header's underside and where its load ends, in millimetres.
+    fn over(&self, part: &Part, top: Length) -> f64 {
         let heights = part.heights();
-        let span = Span::new(self.bottom, ceiling.max(self.bottom));
+        let span = Span::new(self.bottom, top.max(self.bottom));
         span.shared(heights).to_mm()
     }
 

@@ -76,6 +76,19 @@ impl ChaseWall {
             Self::Opened => "opened wall",
         }
     }
+
+    /// The same as part of a sentence.
+    pub fn full_name(self) -> String {
+        match self {
+            Self::Opened => self.name().to_owned(),
+            Self::Front
+            | Self::SetBack
+            | Self::LeftSide
+            | Self::RightSide
+            | Self::Back
+            | Self::BumpOut => format!("{self} wall"),
+        }
+    }
 }
 
 impl fmt::Display for ChaseWall {

@@ -299,7 +299,10 @@ const FAULTS: &[Fault] = &[
     fails(
         "recess header",
         "rises-away-from-wall",
-        &[("ceiling.height", r#""115 in""#)],
+        &[
+            ("ceiling.height", r#""115 in""#),
+            ("recess.header_form", r#""flat""#),
+        ],
     ),
     fails(
         "recess and pipe",
@@ -462,11 +465,7 @@ const FAULTS: &[Fault] = &[
     fails(
         "unit header",
         "flat-with-cabinets",
-        &[
-            ("chase.width", r#""126 in""#),
-            ("cabinets.sides", r#""left""#),
-            ("appliance.body_width", r#""95 in""#),
-        ],
+        &[("front.header_form", r#""flat""#)],
     ),
     fails(
         "fixed things",

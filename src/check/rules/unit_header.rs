@@ -170,6 +170,9 @@ fn row(
 }
 
 fn over_what(beam: &Beam<'_>) -> String {
-    let over = beam.over.name();
-    format!("over the {over} in the {} wall", beam.wall)
+    format!(
+        "over the {} in the {}",
+        beam.over.name(),
+        beam.wall.full_name()
+    )
 }
