@@ -20,7 +20,7 @@
 //! # Source
 //! Common practice, no source.
 
-use super::{COMMON_PRACTICE};
+use super::COMMON_PRACTICE;
 use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{
     Branch, CeilingMembers, Design, Kind, LEAST_HOLD, PLATE_HELD, Part, PlateRun, Span,
