@@ -78,15 +78,15 @@ impl ChaseWall {
     }
 
     /// The same as part of a sentence.
-    pub fn full_name(self) -> String {
+    pub const fn full_name(self) -> &'static str {
         match self {
-            Self::Opened => self.name().to_owned(),
-            Self::Front
-            | Self::SetBack
-            | Self::LeftSide
-            | Self::RightSide
-            | Self::Back
-            | Self::BumpOut => format!("{self} wall"),
+            Self::Front => "front wall",
+            Self::SetBack => "set-back wall",
+            Self::LeftSide => "left side wall",
+            Self::RightSide => "right side wall",
+            Self::Back => "back wall",
+            Self::BumpOut => "bump-out wall",
+            Self::Opened => "opened wall",
         }
     }
 }

@@ -19,7 +19,7 @@
 //! Bending: `check/header.rs`, with its sources.
 
 use crate::check::header::{Beam, over_unit};
-use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
+use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense, Thing};
 use crate::design::{Design, point};
 use crate::params::{ChaseWall, HeaderForm};
 use crate::units::{Length, Rounding};
@@ -95,8 +95,8 @@ pub(super) fn spans_by_code(
     levers: [&'static [&'static str]; 2],
 ) {
     let about = [
-        format!("opening under the flat header {}", over_what(beam)),
-        format!("from the flat header {} up to the plate", over_what(beam)),
+        Measure("opening under the flat header over the {} in the {}"),
+        Measure("from the flat header over the {} in the {} up to the plate"),
     ];
     let measured = [(beam.opening.size(), SPAN), (to_nailing, TO_NAILING)];
     for ((about, (measured, most)), levers) in about.into_iter().zip(measured).zip(levers) {
@@ -113,7 +113,7 @@ pub(super) fn carried(
     levers: &'static [&'static str],
 ) {
     let hung = beam.hung(design);
-    let about = format!("what hangs on the header {}", over_what(beam));
+    let about = Measure("what hangs on the header over the {} in the {}");
     let unit = design.params.project.unit;
     let span = beam.opening.size().tape(unit, Rounding::Up);
     let Some(most) = beam.carries(hung.is_stone) else {
@@ -150,7 +150,7 @@ pub(super) fn carried(
 fn row(
     design: &Design,
     beam: &Beam<'_>,
-    (about, source): (String, &str),
+    (about, source): (Measure, &str),
     levers: &'static [&'static str],
 ) -> Row {
     let faces = &design.layout.faces;
@@ -160,19 +160,11 @@ fn row(
         faces.upper_stud
     };
     Row {
-        about,
+        subject: about.of([beam.over.name(), beam.wall.full_name()].map(Thing::Word)),
         parts: beam.parts(design).map(|it| it.id.clone()).collect(),
         location: Some(point(beam.opening.center(), out, beam.bottom)),
         source: source.to_owned(),
         levers,
         ..Row::default()
     }
-}
-
-fn over_what(beam: &Beam<'_>) -> String {
-    format!(
-        "over the {} in the {}",
-        beam.over.name(),
-        beam.wall.full_name()
-    )
 }
