@@ -167,7 +167,7 @@ impl Beam<'_> {
         let own = match part.kind {
             // what lies on the ledge lies on the frame under it
             Kind::Mantel => {
-                let under = part.heights().low - Length::mm(TOLERANCE);
+                let under = part.heights().low - Length::mm(2.0 * TOLERANCE);
                 front_wall_at(&design.layout, under).0 == self.wall
             }
             _ if part.branch == Branch::Recess => self.wall.has_recess(),

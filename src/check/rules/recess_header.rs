@@ -31,6 +31,8 @@ pub(super) const RULE: Rule = Rule {
         "recess.header_form",
         "recess.header",
         "recess.header_plies",
+        "skins.lower_weight",
+        "skins.upper_weight",
     ],
     check,
 };

@@ -28,6 +28,7 @@ pub(super) const RULE: Rule = Rule {
     name: "unit header",
     text: include_str!("unit_header.rs"),
     keys: &[
+        "ceiling.gap",
         "front.header",
         "front.header_form",
         "front.header_plies",
@@ -138,7 +139,10 @@ pub(super) fn carried(
             "What does the finish over the opening weigh ({key})? Its header waits for it."
         );
         report.ask(row, None, question);
-    } else if beam.header.form == HeaderForm::OnEdge && (beam.opening.size() - SPAN).is_positive() {
+    } else if numbers.margin >= 0.0
+        && beam.header.form == HeaderForm::OnEdge
+        && (beam.opening.size() - SPAN).is_positive()
+    {
         let question =
             format!("Who designs the header over {span}? Over 8 ft it is nobody's rule of thumb.");
         report.ask(row, Some(numbers), question);
