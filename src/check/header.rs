@@ -139,10 +139,10 @@ impl Beam<'_> {
         let under = self.under_recess(design).unwrap_or(ceiling);
         for part in &design.parts {
             if self.is_held(design, part) {
-                let in_recess = part.branch == Branch::Recess;
+                let in_recess = part.is_of(Branch::Recess);
                 let top = if in_recess { ceiling } else { under };
                 hung.mass += self.share(part, top) * mass_of(part);
-            } else if let Some(face) = part.branch.face().filter(|it| self.is_faced(*it)) {
+            } else if let Some(face) = self.skin(part) {
                 self.hang_skin(design, (part, face), under, &mut hung);
             }
         }
@@ -170,19 +170,22 @@ impl Beam<'_> {
                 let under = part.heights().low - Length::mm(2.0 * TOLERANCE);
                 front_wall_at(&design.layout, under).0 == self.wall
             }
-            _ if part.branch == Branch::Recess => self.wall.has_recess(),
+            _ if part.is_of(Branch::Recess) => self.wall.has_recess(),
             _ => part.group == Group::Framing && part.is_of(self.wall),
         };
         own && (part.heights().high - self.bottom).is_positive()
     }
 
-    fn is_faced(&self, face: ChaseFace) -> bool {
-        match face {
-            ChaseFace::Front => self.wall == ChaseWall::Front || self.wall == ChaseWall::Opened,
-            ChaseFace::Lower => self.wall == ChaseWall::BumpOut,
-            ChaseFace::Upper => self.wall == ChaseWall::SetBack,
+    /// The face whose board or finish a part is, if it hangs on its wall.
+    fn skin(&self, part: &Part) -> Option<ChaseFace> {
+        let face = part.branch.face()?;
+        let own = match face {
+            ChaseFace::Front => true,
+            ChaseFace::Lower => self.wall.has_ledge(),
+            ChaseFace::Upper => !self.wall.has_ledge(),
             ChaseFace::Left | ChaseFace::Right | ChaseFace::Back => false,
-        }
+        };
+        (own && matches!(part.kind, Kind::Board | Kind::Finish)).then_some(face)
     }
 
     /// Adds the board or the finish over the opening, without its holes.

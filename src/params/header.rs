@@ -63,9 +63,7 @@ impl Params {
         let own = front.bump_out_header.as_ref();
         Header {
             form: front.header_form,
-            stock: own
-                .filter(|_| wall == ChaseWall::BumpOut)
-                .unwrap_or(&front.header),
+            stock: own.filter(|_| wall.has_ledge()).unwrap_or(&front.header),
             plies: front.header_plies,
         }
     }
