@@ -69,7 +69,7 @@ pub use route::{Exit, Leg, Lie, Route};
 pub use site::{Back, End, Site};
 pub use table::{Group, Parameter, Presence};
 pub use value::{Kind, Value};
-pub use vent_step::{Side, Toward, VentStep};
+pub use vent_step::{Heading, Toward, VentStep};
 pub use walls::{room_plan, wall_frame};
 pub use yard::{BoardStock, Price, SheetKind, SheetStock};
 

@@ -20,7 +20,7 @@ use super::choice::{Collar, SpaceBehind};
 use super::layer::Layer;
 use super::list::Params;
 use super::room_wall::RoomWall;
-use super::vent_step::{Side, Toward, VentStep};
+use super::vent_step::{Heading, Toward, VentStep};
 use crate::geom::EndPlane;
 use crate::units::{Angle, Length};
 use leg::Flaw;
@@ -40,7 +40,7 @@ impl Params {
             VentStep::Turn {
                 by: Angle::radians(std::f64::consts::FRAC_PI_2),
                 toward: Toward::Level {
-                    side: Side::Back,
+                    side: Heading::Back,
                     clockwise: Angle::radians(0.0),
                 },
             },

@@ -244,16 +244,16 @@ impl<'a> Wall<'a> {
     /// What is left of a full-height stud where openings cut it.
     fn around(&self, along: Span, holes: &[Hole]) -> Vec<Reach> {
         let mut bottom = self.plate();
-        let mut left = Vec::new();
+        let mut pieces = Vec::new();
         for hole in holes.iter().filter(|hole| hole.sides.overlaps(along)) {
             if (hole.heights.low - bottom).is_positive() {
-                left.push(Reach::Between(bottom, hole.heights.low));
+                pieces.push(Reach::Between(bottom, hole.heights.low));
             }
             bottom = bottom.max(hole.heights.high);
         }
         if (self.lowest_stud_top(along) - bottom).is_positive() {
-            left.push(Reach::ToPlates(bottom));
+            pieces.push(Reach::ToPlates(bottom));
         }
-        left
+        pieces
     }
 }

@@ -39,7 +39,7 @@ pub(in super::super) struct HeadHeights {
 
 /// A recess whose sides have been fitted to the unit's opening below it.
 pub(super) struct FittedRecess {
-    sides: [Side; 2],
+    sides: [OpeningSide; 2],
     /// Between the jacks, which may stand wider apart than the recess needs.
     between: Span,
     heights: HeadHeights,
@@ -47,7 +47,7 @@ pub(super) struct FittedRecess {
 
 /// One side of a fitted recess.
 #[derive(Clone, Copy)]
-struct Side {
+struct OpeningSide {
     /// What its jack and king stand on.
     stand: Stand,
     /// Filler between the jack and the recess's own side.
@@ -71,7 +71,7 @@ impl Recess {
         let right = fit_side(opening.sides.high - self.sides.high, thickness);
         let side = |(stand, wider): (Stand, Length), needed: Length, outward: f64| {
             let far = needed + wider.min(thickness) * outward;
-            Side {
+            OpeningSide {
                 stand,
                 fill: wider
                     .is_positive()
@@ -204,7 +204,7 @@ impl Wall<'_> {
     }
 
     /// Height that the sticks of one side of a recess stand on.
-    fn base(&self, side: Side, opening: &Opening<'_>) -> Length {
+    fn base(&self, side: OpeningSide, opening: &Opening<'_>) -> Length {
         match side.stand {
             Stand::Sole => self.plate(),
             Stand::Header | Stand::UnitKing => opening.header_top(),
@@ -212,7 +212,7 @@ impl Wall<'_> {
     }
 
     /// Uprights between sill and header that bring a wider framed recess in to its own side.
-    fn fill(&mut self, side: &Side, web: Web, heights: HeadHeights) {
+    fn fill(&mut self, side: &OpeningSide, web: Web, heights: HeadHeights) {
         let Some(fill) = side.fill else { return };
         let reach = Reach::Between(heights.sill, heights.head);
         match self.stud {
