@@ -8,7 +8,7 @@ use super::dimension::Chain;
 use super::hidden::Segment;
 use super::ink::{Pen, Rect};
 use super::paper::Scale;
-use crate::geom::{edges, within};
+use crate::geom::{below, edges};
 use crate::units::Length;
 
 /// A view that is ready to be laid out.
@@ -148,12 +148,18 @@ impl Figure {
             Some((*pen, [a.lerp(*b, from), a.lerp(*b, until)]))
         });
         self.lines = lines.collect();
+        let sides = [
+            (DVec2::X, to.high.x),
+            (DVec2::NEG_X, -to.low.x),
+            (DVec2::Y, to.high.y),
+            (DVec2::NEG_Y, -to.low.y),
+        ];
         for area in &mut self.areas {
-            area.loops = area
-                .loops
-                .iter()
-                .map(|it| within(it, to.low, to.high))
-                .collect();
+            for corners in &mut area.loops {
+                for (out, limit) in sides {
+                    *corners = below(corners, |corner| out.dot(corner) - limit);
+                }
+            }
             area.loops.retain(|it| it.len() > 2);
         }
     }

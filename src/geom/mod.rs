@@ -47,7 +47,7 @@ pub use frame::Frame;
 pub use key::ShapeKey;
 pub use mesh::{Mesh, Triangle};
 pub use nearest::{Nearest, gap, nearest, nearest_within};
-pub(crate) use outline::{crossing, edges, is_inside, signed_area, within};
+pub(crate) use outline::{below, crossing, edges, is_inside, signed_area, within};
 pub use overlap::{Overlap, common, overlap, overlaps};
 pub use shape::{Bore, CenterLine, EndPlane, Profile, Shape, Swept, Tube};
 pub(crate) use triangulate::polygon as triangles_of;

@@ -65,10 +65,10 @@ pub(crate) fn below<P: Point, C: Default + Extend<P>>(
 /// What of an area lies in a rectangle.
 pub(crate) fn within(corners: &[DVec2], low: DVec2, high: DVec2) -> Vec<DVec2> {
     let sides = [
-        (DVec2::X, high.x),
         (DVec2::NEG_X, -low.x),
-        (DVec2::Y, high.y),
+        (DVec2::X, high.x),
         (DVec2::NEG_Y, -low.y),
+        (DVec2::Y, high.y),
     ];
     sides
         .iter()

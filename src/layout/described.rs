@@ -15,41 +15,21 @@ pub(super) struct Described<'a> {
 }
 
 pub(super) fn described(params: &Params, place: RoomWall) -> Option<Described<'_>> {
-    // both side walls count from the wall behind the chase
-    match place {
-        RoomWall::Back => Some(&params.wall).map(|wall| Described {
+    match (params.existing_wall(place), &params.behind) {
+        (Some(wall), _) => Some(Described {
             layers: (wall.board, &wall.stud, wall.sheathing),
             layout: (wall.first_stud, wall.stud_spacing),
+            // both side walls count from the wall behind the chase
+            from_right: place == RoomWall::Left,
+            bearing: wall.bearing,
+        }),
+        (None, Some(behind)) if place == RoomWall::Behind => Some(Described {
+            layers: (params.site().lining, &params.chase.stud, behind.cover),
+            layout: (params.chase.stud_spacing, params.chase.stud_spacing),
             from_right: false,
-            bearing: wall.bearing,
+            bearing: Bearing::No,
         }),
-        RoomWall::Left => params.left_wall.as_ref().map(|wall| Described {
-            layers: (wall.board, &wall.stud, wall.sheathing),
-            layout: (wall.first_stud, wall.stud_spacing),
-            from_right: true,
-            bearing: wall.bearing,
-        }),
-        RoomWall::Right => params.right_wall.as_ref().map(|wall| Described {
-            layers: (wall.board, &wall.stud, wall.sheathing),
-            layout: (wall.first_stud, wall.stud_spacing),
-            from_right: false,
-            bearing: wall.bearing,
-        }),
-        RoomWall::Behind => match (&params.far_wall, &params.behind) {
-            (Some(wall), _) => Some(Described {
-                layers: (wall.board, &wall.stud, wall.sheathing),
-                layout: (wall.first_stud, wall.stud_spacing),
-                from_right: false,
-                bearing: wall.bearing,
-            }),
-            (None, Some(behind)) => Some(Described {
-                layers: (params.site().lining, &params.chase.stud, behind.cover),
-                layout: (params.chase.stud_spacing, params.chase.stud_spacing),
-                from_right: false,
-                bearing: Bearing::No,
-            }),
-            (None, None) => None,
-        },
+        (None, _) => None,
     }
 }
 

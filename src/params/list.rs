@@ -3,6 +3,7 @@
 //! A line reads `name: type = kind presence in range, meaning;`. The kind is `fact` (what the manual, a bought thing,
 //! the house or another trade has), `choice` (the builder's own) or `subject` (that a thing is there); a line without
 //! it does not compile. A table that may be left out is one of `fact` and `subject`, any other is there `always`.
+//! One `like` another has that one's structure, and one `of` another adds keys to it.
 //! Of the presence, `required` must be written; `default(x)` may be left out, with one value for either kind of tape
 //! or one for each, inch first; `absent` may be left out and nothing stands in for it. What is a `Manual` comes from
 //! the unit's own manual, with its page.
@@ -93,10 +94,12 @@ parameters! {
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
         stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+    }
+    fireplace_wall: FireplaceWall = always of wall: "What else is known of the wall behind the chase." {
         plumb: PlumbRows = fact default(PlumbRows::default()), "Readings of a wall out of plumb: height, and the distance there from a plumb line before the wall to it. The chase stays plumb where the wall comes farthest into the room, and whatever counts out from the wall counts from there.";
         sealed: Option<bool> = fact absent, "Whether the wall behind the chase (of a flush chase outdoors, its enclosure) gets insulation, an air seal and board before the unit is set.";
     }
-    left_wall: LeftWall = fact, "The wall of the room to the left, where the vent goes through it or the chase stands against it." {
+    left_wall: ExistingWall = fact, "The wall of the room to the left, where the vent goes through it or the chase stands against it." like wall {
         board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
         stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
         sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
@@ -104,7 +107,7 @@ parameters! {
         stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
-    right_wall: RightWall = fact, "The wall of the room to the right, where the vent goes through it or the chase stands against it." {
+    right_wall: ExistingWall = fact, "The wall of the room to the right, where the vent goes through it or the chase stands against it." like wall {
         board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
         stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
         sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
@@ -119,7 +122,7 @@ parameters! {
         wall_plates: u32 = fact default(2) in count(1..=2), "Number of top plates of the wall that is opened.";
         ceiling: Option<Length> = fact absent in meters(0.5..=15.0), "Height of a flat ceiling or soffit over the enclosure; without it the room's ceiling runs on there.";
     }
-    far_wall: FarWall = subject, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." {
+    far_wall: ExistingWall = subject, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." like wall {
         board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on its inside.";
         stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
         sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";

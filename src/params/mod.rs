@@ -57,9 +57,9 @@ pub use lean::Lean;
 pub use level::FloorReading;
 pub use list::{
     Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
-    FarWall, Fasteners, Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params,
-    PipeKit, Platform, Project, Recess, Ridge, RightWall, Roof, Room, Saw, Screen, SideRule, Skins,
-    StockYard, Vent, WallsRaised,
+    Fasteners, FireplaceWall, Front, GROUPS, Gas, Legs, Mantel, Outside, PARAMETERS, Params,
+    PipeKit, Platform, Project, Recess, Ridge, Roof, Room, Saw, Screen, SideRule, Skins, StockYard,
+    Vent, WallsRaised,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use nature::Nature;

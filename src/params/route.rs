@@ -99,23 +99,12 @@ impl Params {
 
     /// Thickness of a wall of the room; nothing where it is not described.
     fn thickness(&self, wall: RoomWall) -> Option<Length> {
-        match wall {
-            RoomWall::Back => Some(&self.wall).map(|it| it.board + it.stud.depth() + it.sheathing),
-            RoomWall::Left => self
-                .left_wall
-                .as_ref()
-                .map(|it| it.board + it.stud.depth() + it.sheathing),
-            RoomWall::Right => self
-                .right_wall
-                .as_ref()
-                .map(|it| it.board + it.stud.depth() + it.sheathing),
-            RoomWall::Behind => match (&self.far_wall, &self.behind) {
-                (Some(it), _) => Some(it.board + it.stud.depth() + it.sheathing),
-                (None, Some(it)) if it.space == SpaceBehind::Outdoors => {
-                    Some(it.lining + self.chase.stud.depth() + it.cover)
-                }
-                _ => None,
-            },
+        match (self.existing_wall(wall), &self.behind) {
+            (Some(it), _) => Some(it.thickness()),
+            (None, Some(it)) if wall == RoomWall::Behind && it.space == SpaceBehind::Outdoors => {
+                Some(it.lining + self.chase.stud.depth() + it.cover)
+            }
+            (None, _) => None,
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use super::list::Params;
+use super::list::{ExistingWall, Params};
 use super::room_wall::RoomWall;
 use crate::geom::Frame;
 use crate::units::Length;
@@ -54,7 +54,24 @@ pub fn room_plan(params: &Params) -> [DVec2; 4] {
     ]
 }
 
+impl ExistingWall {
+    /// From its finished face to its other side.
+    pub fn thickness(&self) -> Length {
+        self.board + self.stud.depth() + self.sheathing
+    }
+}
+
 impl Params {
+    /// A wall that stands already, where it is described.
+    pub const fn existing_wall(&self, wall: RoomWall) -> Option<&ExistingWall> {
+        match wall {
+            RoomWall::Back => Some(&self.wall),
+            RoomWall::Left => self.left_wall.as_ref(),
+            RoomWall::Right => self.right_wall.as_ref(),
+            RoomWall::Behind => self.far_wall.as_ref(),
+        }
+    }
+
     /// How far a place is, level, from the walls round the hollow that the vent runs in: left, right, behind,
     /// opposite.
     pub fn to_walls(&self, place: DVec3) -> [Length; 4] {

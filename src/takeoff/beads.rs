@@ -144,7 +144,7 @@ fn insulation(design: &Design) -> Option<Line> {
         (Back::Standing, _) if !layout.site.is_turned() => ("wall behind", vec![back]),
         _ => return None,
     };
-    if params.wall.sealed != Some(true) {
+    if params.fireplace_wall.sealed != Some(true) {
         return None;
     }
     let mut area: f64 = faces.into_iter().map(|it| upright_area(layout, it)).sum();
