@@ -131,9 +131,10 @@ parameters! {
         bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     chase: Chase = always, "The chase's framing." {
-        placement: Placement = choice default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, or across the `left_corner` or `right_corner` of the fireplace wall.";
+        placement: Placement = choice default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, in an `alcove` from wall to wall, or across the `left_corner` or `right_corner` of the fireplace wall.";
         left: Option<Length> = choice absent in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room; not across a corner.";
         way_behind: Option<Length> = choice absent in meters(0.0..=30.0), "A divider: from the wall to the back of its framing.";
+        alcove_depth: Option<Length> = fact absent in meters(0.2..=30.0), "An alcove: how far its side walls stand out from its back; its width is that of the room.";
         width: Length = choice required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth goes from wall to wall, however wide the corner is; less leaves short wings.";
         depth: Length = choice required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; a flush one's, from the inside of its back; across a corner, from the corner itself.";
         stud: FramingMember = choice default(lumber("2x4")?.into()), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";

@@ -7,10 +7,10 @@ use super::room_wall::RoomWall;
 use crate::geom::Frame;
 use crate::units::Length;
 
-/// The frame of a wall, in the room's frame, and its length: u along it from its left end as seen from the room, v from its
+/// The frame of a wall, in the room's frame, and its length, that of a side wall given: u along it from its left end as seen from the room, v from its
 /// finished face inward, w up from the floor datum.
-fn wall_in_room(params: &Params, wall: RoomWall) -> (Frame, Length) {
-    let (width, depth) = (params.room.width, params.room.depth);
+fn wall_in_room(params: &Params, wall: RoomWall, depth: Length) -> (Frame, Length) {
+    let width = params.room.width;
     let out = params.way_out_along(wall);
     match wall {
         RoomWall::Back | RoomWall::Behind => (Frame::WORLD, width),
@@ -37,7 +37,7 @@ pub fn wall_frame(params: &Params, wall: RoomWall) -> (Frame, Length) {
     if wall == RoomWall::Behind {
         return (Frame::WORLD, params.room.width);
     }
-    let (frame, length) = wall_in_room(params, wall);
+    let (frame, length) = wall_in_room(params, wall, site.side_walls);
     (site.room.place(&frame), length)
 }
 
