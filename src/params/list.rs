@@ -28,7 +28,7 @@ use super::table::{Group, Parameter, Presence, Values, parameters, put};
 use super::value::Quantity;
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock, usual_lengths, usual_steel, usual_stops};
-use crate::catalog::{FramingMember, lumber};
+use crate::catalog::{FramingMember, Lumber, lumber};
 use crate::units::{Angle, AreaWeight, HeatInput, Length, Pressure, Slope, TapeUnit, Weight};
 
 parameters! {
@@ -74,13 +74,13 @@ parameters! {
         runs: Rafters = fact default(Rafters::Out), "How they run: `out` from the fireplace wall, or `along` it.";
         first: Option<Length> = fact absent in meters(0.0..=30.0), "Center of the first: from the left corner where they run out, from the fireplace wall where they run along it; left out where [roof] says it.";
         spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=2500.0), "Spacing on center.";
-        stock: FramingMember = fact default(lumber("2x6")?.into()), "Their stock; of trusses, that of the lower chord, on edge.";
+        stock: Lumber = fact default(lumber("2x6")?), "Their stock; of trusses, that of the lower chord, on edge.";
         blocks: bool = choice default(false), "Whether blocks are set between them over top plates that cross none.";
     }
     roof: Roof = fact, "The roof over the ceiling, for a vent that goes up through it." {
         thickness: Length = fact required in meters(0.0..=2.0), "From the ceiling's surface to the roof's, square to the slope.";
         board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the ceiling's board under the rafters.";
-        rafter: FramingMember = fact default(lumber("2x6")?.into()), "Rafters.";
+        rafter: Lumber = fact default(lumber("2x6")?), "Rafters.";
         rafters: Rafters = fact default(Rafters::Out), "How the rafters run: `out` from the fireplace wall, or `along` it.";
         first_rafter: Length = fact required in meters(0.0..=30.0), "Center of the first rafter: from the left corner where they run out, from the fireplace wall where they run along it.";
         rafter_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=2500.0), "Rafter spacing on center.";
@@ -156,7 +156,7 @@ parameters! {
         header: FramingMember = choice default(lumber("2x4")?.into()), "Stock of the header's plies, on edge; of steel, two members toe to toe, in a wall of steel with a track under and over them.";
         opening_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances.";
         header_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance.";
-        ledge: Option<FramingMember> = choice absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
+        ledge: Option<Lumber> = choice absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
         bump_out_stud: Option<FramingMember> = choice absent, "Stepped front: studs of the bump-out frame; the chase's studs if left out.";
         stud: Option<FramingMember> = choice absent, "Studs and plates of the wall that reaches the ceiling, such as `362S125-30` for studs of steel in tracks; the chase's studs if left out.";
     }
@@ -320,7 +320,7 @@ parameters! {
         shelf_thickness: Length = choice default(Length::inches(0.75), Length::mm(18.0)) in mm(3.0..=50.0), "Thickness of that shelf.";
     }
     blocking: Blocking = always, "Blocks between studs, for what hangs on them." {
-        stock: FramingMember = choice default(lumber("2x6")?.into()), "Stock of the blocks behind mantel, screen and rail, wide face out.";
+        stock: Lumber = choice default(lumber("2x6")?), "Stock of the blocks behind mantel, screen and rail, wide face out.";
         mantel: bool = choice default(true), "Whether a mantel that hangs on studs gets a row of blocks.";
         screen: bool = choice default(true), "Whether the screen's mount gets two rows of blocks.";
         board_joint: bool = choice default(true), "Whether the joint between cement board and gypsum board gets a row of blocks.";

@@ -507,7 +507,7 @@ fn near_slope(random: &mut Random, range: Range, slope: Slope) -> Slope {
 }
 
 fn layer(random: &mut Random) -> Layer {
-    let stick = lumber(random.pick(&STICKS)).expect("a nominal size").into();
+    let stick = lumber(random.pick(&STICKS)).expect("a nominal size");
     match random.below(3) {
         0 => Layer::Flat(stick),
         1 => Layer::OnEdge(stick),

@@ -343,7 +343,7 @@ fn what_stands_before_a_window_is_found() {
     params.chase.left = Some(Length::inches(20.0));
     let mut window = params.room.fixed.remove(0);
     params.room.fixed.clear();
-    window.wall = chasewright::params::RoomWall::Back;
+    window.wall = RoomWall::Back;
     window.from = Length::inches(20.0 + 84.875 + 4.0);
     params.room.fixed.push(window.clone());
     let of = |params: &Params| {
@@ -357,7 +357,7 @@ fn what_stands_before_a_window_is_found() {
     assert_near(found.numbers.expect("numbers").margin / 25.4, -4.0, 1e-9);
 
     // 3/4 in of casing and 36 in before it; the mantel's end lies 156 − 110-7/8 = 45-1/8 in from that wall
-    params.room.fixed[0].wall = chasewright::params::RoomWall::Right;
+    params.room.fixed[0].wall = RoomWall::Right;
     params.room.fixed[0].from = Length::inches(30.0);
     let found = of(&params);
     assert_eq!(found.verdict, Verdict::Pass);

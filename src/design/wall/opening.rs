@@ -1,10 +1,9 @@
 //! Openings in a wall: the unit's rough opening, and a recess above it.
 
 use super::super::Kind;
-use super::steel::{Flanges, Web, track_flange};
-use super::stick::Flat;
+use super::steel::{Flanges, Web};
 use super::{Hole, Reach, Wall};
-use crate::catalog::{FramingMember, Material, Steel};
+use crate::catalog::{FramingMember, Lumber, Material, Steel, track_flange};
 use crate::layout::{Stand, fit_side, framed_sides};
 use crate::units::{Length, Span};
 
@@ -148,7 +147,7 @@ impl Wall<'_> {
             }
         }
         match self.stud {
-            FramingMember::Wood(_) => self.recess_sticks(between, recess.heights),
+            FramingMember::Wood(lumber) => self.recess_sticks(lumber, between, recess.heights),
             FramingMember::Steel(steel) => {
                 self.recess_tracks(steel, (opening, between), recess.heights);
             }
@@ -160,19 +159,14 @@ impl Wall<'_> {
     }
 
     /// Sill and header of a recess in a wall of wood: sticks lying flat.
-    fn recess_sticks(&mut self, between: Span, heights: HeadHeights) {
+    fn recess_sticks(&mut self, lumber: &Lumber, between: Span, heights: HeadHeights) {
         let over_jacks = between.grown(self.stud.breadth());
         let sticks = [
             (heights.sill - self.plate(), between, Kind::Sill),
             (heights.head, over_jacks, Kind::Header),
         ];
         for (bottom, along, kind) in sticks {
-            let flat = Flat {
-                along,
-                bottom,
-                stock: self.stud,
-            };
-            self.flat(kind, Material::LUMBER, &flat);
+            self.flat(kind, Material::LUMBER, (along, bottom), lumber);
         }
     }
 
