@@ -221,10 +221,10 @@ impl Quantity for Lumber {
     }
 
     fn from_value(value: &Value) -> Option<Self> {
-        match value {
-            Value::Lumber(FramingMember::Wood(held)) => Some(held.clone()),
-            _ => None,
-        }
+        let Value::Lumber(member) = value else {
+            return None;
+        };
+        member.wood().cloned()
     }
 }
 
