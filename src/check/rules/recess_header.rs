@@ -44,7 +44,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     // the jacks that carry it stand under its two ends
     let span = Length::mm(header.body.bounds.size().x) - 2.0 * design.params.front_stud().breadth();
-    report.limit(
+    report.judge(
         row(
             Measure("opening under the flat header of the recess"),
             &["recess.width"],
@@ -56,7 +56,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     if let (Some(over), Some(highest)) = (over, highest) {
         let head = recess.finished_height.high;
         let stack = design.layout.stack_over_head(head, over.steepness);
-        report.limit(
+        report.judge(
             row(
                 Measure("from the flat header up to the plate"),
                 &["recess.sill", "recess.height"],

@@ -69,5 +69,5 @@ fn check(design: &Design, report: &mut Report<'_>) {
         report.ask(row, None, question);
         return;
     }
-    report.limit(row, numbers);
+    report.judge(row, numbers);
 }
