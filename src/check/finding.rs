@@ -163,7 +163,7 @@ impl Numbers {
     pub fn share(&self) -> f64 {
         let whole = self.measured.abs().max(self.required.abs());
         if whole > 0.0 {
-            self.margin / whole
+            (self.margin / whole).max(-1.0)
         } else {
             0.0
         }

@@ -2,7 +2,8 @@
 
 use super::table;
 use super::takeoff as lists;
-use super::work::{BuildForm, Built, Drawn, Form, Scaled, Step, TakenOff, Verdicts, Watch, Work};
+use super::watch::{Step, Watch};
+use super::work::{BuildForm, Built, Drawn, Form, Scaled, TakenOff, Verdicts, Work};
 use super::write::OutputFile;
 use crate::check::{self, Finding, Searching, Verdict, try_remedies_watched};
 use crate::design::{self, Design};

@@ -14,6 +14,7 @@ mod stop;
 mod table;
 mod takeoff;
 mod terminal;
+mod watch;
 mod work;
 pub mod write;
 
@@ -28,7 +29,8 @@ pub use exit::Exit;
 pub use jobs::WORK;
 pub use stop::Stop;
 pub use terminal::Terminal;
-pub use work::{BuildForm, Built, Drawn, Form, Scaled, Step, TakenOff, Verdicts, Watch, Work};
+pub use watch::{Step, Watch};
+pub use work::{BuildForm, Built, Drawn, Form, Scaled, TakenOff, Verdicts, Work};
 pub use write::OutputFile;
 
 use crate::check::heights_curve;

@@ -4,7 +4,7 @@ use std::io::Write;
 use std::time::{Duration, Instant};
 
 use super::stop::Stop;
-use super::work::Step;
+use super::watch::Step;
 use crate::export::amount;
 use crate::takeoff::Planning;
 use crate::units::TapeUnit;

@@ -1,26 +1,11 @@
 //! What the command line needs from the rest: findings of parameters, and the files of a model.
 
+use super::watch::Watch;
 use super::write::OutputFile;
-use crate::check::Searching;
 use crate::drawing::Paper;
 use crate::export::StepForm;
 use crate::params::{Fault, Params};
 use crate::scale::Settings;
-use crate::takeoff::Planning;
-
-/// How far a job has come.
-#[derive(Debug, Clone, Copy)]
-pub enum Step<'a> {
-    /// A cutting plan is searched; to stop takes the best so far.
-    Planning(&'a Planning),
-    /// Cures are searched, which is soon over.
-    Curing(&'a Searching),
-    /// Anything else: nothing hears a wish to stop.
-    Making,
-}
-
-/// Whether to go on with a job, asked now and then.
-pub type Watch<'a> = &'a mut dyn FnMut(Step<'_>) -> bool;
 
 /// How findings are asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

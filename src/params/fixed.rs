@@ -71,7 +71,7 @@ pub(super) fn fixed_fault(key: &str, things: &[FixedThing], unit: TapeUnit) -> O
                     .way_out("number things of one kind"),
             );
         }
-        let fault = text_fault(key, "a name", name);
+        let fault = text_fault(key, "name", name);
         if fault.is_some() {
             return fault;
         }

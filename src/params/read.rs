@@ -72,14 +72,10 @@ struct Reader<'a> {
 /// Unknown keys and tables that are told one by one; the rest is counted.
 const TOLD: usize = 100;
 
-/// The fault of a line that ends with a carriage return alone, which TOML does not take for an end.
+/// The fault of a text whose lines all end with a carriage return alone, which TOML does not take for an end.
 fn lone_return(text: &str) -> Option<Fault> {
-    let bytes = text.as_bytes();
-    let ends = text.match_indices('\r').map(|it| it.0);
-    let lone = ends
-        .into_iter()
-        .find(|at| bytes.get(at + 1) != Some(&b'\n'))?;
-    let fault = Fault::new("", "a line ends with a carriage return alone");
+    let lone = text.find('\r').filter(|_| !text.contains('\n'))?;
+    let fault = Fault::new("", "the lines end with a carriage return alone");
     let fault = fault.found("a carriage return without a line feed");
     let fault = fault.expected("line feeds, or a carriage return and a line feed, between lines");
     let fault = fault.way_out("save the file with the line ends of Unix or Windows");

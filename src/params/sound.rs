@@ -43,7 +43,7 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         );
     }
     match value.bare() {
-        Value::Text(text) => text_fault(key, "a text", text),
+        Value::Text(text) => text_fault(key, "text", text),
         Value::Count(count) => count_fault(parameter, *count),
         Value::Length(length) => length_fault(parameter, *length, unit),
         Value::Slope(slope) => slope_fault(parameter, *slope),
@@ -111,7 +111,7 @@ fn page_fault(key: &str, page: &str) -> Option<Fault> {
                 .way_out("write the page that the number stands on"),
         );
     }
-    text_fault(key, "a page", page)
+    text_fault(key, "page", page)
 }
 
 /// Characters of a text at most.
@@ -132,7 +132,7 @@ pub(super) fn text_fault(key: &str, what: &str, text: &str) -> Option<Fault> {
     } else {
         return None;
     };
-    let fault = Fault::new(key, format!("`{key}` has {what} that cannot be shown"));
+    let fault = Fault::new(key, format!("`{key}` has no usable {what}"));
     let fault = fault.found(found).expected(format!(
         "1 to {LONGEST_TEXT} characters on one line, the first of them none of = + - @"
     ));

@@ -261,7 +261,7 @@ pub(super) fn prices_fault(key: &str, prices: &[Price]) -> Option<Fault> {
     });
     let mut items = prices.iter();
     nameless
-        .or_else(|| items.find_map(|it| text_fault(key, "an item", &it.item)))
+        .or_else(|| items.find_map(|it| text_fault(key, "item", &it.item)))
         .or_else(|| {
             let mut prices = prices.iter().filter_map(|it| it.price);
             prices.find_map(|it| price_fault(key, it))

@@ -637,11 +637,11 @@ fn a_flue_follows_its_pipe() {
 fn places_of_the_cap_and_the_hole_are_theirs() {
     let mut seen = 0;
     for (name, params) in crate::support::demos() {
-        let model = chasewright::design::design(&params);
+        let model = design(&params);
         let parts = model.parts.iter().map(|it| (&it.id, it.body.bounds));
         let volumes = model.clearances.iter().map(|it| (&it.id, it.body.bounds));
         let all: Vec<_> = parts.chain(volumes).collect();
-        for finding in chasewright::check::check(&model) {
+        for finding in check(&model) {
             let own = ["terminal", "insulation", "vent limits"].contains(&finding.rule);
             let Some(at) = finding.location.filter(|_| own) else {
                 continue;

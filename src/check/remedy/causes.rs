@@ -79,13 +79,15 @@ pub(super) fn cleared(findings: &mut [Finding], cause: usize, after: &[Finding])
     for index in (0..findings.len()).filter(|it| *it != cause) {
         let finding = &findings[index];
         let was_beneath = finding.follows.as_ref() == Some(&name);
-        let is_free = finding.follows.is_none() && finding.remedy.is_none();
+        let cure = finding.remedy.as_ref();
+        let is_free = finding.follows.is_none() && cure.is_none_or(|it| it.changes.is_empty());
         let can_follow = is_free && finding.verdict == Verdict::Fail;
         if was_beneath && !is_cleared(finding) {
             findings[index].follows = None;
         } else if can_follow && is_cleared(finding) {
             let below = findings[index].name();
             findings[index].follows = Some(name.clone());
+            findings[index].remedy = None;
             passed_on(findings, &below, &name);
         }
     }
@@ -100,24 +102,28 @@ fn passed_on(findings: &mut [Finding], from: &Name, to: &Name) {
     }
 }
 
-/// What fails, cannot be moved by itself, and names a part that another failure names, follows from that.
+/// What fails and has no cure follows from a worse failure without one that names one of its parts.
 pub(super) fn beside(findings: &mut [Finding]) {
-    let fails = |it: &Finding| it.verdict == Verdict::Fail && it.follows.is_none();
+    let is_uncured = |it: &Finding| {
+        let cure = it.remedy.as_ref();
+        let has_none = cure.is_none_or(|it| it.changes.is_empty());
+        it.verdict == Verdict::Fail && it.follows.is_none() && has_none
+    };
     for index in 0..findings.len() {
         let own = &findings[index];
-        if !fails(own) || own.can_be_moved() || leads(findings, &own.name()) {
+        if !is_uncured(own) {
             continue;
         }
         let shares = |it: &Finding| it.parts.iter().any(|part| own.parts.contains(part));
-        let mut others = findings.iter();
-        let cause = others.find(|it| fails(it) && it.can_be_moved() && shares(it));
-        findings[index].follows = cause.map(Finding::name);
+        let mut worse = findings[..index].iter();
+        let cause = worse.find(|it| is_uncured(it) && shares(it));
+        if let Some(cause) = cause.map(Finding::name) {
+            let own = own.name();
+            findings[index].follows = Some(cause.clone());
+            findings[index].remedy = None;
+            passed_on(findings, &own, &cause);
+        }
     }
-}
-
-/// Whether something follows from a finding.
-fn leads(findings: &[Finding], name: &Name) -> bool {
-    findings.iter().any(|it| it.follows.as_ref() == Some(name))
 }
 
 /// Brings what follows from a finding behind it; else the order stays.
