@@ -1,7 +1,7 @@
 //! Every rule over one design.
 
 use super::finding::Finding;
-use super::rules;
+use super::{rules, waiting};
 use crate::design::Design;
 
 /// Every finding about a design, worst first.
@@ -26,11 +26,8 @@ use crate::design::Design;
 /// assert_eq!(rule.verdict, Verdict::Fail);
 /// ```
 pub fn check(design: &Design) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    for rule in rules::RULES {
-        rule.add_findings(design, &mut findings);
-    }
-    rules::ceiling_slope::hold_back(design, &mut findings);
+    let mut findings = judged(design);
+    waiting::hold_back(design, &mut findings);
     // stable: within a verdict the smallest margin first, then the order of the rules
     findings.sort_by(|a, b| {
         let margin = |it: &Finding| it.numbers.map_or(f64::INFINITY, |numbers| numbers.margin);
@@ -38,5 +35,14 @@ pub fn check(design: &Design) -> Vec<Finding> {
             .cmp(&b.verdict)
             .then(margin(a).total_cmp(&margin(b)))
     });
+    findings
+}
+
+/// What every rule says of what is drawn, in their order, whether or not somebody told what it is drawn by.
+pub(super) fn judged(design: &Design) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for rule in rules::RULES {
+        rule.add_findings(design, &mut findings);
+    }
     findings
 }

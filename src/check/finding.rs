@@ -2,8 +2,10 @@
 
 use glam::DVec3;
 
+use super::rules::NOT_TOLD;
+use super::waiting::Waiting;
 use crate::geom::TOLERANCE;
-use crate::params::Value;
+use crate::params::{GROUPS, Nature, Value, parameter};
 use crate::units::Length;
 
 /// The word a check ends with, worst first.
@@ -185,6 +187,22 @@ pub struct Remedy {
     pub tried: Vec<&'static str>,
 }
 
+impl Finding {
+    /// Whether it asks for a fact that a key or a table would tell.
+    pub fn asks_for_a_fact(&self) -> bool {
+        self.answered_by.iter().any(|name| {
+            let key = parameter(name).map(|it| it.nature);
+            let table = GROUPS.iter().find(|it| it.name == *name);
+            key.or(table.and_then(|it| it.nature)) == Some(Nature::Fact)
+        })
+    }
+
+    /// Whether it asks for a fact that something is drawn by meanwhile, and for nothing else.
+    pub(super) fn is_for_a_fact(&self) -> bool {
+        self.rule == NOT_TOLD
+    }
+}
+
 /// One thing that a rule found.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
@@ -204,6 +222,10 @@ pub struct Finding {
     pub source: String,
     /// The question, where only somebody else can answer.
     pub question: Option<String>,
+    /// Keys that answer the question; none where only somebody's word does.
+    pub answered_by: Vec<&'static str>,
+    /// The verdicts that wait for the answer.
+    pub waiting: Vec<Waiting>,
     /// Keys of the builder's own dimensions that move it.
     pub levers: &'static [&'static str],
     /// More that the reader wants to know, or nothing.

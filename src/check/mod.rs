@@ -18,6 +18,7 @@ pub mod rules;
 mod shared;
 mod sieve;
 mod support;
+mod waiting;
 
 pub use all::check;
 pub use clearance::{Margin, clearances};
@@ -29,3 +30,4 @@ pub use remedy::try_remedies;
 pub use report::{Report, Row};
 pub use rule::Rule;
 pub use support::{Lack, Unheld, unheld};
+pub use waiting::{Waiting, not_judged};

@@ -4,9 +4,9 @@ use std::fmt::Write as _;
 
 use comfy_table::{ContentArrangement, Table, presets};
 
-use crate::check::{Finding, Verdict};
+use crate::check::{Finding, Verdict, not_judged};
 use crate::design::Design;
-use crate::export::{Texts, note_text, place_text, remedy_text};
+use crate::export::{Texts, note_text, place_text, remedy_text, waiting_text};
 use crate::units::TapeUnit;
 
 /// Columns of the terminal that the table is made for.
@@ -52,7 +52,12 @@ pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
         format!("{count} {}", verdict.word())
     });
     let questions = findings.iter().filter(|it| it.question.is_some()).count();
-    let _ = writeln!(text, "{}; open questions: {questions}", counts.join(", "));
+    let counts = counts.join(", ");
+    let waiting = not_judged(findings);
+    let _ = writeln!(
+        text,
+        "{counts}; open questions: {questions}; not judged: {waiting}"
+    );
     text.push_str(CAUTION);
     text
 }
@@ -77,6 +82,9 @@ fn what(finding: &Finding, unit: TapeUnit) -> String {
     let _ = write!(text, "\n{}", facts.join("; "));
     for more in [&finding.detail, &finding.question].into_iter().flatten() {
         let _ = write!(text, "\n{more}");
+    }
+    if let Some(waiting) = waiting_text(finding) {
+        let _ = write!(text, "\n{waiting}");
     }
     if let Some(remedy) = &finding.remedy {
         let _ = write!(text, "\n{}", remedy_text(remedy, finding, unit));

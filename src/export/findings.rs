@@ -8,7 +8,7 @@ use glam::DVec3;
 use serde::Serialize;
 
 use super::{ExportError, Format, Set};
-use crate::check::{Finding, Numbers, Quantity, Remedy, Sense, Verdict};
+use crate::check::{Finding, Numbers, Quantity, Remedy, Sense, Verdict, not_judged};
 use crate::design::{Design, Note};
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -22,6 +22,7 @@ struct Document<'a> {
     build_allowance_mm: f64,
     counts: Vec<(&'static str, usize)>,
     open_questions: usize,
+    not_judged: usize,
     findings: Vec<Entry<'a>>,
     notes: Vec<String>,
 }
@@ -43,9 +44,17 @@ struct Entry<'a> {
     location_mm: Option<[f64; 3]>,
     source: &'a str,
     question: Option<&'a str>,
+    answered_by: &'a [&'static str],
+    waiting: Vec<Waits<'a>>,
     moved_by: &'a [&'static str],
     detail: Option<&'a str>,
     remedy: Option<Tried<'a>>,
+}
+
+#[derive(Serialize)]
+struct Waits<'a> {
+    rule: &'static str,
+    about: &'a str,
 }
 
 #[derive(Serialize)]
@@ -75,6 +84,7 @@ pub fn findings_json(design: &Design, findings: &[Finding]) -> Result<String, Ex
         build_allowance_mm: rounded(design.params.project.build_allowance.to_mm()),
         counts: Verdict::ALL.map(|it| (it.word(), count(it))).to_vec(),
         open_questions: findings.iter().filter(|it| it.question.is_some()).count(),
+        not_judged: not_judged(findings),
         findings: findings.iter().map(|it| Entry::new(it, unit)).collect(),
         notes: design
             .notes
@@ -107,6 +117,15 @@ impl<'a> Entry<'a> {
             location_mm: finding.location.map(|it| it.to_array().map(rounded)),
             source: &finding.source,
             question: finding.question.as_deref(),
+            answered_by: &finding.answered_by,
+            waiting: finding
+                .waiting
+                .iter()
+                .map(|it| Waits {
+                    rule: it.rule,
+                    about: &it.about,
+                })
+                .collect(),
             moved_by: finding.levers,
             detail: finding.detail.as_deref(),
             remedy: finding
@@ -152,6 +171,26 @@ pub fn remedy_text(remedy: &Remedy, finding: &Finding, unit: TapeUnit) -> String
         _ => "cleared".to_owned(),
     };
     format!("tried and works: {}: {left}", changes.join(" and "))
+}
+
+/// What waits for the answer to a question, by rule, in words; nothing where nothing does.
+pub fn waiting_text(finding: &Finding) -> Option<String> {
+    let mut rules: Vec<(&str, Vec<&str>)> = Vec::new();
+    for it in &finding.waiting {
+        match rules.iter_mut().find(|(rule, _)| *rule == it.rule) {
+            Some((_, abouts)) => abouts.push(&it.about),
+            None => rules.push((it.rule, vec![&it.about])),
+        }
+    }
+    let texts = rules
+        .into_iter()
+        .map(|(rule, abouts)| match abouts.as_slice() {
+            [about] if !about.is_empty() => format!("{rule}: {about}"),
+            [_] => rule.to_owned(),
+            more => format!("{} of {rule}", more.len()),
+        });
+    let texts: Vec<String> = texts.collect();
+    (!texts.is_empty()).then(|| format!("waiting for it: {}", texts.join("; ")))
 }
 
 /// A finding's numbers as people read them: each rounded by itself, so that none looks better than it is.
@@ -223,6 +262,9 @@ pub fn note_text(note: &Note, unit: TapeUnit) -> String {
     match note {
         Note::LeftOut { id, why } => format!("{id} was left out: {why}"),
         Note::Unproved { id, why } => format!("{id} is not in the model's files: {why}"),
+        Note::Assumed { key, value } => {
+            format!("{key} is not told: drawn as {value}, assumed")
+        }
         Note::Dropped { wall, center } => format!(
             "{wall}: the stud of the layout at {} gave way to a jack, king or end stud",
             center.tape(unit, Rounding::Nearest)

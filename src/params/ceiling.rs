@@ -101,6 +101,13 @@ impl Params {
             .collect()
     }
 
+    /// Keys of every fact that nobody told and that something is drawn by meanwhile.
+    pub fn not_told(&self) -> Vec<&'static str> {
+        let mut keys = self.untold.clone();
+        keys.extend(self.missing_rises());
+        keys
+    }
+
     /// How the ceiling rises to the right and out, level where nothing says so.
     fn rises(&self) -> [Slope; 2] {
         let rises = [self.ceiling.rise_right, self.ceiling.rise_out];

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::list::Params;
+use super::list::{GROUPS, PARAMETERS, Params};
 use super::nature::Nature;
 use super::range::{Range, range_text};
 use super::value::{Kind, Quantity, Value};
@@ -33,6 +33,8 @@ pub struct Parameter {
     pub default: fn(TapeUnit) -> Option<Value>,
     pub(super) get: fn(&Params) -> Option<Value>,
     pub(super) set: fn(&mut Params, &Value) -> bool,
+    /// Makes the field what it is when the key is left out; false where it has to be written, or without its table.
+    pub(super) clear: fn(&mut Params, TapeUnit) -> bool,
 }
 
 impl Parameter {
@@ -52,6 +54,8 @@ pub struct Group {
     /// What it describes, in one line.
     pub meaning: &'static str,
     pub(super) present: fn(&Params) -> bool,
+    /// Leaves the table out; false where every file has it.
+    pub(super) clear: fn(&mut Params) -> bool,
 }
 
 impl Group {
@@ -68,6 +72,8 @@ pub enum Presence {
     Required,
     /// A default stands in.
     Default,
+    /// It is a fact that is asked for; what it is about is drawn meanwhile at a value that nobody told.
+    Assumed,
     /// Nothing stands in.
     Absent,
 }
@@ -85,6 +91,20 @@ impl Values {
     /// The value of a key as its field's type.
     pub(super) fn field<T: Quantity>(&self, key: &str) -> Option<T> {
         self.held.get(key).and_then(T::from_value)
+    }
+
+    /// The facts that were left out and are drawn at something meanwhile.
+    pub(super) fn untold(&self) -> impl Iterator<Item = &'static str> {
+        let assumed = PARAMETERS
+            .iter()
+            .filter(|it| it.presence == Presence::Assumed);
+        let has_table = |name: &str| {
+            let group = GROUPS.iter().find(|it| it.name == name);
+            group.is_some_and(|it| !it.is_optional()) || self.groups.contains(&name)
+        };
+        assumed
+            .filter(move |it| has_table(it.group) && !self.held.contains_key(it.key))
+            .map(|it| it.key)
     }
 }
 
@@ -113,6 +133,8 @@ macro_rules! parameters {
                 #[doc = $about]
                 pub $group: parameters!(@group_type $when $struct),
             )+
+            /// Keys of the facts that nobody told, in the order of the list; each holds what it is drawn at.
+            pub untold: Vec<&'static str>,
         }
 
         $(
@@ -144,6 +166,7 @@ macro_rules! parameters {
             pub(super) fn build(values: &Values, unit: TapeUnit) -> Option<Self> {
                 Some(Self {
                     $($group: parameters!(@build_group $when $struct values unit stringify!($group)),)+
+                    untold: values.untold().collect(),
                 })
             }
         }
@@ -154,6 +177,7 @@ macro_rules! parameters {
             nature: parameters!(@when $when),
             meaning: $about,
             present: |params| parameters!(@group $when params $group).is_some(),
+            clear: |params| parameters!(@clear_group $when params $group),
         }),+];
 
         /// Every parameter, in the order of the parameter file: the one list.
@@ -164,7 +188,7 @@ macro_rules! parameters {
             kind: <$type as Quantity>::KIND,
             needs_page: <$type as Quantity>::NEEDS_PAGE,
             nature: parameters!(@nature $nature),
-            presence: parameters!(@presence $presence),
+            presence: parameters!(@presence $nature $presence),
             range: parameters!(@range $($range)?),
             meaning: $meaning,
             default: |unit| {
@@ -175,6 +199,10 @@ macro_rules! parameters {
             get: |params| parameters!(@group $when params $group).and_then(|group| group.$field.to_value()),
             set: |params, value| parameters!(@group_mut $when params $group)
                 .is_some_and(|group| put(&mut group.$field, value)),
+            clear: |params, unit| parameters!(@group_mut $when params $group)
+                .is_some_and(|group| parameters!(
+                    @clear group.$field, unit, $presence $(($($default),+))?
+                )),
         },)+)+];
     };
 
@@ -195,6 +223,15 @@ macro_rules! parameters {
     (@group_mut always $params:ident $group:ident) => { Some(&mut $params.$group) };
     (@group_mut $optional:ident $params:ident $group:ident) => { $params.$group.as_mut() };
 
+    (@clear_group always $params:ident $group:ident) => {{
+        let _ = &$params.$group;
+        false
+    }};
+    (@clear_group $optional:ident $params:ident $group:ident) => {{
+        $params.$group = None;
+        true
+    }};
+
     (@build_group always $struct:ident $values:ident $unit:ident $name:expr) => {
         $struct::build($values, $unit)?
     };
@@ -207,7 +244,7 @@ macro_rules! parameters {
     };
 
     (@field $values:ident $unit:ident $key:expr, required) => { $values.field($key)? };
-    (@field $values:ident $unit:ident $key:expr, absent) => { $values.field($key).flatten() };
+    (@field $values:ident $unit:ident $key:expr, absent) => { $values.field($key).unwrap_or_default() };
     (@field $values:ident $unit:ident $key:expr, $presence:ident $default:tt) => {
         match $values.field($key) {
             Some(value) => value,
@@ -215,19 +252,37 @@ macro_rules! parameters {
         }
     };
 
+    (@clear $field:expr, $unit:ident, required) => {{
+        let _ = (&$field, $unit);
+        false
+    }};
+    (@clear $field:expr, $unit:ident, absent) => {{
+        let _ = $unit;
+        $field = Default::default();
+        true
+    }};
+    (@clear $field:expr, $unit:ident, $presence:ident $default:tt) => {{
+        let _ = $unit;
+        let cleared: Option<_> = (|| parameters!(@default $unit $presence $default))();
+        cleared.map(|it| $field = it).is_some()
+    }};
+
     (@default $unit:ident required) => { None };
     (@default $unit:ident absent) => { None };
-    (@default $unit:ident default($default:expr)) => { Some($default) };
-    (@default $unit:ident default($inch:expr, $metric:expr)) => {
+    (@default $unit:ident $presence:ident ($default:expr)) => { Some($default) };
+    (@default $unit:ident $presence:ident ($inch:expr, $metric:expr)) => {
         Some(match $unit {
             TapeUnit::Inch => $inch,
             TapeUnit::Millimeter => $metric,
         })
     };
 
-    (@presence required) => { Presence::Required };
-    (@presence absent) => { Presence::Absent };
-    (@presence default) => { Presence::Default };
+    (@presence $nature:ident required) => { Presence::Required };
+    (@presence $nature:ident absent) => { Presence::Absent };
+    (@presence fact assumed) => { Presence::Assumed };
+    (@presence fact unknown) => { Presence::Default };
+    (@presence choice default) => { Presence::Default };
+    (@presence subject default) => { Presence::Default };
 
     (@range) => { Range::Any };
     (@range $range:expr) => { $range };

@@ -467,6 +467,8 @@ fn marks_lie_where_the_picture_shows_the_place() {
         location: Some(at),
         source: "arithmetic".to_owned(),
         question: None,
+        answered_by: Vec::new(),
+        waiting: Vec::new(),
         levers: &[],
         detail: None,
         remedy: None,

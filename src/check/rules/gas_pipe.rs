@@ -92,10 +92,11 @@ fn judge(design: &Design, gas: &Gas, longest: &GasRow, row: Row, report: &mut Re
             let about = about.to_owned();
             report.limit(Row { about, detail, ..row }, numbers);
         }
-        _ => report.ask(
+        _ => report.ask_for(
             row,
             None,
             "What else is on this pipe, and what does everything on it burn together, the unit with it (gas.demand)?",
+            vec!["gas.demand"],
         ),
     }
 }

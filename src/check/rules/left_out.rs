@@ -45,7 +45,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
                 id,
                 &[],
             ),
-            Note::Dropped { .. } => continue,
+            Note::Dropped { .. } | Note::Assumed { .. } => continue,
         };
         let row = Row {
             about,

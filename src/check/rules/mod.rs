@@ -9,7 +9,7 @@ mod brackets;
 mod cables;
 mod ceiling_fireblock;
 mod ceiling_readings;
-pub(super) mod ceiling_slope;
+mod ceiling_slope;
 mod clearance;
 mod corner_square;
 mod door_swing;
@@ -34,6 +34,7 @@ mod mantel_on_framing;
 pub(super) mod mantel_rule;
 mod mantel_way_in;
 mod near_side_wall;
+mod not_told;
 mod opening_in_front;
 mod part_in_part;
 mod pass_angle;
@@ -70,8 +71,12 @@ use super::shared::{
     ARITHMETIC, COMMON_PRACTICE, clearances_of, governs_depth, packed_at, page, parts_of,
 };
 
+/// The name of the rule that asks for facts.
+pub(super) const NOT_TOLD: &str = not_told::RULE.name;
+
 /// Every rule, in the order of the job.
 pub static RULES: &[Rule] = &[
+    not_told::RULE,
     part_in_part::RULE,
     bores::RULE,
     clearance::RULE,

@@ -4,8 +4,8 @@ use super::html::Html;
 use super::places;
 use super::table::{Cell, Place, Table};
 use super::{Packet, section};
-use crate::check::{Finding, Verdict};
-use crate::export::{ExportError, Texts, note_text, place_text, remedy_text};
+use crate::check::{Finding, Verdict, not_judged};
+use crate::export::{ExportError, Texts, note_text, place_text, remedy_text, waiting_text};
 use crate::units::TapeUnit;
 
 /// Writes the verdicts; what needs somebody to do something stands out, the rest is a table.
@@ -54,6 +54,13 @@ pub(super) fn counts(html: &mut Html, findings: &[Finding]) {
             let text = format!("{count} {}", verdict.word());
             html.leaf("li", &[("class", class)], &text);
         }
+        let waiting = not_judged(findings);
+        let class = if waiting == 0 {
+            "verdict none"
+        } else {
+            "verdict ask"
+        };
+        html.leaf("li", &[("class", class)], &format!("{waiting} not judged"));
     });
 }
 
@@ -103,6 +110,7 @@ fn numbers(html: &mut Html, finding: &Finding, unit: TapeUnit) {
 fn lines(finding: &Finding, unit: TapeUnit) -> Vec<String> {
     let mut lines = Vec::new();
     lines.extend(finding.question.clone());
+    lines.extend(waiting_text(finding));
     lines.extend(finding.detail.clone());
     if let Some(remedy) = &finding.remedy {
         lines.push(remedy_text(remedy, finding, unit));
