@@ -1,7 +1,7 @@
 //! Every rule over one design.
 
 use super::finding::Finding;
-use super::{rules, waiting};
+use super::{decided, rules, waiting};
 use crate::design::Design;
 
 /// Every finding about a design, worst first.
@@ -28,6 +28,7 @@ use crate::design::Design;
 pub fn check(design: &Design) -> Vec<Finding> {
     let mut findings = judged(design);
     waiting::hold_back(design, &mut findings);
+    decided::apply(design, &mut findings);
     // stable: within a verdict the smallest margin first, then the order of the rules
     findings.sort_by(|a, b| {
         let margin = |it: &Finding| it.numbers.map_or(f64::INFINITY, |numbers| numbers.margin);

@@ -2,10 +2,11 @@
 
 use glam::DVec3;
 
+use super::Subject;
 use super::rules::NOT_TOLD;
 use super::waiting::Waiting;
 use crate::geom::TOLERANCE;
-use crate::params::{GROUPS, Nature, Value, parameter};
+use crate::params::{Decision, GROUPS, Nature, Value, parameter};
 use crate::units::Length;
 
 /// The word a check ends with, worst first.
@@ -17,6 +18,8 @@ pub enum Verdict {
     Tight,
     /// Only the manual, the inspector or a trade can answer; the question is printed.
     Ask,
+    /// Nobody can measure it, and somebody decided it.
+    Decided,
     /// The margin is the build allowance or more.
     Pass,
     /// Zero is the intent, and zero it is.
@@ -25,7 +28,14 @@ pub enum Verdict {
 
 impl Verdict {
     /// Every verdict, worst first.
-    pub const ALL: [Self; 5] = [Self::Fail, Self::Tight, Self::Ask, Self::Pass, Self::Flush];
+    pub const ALL: [Self; 6] = [
+        Self::Fail,
+        Self::Tight,
+        Self::Ask,
+        Self::Decided,
+        Self::Pass,
+        Self::Flush,
+    ];
 
     /// The word as it is printed.
     pub const fn word(self) -> &'static str {
@@ -33,6 +43,7 @@ impl Verdict {
             Self::Fail => "FAIL",
             Self::Tight => "TIGHT",
             Self::Ask => "ASK",
+            Self::Decided => "DECIDED",
             Self::Pass => "PASS",
             Self::Flush => "FLUSH",
         }
@@ -210,8 +221,8 @@ pub struct Finding {
     pub rule: &'static str,
     /// The verdict.
     pub verdict: Verdict,
-    /// What is measured, in one line.
-    pub about: String,
+    /// What is measured, and of what.
+    pub subject: Subject,
     /// The numbers, where there are any.
     pub numbers: Option<Numbers>,
     /// Ids of the parts and clearance volumes that are concerned.
@@ -224,6 +235,8 @@ pub struct Finding {
     pub question: Option<String>,
     /// Keys that answer the question; none where only somebody's word does.
     pub answered_by: Vec<&'static str>,
+    /// Who answered it, where somebody did.
+    pub decision: Option<Decision>,
     /// The verdicts that wait for the answer.
     pub waiting: Vec<Waiting>,
     /// Keys of the builder's own dimensions that move it.
@@ -232,4 +245,11 @@ pub struct Finding {
     pub detail: Option<String>,
     /// What was tried to clear it, once something has been tried.
     pub remedy: Option<Remedy>,
+}
+
+impl Finding {
+    /// The rule, and what it is about, in one line.
+    pub fn heading(&self) -> String {
+        format!("{}: {}", self.rule, self.subject)
+    }
 }

@@ -5,8 +5,10 @@
 #![deny(clippy::wildcard_enum_match_arm)]
 
 mod all;
+mod assumptions;
 mod backing;
 mod clearance;
+mod decided;
 mod finding;
 mod heights;
 mod inside;
@@ -17,10 +19,12 @@ mod rule;
 pub mod rules;
 mod shared;
 mod sieve;
+mod subject;
 mod support;
 mod waiting;
 
 pub use all::check;
+pub use assumptions::{Assumption, Turn, assumptions};
 pub use clearance::{Margin, clearances};
 pub use finding::{Change, Finding, Numbers, Quantity, Remedy, Sense, Verdict};
 pub use heights::{HeightRow, heights};
@@ -29,5 +33,6 @@ pub use interference::{Clash, Shared, interference, shared};
 pub use remedy::try_remedies;
 pub use report::{Report, Row};
 pub use rule::Rule;
+pub use subject::{Measure, Subject, Thing};
 pub use support::{Lack, Unheld, unheld};
 pub use waiting::{Waiting, not_judged};

@@ -7,8 +7,9 @@
 
 use std::collections::BTreeSet;
 
+use super::all::judged;
 use super::rules::RULES;
-use super::{Change, Finding, Remedy, Report, Verdict, check};
+use super::{Change, Finding, Remedy, Report, Subject, Verdict};
 use crate::catalog::{FramingMember, lumber};
 use crate::design::design;
 use crate::params::{Kind, Params, Value, parameter};
@@ -21,7 +22,8 @@ const STOCK: [&str; 4] = ["2x3", "2x4", "2x6", "2x8"];
 
 /// Tries remedies for every finding that fails, and puts them into the findings.
 pub fn try_remedies(params: &Params, findings: &mut [Finding]) {
-    let failing = fails(findings);
+    // what waits for a fact is judged here as it is drawn
+    let failing = fails(&judged(&design(params)));
     for finding in findings.iter_mut() {
         if finding.verdict == Verdict::Fail && !finding.levers.is_empty() {
             finding.remedy = Some(remedy(params, finding, &failing));
@@ -30,10 +32,10 @@ pub fn try_remedies(params: &Params, findings: &mut [Finding]) {
 }
 
 /// A finding by its rule and what it is about.
-type Name = (&'static str, String);
+type Name = (&'static str, Subject);
 
 fn name(finding: &Finding) -> Name {
-    (finding.rule, finding.about.clone())
+    (finding.rule, finding.subject.clone())
 }
 
 fn fails(findings: &[Finding]) -> BTreeSet<Name> {
@@ -156,7 +158,7 @@ fn attempts(
     let attempt = |(size, to): (Length, Value)| {
         let changed = params.with(key, &to).ok()?;
         let margin = margin_left(&changed, finding, goal)?;
-        let after = check(&design(&changed));
+        let after = judged(&design(&changed));
         let broken = after
             .into_iter()
             .filter(|it| it.verdict == Verdict::Fail && !failing.contains(&name(it)))
@@ -235,7 +237,7 @@ fn margin_left(params: &Params, finding: &Finding, goal: Goal) -> Option<Option<
         &design(params),
         &mut Report::new(rule.name, allowance, &mut found),
     );
-    let same = found.iter().find(|it| it.about == finding.about);
+    let same = found.iter().find(|it| it.subject == finding.subject);
     if same.is_some_and(|it| !goal.is_met(it.verdict)) {
         return None;
     }

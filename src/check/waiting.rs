@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::all::judged;
 use super::rules::RULES;
-use super::{Finding, Verdict};
+use super::{Finding, Subject, Verdict};
 use crate::design::{Design, design};
 use crate::geom::TOLERANCE;
 use crate::params::{Parameter, Params, parameter};
@@ -17,15 +17,15 @@ use crate::params::{Parameter, Params, parameter};
 pub struct Waiting {
     /// The rule's name.
     pub rule: &'static str,
-    /// What it would measure; empty for whatever it may find.
-    pub about: String,
+    /// What it would measure; nothing for whatever it may find.
+    pub subject: Option<Subject>,
 }
 
 impl Waiting {
     fn of(finding: &Finding) -> Self {
         Self {
             rule: finding.rule,
-            about: finding.about.clone(),
+            subject: Some(finding.subject.clone()),
         }
     }
 }
@@ -49,6 +49,7 @@ fn by_name(findings: &[Finding]) -> Found<'_> {
 
 /// Takes out what rests on a fact that nobody told; the question for the fact names it.
 pub(super) fn hold_back(design: &Design, findings: &mut Vec<Finding>) {
+    name_rules_of_tables(design, findings);
     let untold = design.params.not_told();
     let untold: Vec<&Parameter> = untold.iter().filter_map(|it| parameter(it)).collect();
     if untold.is_empty() {
@@ -70,10 +71,39 @@ pub(super) fn hold_back(design: &Design, findings: &mut Vec<Finding>) {
     let all: BTreeSet<&Waiting> = waiting.values().flatten().collect();
     findings.retain(|it| match it.verdict {
         Verdict::Ask => !it.is_for_a_fact() || !it.waiting.is_empty(),
-        Verdict::Fail | Verdict::Tight | Verdict::Pass | Verdict::Flush => {
+        Verdict::Fail
+        | Verdict::Tight
+        | Verdict::Decided
+        | Verdict::Pass
+        | Verdict::Flush => {
             !all.contains(&Waiting::of(it))
         }
     });
+}
+
+/// Whatever the rules find that declare one of these keys.
+fn judged_by(is_one: impl Fn(&str) -> bool) -> impl Iterator<Item = Waiting> {
+    let rules = RULES
+        .iter()
+        .filter(move |it| it.keys.iter().any(|key| is_one(key)));
+    rules.map(|it| Waiting {
+        rule: it.name,
+        subject: None,
+    })
+}
+
+/// Lets the question for a table name the rules that need it.
+fn name_rules_of_tables(design: &Design, findings: &mut [Finding]) {
+    for question in findings.iter_mut().filter(|it| it.asks_for_a_fact()) {
+        let tables = question.answered_by.iter();
+        let tables: Vec<&str> = tables.filter(|it| !it.contains('.')).copied().collect();
+        let of_it = |key: &str| {
+            parameter(key).is_some_and(|it| tables.contains(&it.group) && !design.params.has(it.group))
+        };
+        let own = question.rule;
+        let rules = judged_by(of_it).filter(|it| it.rule != own);
+        question.waiting.extend(rules);
+    }
 }
 
 /// What is found with all of them drawn otherwise at once.
@@ -104,14 +134,7 @@ fn waits_for(
     let others = others.filter_map(|it| params.with(parameter.key, &it).ok());
     let trials: Vec<Vec<Finding>> = others.map(|it| judged(&design(&it))).collect();
     if trials.is_empty() {
-        let rules = RULES.iter().filter(|it| it.keys.contains(&parameter.key));
-        let about = String::new;
-        return rules
-            .map(|it| Waiting {
-                rule: it.name,
-                about: about(),
-            })
-            .collect();
+        return judged_by(|key| key == parameter.key).collect();
     }
     let drawn = by_name(findings);
     let all = trials.iter().chain(together);

@@ -4,9 +4,9 @@ use std::fmt::Write as _;
 
 use comfy_table::{ContentArrangement, Table, presets};
 
-use crate::check::{Finding, Verdict, not_judged};
+use crate::check::{Assumption, Finding, Verdict, not_judged};
 use crate::design::Design;
-use crate::export::{Texts, note_text, place_text, remedy_text, waiting_text};
+use crate::export::{Texts, note_text, decision_text, place_text, remedy_text, turns_text, waiting_text};
 use crate::units::TapeUnit;
 
 /// Columns of the terminal that the table is made for.
@@ -30,7 +30,11 @@ pub(super) fn table(headings: &[&str]) -> Table {
 }
 
 /// All findings, worst first, then the notes, the counts and the open questions.
-pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
+pub(super) fn findings(
+    design: &Design,
+    findings: &[Finding],
+    assumptions: &[Assumption],
+) -> String {
     let unit = design.params.project.unit;
     let mut table = table(&["", "measured", "required", "margin", "check"]);
     for finding in findings {
@@ -47,11 +51,12 @@ pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
     for note in &design.notes {
         let _ = writeln!(text, "note: {}", note_text(note, unit));
     }
+    text.push_str(&taken_for_granted(assumptions, unit));
     let counts = Verdict::ALL.map(|verdict| {
         let count = findings.iter().filter(|it| it.verdict == verdict).count();
         format!("{count} {}", verdict.word())
     });
-    let questions = findings.iter().filter(|it| it.question.is_some()).count();
+    let questions = findings.iter().filter(|it| it.verdict == Verdict::Ask).count();
     let counts = counts.join(", ");
     let waiting = not_judged(findings);
     let _ = writeln!(
@@ -62,14 +67,24 @@ pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
     text
 }
 
+/// The defaults on which verdicts rest, worst first.
+fn taken_for_granted(assumptions: &[Assumption], unit: TapeUnit) -> String {
+    let mut text = String::new();
+    for it in assumptions {
+        let (value, turns) = (it.value.text(unit), turns_text(it, unit));
+        let _ = writeln!(text, "assumed: {} = {value}, left out; {turns}", it.key);
+    }
+    text
+}
+
 /// What a finding is about, where, on whose word, and what moves it.
 fn what(finding: &Finding, unit: TapeUnit) -> String {
-    let mut text = format!("{}: {}", finding.rule, finding.about);
+    let mut text = finding.heading();
     let unnamed: Vec<&str> = finding
         .parts
         .iter()
         .map(String::as_str)
-        .filter(|part| !finding.about.contains(part))
+        .filter(|part| !finding.subject.names(part))
         .collect();
     let place = finding
         .location
@@ -82,6 +97,9 @@ fn what(finding: &Finding, unit: TapeUnit) -> String {
     let _ = write!(text, "\n{}", facts.join("; "));
     for more in [&finding.detail, &finding.question].into_iter().flatten() {
         let _ = write!(text, "\n{more}");
+    }
+    if let Some(decision) = &finding.decision {
+        let _ = write!(text, "\n{}", decision_text(decision));
     }
     if let Some(waiting) = waiting_text(finding) {
         let _ = write!(text, "\n{waiting}");

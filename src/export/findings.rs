@@ -8,12 +8,13 @@ use glam::DVec3;
 use serde::Serialize;
 
 use super::{ExportError, Format, Set};
-use crate::check::{Finding, Numbers, Quantity, Remedy, Sense, Verdict, not_judged};
+use crate::check::{Assumption, Finding, Numbers, Quantity, Remedy, Sense, Subject, Verdict, not_judged};
 use crate::design::{Design, Note};
+use crate::params::Decision;
 use crate::units::{Length, Rounding, TapeUnit};
 
 pub(super) const FORMAT: Format = Format::new(Set::Model, "findings.json", |products, _| {
-    Ok(findings_json(products.design, products.findings())?.into_bytes())
+    Ok(findings_json(products.design, products.findings(), products.assumptions())?.into_bytes())
 });
 
 #[derive(Serialize)]
@@ -24,6 +25,7 @@ struct Document<'a> {
     open_questions: usize,
     not_judged: usize,
     findings: Vec<Entry<'a>>,
+    assumptions: Vec<Assumed<'a>>,
     notes: Vec<String>,
 }
 
@@ -31,7 +33,7 @@ struct Document<'a> {
 struct Entry<'a> {
     rule: &'a str,
     verdict: &'static str,
-    about: &'a str,
+    about: String,
     quantity: Option<&'static str>,
     unit: Option<&'static str>,
     measured: Option<f64>,
@@ -44,6 +46,7 @@ struct Entry<'a> {
     location_mm: Option<[f64; 3]>,
     source: &'a str,
     question: Option<&'a str>,
+    decided: Option<Decided<'a>>,
     answered_by: &'a [&'static str],
     waiting: Vec<Waits<'a>>,
     moved_by: &'a [&'static str],
@@ -52,9 +55,61 @@ struct Entry<'a> {
 }
 
 #[derive(Serialize)]
+struct Assumed<'a> {
+    key: &'a str,
+    value: String,
+    why: String,
+    verdicts: Vec<Turned<'a>>,
+}
+
+#[derive(Serialize)]
+struct Turned<'a> {
+    rule: &'a str,
+    about: String,
+    verdict: Option<&'static str>,
+    with: String,
+    then: &'static str,
+}
+
+impl<'a> Assumed<'a> {
+    fn new(assumption: &'a Assumption, unit: TapeUnit) -> Self {
+        let turns = assumption.turns.iter().map(|it| Turned {
+            rule: it.rule,
+            about: it.subject.to_string(),
+            verdict: it.from.map(Verdict::word),
+            with: it.with.text(unit),
+            then: it.to.word(),
+        });
+        Self {
+            key: assumption.key,
+            value: assumption.value.text(unit),
+            why: why_text(assumption),
+            verdicts: turns.collect(),
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct Decided<'a> {
+    who: &'a str,
+    date: &'a str,
+    what: Option<&'a str>,
+}
+
+impl<'a> Decided<'a> {
+    fn new(decision: &'a Decision) -> Self {
+        Self {
+            who: &decision.who,
+            date: &decision.date,
+            what: decision.what.as_deref(),
+        }
+    }
+}
+
+#[derive(Serialize)]
 struct Waits<'a> {
-    rule: &'static str,
-    about: &'a str,
+    rule: &'a str,
+    about: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -76,16 +131,21 @@ struct Changed {
 ///
 /// # Errors
 /// Only if a number cannot be written as JSON.
-pub fn findings_json(design: &Design, findings: &[Finding]) -> Result<String, ExportError> {
+pub fn findings_json(
+    design: &Design,
+    findings: &[Finding],
+    assumptions: &[Assumption],
+) -> Result<String, ExportError> {
     let unit = design.params.project.unit;
     let count = |verdict| findings.iter().filter(|it| it.verdict == verdict).count();
     let document = Document {
         name: &design.params.project.name,
         build_allowance_mm: rounded(design.params.project.build_allowance.to_mm()),
         counts: Verdict::ALL.map(|it| (it.word(), count(it))).to_vec(),
-        open_questions: findings.iter().filter(|it| it.question.is_some()).count(),
+        open_questions: count(Verdict::Ask),
         not_judged: not_judged(findings),
         findings: findings.iter().map(|it| Entry::new(it, unit)).collect(),
+        assumptions: assumptions.iter().map(|it| Assumed::new(it, unit)).collect(),
         notes: design
             .notes
             .iter()
@@ -104,7 +164,7 @@ impl<'a> Entry<'a> {
         Self {
             rule: finding.rule,
             verdict: finding.verdict.word(),
-            about: &finding.about,
+            about: finding.subject.to_string(),
             quantity: numbers.map(|it| it.quantity.name()),
             unit: numbers.map(|it| it.quantity.unit()),
             measured: numbers.map(|it| rounded(it.measured)),
@@ -117,13 +177,14 @@ impl<'a> Entry<'a> {
             location_mm: finding.location.map(|it| it.to_array().map(rounded)),
             source: &finding.source,
             question: finding.question.as_deref(),
+            decided: finding.decision.as_ref().map(Decided::new),
             answered_by: &finding.answered_by,
             waiting: finding
                 .waiting
                 .iter()
                 .map(|it| Waits {
                     rule: it.rule,
-                    about: &it.about,
+                    about: it.subject.as_ref().map(ToString::to_string),
                 })
                 .collect(),
             moved_by: finding.levers,
@@ -173,19 +234,47 @@ pub fn remedy_text(remedy: &Remedy, finding: &Finding, unit: TapeUnit) -> String
     format!("tried and works: {}: {left}", changes.join(" and "))
 }
 
+/// Why a value is what it is: nobody said otherwise.
+pub fn why_text(assumption: &Assumption) -> String {
+    format!("left out, so its default: {}", assumption.meaning)
+}
+
+/// What rests on an assumption, in words: the worst turns, and how many there are besides.
+pub fn turns_text(assumption: &Assumption, unit: TapeUnit) -> String {
+    const SHOWN: usize = 3;
+    let turns = assumption.turns.iter().take(SHOWN).map(|it| {
+        let from = it.from.map_or("nothing", Verdict::word);
+        let (with, to) = (it.with.text(unit), it.to.word());
+        format!("with {with}, {}: {}: {from} \u{2192} {to}", it.rule, it.subject)
+    });
+    let mut texts: Vec<String> = turns.collect();
+    let more = assumption.turns.len().saturating_sub(SHOWN);
+    if more > 0 {
+        texts.push(format!("and {more} more"));
+    }
+    texts.join("; ")
+}
+
+/// Who decided, when and what, in words.
+pub fn decision_text(decision: &Decision) -> String {
+    let what = decision.what.as_ref();
+    let what = what.map_or(String::new(), |it| format!(": {it}"));
+    format!("decided by {}, {}{what}", decision.who, decision.date)
+}
+
 /// What waits for the answer to a question, by rule, in words; nothing where nothing does.
 pub fn waiting_text(finding: &Finding) -> Option<String> {
-    let mut rules: Vec<(&str, Vec<&str>)> = Vec::new();
+    let mut rules: Vec<(&str, Vec<Option<&Subject>>)> = Vec::new();
     for it in &finding.waiting {
         match rules.iter_mut().find(|(rule, _)| *rule == it.rule) {
-            Some((_, abouts)) => abouts.push(&it.about),
-            None => rules.push((it.rule, vec![&it.about])),
+            Some((_, subjects)) => subjects.push(it.subject.as_ref()),
+            None => rules.push((it.rule, vec![it.subject.as_ref()])),
         }
     }
     let texts = rules
         .into_iter()
-        .map(|(rule, abouts)| match abouts.as_slice() {
-            [about] if !about.is_empty() => format!("{rule}: {about}"),
+        .map(|(rule, subjects)| match subjects.as_slice() {
+            [Some(subject)] => format!("{rule}: {subject}"),
             [_] => rule.to_owned(),
             more => format!("{} of {rule}", more.len()),
         });

@@ -14,6 +14,7 @@ use super::choice::{
     PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom,
     USUAL_GAP, VeneerStandard,
 };
+use super::decision::Decision;
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
 use super::layer::Layer;
@@ -35,6 +36,7 @@ parameters! {
     project: Project = always, "The job as a whole." {
         name: String = choice required, "Title of the job, as the drawings show it.";
         unit: TapeUnit = choice default(TapeUnit::Inch), "Unit of bare numbers and of the output: `inch` or `mm`.";
+        decided: Vec<Decision> = fact absent, "What somebody decided where no key has the answer: the check that asks (`question`, and `of` what, where it asks more than once), `who`, on which `date`, and `what`.";
         floor_datum: FloorDatum = choice default(FloorDatum::BareSlab), "From where heights count: `bare_slab` or `finished_floor`.";
         floor_buildup: Length = fact assumed(Length::ZERO) in mm(0.0..=200.0), "Thickness of the floor covering over the bare slab.";
         build_allowance: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "What a careful builder may be off; a margin below it is TIGHT.";
@@ -118,7 +120,8 @@ parameters! {
         lining: Length = choice default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=50.0), "Outdoors: thickness of the board on the inside of the enclosure, over its insulation.";
         cover: Length = choice default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Thickness of what covers the enclosure: sheathing and cladding outdoors, board indoors.";
         wall_plates: u32 = fact assumed(2) in count(1..=2), "Number of top plates of the wall that is opened.";
-        ceiling: Option<Length> = fact absent in meters(0.5..=15.0), "Height of a flat ceiling or soffit over the enclosure; without it the room's ceiling runs on there.";
+        ceiling: Option<Length> = fact absent in meters(0.5..=15.0), "Height of a flat ceiling or soffit over the enclosure; without it the room's ceiling is drawn to run on there.";
+        ceiling_runs_on: Option<bool> = fact absent, "Whether the room's ceiling runs on over the enclosure, in place of a height of its own.";
     }
     far_wall: FarWall = subject, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." {
         board: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on its inside.";

@@ -13,9 +13,11 @@ mod chase_wall;
 mod choice;
 mod consistent;
 mod corner;
+mod decision;
 mod fault;
 mod fixed;
 mod grid;
+mod hand;
 mod layer;
 mod lean;
 mod level;
@@ -50,9 +52,11 @@ pub use choice::{
     PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom,
     USUAL_GAP, VeneerStandard,
 };
+pub use decision::Decision;
 pub use fault::Fault;
 pub use fixed::FixedThing;
 pub use grid::{CableRoute, Columns, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
+pub use hand::Hand;
 pub use layer::Layer;
 pub use lean::Lean;
 pub use level::FloorReading;
@@ -112,6 +116,7 @@ impl Params {
             return Err(vec![unfit(self, parameter, value)]);
         }
         changed.untold.retain(|it| *it != key);
+        changed.left_out.retain(|it| *it != key);
         changed.consistent()
     }
 
@@ -129,10 +134,15 @@ impl Params {
             let fault = fault.expected(written::example(parameter.kind));
             return Err(vec![fault.way_out(parameter.meaning)]);
         }
-        if parameter.presence == Presence::Assumed && !changed.untold.contains(&parameter.key) {
-            changed.untold.push(parameter.key);
+        let left = match parameter.presence {
+            Presence::Assumed => Some(&mut changed.untold),
+            Presence::Default => Some(&mut changed.left_out),
+            Presence::Required | Presence::Absent => None,
+        };
+        if let Some(left) = left.filter(|it| !it.contains(&parameter.key)) {
+            left.push(parameter.key);
             let place = |key: &str| PARAMETERS.iter().position(|it| it.key == key);
-            changed.untold.sort_by_key(|it| place(it));
+            left.sort_by_key(|it| place(it));
         }
         changed.consistent()
     }
@@ -152,6 +162,7 @@ impl Params {
         }
         let own = |key: &str| parameter(key).is_some_and(|it| it.group == name);
         changed.untold.retain(|it| !own(it));
+        changed.left_out.retain(|it| !own(it));
         changed.consistent()
     }
 

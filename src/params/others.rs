@@ -19,6 +19,13 @@ const SLOPES: [Slope; 6] = [
     Slope::ratio(-0.5),
     Slope::ratio(0.5),
 ];
+/// Heights of ceilings.
+const CEILINGS: [Length; 4] = [
+    Length::mm(2050.0),
+    Length::mm(2450.0),
+    Length::mm(3100.0),
+    Length::mm(5000.0),
+];
 /// A little off: what is felt in a thickness.
 const STEP: Length = Length::mm(25.0);
 
@@ -27,7 +34,7 @@ impl Parameter {
     /// a list of things or a text.
     pub fn others(&self, params: &Params) -> Vec<Value> {
         let Some(value) = params.get(self.key) else {
-            return self.slopes();
+            return self.unknown();
         };
         let mut others = match value.bare() {
             Value::Length(length) => self.other_lengths(*length),
@@ -52,10 +59,23 @@ impl Parameter {
             | Value::VentPath(_)
             | Value::Readings(_)
             | Value::FixedThings(_)
+            | Value::Decisions(_)
             | Value::Manual { .. } => Vec::new(),
         };
         others.retain(|it| it != value.bare());
         others
+    }
+
+    /// What it would be if it were off by the build allowance, or chosen otherwise.
+    pub fn little_off(&self, params: &Params) -> Vec<Value> {
+        let allowance = params.project.build_allowance;
+        match params.get(self.key) {
+            Some(Value::Length(length)) => [length - allowance, length + allowance]
+                .map(Value::Length)
+                .into(),
+            Some(Value::Choice(_) | Value::Flag(_) | Value::Count(_)) => self.others(params),
+            _ => Vec::new(),
+        }
     }
 
     /// Whether the others are all that it could be besides.
@@ -63,14 +83,15 @@ impl Parameter {
         matches!(self.kind, Kind::Flag | Kind::Choice(_))
     }
 
-    /// Slopes both ways, where one is asked for.
-    fn slopes(&self) -> Vec<Value> {
-        let steps = if self.kind == Kind::Slope {
-            SLOPES.as_slice()
+    /// What could stand where nothing is drawn of it: slopes both ways, heights of ceilings.
+    fn unknown(&self) -> Vec<Value> {
+        if self.kind == Kind::Slope {
+            SLOPES.map(Value::Slope).into()
+        } else if self.kind == Kind::Length {
+            CEILINGS.map(Value::Length).into()
         } else {
-            &[]
-        };
-        steps.iter().map(|it| Value::Slope(*it)).collect()
+            Vec::new()
+        }
     }
 
     fn other_lengths(&self, length: Length) -> Vec<Value> {

@@ -93,18 +93,16 @@ impl Values {
         self.held.get(key).and_then(T::from_value)
     }
 
-    /// The facts that were left out and are drawn at something meanwhile.
-    pub(super) fn untold(&self) -> impl Iterator<Item = &'static str> {
-        let assumed = PARAMETERS
-            .iter()
-            .filter(|it| it.presence == Presence::Assumed);
+    /// The keys of this presence that were left out of the tables that are there.
+    pub(super) fn left(&self, presence: Presence) -> Vec<&'static str> {
         let has_table = |name: &str| {
             let group = GROUPS.iter().find(|it| it.name == name);
             group.is_some_and(|it| !it.is_optional()) || self.groups.contains(&name)
         };
-        assumed
-            .filter(move |it| has_table(it.group) && !self.held.contains_key(it.key))
+        let left = PARAMETERS.iter().filter(|it| it.presence == presence);
+        left.filter(|it| has_table(it.group) && !self.held.contains_key(it.key))
             .map(|it| it.key)
+            .collect()
     }
 }
 
@@ -135,6 +133,8 @@ macro_rules! parameters {
             )+
             /// Keys of the facts that nobody told, in the order of the list; each holds what it is drawn at.
             pub untold: Vec<&'static str>,
+            /// Keys that were left out and hold their default, in the order of the list.
+            pub left_out: Vec<&'static str>,
         }
 
         $(
@@ -166,7 +166,8 @@ macro_rules! parameters {
             pub(super) fn build(values: &Values, unit: TapeUnit) -> Option<Self> {
                 Some(Self {
                     $($group: parameters!(@build_group $when $struct values unit stringify!($group)),)+
-                    untold: values.untold().collect(),
+                    untold: values.left(Presence::Assumed),
+                    left_out: values.left(Presence::Default),
                 })
             }
         }

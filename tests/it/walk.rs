@@ -18,7 +18,7 @@ fn findings(params: &Params) -> Vec<Finding> {
 }
 
 fn is_same(a: &Finding, b: &Finding) -> bool {
-    (a.rule, &a.about) == (b.rule, &b.about)
+    (a.rule, &a.subject) == (b.rule, &b.subject)
 }
 
 /// Facts that can be left out, and whether each is a key or a table.
@@ -53,14 +53,20 @@ fn without(params: &Params, names: &[&'static str]) -> (Params, Vec<&'static str
     (left, gone)
 }
 
-/// Whether a question for one of these facts names the rule as one that waits.
-fn is_asked(after: &[Finding], gone: &[&str], rule: &str) -> bool {
+/// Whether a question for one of these facts names the rule as one that waits; what is a table's own goes with it.
+fn is_asked(after: &[Finding], gone: &[&str], old: &Finding) -> bool {
+    let rule = old.rule;
+    let is_own = |name: &str| old.parts.iter().any(|it| it.split('/').next() == Some(name));
     let of_it = |name: &str| {
         let group = name.split('.').next().unwrap_or_default();
         gone.contains(&name) || gone.contains(&group)
     };
     let asks = |it: &&Finding| it.answered_by.iter().any(|name| of_it(name));
-    let waits = |it: &Finding| it.rule == rule || it.waiting.iter().any(|it| it.rule == rule);
+    let waits = |it: &Finding| {
+        it.rule == rule
+            || it.waiting.iter().any(|it| it.rule == rule)
+            || it.answered_by.iter().any(|name| is_own(name))
+    };
     after.iter().filter(asks).any(waits)
 }
 
@@ -74,7 +80,7 @@ fn better(before: &[Finding], after: &[Finding], gone: &[&str]) -> Vec<String> {
         let turned = now.filter(|it| !matches!(it.verdict, Verdict::Fail | Verdict::Ask));
         let what = match (now, turned) {
             (_, Some(now)) => format!("is {:?}", now.verdict),
-            (None, _) if !is_asked(after, gone, old.rule) => "is gone".to_owned(),
+            (None, _) if !is_asked(after, gone, old) => "is gone".to_owned(),
             _ => return None,
         };
         Some(format!(

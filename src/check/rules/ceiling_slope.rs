@@ -14,7 +14,7 @@
 //! The house: a level and a tape.
 
 use super::parts_of;
-use crate::check::{Report, Row, Rule};
+use crate::check::{Measure, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::units::Length;
 
@@ -40,7 +40,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
     let over = layout.ceiling.height_at(layout.unit_center, Length::ZERO);
     let row = Row {
-        about: "how the ceiling rises over the chase".to_owned(),
+        subject: Measure("how the ceiling rises over the chase").into(),
         parts: parts_of(design, Kind::Ceiling),
         location: Some(point(layout.unit_center, Length::ZERO, over)),
         source: "the house: a level and a tape".to_owned(),
@@ -51,5 +51,6 @@ fn check(design: &Design, report: &mut Report<'_>) {
         "How does the ceiling rise ({}; 0 where it is level, or ceiling.slope = \"flat\")? It is drawn level that way.",
         missing.join(", ")
     );
-    report.ask_for(row, None, question, missing);
+    let keys = [&missing[..], &["ceiling.slope"]].concat();
+    report.ask_for(row, None, question, keys);
 }

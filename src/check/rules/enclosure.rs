@@ -3,7 +3,7 @@
 //! # What it finds
 //! Whether anything covers the enclosure (`behind.cover`): a FAIL where nothing does. Outdoors it asks what
 //! carries the bay and what covers its top; indoors, whether the floor there, and the ceiling unless it has a
-//! height of its own (`behind.ceiling`), run on as in the room.
+//! height of its own (`behind.ceiling`) or is told to run on (`behind.ceiling_runs_on`), lie as in the room.
 //!
 //! # Why
 //! What is kept in a closet must not come to touch the unit's box or its vent, and outdoors the rain must not.
@@ -15,15 +15,15 @@
 //! # Source
 //! Common practice, no source; the unit's manual and the local code decide.
 
-use super::COMMON_PRACTICE;
-use crate::check::{Report, Row, Rule};
+use super::{COMMON_PRACTICE, first_studs};
+use crate::check::{Measure, Report, Row, Rule};
 use crate::design::{Design, point};
-use crate::params::SpaceBehind;
+use crate::params::{ChaseWall, SpaceBehind};
 
 pub(super) const RULE: Rule = Rule {
     name: "enclosure",
     text: include_str!("enclosure.rs"),
-    keys: &["behind.space", "behind.cover", "behind.ceiling"],
+    keys: &["behind.space", "behind.cover", "behind.ceiling", "behind.ceiling_runs_on"],
     check,
 };
 
@@ -32,12 +32,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some(behind) = params.behind.as_ref().filter(|_| layout.site.opens_wall) else {
         return;
     };
-    let row = |about: &str| Row {
-        about: about.to_owned(),
-        parts: vec![
-            "left side/stud/1".to_owned(),
-            "right side/stud/1".to_owned(),
-        ],
+    let row = |measure: Measure| Row {
+        subject: measure.into(),
+        parts: first_studs(design, ChaseWall::SIDES),
         location: Some(point(
             layout.unit_center,
             layout.faces.front_back,
@@ -47,14 +44,15 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     if !behind.cover.is_positive() {
-        report.fail(row("enclosure without a cover on its studs"), None);
+        report.fail(row(Measure("enclosure without a cover on its studs")), None);
     }
-    let (about, question) = match (behind.space, behind.ceiling) {
+    let runs_on = behind.ceiling_runs_on == Some(true);
+    let (measure, question) = match (behind.space, behind.ceiling) {
         (SpaceBehind::Outdoors, None) => (
             FLOOR_AND_TOP,
             "What carries the bay outside, a footing or the floor's joists, who designs that, and what covers its top and flashes it against the wall?",
         ),
-        (SpaceBehind::Indoors, None) => (
+        (SpaceBehind::Indoors, None) if !runs_on => (
             FLOOR_AND_TOP,
             "Do floor and ceiling behind the wall lie as high as in the room? The enclosure is drawn as if they did.",
         ),
@@ -62,13 +60,18 @@ fn check(design: &Design, report: &mut Report<'_>) {
             FLOOR,
             "What carries the bay outside, its platform with it, a footing or the floor's joists, and who designs that, with what closes the soffit's joint to it?",
         ),
-        (SpaceBehind::Indoors, Some(_)) => (
+        (SpaceBehind::Indoors, _) => (
             FLOOR,
             "Does the floor behind the wall lie as high as in the room, and if it lies lower, what carries the platform and the enclosure's walls? They are drawn as if it did.",
         ),
     };
-    report.ask(row(about), None, question);
+    let keys = if behind.ceiling.is_some() || runs_on {
+        Vec::new()
+    } else {
+        vec!["behind.ceiling", "behind.ceiling_runs_on"]
+    };
+    report.ask_for(row(measure), None, question, keys);
 }
 
-const FLOOR_AND_TOP: &str = "floor and top of the enclosure";
-const FLOOR: &str = "floor of the enclosure";
+const FLOOR_AND_TOP: Measure = Measure("floor and top of the enclosure");
+const FLOOR: Measure = Measure("floor of the enclosure");

@@ -12,6 +12,7 @@ mod ceiling_readings;
 mod ceiling_slope;
 mod clearance;
 mod corner_square;
+mod decided;
 mod door_swing;
 mod enclosure;
 mod envelope;
@@ -68,7 +69,8 @@ mod wall_plumb;
 
 use super::Rule;
 use super::shared::{
-    ARITHMETIC, COMMON_PRACTICE, clearances_of, governs_depth, packed_at, page, parts_of,
+    ARITHMETIC, COMMON_PRACTICE, clearances_of, first_of, first_studs, governs_depth, packed_at,
+    page, parts_of,
 };
 
 /// The name of the rule that asks for facts.
@@ -77,6 +79,7 @@ pub(super) const NOT_TOLD: &str = not_told::RULE.name;
 /// Every rule, in the order of the job.
 pub static RULES: &[Rule] = &[
     not_told::RULE,
+    decided::RULE,
     part_in_part::RULE,
     bores::RULE,
     clearance::RULE,

@@ -13,7 +13,7 @@
 //! # Source
 //! Whoever knows the fact: the unit's manual, the sheet of what is bought, a tape, the other trade.
 
-use crate::check::{Report, Row, Rule};
+use crate::check::{Measure, Report, Row, Rule, Thing};
 use crate::design::Design;
 use crate::params::parameter;
 
@@ -28,7 +28,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let params = &design.params;
     for parameter in params.untold.iter().filter_map(|key| parameter(key)) {
         let row = Row {
-            about: parameter.key.to_owned(),
+            subject: Measure("{}").of([Thing::Word(parameter.key)]),
             source: "the manual, the house, or whoever else knows it".to_owned(),
             ..Row::default()
         };
