@@ -5,8 +5,10 @@
 #![deny(clippy::wildcard_enum_match_arm)]
 
 mod all;
+mod assumptions;
 mod backing;
 mod clearance;
+mod decided;
 mod finding;
 mod header;
 mod heights;
@@ -20,8 +22,10 @@ mod shared;
 mod sieve;
 mod subject;
 mod support;
+mod waiting;
 
 pub use all::check;
+pub use assumptions::{Assumption, Turn, assumptions};
 pub use clearance::{Margin, clearances};
 pub use finding::{Change, Finding, Name, Numbers, Quantity, Remedy, Sense, Verdict};
 pub use heights::{HeightRow, heights, heights_curve};
@@ -32,3 +36,4 @@ pub use report::{Report, Row};
 pub use rule::Rule;
 pub use subject::{Measure, Subject, Thing};
 pub use support::{Lack, Unheld, unheld};
+pub use waiting::{Waiting, not_judged};

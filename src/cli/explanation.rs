@@ -140,6 +140,16 @@ fn add_presence(text: &mut String, parameter: &Parameter) {
                 let _ = writeln!(text, "If left out: {value}.");
             }
         }
+        Presence::Assumed => {
+            if let Some(value) = (parameter.default)(TapeUnit::Inch) {
+                let value = value.text(TapeUnit::Inch);
+                let value = if value.is_empty() { "none" } else { &value };
+                let _ = writeln!(
+                    text,
+                    "If left out, drawn as {value}, assumed; what rests on it is not judged."
+                );
+            }
+        }
         Presence::Absent => text.push_str("May be left out.\n"),
     }
 }

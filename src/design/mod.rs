@@ -60,7 +60,7 @@ pub use crate::units::Span;
 
 use std::sync::Arc;
 
-use crate::params::Params;
+use crate::params::{Params, parameter};
 use crate::units::Length;
 
 /// How far a point of the floor lies inside the chase's finished faces, to the nearest of sides and front; below zero
@@ -88,6 +88,7 @@ pub fn design(params: &Params) -> Design {
     behind::build(&layout, &mut builder);
     ceiling::build(&layout, &mut builder);
     bores::drill(params, &mut builder);
+    builder.notes.extend(assumed(params));
     let packing = packing::all(&layout);
     let mut design = Design {
         params: Arc::clone(&layout.params),
@@ -99,4 +100,13 @@ pub fn design(params: &Params) -> Design {
     };
     raising::stage_plates(&mut design);
     design
+}
+
+/// What is drawn by values that nobody told.
+fn assumed(params: &Params) -> impl Iterator<Item = Note> {
+    let untold = params.untold.iter().filter_map(|key| parameter(key));
+    untold.map(|it| Note::Assumed {
+        key: it.key,
+        value: params.text_of(it),
+    })
 }

@@ -5,8 +5,9 @@
 //! it does not compile. A table that may be left out is one of `fact` and `subject`, any other is there `always`.
 //! One `like` another has that one's structure, and one `of` another adds keys to it.
 //! Of the presence, `required` must be written; `default(x)` may be left out, with one value for either kind of tape
-//! or one for each, inch first; `absent` may be left out and nothing stands in for it. What is a `Manual` comes from
-//! the unit's own manual, with its page.
+//! or one for each, inch first; `absent` may be left out and nothing stands in for it. A fact has no default: it is
+//! `assumed(x)`, where its part is drawn at x while the verdicts that rest on it wait, or `unknown(x)`, where x is the
+//! word that says so. What is a `Manual` comes from the unit's own manual, with its page.
 
 use super::choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
@@ -14,6 +15,7 @@ use super::choice::{
     Placement, PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind,
     StubFrom, USUAL_GAP, VeneerStandard,
 };
+use super::decision::Decision;
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
 use super::layer::Layer;
@@ -35,19 +37,20 @@ parameters! {
     project: Project = always, "The job as a whole." {
         name: String = choice required, "Title of the job, as the drawings show it.";
         unit: TapeUnit = choice default(TapeUnit::Inch), "Unit of bare numbers and of the output: `inch` or `mm`.";
+        decided: Vec<Decision> = fact absent, "What somebody decided where no key has the answer: the check that asks (`question`, and `of` what, where it asks more than once), `who`, on which `date`, and `what`.";
         floor_datum: FloorDatum = choice default(FloorDatum::BareSlab), "From where heights count: `bare_slab` or `finished_floor`.";
-        floor_buildup: Length = fact default(Length::ZERO) in mm(0.0..=200.0), "Thickness of the floor covering over the bare slab.";
+        floor_buildup: Length = fact assumed(Length::ZERO) in mm(0.0..=200.0), "Thickness of the floor covering over the bare slab.";
         build_allowance: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "What a careful builder may be off; a margin below it is TIGHT.";
     }
     room: Room = always, "The room." {
         width: Length = fact required in meters(1.0..=30.0), "Inside width of the room along the fireplace wall.";
         depth: Length = fact required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
-        left_corner: Length = fact default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "Tape across the left corner, from 3 ft (900 mm) along the fireplace wall to 4 ft (1200 mm) along the left wall: 5 ft (1500 mm) where it is square. A chase in it stays square where the left wall comes farthest into the room, and what counts from that corner counts from there; one across it is cut to the corner.";
-        right_corner: Length = fact default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "The same across the right corner.";
-        floor: FloorRows = fact default(FloorRows::default()), "Readings of the bare slab, uneven, from a level line, that of the ceiling's readings where they have one: right, out, down. The slab's height is that of its highest place that was read; sole plates lie level on it and are packed elsewhere.";
+        left_corner: Length = fact assumed(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "Tape across the left corner, from 3 ft (900 mm) along the fireplace wall to 4 ft (1200 mm) along the left wall: 5 ft (1500 mm) where it is square. A chase in it stays square where the left wall comes farthest into the room, and what counts from that corner counts from there; one across it is cut to the corner.";
+        right_corner: Length = fact assumed(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "The same across the right corner.";
+        floor: FloorRows = fact assumed(FloorRows::default()), "Readings of the bare slab, uneven, from a level line, that of the ceiling's readings where they have one: right, out, down. The slab's height is that of its highest place that was read; sole plates lie level on it and are packed elsewhere. `[]` says that it was read, and is level.";
         walkway: Length = choice default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Way to be left before the chase.";
         way_in: Option<Length> = fact absent in meters(0.5..=30.0), "Longest straight piece that can be carried into the room, round every corner on the way.";
-        fixed: Vec<FixedThing> = fact default(Vec::new()), "What is fixed to the room's walls: windows, doors, switches, registers.";
+        fixed: Vec<FixedThing> = fact assumed(Vec::new()), "What is fixed to the room's walls: windows, doors, switches, registers; `[]` where there is nothing.";
         clear_beside: Length = choice default(Length::inches(2.0), Length::mm(50.0)) in meters(0.0..=2.0), "How far chase, mantel and cabinets stay from a fixed thing, along its wall and upward.";
         clear_before: Length = choice default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "How far before a fixed thing nothing of them stands.";
     }
@@ -59,7 +62,7 @@ parameters! {
         gap: Length = choice default(USUAL_GAP) in mm(0.0..=100.0), "Gap left between top plates and ceiling; over 1/4 in (common practice) plates are shimmed or clipped.";
         over_chase: Option<OverChase> = fact absent, "What closes the chase at the ceiling: `board` where the ceiling's own gypsum board, 1/2 in (12.5 mm) or thicker, runs on over it in one piece but for the vent's hole; `open` where it is cut, thinner, of something else or missing.";
         gap_fill: Option<GapFill> = choice absent, "What is put into the gap over the top plates: `lumber`, gypsum `board`, or `mineral_wool`, packed; needed where the ceiling is `open` there.";
-        readings: Vec<Reading> = fact default(Vec::new()), "Readings of the ceiling, at three places or more; the plane through them by least squares stands in for `height` and slopes.";
+        readings: Vec<Reading> = fact absent, "Readings of the ceiling, at three places or more; the plane through them by least squares stands in for `height` and slopes.";
         plates: PlatesAlong = choice default(PlatesAlong::Plane), "Where the ceiling was read: top plates along the `plane` less the gap, or each wall's straight along its own `readings`, under the lowest of them, its studs cut to it and packed up to the ceiling.";
     }
     ridge: Ridge = subject, "A ridge in the ceiling, beyond which another plane falls." {
@@ -71,64 +74,65 @@ parameters! {
     }
     rafters: CeilingRafters = fact, "What carries the ceiling over the chase; where there is a [roof], its rafters, and only `kind` and `blocks` count." {
         kind: RafterKind = fact required, "`rafter`, `joist` or `truss`.";
-        runs: Rafters = fact default(Rafters::Out), "How they run: `out` from the fireplace wall, or `along` it.";
+        runs: Rafters = fact assumed(Rafters::Out), "How they run: `out` from the fireplace wall, or `along` it.";
         first: Option<Length> = fact absent in meters(0.0..=30.0), "Center of the first: from the left corner where they run out, from the fireplace wall where they run along it; left out where [roof] says it.";
-        spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=2500.0), "Spacing on center.";
-        stock: Lumber = fact default(lumber("2x6")?), "Their stock; of trusses, that of the lower chord, on edge.";
+        spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=2500.0), "Spacing on center.";
+        stock: Lumber = fact assumed(lumber("2x6")?), "Their stock; of trusses, that of the lower chord, on edge.";
         blocks: bool = choice default(false), "Whether blocks are set between them over top plates that cross none.";
     }
     roof: Roof = fact, "The roof over the ceiling, for a vent that goes up through it." {
         thickness: Length = fact required in meters(0.0..=2.0), "From the ceiling's surface to the roof's, square to the slope.";
-        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the ceiling's board under the rafters.";
-        rafter: Lumber = fact default(lumber("2x6")?), "Rafters.";
-        rafters: Rafters = fact default(Rafters::Out), "How the rafters run: `out` from the fireplace wall, or `along` it.";
+        board: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the ceiling's board under the rafters.";
+        rafter: Lumber = fact assumed(lumber("2x6")?), "Rafters.";
+        rafters: Rafters = fact assumed(Rafters::Out), "How the rafters run: `out` from the fireplace wall, or `along` it.";
         first_rafter: Length = fact required in meters(0.0..=30.0), "Center of the first rafter: from the left corner where they run out, from the fireplace wall where they run along it.";
-        rafter_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=2500.0), "Rafter spacing on center.";
+        rafter_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=2500.0), "Rafter spacing on center.";
         pass_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance round the pipe where it passes ceiling and roof.";
         cap_above: Manual<Length> = fact required in meters(0.0..=3.0), "Height of the pipe's end over the roof, where it leaves it.";
     }
     wall: ExistingWall = always, "The existing outside wall behind the chase; of a flush chase the room's wall that it is set into." {
-        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
-        stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
-        sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
+        board: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
+        stud: FramingMember = fact assumed(lumber("2x4")?.into()), "Its studs.";
+        sheathing: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
-        stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        stud_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     fireplace_wall: FireplaceWall = always of wall: "What else is known of the wall behind the chase." {
-        plumb: PlumbRows = fact default(PlumbRows::default()), "Readings of a wall out of plumb: height, and the distance there from a plumb line before the wall to it. The chase stays plumb where the wall comes farthest into the room, and whatever counts out from the wall counts from there.";
+        plumb: PlumbRows = fact assumed(PlumbRows::default()), "Readings of a wall out of plumb: height, and the distance there from a plumb line before the wall to it. The chase stays plumb where the wall comes farthest into the room, and whatever counts out from the wall counts from there. `[]` says that it was read, and is plumb.";
         sealed: Option<bool> = fact absent, "Whether the wall behind the chase (of a flush chase outdoors, its enclosure) gets insulation, an air seal and board before the unit is set.";
     }
     left_wall: ExistingWall = fact, "The wall of the room to the left, where the vent goes through it or the chase stands against it." like wall {
-        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
-        stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
-        sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
+        board: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
+        stud: FramingMember = fact assumed(lumber("2x4")?.into()), "Its studs.";
+        sheathing: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
-        stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        stud_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     right_wall: ExistingWall = fact, "The wall of the room to the right, where the vent goes through it or the chase stands against it." like wall {
-        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
-        stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
-        sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
+        board: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
+        stud: FramingMember = fact assumed(lumber("2x4")?.into()), "Its studs.";
+        sheathing: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
-        stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        stud_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     behind: Behind = fact, "What lies behind the wall that a flush chase is set into, and the enclosure there." {
         space: SpaceBehind = fact required, "What is there: `outdoors`, or `indoors`, such as a closet or a garage.";
         lining: Length = choice default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=50.0), "Outdoors: thickness of the board on the inside of the enclosure, over its insulation.";
         cover: Length = choice default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Thickness of what covers the enclosure: sheathing and cladding outdoors, board indoors.";
-        wall_plates: u32 = fact default(2) in count(1..=2), "Number of top plates of the wall that is opened.";
-        ceiling: Option<Length> = fact absent in meters(0.5..=15.0), "Height of a flat ceiling or soffit over the enclosure; without it the room's ceiling runs on there.";
+        wall_plates: u32 = fact assumed(2) in count(1..=2), "Number of top plates of the wall that is opened.";
+        ceiling: Option<Length> = fact absent in meters(0.5..=15.0), "Height of a flat ceiling or soffit over the enclosure; without it the room's ceiling is drawn to run on there.";
+        ceiling_runs_on: Option<bool> = fact absent, "Whether the room's ceiling runs on over the enclosure, in place of a height of its own.";
     }
     far_wall: ExistingWall = subject, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." like wall {
-        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on its inside.";
-        stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
-        sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
+        board: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on its inside.";
+        stud: FramingMember = fact assumed(lumber("2x4")?.into()), "Its studs.";
+        sheathing: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, from the line of the room's left corner.";
-        stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        stud_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     chase: Chase = always, "The chase's framing." {
         placement: Placement = choice default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, in an `alcove` from wall to wall, or across the `left_corner` or `right_corner` of the fireplace wall.";
@@ -176,7 +180,7 @@ parameters! {
         lower_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Weight of the finish around the unit, with its mortar.";
         upper_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Stepped front: weight of the finish above the ledge.";
         side_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Weight of the finish on the sides.";
-        veneer_standard: VeneerStandard = fact default(VeneerStandard::Unknown), "Standard of stone veneer that your code adopts: `tms_402_16` (or earlier), `tms_402_22` or `unknown`.";
+        veneer_standard: VeneerStandard = fact unknown(VeneerStandard::Unknown), "Standard of stone veneer that your code adopts: `tms_402_16` (or earlier), `tms_402_22` or `unknown`.";
     }
     appliance: Appliance = always, "The unit, from its own manual." {
         center: Option<Length> = choice absent in meters(0.0..=30.0), "Center of the unit from the left corner of the room, across a corner from the left end of the chase's face; the chase's middle if left out.";
@@ -184,13 +188,13 @@ parameters! {
         body_height: Length = fact required in mm(200.0..=3000.0), "Height of the body.";
         body_depth: Length = fact required in mm(100.0..=2000.0), "Depth of the body behind its face.";
         opening_width: Length = fact required in mm(100.0..=4000.0), "Width of the finished opening.";
-        opening_bottom: Length = fact default(Length::ZERO) in meters(0.0..=1.0), "Bottom of the opening above the body's base.";
+        opening_bottom: Length = fact assumed(Length::ZERO) in meters(0.0..=1.0), "Bottom of the opening above the body's base.";
         opening_top: Length = fact required in mm(100.0..=3000.0), "Top of the opening above the body's base.";
         lip: Length = fact required in mm(0.0..=200.0), "How far the lip stands forward of the unit's face.";
-        lip_thickness: Length = fact default(Length::inches(0.125)) in mm(0.5..=50.0), "Thickness of the lip around the opening.";
+        lip_thickness: Length = fact assumed(Length::inches(0.125)) in mm(0.5..=50.0), "Thickness of the lip around the opening.";
         face_offset: Length = choice default(Length::ZERO) in mm(0.0..=200.0), "How far the unit's face is set forward of the stud face.";
-        brackets: Vec<Length> = fact default(Vec::new()), "Heights of the unit's fixing brackets above the body's base, at both sides of the opening.";
-        standoff: Length = fact default(Length::ZERO) in mm(0.0..=200.0), "Height of the spacers on top and back of the body.";
+        brackets: Vec<Length> = fact assumed(Vec::new()), "Heights of the unit's fixing brackets above the body's base, at both sides of the opening; `[]` where it has none.";
+        standoff: Length = fact assumed(Length::ZERO) in mm(0.0..=200.0), "Height of the spacers on top and back of the body.";
         side_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance beside the body.";
         rear_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance behind the body.";
         top_clearance: Manual<Length> = fact required in meters(0.0..=2.0), "Clearance above the body.";
@@ -205,9 +209,9 @@ parameters! {
     vent: Vent = always, "The vent, out through the wall." {
         pipe_diameter: Length = fact required in mm(50.0..=500.0), "Outer diameter of the pipe.";
         flue_diameter: Option<Length> = fact absent in mm(20.0..=490.0), "Diameter of the inner pipe of a pipe within a pipe.";
-        pipe_wall: Length = fact default(Length::inches(0.03125)) in mm(0.2..=10.0), "Thickness of the pipe's outer metal.";
+        pipe_wall: Length = fact assumed(Length::inches(0.03125)) in mm(0.2..=10.0), "Thickness of the pipe's outer metal.";
         collar_offset: Length = fact required in mm(50.0..=2000.0), "Center of the collar: behind the unit's face where it looks up, above the body's base where it looks back.";
-        collar: Collar = fact default(Collar::Up), "Where the collar looks: `up` from the top of the body, or `back` from behind it.";
+        collar: Collar = fact assumed(Collar::Up), "Where the collar looks: `up` from the top of the body, or `back` from behind it.";
         rise: Option<Length> = choice absent in meters_above(0.0..=6.0), "Rise from the top of the body to the elbow's center, for a vent that rises, turns once and goes out behind.";
         path: Option<Vec<VentStep>> = choice absent, "Any other vent, step by step from the collar, instead of `rise`: `go`, `turn`, `offset`, `through`.";
         bend_radius: Length = fact required in mm(50.0..=1000.0), "Radius of the elbow's center line.";
@@ -218,15 +222,15 @@ parameters! {
         top_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance above the run.";
         side_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance beside the run.";
         bottom_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance below the run.";
-        firestop_width: Length = fact default(Length::ZERO) in meters(0.0..=1.0), "Width that the firestop's own frame needs.";
-        firestop_height: Length = fact default(Length::ZERO) in meters(0.0..=1.0), "Height that the firestop's own frame needs.";
+        firestop_width: Length = fact assumed(Length::ZERO) in meters(0.0..=1.0), "Width that the firestop's own frame needs.";
+        firestop_height: Length = fact assumed(Length::ZERO) in meters(0.0..=1.0), "Height that the firestop's own frame needs.";
         pass_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added on each side of the hole through the wall beyond pipe and clearances.";
         angled_pass: Option<Manual<Permission>> = fact absent, "Whether the vent may cross the wall at an angle: `yes` or `no`; a question where it is left out.";
         pass_frame: FrameStock = choice default(FrameStock::Wood), "What the pass is framed with: `wood` or `steel`, of the wall's own size.";
         hand_reach: Length = choice default(Length::inches(24.0), Length::mm(600.0)) in meters(0.1..=1.5), "How far a hand reaches to a joint.";
-        cap_width: Length = fact default(Length::inches(12.0)) in mm(50.0..=1000.0), "Width of the cap outside.";
-        cap_height: Length = fact default(Length::inches(12.0)) in mm(50.0..=1000.0), "Height of the cap outside.";
-        cap_depth: Length = fact default(Length::inches(8.0)) in mm(20.0..=1000.0), "How far the cap stands out from the wall.";
+        cap_width: Length = fact assumed(Length::inches(12.0)) in mm(50.0..=1000.0), "Width of the cap outside.";
+        cap_height: Length = fact assumed(Length::inches(12.0)) in mm(50.0..=1000.0), "Height of the cap outside.";
+        cap_depth: Length = fact assumed(Length::inches(8.0)) in mm(20.0..=1000.0), "How far the cap stands out from the wall.";
         longest_run: Option<Manual<Length>> = fact absent in meters(0.0..=30.0), "Longest run that the manual allows, from the riser to the outside face.";
         most_elbows: Option<Manual<u32>> = fact absent in count(0..=12), "Most elbows that the manual allows.";
         run_for_rise: Option<Manual<RunRows>> = fact absent, "The manual's rows of rise and longest run: from each rise on, so much run.";
@@ -258,13 +262,13 @@ parameters! {
         width: Length = fact required in mm(100.0..=5000.0), "Outside width.";
         height: Length = fact required in mm(100.0..=3000.0), "Outside height.";
         thickness: Length = fact required in mm(5.0..=300.0), "Outside depth without the mount.";
-        mount: Length = fact default(Length::inches(1.0)) in mm(0.0..=500.0), "Depth of the mount, folded.";
+        mount: Length = fact assumed(Length::inches(1.0)) in mm(0.0..=500.0), "Depth of the mount, folded.";
         air: Length = choice default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=200.0), "Air to leave on each side.";
         seat_distance: Option<Length> = subject absent in meters(0.5..=20.0), "Distance of the seats from the screen; judges its height where it is given.";
     }
     gas: Gas = fact, "The gas line's end in the room." {
         fuel: Fuel = fact required, "`natural` or `propane`.";
-        stub_from: StubFrom = fact default(StubFrom::Floor), "Where the stub comes from: `floor` or `wall`.";
+        stub_from: StubFrom = fact assumed(StubFrom::Floor), "Where the stub comes from: `floor` or `wall`.";
         stub_right: Length = fact required in meters(0.0..=30.0), "Center of the stub's end, from the left corner of the room.";
         stub_out: Length = fact required in meters(0.0..=30.0), "Center of the stub's end, out from the wall.";
         stub_up: Length = fact required in meters(0.0..=6.0), "Height of the stub's end.";
@@ -277,10 +281,10 @@ parameters! {
         demand: Option<HeatInput> = fact absent in btu_per_hour(1000.0..=2_000_000.0), "Input of everything on the sized pipe together, the unit's with it; a question where it is left out.";
         pipe: GasPipe = fact required, "Nominal size of the steel pipe: `1/2`, `3/4`, `1` or `1-1/4`.";
         longest_run: Length = fact required in meters_above(0.0..=100.0), "Longest run of pipe, from the meter or regulator to the farthest outlet.";
-        sized_by: GasTable = fact default(GasTable::HalfInch), "Pressure drop that the pipe is sized by, from the gas supplier: `half_inch_drop` or `three_inch_drop` of water.";
-        heating_value: u32 = fact default(1000) in count(500..=3000), "Heat in a cubic foot of the supplier's gas, in Btu.";
-        test_pressure: Pressure = fact default(Pressure::new(3.0)) in psi(3.0..=60.0), "Pressure of the fitter's test, as your code asks.";
-        test_minutes: u32 = fact default(10) in count(10..=1440), "How long the test lasts, in minutes.";
+        sized_by: GasTable = fact assumed(GasTable::HalfInch), "Pressure drop that the pipe is sized by, from the gas supplier: `half_inch_drop` or `three_inch_drop` of water.";
+        heating_value: u32 = fact assumed(1000) in count(500..=3000), "Heat in a cubic foot of the supplier's gas, in Btu.";
+        test_pressure: Pressure = fact assumed(Pressure::new(3.0)) in psi(3.0..=60.0), "Pressure of the fitter's test, as your code asks.";
+        test_minutes: u32 = fact assumed(10) in count(10..=1440), "How long the test lasts, in minutes.";
     }
     outside: Outside = fact, "The wall outside around the cap." {
         ground: Length = fact required in meters(-3.0..=3.0), "Height of the finished ground under the cap; below the heights' datum it is negative.";
@@ -320,7 +324,7 @@ parameters! {
     }
     cables: Cables = subject, "Cables inside the chase." {
         route: CableRoute = choice required, "Corners of the way of the cables: right, out and up of each; each leg runs along one of these.";
-        diameter: Length = fact default(Length::inches(0.5), Length::mm(12.0)) in mm(2.0..=100.0), "Thickness of the bundle.";
+        diameter: Length = fact assumed(Length::inches(0.5), Length::mm(12.0)) in mm(2.0..=100.0), "Thickness of the bundle.";
         keep_out: Option<Manual<Length>> = fact absent in meters(0.0..=1.0), "How far cables stay from the unit and its vent.";
         shelf: Option<Length> = subject absent in meters(0.3..=6.0), "Height of the underside of the shelf that keeps cables off the hot top.";
         shelf_thickness: Length = choice default(Length::inches(0.75), Length::mm(18.0)) in mm(3.0..=50.0), "Thickness of that shelf.";
@@ -332,7 +336,7 @@ parameters! {
         board_joint: bool = choice default(true), "Whether the joint between cement board and gypsum board gets a row of blocks.";
         behind_sides: bool = choice default(false), "Whether the existing wall gets blocks where a wall of the chase meets it between two studs.";
         side_rail: Option<Length> = subject absent in meters(0.0..=6.0), "Height of the middle of a row of blocks in both side walls, for a rail or a cabinet.";
-        every_ten_feet: bool = fact default(false), "Whether the local code wants stud bays blocked every 10 ft upward, as older ones do.";
+        every_ten_feet: bool = fact assumed(false), "Whether the local code wants stud bays blocked every 10 ft upward, as older ones do.";
         across: Vec<Length> = choice default(Vec::new()), "Places, from the left corner of the room, where a board closes the hollow of the chase from wall to front.";
     }
     stock: StockYard = always, "What the yard has, and how it is cut." {
@@ -362,7 +366,7 @@ parameters! {
         ceiling_screw_bite: Length = choice default(Length::inches(1.5), Length::mm(38.0)) in mm(0.0..=200.0), "How far those go into rafters or blocking, and those of the chase's ends into the room's walls.";
         wall_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters(0.025..=3.0), "Screws of the chase's end studs, into studs or blocks of the room's walls.";
         ceiling_screw: Option<Length> = subject absent in mm(10.0..=500.0), "Length of the screws of top plates, where you have them already; judges their bite.";
-        ceiling_board: Length = fact default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Board of the ceiling that those pass.";
+        ceiling_board: Length = fact assumed(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Board of the ceiling that those pass.";
         adhesive_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far the bead of one cartridge of construction adhesive goes, under platform panels; without it the buy list has the bead's length.";
         sealant_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far one cartridge of sealant, or one roll of foil tape, goes round a firestop; without it the buy list has the length.";
         bracket_spacing: Option<Length> = subject absent in meters(0.025..=3.0), "Brackets under the mantel, along it; none where it is left out.";
@@ -370,7 +374,7 @@ parameters! {
     pipe: PipeKit = fact, "The vent's pipe as it is sold, from the unit's manual." {
         sections: Vec<Length> = fact required, "Lengths of straight sections.";
         overlap: Manual<Length> = fact required in mm(0.0..=300.0), "How far a section goes into the next.";
-        adjustable: Length = fact default(Length::ZERO) in meters(0.0..=3.0), "Longest reach of the adjustable section; 0 where there is none.";
+        adjustable: Length = fact assumed(Length::ZERO) in meters(0.0..=3.0), "Longest reach of the adjustable section; 0 where there is none.";
         joint_screws: Manual<u32> = fact required in count(0..=12), "Screws in each joint.";
         joint_sealant: Manual<Permission> = fact required, "Whether joints are sealed: `yes` or `no`.";
         joint_clamp: Manual<Permission> = fact required, "Whether joints get a clamp: `yes` or `no`.";

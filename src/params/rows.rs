@@ -2,6 +2,7 @@
 
 use toml::de::{DeArray, DeTable, DeValue};
 
+use super::decision::Decision;
 use super::fault::Fault;
 use super::fixed::FixedThing;
 use super::reading::Reading;
@@ -26,6 +27,7 @@ impl Context<'_> {
             Kind::Sheets => self.each(rows, Self::sheet).map(Value::Sheets),
             Kind::VentPath => self.each(rows, Self::vent_step).map(Value::VentPath),
             Kind::FixedThings => self.each(rows, Self::fixed_thing).map(Value::FixedThings),
+            Kind::Decisions => self.each(rows, Self::decision).map(Value::Decisions),
             Kind::Readings => self.each(rows, Self::reading).map(Value::Readings),
             Kind::Text
             | Kind::Flag
@@ -215,6 +217,29 @@ impl Context<'_> {
             height: length("height")?,
             depth: depth.unwrap_or(FixedThing::usual_depth(self.unit)),
             opens: opens?,
+        })
+    }
+
+    /// Which question, who, when and what.
+    fn decision(self, written: &Written<'_>) -> Result<Decision, Fault> {
+        let table = self.row(written, &["question", "of", "who", "date", "what"])?;
+        let text = |cell: &Written<'_>| match cell.get_ref() {
+            DeValue::String(text) => Ok(text.trim().to_owned()),
+            DeValue::Datetime(date) => Ok(date.to_string()),
+            DeValue::Integer(_)
+            | DeValue::Float(_)
+            | DeValue::Boolean(_)
+            | DeValue::Array(_)
+            | DeValue::Table(_) => Err(self.unlike(cell)),
+        };
+        let needed = |name| self.cell(written, table, name).and_then(text);
+        let more = |name| table.get(name).map(text).transpose();
+        Ok(Decision {
+            question: needed("question")?,
+            of: more("of")?,
+            who: needed("who")?,
+            date: needed("date")?,
+            what: more("what")?,
         })
     }
 

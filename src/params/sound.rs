@@ -1,5 +1,6 @@
 //! What one value must be by itself: its range, and what its kind asks.
 
+use super::decision::decisions_fault;
 use super::fault::Fault;
 use super::fixed::fixed_fault;
 use super::grid;
@@ -66,6 +67,7 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::Amount(amount) => amount_fault(parameter, *amount, unit),
         Value::Grid(rows) => grid_fault(parameter, rows, unit),
         Value::FixedThings(things) => fixed_fault(key, things, unit),
+        Value::Decisions(decisions) => decisions_fault(key, decisions),
         Value::Readings(readings) => readings_fault(key, readings, unit),
         Value::Flag(_) | Value::Choice(_) | Value::Manual { .. } => None,
     }
@@ -94,6 +96,7 @@ fn rows_of(value: &Value) -> Option<usize> {
         Value::Grid(it) => Some(it.len()),
         Value::Readings(it) => Some(it.len()),
         Value::FixedThings(it) => Some(it.len()),
+        Value::Decisions(it) => Some(it.len()),
         Value::Text(_)
         | Value::Flag(_)
         | Value::Count(_)

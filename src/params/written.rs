@@ -5,6 +5,7 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeArray, DeTable, DeValue};
 
+use super::decision::DECISION;
 use super::fault::Fault;
 use super::grid::Columns;
 use super::layer::Layer;
@@ -57,6 +58,9 @@ pub(super) fn example(kind: Kind) -> String {
         Kind::VentPath => "a list of steps such as [\"go 24 in\", \"turn 90 deg toward back\", \"through back wall\"]".to_owned(),
         Kind::Amount(kind) => kind.written().to_owned(),
         Kind::Grid(columns) => columns.written(),
+        Kind::Decisions => format!(
+            "a list such as [{DECISION}]; `what` may be left out, and `of`, which says of what where a check asks more than once"
+        ),
         Kind::FixedThings => format!(
             "a list such as [{FIXED_THING}]; `from` counts from the left corner, on a side wall from the fireplace wall; `depth` and `opens` may be left out"
         ),
@@ -138,6 +142,7 @@ impl Context<'_> {
                 | Kind::Prices
                 | Kind::VentPath
                 | Kind::FixedThings
+                | Kind::Decisions
                 | Kind::Readings,
                 DeValue::Array(rows),
             ) => self.rows(rows),

@@ -9,6 +9,7 @@ use std::collections::BTreeSet;
 use chasewright::check::rules::RULES;
 use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::{Design, design};
+use chasewright::params::Params;
 
 use crate::support::{changed, read_table, without, written};
 use crate::told::{hold, told};
@@ -60,6 +61,15 @@ impl Fault {
         model
     }
 
+    /// What a walk over all files needs of it; none where no keys make it.
+    fn params(&self) -> Option<Params> {
+        let mut file = written(self.demo, self.changes);
+        if let Some(key) = self.left_out {
+            file = without(&file, key)?;
+        }
+        read_table(&file).ok().filter(|_| self.taken_away.is_none())
+    }
+
     /// What its own rule says of it.
     fn told_of(&self, model: &Design) -> Vec<Finding> {
         let findings = check(model).into_iter();
@@ -70,6 +80,14 @@ impl Fault {
     const fn and(self, also: &'static [(&'static str, &'static str)]) -> Self {
         Self { also, ..self }
     }
+}
+
+/// Every faulty file, by its rule.
+pub(crate) fn faulty() -> Vec<(String, Params)> {
+    let faulty = FAULTS.iter();
+    let faulty =
+        faulty.filter_map(|it| Some((format!("{} in {}", it.rule, it.demo), it.params()?)));
+    faulty.collect()
 }
 
 const fn fails(

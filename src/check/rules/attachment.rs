@@ -93,7 +93,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some(members) = CeilingMembers::of(&design.params) else {
         let row = asked(Measure("what carries the ceiling"), Branch::Room);
         let question = "What are the top plates screwed to: rafters, joists or trusses, how do they run, and where is the first ([rafters])?";
-        report.ask(row, None, question);
+        report.ask_for(row, None, question, vec!["rafters"]);
         return;
     };
     gap(design, report);
@@ -154,7 +154,7 @@ fn behind_end(design: &Design, wall: ChaseWall, standing: &StandingWall, report:
         report.judge(row, numbers);
     } else {
         let question = "No stud of the room's wall stands there: does it get blocks (blocking.behind_sides), or what is the chase's wall screwed to?";
-        report.ask(row, Some(numbers), question);
+        report.ask_for(row, Some(numbers), question, vec!["blocking.behind_sides"]);
     }
 }
 
@@ -230,7 +230,7 @@ fn plate(
             "It lies between two rafters and crosses none: do {} blocks go in, {apart} apart or less (rafters.blocks), or what is it screwed to?",
             places.len()
         );
-        report.ask(row, Some(whole), question);
+        report.ask_for(row, Some(whole), question, vec!["rafters.blocks"]);
     }
 }
 

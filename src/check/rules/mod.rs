@@ -9,9 +9,10 @@ mod brackets;
 mod cables;
 mod ceiling_fireblock;
 mod ceiling_readings;
-pub(super) mod ceiling_slope;
+mod ceiling_slope;
 mod clearance;
 mod corner_square;
+mod decided;
 mod door_swing;
 mod enclosure;
 mod envelope;
@@ -34,6 +35,7 @@ mod mantel_on_framing;
 pub(super) mod mantel_rule;
 mod mantel_way_in;
 mod near_side_wall;
+mod not_told;
 mod opening_in_front;
 mod part_in_part;
 mod pass_angle;
@@ -71,8 +73,13 @@ use super::shared::{
     page, parts_of,
 };
 
+/// The name of the rule that asks for facts.
+pub(super) const NOT_TOLD: &str = not_told::RULE.name;
+
 /// Every rule, in the order of the job.
 pub static RULES: &[Rule] = &[
+    not_told::RULE,
+    decided::RULE,
     part_in_part::RULE,
     bores::RULE,
     clearance::RULE,

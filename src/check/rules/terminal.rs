@@ -76,19 +76,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
         && !design.layout.site.is_turned();
     let Some(outside) = design.params.outside.as_ref().filter(|_| behind) else {
         let question = "Where are the ground, windows, doors, inlets, corners and the meter outside ([outside]), and what does the manual ask of the cap there?";
-        report.ask(
-            cap.row(
-                design,
-                Measure("the cap outside"),
-                "the unit's manual; the local code",
-                &[],
-            ),
-            None,
-            question,
-        );
+        let source = "the unit's manual; the local code";
+        let row = cap.row(design, Measure("the cap outside"), source, &[]);
+        // [outside] is told of the wall behind alone
+        let keys = if behind { vec!["outside"] } else { Vec::new() };
+        report.ask_for(row, None, question, keys);
         return;
     };
-    let mut missing = Vec::new();
+    let mut missing: Vec<Missing> = Vec::new();
     cap.over_ground(design, outside, &mut missing, report);
     cap.to_openings(design, outside, &mut missing, report);
     let measure = Measure("the cap, the ground and openings outside");
@@ -138,12 +133,15 @@ impl Cap {
         design: &Design,
         (measure, source): (Measure, &str),
         question: &str,
-        missing: &[String],
+        missing: &[Missing],
         report: &mut Report<'_>,
     ) {
         if !missing.is_empty() {
             let row = self.row(design, measure, source, &[]);
-            report.ask(row, None, format!("{question}: {}?", missing.join("; ")));
+            let texts: Vec<&str> = missing.iter().map(|it| it.what.as_str()).collect();
+            let question = format!("{question}: {}?", texts.join("; "));
+            let keys = missing.iter().flat_map(|it| it.keys.clone()).collect();
+            report.ask_for(row, None, question, keys);
         }
     }
 
@@ -151,13 +149,13 @@ impl Cap {
         &self,
         design: &Design,
         outside: &Outside,
-        missing: &mut Vec<String>,
+        missing: &mut Vec<Missing>,
         report: &mut Report<'_>,
     ) {
         let manual = outside.ground_clearance.as_ref();
         if manual.is_none() {
             let what = "the manual's height over the ground (outside.ground_clearance)";
-            missing.push(what.to_owned());
+            missing.push(Missing::of("outside.ground_clearance", what));
         }
         let (required, source) = larger(OVER_GROUND, GROUND, manual);
         let row = self.row(
@@ -176,12 +174,12 @@ impl Cap {
         &self,
         design: &Design,
         outside: &Outside,
-        missing: &mut Vec<String>,
+        missing: &mut Vec<Missing>,
         report: &mut Report<'_>,
     ) {
         if outside.openings.is_none() {
             let what = "windows, doors and inlets of that wall (outside.openings, [] where there are none)";
-            missing.push(what.to_owned());
+            missing.push(Missing::of("outside.openings", what));
         }
         let openings = openings(design, outside);
         if openings.is_empty() {
@@ -211,7 +209,7 @@ impl Cap {
 
     /// Judges what has both its place and its number, and asks for what is missing of the others.
     fn to_surroundings(&self, design: &Design, outside: &Outside, report: &mut Report<'_>) {
-        let mut missing = Vec::new();
+        let mut missing: Vec<Missing> = Vec::new();
         for it in self.surroundings(outside) {
             match (it.distance, it.clearance) {
                 (Some(distance), Some(asked)) => {
@@ -281,12 +279,12 @@ struct Surrounding<'a> {
 }
 
 impl Surrounding<'_> {
-    /// What is missing of it, in words.
-    fn missing(&self, place: bool, number: bool) -> String {
+    /// What is missing of it.
+    fn missing(&self, place: bool, number: bool) -> Missing {
         let keys = self.keys.into_iter().zip([place, number]);
-        let keys: Vec<&str> = keys.filter(|it| it.1).map(|it| it.0).collect();
-        let what = Subject::from(self.measure);
-        format!("{what} ({})", keys.join(", "))
+        let keys: Vec<&'static str> = keys.filter(|it| it.1).map(|it| it.0).collect();
+        let what = format!("{} ({})", Subject::from(self.measure), keys.join(", "));
+        Missing { keys, what }
     }
 }
 
@@ -298,22 +296,44 @@ fn judge_known(known: bool, row: Row, numbers: Numbers, report: &mut Report<'_>)
     }
 }
 
+/// Something that nobody told, the keys that tell it and what it is.
+struct Missing {
+    keys: Vec<&'static str>,
+    what: String,
+}
+
+impl Missing {
+    fn of(key: &'static str, what: &str) -> Self {
+        let what = what.to_owned();
+        Self {
+            keys: vec![key],
+            what,
+        }
+    }
+}
+
 /// What openings cannot be passed without.
 fn missing_for_openings(
     input: Option<HeatInput>,
     manual: Option<&Manual<Length>>,
-) -> impl Iterator<Item = String> {
+) -> impl Iterator<Item = Missing> {
     let step = match input {
-        None => Some("the unit's highest input (appliance.input)"),
-        Some(input) if step(input).is_none() => {
-            Some("the code's distance beyond the table's last step, for this input")
-        }
+        None => Some(Missing::of(
+            "appliance.input",
+            "the unit's highest input (appliance.input)",
+        )),
+        // no key has a distance that the table has not
+        Some(input) if step(input).is_none() => Some(Missing {
+            keys: Vec::new(),
+            what: "the code's distance beyond the table's last step, for this input".to_owned(),
+        }),
         Some(_) => None,
     };
-    let manual = manual.is_none();
-    let manual =
-        manual.then_some("the manual's distance from openings (outside.opening_clearance)");
-    step.into_iter().chain(manual).map(str::to_owned)
+    let manual = manual.is_none().then(|| {
+        let what = "the manual's distance from openings (outside.opening_clearance)";
+        Missing::of("outside.opening_clearance", what)
+    });
+    step.into_iter().chain(manual)
 }
 
 /// What air can pass in the wall behind the chase: the openings told of outside, and fixed things inside.

@@ -81,11 +81,15 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ),
     };
     if let Some(question) = question {
-        report.ask(
-            row(Measure("the finish stuck to the board").into(), &[]),
-            None,
-            question,
-        );
+        let mut keys = Vec::new();
+        if !weighed {
+            keys.push("skins.lower_weight");
+        }
+        if design.params.skins.veneer_standard == VeneerStandard::Unknown {
+            keys.push("skins.veneer_standard");
+        }
+        let row = row(Measure("the finish stuck to the board").into(), &[]);
+        report.ask_for(row, None, question, keys);
         return;
     }
     for veneer in veneers {
