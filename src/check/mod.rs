@@ -11,6 +11,7 @@ mod finding;
 mod heights;
 mod inside;
 mod interference;
+mod load;
 mod remedy;
 mod report;
 mod rule;

@@ -258,6 +258,55 @@ const LEVERS: &[Lever] = &[
     ),
     ("door swing", "left", "near hinge", "cabinets.door", -1.0),
     ("ceiling readings", "gap", "readings", "ceiling.gap", 1.0),
+    (
+        "opposite wall",
+        "the room's wall before",
+        "rises-away-from-wall",
+        "appliance.front_clearance",
+        -1.0,
+    ),
+    (
+        "near side wall",
+        "the room's wall to the left",
+        "rises-away-from-wall",
+        "appliance.side_wall",
+        -1.0,
+    ),
+    (
+        "hearth",
+        "floor that does not burn, out",
+        "rises-away-from-wall",
+        "room.hearth_out",
+        1.0,
+    ),
+    (
+        "hearth",
+        "floor that does not burn, beside",
+        "rises-away-from-wall",
+        "appliance.hearth_beside",
+        -1.0,
+    ),
+    (
+        "screen over the fire",
+        "screen over",
+        "rises-away-from-wall",
+        "appliance.screen_above",
+        -1.0,
+    ),
+    (
+        "thickness of the wall",
+        "wall against the thinnest",
+        "rises-away-from-wall",
+        "vent.thinnest_wall",
+        -1.0,
+    ),
+    (
+        "thickness of the wall",
+        "wall against the thickest",
+        "rises-away-from-wall",
+        "vent.thickest_wall",
+        1.0,
+    ),
 ];
 
 /// Limits that are met by choice: PASS exactly there, FAIL 1/64 in beyond.
@@ -307,9 +356,23 @@ const LIMITS: &[Lever] = &[
     (
         "veneer",
         "thickness",
-        "rises-away-from-wall",
-        "skins.lower_finish",
+        "thick stone",
+        "skins.stone_thickness",
         -1.0,
+    ),
+    (
+        "platform panel",
+        "spacing",
+        "rises-away-from-wall",
+        "platform.span_rating",
+        1.0,
+    ),
+    (
+        "studs behind the finish",
+        "spacing",
+        "metric-mono-slope",
+        "skins.board_spacing",
+        1.0,
     ),
     (
         "cables",
@@ -338,7 +401,6 @@ const TRIED_APART: &[&str] = &[
     "tilt-up",
     "ceiling slope",
     "screen height",
-    "near side wall",
     "gas line",
     "gas pipe",
     "envelope",
@@ -349,6 +411,14 @@ const TRIED_APART: &[&str] = &[
     "board joint",
     "brackets",
     "plates",
+    // in `rules_of_answers`
+    "access for service",
+    "carbon monoxide alarm",
+    "finish material",
+    "floor",
+    "header under stone",
+    "nail plates",
+    "receptacles",
     // in `gap_over_plates`
     "fireblocking at the ceiling",
     // in `crooked`
@@ -364,6 +434,15 @@ fn base(name: &str) -> Params {
         // too deep for the pipe to rise behind it
         let flat = demo("flat-with-cabinets");
         return moved(&flat, "recess.depth", Length::inches(2.0));
+    }
+    if name == "thick stone" {
+        let stone = Value::Length(Length::inches(2.0));
+        let mortar = moved(
+            &demo("rises-away-from-wall"),
+            "skins.lower_finish",
+            Length::inches(3.0),
+        );
+        return mortar.with("skins.stone_thickness", &stone).unwrap();
     }
     if name == "wide chase" {
         let flat = moved(

@@ -172,12 +172,82 @@ const FAULTS: &[Fault] = &[
         &[("appliance.standoff", r#""3-1/4 in""#)],
     )
     .and(&[("part in part", "the spacers lie in the header")]),
-    asks(
+    fails(
         "near side wall",
-        "reading-room",
-        &[("chase.left", r#""0 in""#)],
-    )
-    .and(&[("attachment", "the chase's wall ends where no stud stands")]),
+        "rises-away-from-wall",
+        &[("appliance.side_wall", r#"{ value = "68 in", page = "9" }"#)],
+    ),
+    fails(
+        "opposite wall",
+        "rises-away-from-wall",
+        &[(
+            "appliance.front_clearance",
+            r#"{ value = "190 in", page = "9" }"#,
+        )],
+    ),
+    fails(
+        "hearth",
+        "rises-away-from-wall",
+        &[("room.hearth_out", r#""10 in""#)],
+    ),
+    asks("receptacles", "rises-away-from-wall", &[]).leaving_out("chase.receptacles"),
+    fails(
+        "access for service",
+        "rises-away-from-wall",
+        &[("appliance.service", r#"{ value = "panel", page = "22" }"#)],
+    ),
+    fails(
+        "floor",
+        "rises-away-from-wall",
+        &[
+            ("room.floor_kind", r#""tensioned_slab""#),
+            ("room.tendons_marked", r#"false"#),
+        ],
+    ),
+    fails(
+        "platform panel",
+        "rises-away-from-wall",
+        &[("platform.span_rating", r#""12 in""#)],
+    ),
+    fails(
+        "thickness of the wall",
+        "rises-away-from-wall",
+        &[("vent.thickest_wall", r#"{ value = "4 in", page = "20" }"#)],
+    ),
+    asks("finish material", "rises-away-from-wall", &[]).leaving_out("skins.lower_material"),
+    asks(
+        "studs behind the finish",
+        "rises-away-from-wall",
+        &[("chase.stud_spacing", r#""24 in""#)],
+    ),
+    fails(
+        "screen over the fire",
+        "rises-away-from-wall",
+        &[("screen.over_fire", r#"{ value = "no", page = "6" }"#)],
+    ),
+    fails(
+        "header under stone",
+        "rises-away-from-wall",
+        &[("front.header_modulus", r#""1400000 psi""#)],
+    ),
+    fails(
+        "carbon monoxide alarm",
+        "rises-away-from-wall",
+        &[("room.monoxide_alarm", r#"false"#)],
+    ),
+    fails(
+        "nail plates",
+        "flat-with-cabinets",
+        &[
+            ("fasteners.nail_plates", r#"false"#),
+            ("cabinets.sides", r#""right""#),
+            ("cables.diameter", r#""1 in""#),
+            (
+                "cables.route",
+                r#"[["44 in", "16 in", "20 in"], ["30 in", "16 in", "20 in"]]"#,
+            ),
+        ],
+    ),
     asks(
         "lip against skin",
         "rises-away-from-wall",
@@ -396,7 +466,7 @@ const FAULTS: &[Fault] = &[
     fails(
         "veneer",
         "rises-away-from-wall",
-        &[("skins.lower_weight", r#""16 lb/ft2""#)],
+        &[("skins.lower_weight", r#""21 lb/ft2""#)],
     ),
     fails(
         "cables",

@@ -16,13 +16,18 @@ mod door_swing;
 mod enclosure;
 mod envelope;
 mod existing_stud_cut;
+mod finish_backing;
+mod finish_material;
 mod fireblocking;
 mod fixed_things;
+mod floor;
 mod floor_readings;
 mod gas_line;
 mod gas_pipe;
 mod gas_shutoff;
 mod gas_stub;
+mod header_deflection;
+mod hearth;
 mod held;
 mod inside_room;
 mod insulation;
@@ -33,15 +38,21 @@ mod mantel_ends;
 mod mantel_on_framing;
 pub(super) mod mantel_rule;
 mod mantel_way_in;
+mod monoxide_alarm;
+mod nail_plates;
 mod near_side_wall;
 mod opening_in_front;
+mod opposite_wall;
 mod part_in_part;
 mod pass_angle;
 mod pass_in_bay;
+mod pass_thickness;
 mod pipe_before_wall;
 mod pipe_behind_front;
 mod plates;
+mod platform_panel;
 mod rafter_cut;
+mod receptacles;
 mod recess_above_mantel;
 mod recess_and_pipe;
 mod recess_header;
@@ -50,6 +61,8 @@ mod recess_under_ceiling;
 mod run_under_ceiling;
 mod screen_height;
 mod screen_in_recess;
+mod screen_over_fire;
+mod service;
 mod steel_load;
 mod stud_height;
 mod stud_spacing;
@@ -74,6 +87,7 @@ use super::shared::{
 pub static RULES: &[Rule] = &[
     part_in_part::RULE,
     bores::RULE,
+    nail_plates::RULE,
     clearance::RULE,
     inside_room::RULE,
     held::RULE,
@@ -81,6 +95,8 @@ pub static RULES: &[Rule] = &[
     left_out::RULE,
     treated_plate::RULE,
     plates::RULE,
+    platform_panel::RULE,
+    floor::RULE,
     stud_height::RULE,
     tilt_up::RULE,
     walkway::RULE,
@@ -90,9 +106,14 @@ pub static RULES: &[Rule] = &[
     unit_in_chase::RULE,
     unit_through_opening::RULE,
     unit_header::RULE,
+    header_deflection::RULE,
     brackets::RULE,
     opening_in_front::RULE,
     near_side_wall::RULE,
+    opposite_wall::RULE,
+    hearth::RULE,
+    service::RULE,
+    receptacles::RULE,
     lip_against_skin::RULE,
     pipe_behind_front::RULE,
     pipe_before_wall::RULE,
@@ -104,6 +125,7 @@ pub static RULES: &[Rule] = &[
     pass_in_bay::RULE,
     existing_stud_cut::RULE,
     pass_angle::RULE,
+    pass_thickness::RULE,
     rafter_cut::RULE,
     joint_in_reach::RULE,
     vent_limits::RULE,
@@ -121,7 +143,9 @@ pub static RULES: &[Rule] = &[
     mantel_way_in::RULE,
     beside_opening::RULE,
     door_swing::RULE,
+    finish_material::RULE,
     veneer::RULE,
+    finish_backing::RULE,
     attachment::RULE,
     blocking::RULE,
     steel_load::RULE,
@@ -134,6 +158,8 @@ pub static RULES: &[Rule] = &[
     recess_header::RULE,
     recess_and_pipe::RULE,
     screen_in_recess::RULE,
+    screen_over_fire::RULE,
     screen_height::RULE,
     cables::RULE,
+    monoxide_alarm::RULE,
 ];
