@@ -22,6 +22,7 @@ mod lean;
 mod level;
 mod list;
 mod manual;
+mod nature;
 mod nearest;
 mod placement;
 mod range;
@@ -63,6 +64,7 @@ pub use list::{
     StockYard, Vent, WallsRaised,
 };
 pub use manual::{MantelRule, Manual, Step};
+pub use nature::Nature;
 pub use range::Range;
 pub use read::read;
 pub use reading::Reading;

@@ -1,14 +1,14 @@
 //! Walls of light-gauge steel: sections against published ones, and the demo against a computation by hand.
 
 use chasewright::catalog::{FramingMember, Material, SteelForm, steel, track_for};
-use chasewright::check::{Verdict, check};
+use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::{Design, Kind, Part, Stock, design};
 use chasewright::geom::{Shape, contact};
 use chasewright::params::{Params, Value, read};
 use chasewright::takeoff::takeoff;
 use chasewright::units::Length;
 
-use crate::support::assert_near;
+use crate::support::{assert_near, read_table, without, written};
 
 const DEMO: &str = include_str!("../../params/steel-front.toml");
 /// Thickness for design of 33 mil steel, in inches: AISI S220-15, from memory.
@@ -516,7 +516,11 @@ fn a_finish_without_weight_on_steel_is_a_question() {
     let params = read_table(&file).expect("it may be left out");
     let found = load(&params, "finish");
     assert_eq!(found.verdict, Verdict::Ask);
-    assert!(found.question.is_some_and(|it| it.contains("skins.lower_weight")));
+    assert!(
+        found
+            .question
+            .is_some_and(|it| it.contains("skins.lower_weight"))
+    );
 }
 
 /// Blocks between the room's own rafters and studs lie outside the room, and are meant to.

@@ -112,7 +112,8 @@ fn ask_for_steel(header: &Header<'_>, report: &mut Report<'_>) {
         levers: &["recess.width"],
         ..header.row()
     };
-    let question = "Does the maker's table allow this header of steel under its finish, at 1/600 of its span?";
+    let question =
+        "Does the maker's table allow this header of steel under its finish, at 1/600 of its span?";
     report.ask(row, None, question);
 }
 
