@@ -61,8 +61,14 @@ pub(super) fn skins_on(design: &Design, wall: ChaseWall) -> f64 {
 /// How high a wall of the front reaches over a stretch along it.
 pub(super) fn top_of(design: &Design, wall: ChaseWall, along: Span) -> Length {
     let layout = &design.layout;
-    if wall == ChaseWall::BumpOut {
-        return layout.heights.framing_top;
+    match wall {
+        ChaseWall::BumpOut => return layout.heights.framing_top,
+        ChaseWall::Front
+        | ChaseWall::SetBack
+        | ChaseWall::Opened
+        | ChaseWall::LeftSide
+        | ChaseWall::RightSide
+        | ChaseWall::Back => {}
     }
     let over = |right: Length| {
         let place = point(right, layout.faces.upper_stud, Length::ZERO);

@@ -162,7 +162,7 @@ parameters! {
         opening_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances.";
         header_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance.";
         ledge: Option<FramingMember> = choice absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
-        header_modulus: Option<Pressure> = fact absent in psi(900_000.0..=3_000_000.0), "Modulus of elasticity of the headers' grade, from the NDS Supplement or the grade's own sheet; judges how far a header over which finish hangs gives.";
+        header_modulus: Option<Pressure> = fact absent in psi(900_000.0..=3_000_000.0), "Modulus of elasticity of the headers' grade, such as `1.4 million psi` or `9.6 GPa`, from the NDS Supplement or the grade's own sheet; judges how far a header over which finish hangs gives.";
         bump_out_stud: Option<FramingMember> = choice absent, "Stepped front: studs of the bump-out frame; the chase's studs if left out.";
         stud: Option<FramingMember> = choice absent, "Studs and plates of the wall that reaches the ceiling, such as `362S125-30` for studs of steel in tracks; the chase's studs if left out.";
     }

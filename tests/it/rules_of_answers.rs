@@ -2,11 +2,11 @@
 
 use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::{Design, Kind, design, nail_plates};
-use chasewright::params::Params;
+use chasewright::params::{Params, Value};
 use chasewright::takeoff::{Purpose, takeoff};
 use chasewright::units::Length;
 
-use crate::rules::{MARK, finding, margin, moved};
+use crate::rules::{MARK, finding, moved};
 use crate::scenarios::demo;
 use crate::support::{assert_near, changed, read_table, without, written};
 
@@ -380,18 +380,39 @@ fn a_wall_near_the_chase_is_judged_from_the_opening() {
     let nearest = found.iter().filter_map(|it| it.numbers);
     let nearest = nearest.map(|it| it.measured).fold(f64::INFINITY, f64::min);
     assert_near(nearest, expected.to_mm(), 1e-9);
-    let close = moved(
-        &params,
-        "room.width",
-        -(params.room.width - center - half - Length::inches(9.0)),
-    );
-    let found = finding(
-        &design(&close),
-        "near side wall",
-        "the room's wall to the right",
-    );
-    assert_eq!(found.verdict, Verdict::Fail);
-    assert_near(margin(&found).to_inches(), -1.0, 1e-9);
+    let close = |by: Length| {
+        let asked = expected + by - params.appliance.side_wall.as_ref().unwrap().value;
+        let model = design(&moved(&params, "appliance.side_wall", asked));
+        let found = of(&model, "near side wall").into_iter();
+        found.map(|it| it.verdict).min()
+    };
+    assert_eq!(close(Length::ZERO), Some(Verdict::Tight));
+    assert_eq!(close(MARK), Some(Verdict::Fail));
+}
+
+/// The thimble's range of walls, met exactly and passed by 1/64 in.
+#[test]
+fn a_wall_is_within_the_range_of_its_thimble() {
+    let params = demo(HOUSE);
+    let wall = design(&params).layout.pass_wall().unwrap().depths.outside;
+    for (key, about, outward) in [
+        ("vent.thinnest_wall", "wall against the thinnest", 1.0),
+        ("vent.thickest_wall", "wall against the thickest", -1.0),
+    ] {
+        let now = params.get(key).unwrap();
+        let Value::Length(now) = *now.bare() else {
+            panic!("{key}")
+        };
+        for (past, verdict) in [
+            (MARK, Verdict::Fail),
+            (Length::ZERO, Verdict::Tight),
+            (-params.project.build_allowance, Verdict::Pass),
+        ] {
+            let model = design(&moved(&params, key, wall + past * outward - now));
+            let found = finding(&model, "thickness of the wall", about);
+            assert_eq!(found.verdict, verdict, "{key}, {past:?}");
+        }
+    }
 }
 
 /// 5wL⁴/(384EI) by hand: two 2x4 on edge and a flat one.
@@ -399,7 +420,7 @@ fn a_wall_near_the_chase_is_judged_from_the_opening() {
 fn a_header_under_stone_gives_as_a_beam_does() {
     let model = design(&changed(
         HOUSE,
-        &[("front.header_modulus", "\"1400000 psi\"")],
+        &[("front.header_modulus", "\"1.4 million psi\"")],
     ));
     for about in of(&model, "header under stone") {
         let first = model
@@ -453,7 +474,7 @@ fn a_flat_header_under_stone_is_asked_about_or_fails() {
         found.first().map(|it| it.verdict)
     };
     assert_eq!(verdict(&demo(HOUSE)), Some(Verdict::Ask));
-    let told = changed(HOUSE, &[("front.header_modulus", "\"1400000 psi\"")]);
+    let told = changed(HOUSE, &[("front.header_modulus", "\"1.4 million psi\"")]);
     assert_eq!(verdict(&told), Some(Verdict::Fail));
     let paint = changed(HOUSE, &[("skins.lower_material", "\"plaster\"")]);
     assert_eq!(verdict(&paint), None);

@@ -14,8 +14,9 @@
 //! The house: a level and a tape.
 
 use super::{
-    attachment, clearance, fireblocking, inside_room, joint_in_reach, parts_of, plates, rafter_cut,
-    recess_header, recess_under_ceiling, run_under_ceiling, stud_height, tilt_up,
+    attachment, clearance, fireblocking, header_deflection, inside_room, joint_in_reach, parts_of,
+    plates, rafter_cut, recess_header, recess_under_ceiling, run_under_ceiling, steel_load,
+    stud_height, tilt_up,
 };
 use crate::check::{Finding, Report, Row, Rule, Verdict};
 use crate::design::{Design, Kind, point};
@@ -36,7 +37,7 @@ pub(super) const RULE: Rule = Rule {
 };
 
 /// The rules whose verdicts rest on how high the ceiling is over the chase.
-const REST_ON_IT: [&str; 11] = [
+const REST_ON_IT: [&str; 13] = [
     plates::RULE.name,
     stud_height::RULE.name,
     tilt_up::RULE.name,
@@ -48,6 +49,8 @@ const REST_ON_IT: [&str; 11] = [
     run_under_ceiling::RULE.name,
     recess_header::RULE.name,
     recess_under_ceiling::RULE.name,
+    header_deflection::RULE.name,
+    steel_load::RULE.name,
 ];
 
 fn check(design: &Design, report: &mut Report<'_>) {
@@ -81,7 +84,7 @@ pub(in crate::check) fn hold_back(design: &Design, findings: &mut Vec<Finding>) 
     if design.params.missing_rises().is_empty() {
         return;
     }
-    let high = [Kind::Ceiling, Kind::TopPlate].map(|it| parts_of(design, it));
+    let high = [Kind::Ceiling, Kind::TopPlate, Kind::ExistingPlate].map(|it| parts_of(design, it));
     let high = high.concat();
     let waits = |it: &Finding| {
         REST_ON_IT.contains(&it.rule)

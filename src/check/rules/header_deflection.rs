@@ -65,7 +65,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let opened = design.layout.opened.as_ref();
     let mut asked = false;
     for header in headers(design) {
-        let unsettled = header.wall == ChaseWall::Opened && opened.is_some_and(|it| !it.is_settled);
+        // the header of an opened wall is asked about until it is settled, and there is no other front then
+        let unsettled = opened.is_some_and(|it| !it.is_settled);
         let veneer = load::finish_on(design, header.wall)
             .is_some_and(|it| is_veneer(it.material) && it.thickness.is_positive());
         if !veneer || unsettled {

@@ -27,6 +27,8 @@ pub(super) const RULE: Rule = Rule {
         "chase.depth",
         "chase.width",
         "chase.receptacles",
+        "skins.board",
+        "skins.side_finish",
         "appliance.receptacle",
         "appliance.opening_width",
         "screen.receptacle",

@@ -27,6 +27,7 @@ pub(super) const RULE: Rule = Rule {
         "recess.sill",
         "screen.width",
         "screen.height",
+        "screen.mount",
         "screen.over_fire",
     ],
     check,
@@ -47,7 +48,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let row = |about: &str, source: String, levers| Row {
         about: about.to_owned(),
         parts: vec!["recess/screen/1".to_owned()],
-        location: Some(point(sides.center(), recess.back, bottom)),
+        location: Some(point(sides.center(), recess.back + screen.mount, bottom)),
         source,
         levers,
         ..Row::default()

@@ -33,6 +33,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             layout.heights.platform_top,
         )),
         source,
+        levers: &["chase.access_panel"],
         ..Row::default()
     };
     match &params.appliance.service {
