@@ -8,6 +8,7 @@
 
 mod circles;
 mod cli;
+mod corpus;
 mod crooked;
 mod cut_outs;
 mod datum;

@@ -343,8 +343,9 @@ fn a_finish_that_burns_fails_in_the_facing_zone() {
         let word = format!("\"{material}\"");
         let params = changed("stepped-face", &[("skins.lower_material", &word)]);
         let found = of(&design(&params), "clearance").into_iter();
-        let mut zone =
-            found.filter(|it| it.about.contains("/finish/") && it.about.contains("facing"));
+        let mut zone = found.filter(|it| {
+            it.subject.to_string().contains("/finish/") && it.subject.to_string().contains("facing")
+        });
         assert_eq!(
             zone.any(|it| it.verdict == Verdict::Fail),
             fails,
@@ -587,8 +588,8 @@ fn a_cabinet_before_the_panel_is_in_the_way_of_the_hand() {
             ],
         );
         let found = of(&design(&params), "clearance").into_iter();
-        let mut hand = found.filter(|it| it.about.contains("hand"));
-        hand.any(|it| it.verdict == Verdict::Fail && it.about.contains("cabinet"))
+        let mut hand = found.filter(|it| it.subject.to_string().contains("hand"));
+        hand.any(|it| it.verdict == Verdict::Fail && it.subject.to_string().contains("cabinet"))
     };
     assert!(beside("0"));
     assert!(!beside("\"12 in\""));

@@ -240,7 +240,7 @@ fn nothing_of_the_demo_fails_and_nothing_lies_in_another() {
     let failing: Vec<_> = findings
         .iter()
         .filter(|it| it.verdict == Verdict::Fail)
-        .map(|it| (it.rule, &it.about))
+        .map(|it| (it.rule, it.subject.to_string()))
         .collect();
     assert!(failing.is_empty(), "{failing:?}");
 }
@@ -475,7 +475,7 @@ fn a_mantel_may_weigh_a_hundred_pounds_a_foot() {
 /// What `steel load` says of each foot, or of each stud.
 fn load(params: &Params, of: &str) -> Finding {
     let mut findings = check(&design(params)).into_iter();
-    let found = findings.find(|it| it.rule == "steel load" && it.about.contains(of));
+    let found = findings.find(|it| it.rule == "steel load" && it.subject.to_string().contains(of));
     found.expect("something hangs on steel")
 }
 
@@ -570,7 +570,7 @@ fn a_recess_is_framed_in_tracks() {
                 && it.verdict != Verdict::Pass
                 && it.verdict != Verdict::Flush
         })
-        .map(|it| it.about)
+        .map(|it| it.subject.to_string())
         .collect();
     assert!(failing.is_empty(), "{failing:?}");
 }
@@ -624,7 +624,7 @@ fn failing(params: &Params) -> Vec<String> {
     check(&design(params))
         .into_iter()
         .filter(|it| it.verdict == Verdict::Fail)
-        .map(|it| format!("{}: {}", it.rule, it.about))
+        .map(|it| format!("{}: {}", it.rule, it.subject.to_string()))
         .collect()
 }
 
@@ -656,7 +656,7 @@ fn what_only_the_maker_knows_is_asked() {
     let asked = |params: &Params| {
         let findings = check(&design(params)).into_iter();
         let asks = findings.filter(|it| it.verdict == Verdict::Ask && it.question.is_some());
-        asks.map(|it| format!("{}: {}", it.rule, it.about))
+        asks.map(|it| format!("{}: {}", it.rule, it.subject.to_string()))
             .collect::<Vec<_>>()
     };
     let of_steel = [
@@ -722,5 +722,5 @@ fn framing_that_fails(model: &Design) -> Vec<String> {
     let rules = ["held", "part in part", "stud spacing", "plates"];
     let found = check(model).into_iter();
     let failing = found.filter(|it| rules.contains(&it.rule) && it.verdict == Verdict::Fail);
-    failing.map(|it| it.about).collect()
+    failing.map(|it| it.subject.to_string()).collect()
 }

@@ -21,7 +21,7 @@
 //! R603.2.6.1, from memory: 1-1/2 in is remembered of walls, 2-1/2 in of joists, and the smaller is taken). Plates over
 //! bores near an edge: `nail plates`. A bore of up to 60 % in a carrying wall, with the stud doubled, is not looked at.
 
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Crossing, Design, Kind, Part, Stock, crossings, nail_plates};
 use crate::geom::TOLERANCE;
 use crate::params::{Bearing, RoomWall};
@@ -109,8 +109,8 @@ fn judge(
     let unit = design.params.project.unit;
     let carries = carries(design, stud);
     let (notch, hole) = if carries { (0.25, 0.40) } else { (0.40, 0.60) };
-    let row = |what: &str, detail: Option<String>| Row {
-        about: format!("{} through {}: {what}", service.id, stud.id),
+    let row = |measure: Measure, detail: Option<String>| Row {
+        subject: measure.of([service.into(), stud.into()]),
         parts: vec![service.id.clone(), stud.id.clone()],
         location: Some(bore.location),
         source: SOURCE.to_owned(),
@@ -120,7 +120,7 @@ fn judge(
     if matches!(stud.stock, Stock::Steel(_)) {
         let row = Row {
             source: STEEL_SOURCE.to_owned(),
-            ..row("hole in the web", None)
+            ..row(Measure("{} through {}: hole in the web"), None)
         };
         judge_steel(design, row, bore, report);
         return;
@@ -135,11 +135,11 @@ fn judge(
             plate(design, service, stud)
         );
         report.limit(
-            row("bore", Some(to_do)),
+            row(Measure("{} through {}: bore"), Some(to_do)),
             Numbers::at_most(bore.diameter, share(bore.width, hole, unit)),
         );
         report.limit(
-            row("wood between bore and edge", None),
+            row(Measure("{} through {}: wood between bore and edge"), None),
             Numbers::at_least(left, EDGE),
         );
     } else {
@@ -150,7 +150,7 @@ fn judge(
             plate(design, service, stud)
         );
         report.limit(
-            row("notch", Some(to_do)),
+            row(Measure("{} through {}: notch"), Some(to_do)),
             Numbers::at_most(depth, share(bore.width, notch, unit)),
         );
     }

@@ -11,7 +11,7 @@
 //! The sheet of the board's maker, `skins.board_spacing`. That 16 in is what is usual: common practice, no source.
 
 use super::veneer::{self, Veneer};
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, Kind, point};
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -37,10 +37,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let finishes: Vec<&str> = stuck.iter().map(Veneer::name).collect();
     let parts = design.parts.iter().filter(|it| it.kind == Kind::Finish);
     let row = Row {
-        about: format!(
-            "spacing of the studs behind the finish {}",
-            finishes.join(", ")
-        ),
+        subject: Measure("spacing of the studs behind the finish {}")
+            .of([Thing::Named(finishes.join(", "))]),
         parts: parts.map(|it| it.id.clone()).collect(),
         location: Some(point(
             layout.unit_center,

@@ -14,7 +14,7 @@
 //! manual says which may be used.
 
 use super::page;
-use crate::check::{Report, Row, Rule};
+use crate::check::{Measure, Report, Row, Rule, Subject, Thing};
 use crate::design::{Design, finish_burns, point};
 use crate::params::{FinishMaterial, Skins};
 use crate::units::Length;
@@ -46,8 +46,8 @@ struct Finish {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
-    let row = |about: &str| Row {
-        about: about.to_owned(),
+    let row = |subject: Subject| Row {
+        subject,
         location: Some(point(
             layout.unit_center,
             layout.faces.lower_finished,
@@ -60,8 +60,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     for it in &finishes {
         let burns = it.material.is_some_and(finish_burns);
         if burns && it.in_zone && !it.thickness.is_positive() {
-            let about = format!("the finish {} burns, in the facing zone", it.about);
-            report.fail(row(&about), None);
+            let burning = Measure("the finish {} burns, in the facing zone");
+            report.fail(row(burning.of([Thing::Word(it.about)])), None);
         }
     }
     let unnamed = finishes
@@ -77,7 +77,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             "clearance, veneer, studs behind the finish and header under stone wait for it";
         let row = Row {
             detail: Some(waiting.to_owned()),
-            ..row("the finish that nobody has named")
+            ..row(Measure("the finish that nobody has named").into())
         };
         report.ask(row, None, question);
     }

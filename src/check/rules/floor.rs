@@ -13,7 +13,7 @@
 //! Common practice, no source; the local code decides.
 
 use super::{COMMON_PRACTICE, parts_of};
-use crate::check::{Report, Row, Rule};
+use crate::check::{Measure, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::params::{FloorKind, Room};
 
@@ -36,13 +36,13 @@ const JOISTS: &str = "Who licensed for it has said that the floor carries chase,
 /// What is still open about the floor.
 enum Open {
     Asks(&'static str),
-    Fails(&'static str),
+    Fails(Measure),
 }
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
-    let row = |about: &str| Row {
-        about: about.to_owned(),
+    let row = |measure: Measure| Row {
+        subject: measure.into(),
         parts: parts_of(design, Kind::Floor),
         location: Some(point(
             layout.unit_center,
@@ -53,7 +53,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     match open(&design.params.room) {
-        Some(Open::Asks(question)) => report.ask(row("the floor under the chase"), None, question),
+        Some(Open::Asks(question)) => {
+            report.ask(row(Measure("the floor under the chase")), None, question)
+        }
         Some(Open::Fails(about)) => report.fail(row(about), None),
         None => {}
     }
@@ -63,13 +65,13 @@ const fn open(room: &Room) -> Option<Open> {
     match (room.floor_kind, room.tendons_marked, room.floor_checked) {
         (None, ..) => Some(Open::Asks(UNKNOWN)),
         (Some(FloorKind::TensionedSlab), None, _) => Some(Open::Asks(TENDONS)),
-        (Some(FloorKind::TensionedSlab), Some(false), _) => Some(Open::Fails(
+        (Some(FloorKind::TensionedSlab), Some(false), _) => Some(Open::Fails(Measure(
             "anchors into a tensioned slab whose tendons nobody has found",
-        )),
+        ))),
         (Some(FloorKind::Wood), _, None) => Some(Open::Asks(JOISTS)),
-        (Some(FloorKind::Wood), _, Some(false)) => Some(Open::Fails(
+        (Some(FloorKind::Wood), _, Some(false)) => Some(Open::Fails(Measure(
             "a wood floor that nobody has said carries chase, finish and unit",
-        )),
+        ))),
         (Some(FloorKind::Slab), ..)
         | (Some(FloorKind::TensionedSlab), Some(true), _)
         | (Some(FloorKind::Wood), _, Some(true)) => None,

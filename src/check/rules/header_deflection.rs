@@ -21,7 +21,7 @@
 use glam::DVec3;
 
 use crate::check::load::{self, GRAVITY};
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Branch, Design, Kind, Part, Stock, is_veneer};
 use crate::geom::TOLERANCE;
 use crate::params::ChaseWall;
@@ -98,8 +98,9 @@ impl Header<'_> {
 
     fn row(&self) -> Row {
         let ids: Vec<String> = self.plies.iter().map(|it| it.id.clone()).collect();
+        let first = ids.first().cloned().map(Thing::Part);
         Row {
-            about: format!("how far {} gives under its finish", ids.join(" with ")),
+            subject: Measure("how far {} gives under its finish").of(first),
             location: self.plies.first().map(|it| it.body.bounds.center()),
             parts: ids,
             source: SOURCE.to_owned(),

@@ -17,7 +17,7 @@
 //! The unit's manual, `appliance.hearth_out` and `appliance.hearth_beside`.
 
 use super::page;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
 use crate::params::Manual;
 use crate::units::Length;
@@ -37,7 +37,7 @@ pub(super) const RULE: Rule = Rule {
 
 /// One way that the floor is measured.
 struct Way<'a> {
-    about: &'static str,
+    measure: Measure,
     asked: Option<&'a Manual<Length>>,
     there: Option<Length>,
     keys: [&'static str; 2],
@@ -51,8 +51,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     if unit.hearth_out.as_ref().is_some_and(is_none) {
         return;
     }
-    let row = |about: &str, source: String, levers| Row {
-        about: about.to_owned(),
+    let row = |measure: Measure, source: String, levers| Row {
+        subject: measure.into(),
         location: Some(point(
             layout.unit_center,
             layout.faces.lower_finished,
@@ -65,14 +65,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let lip = (layout.faces.unit + unit.lip - layout.faces.lower_finished).max(Length::ZERO);
     let ways = [
         Way {
-            about: "floor that does not burn, out from the opening",
+            measure: Measure("floor that does not burn, out from the opening"),
             asked: unit.hearth_out.as_ref(),
             there: room.hearth_out.map(|it| it - lip),
             keys: ["appliance.hearth_out", "room.hearth_out"],
             levers: &["room.hearth_out"],
         },
         Way {
-            about: "floor that does not burn, beside the opening",
+            measure: Measure("floor that does not burn, beside the opening"),
             asked: unit.hearth_beside.as_ref(),
             there: room.hearth_beside,
             keys: ["appliance.hearth_beside", "room.hearth_beside"],
@@ -83,7 +83,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     for way in &ways {
         if let (Some(least), Some(there)) = (way.asked, way.there) {
             report.judge(
-                row(way.about, page(least), way.levers),
+                row(way.measure, page(least), way.levers),
                 Numbers::at_least(there, least.value),
             );
         }
@@ -98,7 +98,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         );
         let source = "the unit's manual".to_owned();
         report.ask(
-            row("the floor before the opening", source, &[]),
+            row(Measure("the floor before the opening"), source, &[]),
             None,
             question,
         );

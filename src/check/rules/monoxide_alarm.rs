@@ -10,7 +10,7 @@
 //! IRC 2018 R315, from memory: outside each sleeping area where there is an appliance that burns fuel. The local code
 //! decides.
 
-use crate::check::{Report, Row, Rule};
+use crate::check::{Measure, Report, Row, Rule};
 use crate::design::{Design, point};
 
 pub(super) const RULE: Rule = Rule {
@@ -22,8 +22,8 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
-    let row = |about: &str| Row {
-        about: about.to_owned(),
+    let row = |measure: Measure| Row {
+        subject: measure.into(),
         location: Some(point(
             layout.unit_center,
             layout.faces.lower_finished,
@@ -35,12 +35,12 @@ fn check(design: &Design, report: &mut Report<'_>) {
     match design.params.room.monoxide_alarm {
         Some(true) => {}
         Some(false) => report.fail(
-            row("no carbon monoxide alarm works near the bedrooms"),
+            row(Measure("no carbon monoxide alarm works near the bedrooms")),
             None,
         ),
         None => {
             let question = "Does a carbon monoxide alarm work on this floor and near every bedroom (room.monoxide_alarm)?";
-            report.ask(row("carbon monoxide alarm"), None, question);
+            report.ask(row(Measure("carbon monoxide alarm")), None, question);
         }
     }
 }

@@ -16,7 +16,7 @@
 //! NEC 300.4(A), from memory: 1-1/4 in before a cable. IRC 2015 G2415.7, read in a checklist: 1-1/2 in before gas pipe
 //! other than of steel, and 4 in past flexible tubing.
 
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, Kind, NailPlate, bored_edges};
 
 pub(super) const RULE: Rule = Rule {
@@ -37,21 +37,21 @@ fn check(design: &Design, report: &mut Report<'_>) {
     if !design.params.fasteners.nail_plates {
         let told = nearer(&edges).into_iter();
         for edge in told.filter(|it| !(untold && is_gas(it))) {
-            let about = format!("wood before {} in {}", edge.service, edge.stud);
-            report.limit(row(about, edge), Numbers::at_least(edge.wood, edge.least));
+            let measure = Measure("wood before {} in {}");
+            report.limit(row(measure, edge), Numbers::at_least(edge.wood, edge.least));
         }
     }
     let mut near = edges.iter().filter(|it| is_gas(it) && it.wood < it.least);
     if let Some(edge) = near.next().filter(|_| untold) {
         let question = "What is the gas line made of (gas.material)? Through a stud, all but steel pipe wants a nail plate.";
-        let about = format!("{} in {}", edge.service, edge.stud);
-        report.ask(row(about, edge), None, question);
+        report.ask(row(Measure("{} in {}"), edge), None, question);
     }
 }
 
-fn row(about: String, edge: &NailPlate) -> Row {
+fn row(measure: Measure, edge: &NailPlate) -> Row {
+    let things = [&edge.service, &edge.stud].map(|it| Thing::Part(it.clone()));
     Row {
-        about,
+        subject: measure.of(things),
         parts: vec![edge.service.clone(), edge.stud.clone()],
         location: Some(edge.location),
         source: "NEC 300.4(A), from memory; IRC 2015 G2415.7, read in a checklist; the local code decides".to_owned(),

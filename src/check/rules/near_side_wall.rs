@@ -14,8 +14,9 @@
 //! The unit's manual, `appliance.side_wall`.
 
 use super::page;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, Span, point};
+use crate::params::Hand;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -36,15 +37,15 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let face = layout.faces.lower_finished;
     let walls = layout.site.between_walls(face, params.room.width);
     let opening = Span::about(layout.unit_center, params.appliance.opening_width);
-    let row = |side: &str, wall: Length| Row {
-        about: format!("the room's wall to the {side} of the opening"),
+    let row = |side: Hand, wall: Length| Row {
+        subject: Measure("the room's wall to the {} of the opening").of([Thing::Hand(side)]),
         location: Some(point(wall, face, layout.heights.opening_top)),
         source: "the unit's manual, side walls".to_owned(),
         levers: &["appliance.center", "chase.left"],
         ..Row::default()
     };
-    let left = (row("left", walls.low), opening.low - walls.low);
-    let right = (row("right", walls.high), walls.high - opening.high);
+    let left = (row(Hand::Left, walls.low), opening.low - walls.low);
+    let right = (row(Hand::Right, walls.high), walls.high - opening.high);
     if let Some(least) = &params.appliance.side_wall {
         for (row, distance) in [left, right] {
             let source = page(least);

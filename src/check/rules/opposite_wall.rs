@@ -14,7 +14,7 @@
 //! The unit's manual, `appliance.front_clearance`.
 
 use super::page;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Span, point};
 
 pub(super) const RULE: Rule = Rule {
@@ -39,7 +39,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let [left, right] = ways;
     let (beyond, place) = if left.0 <= right.0 { left } else { right };
     let row = Row {
-        about: "the room's wall before the opening".to_owned(),
+        subject: Measure("the room's wall before the opening").into(),
         parts: vec!["clearance/unit front".to_owned()],
         location: Some(place),
         source: page(&unit.front_clearance),

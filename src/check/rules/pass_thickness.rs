@@ -15,7 +15,7 @@
 //! The unit's manual, `vent.thinnest_wall` and `vent.thickest_wall`.
 
 use super::page;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::Design;
 use crate::units::Rounding;
 
@@ -33,8 +33,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     let thickness = wall.depths.outside;
     let (along, up) = layout.pass.outside;
-    let row = |about: &str, source: String| Row {
-        about: about.to_owned(),
+    let row = |measure: Measure, source: String| Row {
+        subject: measure.into(),
         parts: vec!["clearance/wall pass".to_owned()],
         location: Some(wall.point(along, thickness, up - layout.slab)),
         source,
@@ -42,13 +42,19 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     if let Some(least) = &vent.thinnest_wall {
         report.judge(
-            row("wall against the thinnest for the thimble", page(least)),
+            row(
+                Measure("wall against the thinnest for the thimble"),
+                page(least),
+            ),
             Numbers::at_least(thickness, least.value),
         );
     }
     if let Some(most) = &vent.thickest_wall {
         report.judge(
-            row("wall against the thickest for the thimble", page(most)),
+            row(
+                Measure("wall against the thickest for the thimble"),
+                page(most),
+            ),
             Numbers::at_most(thickness, most.value),
         );
     }
@@ -64,7 +70,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
             missing.join(", ")
         );
         report.ask(
-            row("the wall for the thimble", "the unit's manual".to_owned()),
+            row(
+                Measure("the wall for the thimble"),
+                "the unit's manual".to_owned(),
+            ),
             None,
             question,
         );

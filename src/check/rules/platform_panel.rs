@@ -14,7 +14,7 @@
 //! IRC 2018 R503.2.1.1(1), from memory: the second number of a panel's span rating is the spacing over floors.
 
 use super::parts_of;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind};
 use crate::params::Layer;
 use crate::units::Rounding;
@@ -44,7 +44,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         .iter()
         .find(|it| it.kind == Kind::PlatformPanel);
     let row = Row {
-        about: "spacing of the sleepers under the platform's panels".to_owned(),
+        subject: Measure("spacing of the sleepers under the platform's panels").into(),
         parts,
         location: panel.map(|it| it.body.bounds.center()),
         source: "IRC 2018 R503.2.1.1(1), from memory; the panel's stamp".to_owned(),

@@ -15,7 +15,7 @@
 //! NEC 210.52(A), from memory: any wall space 24 in or more wide. The unit's manual; the electrician and the local
 //! code decide.
 
-use crate::check::{Report, Row, Rule};
+use crate::check::{Measure, Report, Row, Rule};
 use crate::design::{Design, Span, point};
 use crate::params::End;
 use crate::units::Length;
@@ -59,7 +59,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     }
     let row = Row {
-        about: "receptacles".to_owned(),
+        subject: Measure("receptacles").into(),
         location: Some(point(
             layout.unit_center,
             layout.faces.lower_finished,

@@ -14,7 +14,7 @@
 //! The unit's manual, `appliance.screen_above`; the screen's own, `screen.over_fire`.
 
 use super::page;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Span, point};
 use crate::params::Permission;
 
@@ -45,8 +45,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
     let bottom = recess.finished_height.center() - screen.height / 2.0;
     let height = bottom - layout.heights.opening_top;
-    let row = |about: &str, source: String, levers| Row {
-        about: about.to_owned(),
+    let row = |measure: Measure, source: String, levers| Row {
+        subject: measure.into(),
         parts: vec!["recess/screen/1".to_owned()],
         location: Some(point(sides.center(), recess.back + screen.mount, bottom)),
         source,
@@ -57,7 +57,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     match &params.appliance.screen_above {
         Some(least) => report.judge(
             row(
-                "screen over the opening's top",
+                Measure("screen over the opening's top"),
                 page(least),
                 &["recess.sill"],
             ),
@@ -70,7 +70,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     match &screen.over_fire {
         Some(answer) if answer.value == Permission::No => {
             let source = format!("the screen's manual p. {}", answer.page);
-            let about = "the screen's maker does not allow it over a fireplace";
+            let about = Measure("the screen's maker does not allow it over a fireplace");
             report.fail(row(about, source, &[]), None);
         }
         Some(_) => {}
@@ -89,5 +89,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
         missing.join(", and ")
     );
     let source = "the manuals of unit and screen".to_owned();
-    report.ask(row("the screen over the fire", source, &[]), None, question);
+    report.ask(
+        row(Measure("the screen over the fire"), source, &[]),
+        None,
+        question,
+    );
 }

@@ -11,7 +11,7 @@
 //! The unit's manual, `appliance.service`.
 
 use super::{page, parts_of};
-use crate::check::{Report, Row, Rule};
+use crate::check::{Measure, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::params::ServiceFrom;
 
@@ -24,8 +24,8 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
-    let row = |about: &str, source: String| Row {
-        about: about.to_owned(),
+    let row = |measure: Measure, source: String| Row {
+        subject: measure.into(),
         parts: parts_of(design, Kind::UnitBody),
         location: Some(point(
             layout.unit_center,
@@ -40,13 +40,16 @@ fn check(design: &Design, report: &mut Report<'_>) {
         None => {
             let question = "Does the manual let all of the unit be serviced from the front, or does it want a panel in the chase (appliance.service)?";
             report.ask(
-                row("access to the unit", "the unit's manual".to_owned()),
+                row(
+                    Measure("access to the unit"),
+                    "the unit's manual".to_owned(),
+                ),
                 None,
                 question,
             );
         }
         Some(from) if from.value == ServiceFrom::Panel && !params.chase.access_panel => {
-            let about = "the manual wants a panel to the unit, and the chase has none";
+            let about = Measure("the manual wants a panel to the unit, and the chase has none");
             report.fail(row(about, page(from)), None);
         }
         Some(_) => {}

@@ -18,7 +18,7 @@
 
 use crate::catalog::FramingMember;
 use crate::check::load;
-use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
+use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind, Part};
 use crate::params::ChaseWall;
 use crate::units::Length;
@@ -69,8 +69,8 @@ fn judge(design: &Design, wall: ChaseWall, upright: &Part, report: &mut Report<'
     }
     let ids = mantel.map_or_else(|| vec![upright.id.clone()], |it| vec![it.id.clone()]);
     let named = mantel.unwrap_or(upright);
-    let row = |about: String| Row {
-        about,
+    let row = |measure: Measure| Row {
+        subject: measure.of([wall.into()]),
         parts: ids.clone(),
         location: Some(named.body.bounds.center()),
         source: SOURCE.to_owned(),
@@ -82,7 +82,7 @@ fn judge(design: &Design, wall: ChaseWall, upright: &Part, report: &mut Report<'
         ..Row::default()
     };
     if has_finish && finish.weight.is_none() {
-        let about = format!("finish and mantel on the steel studs of the {wall} wall");
+        let about = Measure("finish and mantel on the steel studs of the {} wall");
         let question = format!(
             "What does the finish weigh per area with its mortar ({})? Studs like these carry board and little else.",
             finish.key
@@ -103,12 +103,12 @@ fn judge(design: &Design, wall: ChaseWall, upright: &Part, report: &mut Report<'
     let along = hung + mantel.map_or(0.0, |it| load::mass(it) / it.sides().size().to_mm());
     let numbers = |mass: f64, most: f64| Numbers::new(Quantity::Mass, Sense::AtMost, mass, most);
     let foot = Length::inches(12.0).to_mm();
-    let about = format!("weight on each foot of the steel studs of the {wall} wall");
+    let about = Measure("weight on each foot of the steel studs of the {} wall");
     report.limit(
         row(about),
         numbers(along * foot, 100.0 * POUND_A_FOOT * foot),
     );
     let spacing = design.params.chase.stud_spacing.to_mm();
-    let about = format!("weight on each steel stud of the {wall} wall");
+    let about = Measure("weight on each steel stud of the {} wall");
     report.limit(row(about), numbers(along * spacing, 200.0 * POUND));
 }

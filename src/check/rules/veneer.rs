@@ -18,7 +18,7 @@
 //! TMS 402-16 12.3, adhered veneer, from memory; indoors 20 lb/ft², IBC 2018 1404.10, from memory. That the edition of 2022 rewrote the limits was read in
 //! a trade article; the new numbers were not, so none is asserted.
 
-use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
+use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense, Subject, Thing};
 use crate::design::{ChaseFace, Design, Kind, is_veneer, point};
 use crate::geom::{Shape, TOLERANCE};
 use crate::params::{End, VeneerStandard};
@@ -70,8 +70,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     }
     let layout = &design.layout;
-    let row = |about: String, levers| Row {
-        about,
+    let row = |subject: Subject, levers| Row {
+        subject,
         location: Some(point(
             layout.unit_center,
             layout.faces.lower_finished,
@@ -97,7 +97,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     if let Some(question) = question {
         report.ask(
-            row("the finish stuck to the board".to_owned(), &[]),
+            row(Measure("the finish stuck to the board").into(), &[]),
             None,
             question,
         );
@@ -105,11 +105,15 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
     let alone = design.params.skins.stone_thickness;
     for veneer in veneers {
-        let about = format!("thickness of the finish {}", veneer.name);
-        judge_thickness(row(about, veneer.levers), (veneer.thickness, alone), report);
+        let thickness = Measure("thickness of the finish {}").of([Thing::Word(veneer.name)]);
+        judge_thickness(
+            row(thickness, veneer.levers),
+            (veneer.thickness, alone),
+            report,
+        );
         if let Some(weight) = veneer.weight {
-            let about = format!("weight of the finish {}", veneer.name);
-            judge_weight(row(about, &[]), weight, report);
+            let subject = Measure("weight of the finish {}").of([Thing::Word(veneer.name)]);
+            judge_weight(row(subject, &[]), weight, report);
         }
     }
 }
