@@ -31,6 +31,7 @@ pub fn check(design: &Design) -> Vec<Finding> {
         rule.add_findings(design, &mut findings);
     }
     rules::ceiling_slope::hold_back(design, &mut findings);
+    rules::finish_material::hold_back(design, &mut findings);
     // stable: within a verdict the smallest margin first, then the order of the rules
     findings.sort_by(|a, b| {
         let margin = |it: &Finding| it.numbers.map_or(f64::INFINITY, |numbers| numbers.margin);

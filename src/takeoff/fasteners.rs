@@ -19,7 +19,7 @@ use crate::design::{
     Design, Kind, Part, StandingWall, Stock, fit_of, nail_plates, passed_by_ceiling_screw, raising,
 };
 use crate::geom::{Contact, EndPlane};
-use crate::params::{Fasteners, Fit};
+use crate::params::{Fasteners, Fit, FloorKind};
 use crate::units::{Length, MM_PER_INCH, Rounding};
 
 use super::layout::is_framing;
@@ -328,10 +328,11 @@ fn long_parts(design: &Design, counts: &mut Counts) {
         let size = part.body.bounds.size();
         let length = Length::mm(size.x.max(size.y));
         if part.kind == Kind::SolePlate {
-            let item = if steel::is_steel(part) {
-                "slab anchors or drive pins, for track"
-            } else {
-                "slab anchors, hot-dip galvanized or stainless"
+            let on_wood = design.params.room.floor_kind == Some(FloorKind::Wood);
+            let item = match (on_wood, steel::is_steel(part)) {
+                (true, _) => "structural screws, into the floor's joists or blocks",
+                (false, true) => "slab anchors or drive pins, for track",
+                (false, false) => "slab anchors, hot-dip galvanized or stainless",
             };
             let count = along(length, own.anchor_spacing);
             counts.add(item, count, Purpose::SolePlates);

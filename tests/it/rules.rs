@@ -750,6 +750,15 @@ fn a_mantel_on_the_ledge_is_flush_and_one_below_it_fails() {
     assert_eq!(verdict(Length::ZERO), Verdict::Flush);
     assert_eq!(verdict(-MARK), Verdict::Fail);
     assert_eq!(verdict(MARK), Verdict::Tight);
+    // farther up it lies on nothing
+    let allowance = params.project.build_allowance;
+    assert_eq!(verdict(allowance - MARK), Verdict::Tight);
+    assert_eq!(verdict(allowance), Verdict::Ask);
+    let spacing = Value::Length(Length::inches(16.0));
+    let held = params.with("fasteners.bracket_spacing", &spacing).unwrap();
+    let model = design(&moved(&held, "mantel.underside", allowance));
+    let found = finding(&model, "mantel on the framing", "mantel");
+    assert_eq!(found.verdict, Verdict::Pass);
 }
 
 #[test]

@@ -131,12 +131,20 @@ const FAULTS: &[Fault] = &[
         "treated plate",
         "stepped-face",
         &[("platform.layers", r#"["3/4 in panel"]"#)],
-    ),
+    )
+    .and(&[(
+        "mantel on the framing",
+        "the platform is lower, and the ledge with it",
+    )]),
     fails(
         "stud height",
         "rises-away-from-wall",
         &[("chase.stud_spacing", r#""25 in""#)],
-    ),
+    )
+    .and(&[(
+        "studs behind the finish",
+        "stone on studs 25 in apart is asked about",
+    )]),
     fails(
         "tilt-up",
         "flat-with-cabinets",
@@ -150,7 +158,8 @@ const FAULTS: &[Fault] = &[
         "walkway",
         "rises-away-from-wall",
         &[("room.depth", r#""60 in""#)],
-    ),
+    )
+    .and(&[("opposite wall", "the room ends before the opening")]),
     fails(
         "unit in the chase",
         "rises-away-from-wall",
@@ -239,12 +248,11 @@ const FAULTS: &[Fault] = &[
         "nail plates",
         "flat-with-cabinets",
         &[
-            ("fasteners.nail_plates", r#"false"#),
-            ("cabinets.sides", r#""right""#),
-            ("cables.diameter", r#""1 in""#),
+            ("fasteners.nail_plates", "false"),
+            ("cables.diameter", r#""1-1/4 in""#),
             (
                 "cables.route",
-                r#"[["44 in", "16 in", "20 in"], ["30 in", "16 in", "20 in"]]"#,
+                r#"[["42 in", "24-3/4 in", "20 in"], ["50 in", "24-3/4 in", "20 in"]]"#,
             ),
         ],
     ),
@@ -537,7 +545,8 @@ const FAULTS: &[Fault] = &[
             ("cabinets.sides", r#""left""#),
             ("appliance.body_width", r#""95 in""#),
         ],
-    ),
+    )
+    .and(&[("header under stone", "a header that long gives")]),
     fails(
         "fixed things",
         "square-in-a-corner",

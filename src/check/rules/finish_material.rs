@@ -3,7 +3,7 @@
 //! # What it finds
 //! A finish that burns where no surface may burn, though it is too thin to be drawn; and, once, a finish that nobody
 //! has named. One that is drawn and burns is measured by `clearance` against the facing zone; one that nobody has
-//! named is drawn as stone.
+//! named is drawn as stone, and what would pass before the unit and in the zone waits for the answer and is not listed.
 //!
 //! # Why
 //! Wood, fiberboard and wallpaper beside a hot opening char and catch fire, however well the board behind them is
@@ -13,9 +13,9 @@
 //! The unit's manual, `appliance.facing_zone_top`. Which finishes burn is common practice, no source; of paint the
 //! manual says which may be used.
 
-use super::page;
-use crate::check::{Measure, Report, Row, Rule, Subject, Thing};
-use crate::design::{Design, finish_burns, point};
+use super::{clearance, clearances_of, page};
+use crate::check::{Finding, Measure, Report, Row, Rule, Subject, Thing, Verdict};
+use crate::design::{ClearanceKind, Design, finish_burns, point};
 use crate::params::{FinishMaterial, Skins};
 use crate::units::Length;
 
@@ -64,10 +64,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             report.fail(row(burning.of([Thing::Word(it.about)])), None);
         }
     }
-    let unnamed = finishes
-        .iter()
-        .filter(|it| it.thickness.is_positive() && it.material.is_none());
-    let keys: Vec<&str> = unnamed.map(|it| it.key).collect();
+    let keys = unnamed(&finishes);
     if !keys.is_empty() {
         let question = format!(
             "What is the finish made of ({})? Until that is known it is drawn as stone.",
@@ -81,6 +78,30 @@ fn check(design: &Design, report: &mut Report<'_>) {
         };
         report.ask(row, None, question);
     }
+}
+
+/// Takes out what would pass before the unit and in its facing zone while a finish there has no name; the question
+/// stands for it.
+pub(in crate::check) fn hold_back(design: &Design, findings: &mut Vec<Finding>) {
+    if unnamed(&finishes(design)).is_empty() {
+        return;
+    }
+    let zones = clearances_of(
+        design,
+        &[ClearanceKind::FacingZone, ClearanceKind::UnitFront],
+    );
+    let waits = |it: &Finding| {
+        it.rule == clearance::RULE.name && it.parts.iter().any(|it| zones.contains(it))
+    };
+    findings.retain(|it| it.verdict <= Verdict::Ask || !waits(it));
+}
+
+/// The keys of the finishes that are drawn and have no name.
+fn unnamed(finishes: &[Finish]) -> Vec<&'static str> {
+    let unnamed = finishes
+        .iter()
+        .filter(|it| it.thickness.is_positive() && it.material.is_none());
+    unnamed.map(|it| it.key).collect()
 }
 
 fn finishes(design: &Design) -> Vec<Finish> {

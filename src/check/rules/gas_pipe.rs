@@ -67,11 +67,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
         );
         return;
     }
-    if matches!(
-        gas.material,
-        Some(GasMaterial::Copper | GasMaterial::Flexible)
-    ) {
-        let question = "The line is tubing (gas.material): which table of its maker sizes it, and what does it say for this run?";
+    let question = match gas.material {
+        Some(GasMaterial::Steel) => None,
+        Some(GasMaterial::Copper | GasMaterial::Flexible) => Some(
+            "The line is tubing (gas.material): which table of its maker sizes it, and what does it say for this run?",
+        ),
+        None => Some("What is the gas line made of (gas.material)? The table is of steel pipe."),
+    };
+    if let Some(question) = question {
         report.ask(row, None, question);
         return;
     }

@@ -22,7 +22,7 @@ use glam::DVec3;
 
 use crate::check::load::{self, GRAVITY};
 use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
-use crate::design::{Branch, Design, Kind, Part, Stock, is_veneer};
+use crate::design::{Design, Kind, Part, Stock, is_veneer};
 use crate::geom::TOLERANCE;
 use crate::params::ChaseWall;
 use crate::units::{Length, Pressure};
@@ -122,7 +122,7 @@ fn ask_for_steel(header: &Header<'_>, report: &mut Report<'_>) {
 fn headers(design: &Design) -> Vec<Header<'_>> {
     let mut found: Vec<Header<'_>> = Vec::new();
     for part in design.parts.iter().filter(|it| it.kind == Kind::Header) {
-        let Branch::Wall(wall) = part.branch else {
+        let Some(wall) = part.branch.wall() else {
             continue;
         };
         let bottom = part.heights().low;

@@ -17,7 +17,7 @@ mod enclosure;
 mod envelope;
 mod existing_stud_cut;
 mod finish_backing;
-mod finish_material;
+pub(super) mod finish_material;
 mod fireblocking;
 mod fixed_things;
 mod floor;
