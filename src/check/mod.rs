@@ -14,6 +14,7 @@ mod header;
 mod heights;
 mod inside;
 mod interference;
+mod load;
 mod remedy;
 mod report;
 mod rule;

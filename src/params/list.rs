@@ -9,6 +9,7 @@
 //! `assumed(x)`, where its part is drawn at x while the verdicts that rest on it wait, or `unknown(x)`, where x is the
 //! word that says so. What is a `Manual` comes from the unit's own manual, with its page.
 
+use super::answer::{FinishMaterial, FloorKind, GasMaterial, Receptacle, ServiceFrom};
 use super::choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
     Fuel, GapFill, GasPipe, GasTable, HeaderForm, HeightDatum, MantelExtent, OverChase, Permission,
@@ -53,6 +54,12 @@ parameters! {
         fixed: Vec<FixedThing> = fact assumed(Vec::new()), "What is fixed to the room's walls: windows, doors, switches, registers; `[]` where there is nothing.";
         clear_beside: Length = choice default(Length::inches(2.0), Length::mm(50.0)) in meters(0.0..=2.0), "How far chase, mantel and cabinets stay from a fixed thing, along its wall and upward.";
         clear_before: Length = choice default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "How far before a fixed thing nothing of them stands.";
+        floor_kind: Option<FloorKind> = fact absent, "What the floor is: `slab`, `tensioned_slab` with tendons in it, or `wood` framing.";
+        tendons_marked: Option<bool> = fact absent, "A tensioned slab: whether its tendons have been found and marked where anchors go.";
+        floor_checked: Option<bool> = fact absent, "A wood floor: whether somebody licensed for it has said that it carries chase, finish and unit.";
+        hearth_out: Option<Length> = fact absent in meters(0.0..=30.0), "How far out from the finished face around the unit the floor does not burn: stone, tile, bare concrete; 0 where wood, carpet or vinyl begins there.";
+        hearth_beside: Option<Length> = fact absent in meters(0.0..=30.0), "How far to either side of the opening that floor reaches, on the shorter side.";
+        monoxide_alarm: Option<bool> = fact absent, "Whether a carbon monoxide alarm works on this floor and near every bedroom.";
     }
     ceiling: Ceiling = always, "The ceiling: one plane, or the one before the ridge." {
         height: Option<Length> = fact absent in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall; left out where `readings` say it.";
@@ -146,6 +153,8 @@ parameters! {
         top_plates: u32 = choice default(1) in count(1..=2), "Number of top plates; a wall of steel has one track.";
         fit: Fit = choice default(Fit::FirstThatFits), "How each wall goes up, unless [raising] says it: `tilt_up` as one frame, studs cut a mark short; `plate_first`, the same under top plates that are fixed before; `in_place`, studs a mark long tapped in between plates; or `first_that_fits` of these.";
         two_lift: Weight = choice default(Weight::new(46.0)) in kilograms(10.0..=500.0), "What two people lift together on this job; the default is twice the 23 kg of the lifting equation of NIOSH (Publication 94-110).";
+        access_panel: bool = choice default(false), "Whether a panel in the chase opens a way to the unit, for whoever services it.";
+        receptacles: Option<Receptacle> = fact absent, "Receptacles along the chase: `planned` where there is one or an electrician sets one, `not_needed` where your electrician or inspector says so.";
     }
     raising: WallsRaised = always, "How single walls of the chase go up, in the words of `chase.fit`, which holds for what is left out." {
         front: Option<Fit> = choice absent, "A front in one wall.";
@@ -164,12 +173,14 @@ parameters! {
         opening_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances.";
         header_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance.";
         ledge: Option<Lumber> = choice absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
+        header_modulus: Option<Pressure> = fact absent in psi(900_000.0..=3_000_000.0), "Modulus of elasticity of the headers' grade, such as `1.4 million psi` or `9.6 GPa`, from the NDS Supplement or the grade's own sheet; left out, the lowest that yards sell.";
         bump_out_stud: Option<FramingMember> = choice absent, "Stepped front: studs of the bump-out frame; the chase's studs if left out.";
         stud: Option<FramingMember> = choice absent, "Studs and plates of the wall that reaches the ceiling, such as `362S125-30` for studs of steel in tracks; the chase's studs if left out.";
     }
     platform: Platform = always, "The low platform under the unit." {
         layers: Vec<Layer> = choice required, "Layers from the slab up.";
         sleeper_spacing: Length = choice default(Length::inches(16.0)) in mm(100.0..=1000.0), "Spacing of the sleepers on center.";
+        span_rating: Option<Length> = fact absent in mm(300.0..=1300.0), "Span that is stamped on the platform's panels for floors: of two numbers the second, smaller one.";
     }
     skins: Skins = always, "Board and finish." {
         board: Length = choice default(Length::inches(0.5)) in mm(3.0..=50.0), "Thickness of the board on all faces.";
@@ -177,6 +188,11 @@ parameters! {
         upper_finish: Length = choice default(Length::ZERO) in mm(0.0..=150.0), "Stepped front: thickness of the finish above the ledge.";
         side_finish: Length = choice default(Length::ZERO) in mm(0.0..=150.0), "Thickness of the finish on the sides, and on the back of a divider.";
         noncombustible_to: Length = choice required in meters(0.0..=12.0), "Height up to which the face board is cement board; gypsum board above.";
+        lower_material: Option<FinishMaterial> = fact absent, "What the finish around the unit is: `stone`, `tile`, `brick`, `plaster`, `metal`, `paint`, `wallpaper`, `wood` or `mdf`.";
+        upper_material: Option<FinishMaterial> = fact absent, "Stepped front: what the finish above the ledge is, in the same words.";
+        side_material: Option<FinishMaterial> = fact absent, "What the finish on the sides, and on a divider's back, is, in the same words.";
+        stone_thickness: Option<Length> = fact absent in mm(1.0..=150.0), "Thickness of the thickest stone, tile or brick alone, without its mortar.";
+        board_spacing: Option<Manual<Length>> = fact absent in mm(200.0..=1000.0), "Widest spacing of studs that the board's maker allows under this finish, with the page of the maker's sheet.";
         lower_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Weight of the finish around the unit, with its mortar.";
         upper_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Stepped front: weight of the finish above the ledge.";
         side_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Weight of the finish on the sides.";
@@ -205,6 +221,12 @@ parameters! {
         wood_behind_facing: Manual<Permission> = fact required, "Whether wood may stand behind the facing in the zone: `yes` or `no`.";
         input: Option<HeatInput> = fact absent in btu_per_hour(1000.0..=400_000.0), "Highest input, from the rating plate.";
         insulation_distance: Option<Manual<Length>> = fact absent in meters(0.0..=1.0), "How far insulation stays from the unit and its vent.";
+        side_wall: Option<Manual<Length>> = fact absent in meters(0.0..=5.0), "Least distance from the opening's side to a wall of the room that stands forward beside it.";
+        hearth_out: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "How far out from the opening the manual wants a floor that does not burn; 0 where it asks for none.";
+        hearth_beside: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "How far to either side of the opening it wants that floor.";
+        screen_above: Option<Manual<Length>> = fact absent in meters(0.0..=5.0), "Least height of a screen over the opening that the manual asks, with the mantel that is there or without one.";
+        service: Option<Manual<ServiceFrom>> = fact absent, "From where the manual lets the unit be serviced: the `front`, through its opening, or a `panel` in the chase.";
+        receptacle: Option<Manual<Receptacle>> = fact absent, "Electric supply of the unit: `planned` where the manual asks for it and there is one, or an electrician sets one; `not_needed` where the manual asks for none.";
     }
     vent: Vent = always, "The vent, out through the wall." {
         pipe_diameter: Length = fact required in mm(50.0..=500.0), "Outer diameter of the pipe.";
@@ -234,6 +256,8 @@ parameters! {
         longest_run: Option<Manual<Length>> = fact absent in meters(0.0..=30.0), "Longest run that the manual allows, from the riser to the outside face.";
         most_elbows: Option<Manual<u32>> = fact absent in count(0..=12), "Most elbows that the manual allows.";
         run_for_rise: Option<Manual<RunRows>> = fact absent, "The manual's rows of rise and longest run: from each rise on, so much run.";
+        thinnest_wall: Option<Manual<Length>> = fact absent in mm(0.0..=1000.0), "Thinnest wall that the thimble or firestop takes, from finished face to outside face.";
+        thickest_wall: Option<Manual<Length>> = fact absent in mm(0.0..=2000.0), "Thickest wall that it takes.";
     }
     mantel: Mantel = subject, "The mantel." {
         projection: Length = choice required in meters(0.0..=1.0), "Projection forward of the finished lower face.";
@@ -265,6 +289,8 @@ parameters! {
         mount: Length = fact assumed(Length::inches(1.0)) in mm(0.0..=500.0), "Depth of the mount, folded.";
         air: Length = choice default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=200.0), "Air to leave on each side.";
         seat_distance: Option<Length> = subject absent in meters(0.5..=20.0), "Distance of the seats from the screen; judges its height where it is given.";
+        over_fire: Option<Manual<Permission>> = fact absent, "Whether the screen's maker allows it over a fireplace: `yes` or `no`, with the page of the screen's own manual.";
+        receptacle: Option<Receptacle> = fact absent, "Receptacle behind the screen: `planned` where there is one or an electrician sets one, or `not_needed`.";
     }
     gas: Gas = fact, "The gas line's end in the room." {
         fuel: Fuel = fact required, "`natural` or `propane`.";
@@ -280,6 +306,7 @@ parameters! {
         panel: bool = choice default(false), "Whether a panel opens the chase where the hand goes in.";
         demand: Option<HeatInput> = fact absent in btu_per_hour(1000.0..=2_000_000.0), "Input of everything on the sized pipe together, the unit's with it; a question where it is left out.";
         pipe: GasPipe = fact required, "Nominal size of the steel pipe: `1/2`, `3/4`, `1` or `1-1/4`.";
+        material: Option<GasMaterial> = fact absent, "What the gas line in the chase is: `steel` pipe, `copper` tubing, or `flexible` corrugated tubing.";
         longest_run: Length = fact required in meters_above(0.0..=100.0), "Longest run of pipe, from the meter or regulator to the farthest outlet.";
         sized_by: GasTable = fact assumed(GasTable::HalfInch), "Pressure drop that the pipe is sized by, from the gas supplier: `half_inch_drop` or `three_inch_drop` of water.";
         heating_value: u32 = fact assumed(1000) in count(500..=3000), "Heat in a cubic foot of the supplier's gas, in Btu.";
@@ -328,6 +355,7 @@ parameters! {
         keep_out: Option<Manual<Length>> = fact absent in meters(0.0..=1.0), "How far cables stay from the unit and its vent.";
         shelf: Option<Length> = subject absent in meters(0.3..=6.0), "Height of the underside of the shelf that keeps cables off the hot top.";
         shelf_thickness: Length = choice default(Length::inches(0.75), Length::mm(18.0)) in mm(3.0..=50.0), "Thickness of that shelf.";
+        cleats: FramingMember = choice default(lumber("2x2")?.into()), "Stock of the cleats that this shelf lies on, on edge along the side walls.";
     }
     blocking: Blocking = always, "Blocks between studs, for what hangs on them." {
         stock: Lumber = choice default(lumber("2x6")?), "Stock of the blocks behind mantel, screen and rail, wide face out.";
@@ -370,6 +398,7 @@ parameters! {
         adhesive_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far the bead of one cartridge of construction adhesive goes, under platform panels; without it the buy list has the bead's length.";
         sealant_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far one cartridge of sealant, or one roll of foil tape, goes round a firestop; without it the buy list has the length.";
         bracket_spacing: Option<Length> = subject absent in meters(0.025..=3.0), "Brackets under the mantel, along it; none where it is left out.";
+        nail_plates: bool = choice default(true), "Whether a steel plate covers each edge of a stud that a bore comes too near to.";
     }
     pipe: PipeKit = fact, "The vent's pipe as it is sold, from the unit's manual." {
         sections: Vec<Length> = fact required, "Lengths of straight sections.";

@@ -8,6 +8,7 @@
 
 #![deny(clippy::wildcard_enum_match_arm)]
 
+mod answer;
 mod ceiling;
 mod chase_wall;
 mod choice;
@@ -46,6 +47,7 @@ mod walls;
 mod written;
 mod yard;
 
+pub use answer::{FinishMaterial, FloorKind, GasMaterial, Receptacle, ServiceFrom};
 pub use chase_wall::ChaseWall;
 pub use choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,

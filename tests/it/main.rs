@@ -48,6 +48,7 @@ mod readings;
 mod remedies;
 mod ridge;
 mod rules;
+mod rules_of_answers;
 mod rules_of_attachment;
 mod rules_of_parameters;
 mod rules_of_sticks;

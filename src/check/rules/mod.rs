@@ -17,13 +17,17 @@ mod door_swing;
 mod enclosure;
 mod envelope;
 mod existing_stud_cut;
+mod finish_backing;
+pub(super) mod finish_material;
 mod fireblocking;
 mod fixed_things;
+mod floor;
 mod floor_readings;
 mod gas_line;
 mod gas_pipe;
 mod gas_shutoff;
 mod gas_stub;
+mod hearth;
 mod held;
 mod inside_room;
 mod insulation;
@@ -34,16 +38,22 @@ mod mantel_ends;
 mod mantel_on_framing;
 pub(super) mod mantel_rule;
 mod mantel_way_in;
+mod monoxide_alarm;
+mod nail_plates;
 mod near_side_wall;
 mod not_told;
 mod opening_in_front;
+mod opposite_wall;
 mod part_in_part;
 mod pass_angle;
 mod pass_in_bay;
+mod pass_thickness;
 mod pipe_before_wall;
 mod pipe_behind_front;
 mod plates;
+mod platform_panel;
 mod rafter_cut;
+mod receptacles;
 mod recess_above_mantel;
 mod recess_and_pipe;
 mod recess_header;
@@ -52,6 +62,8 @@ mod recess_under_ceiling;
 mod run_under_ceiling;
 mod screen_height;
 mod screen_in_recess;
+mod screen_over_fire;
+mod service;
 mod steel_load;
 mod stud_height;
 mod stud_spacing;
@@ -82,6 +94,7 @@ pub static RULES: &[Rule] = &[
     decided::RULE,
     part_in_part::RULE,
     bores::RULE,
+    nail_plates::RULE,
     clearance::RULE,
     inside_room::RULE,
     held::RULE,
@@ -89,6 +102,8 @@ pub static RULES: &[Rule] = &[
     left_out::RULE,
     treated_plate::RULE,
     plates::RULE,
+    platform_panel::RULE,
+    floor::RULE,
     stud_height::RULE,
     tilt_up::RULE,
     walkway::RULE,
@@ -101,6 +116,10 @@ pub static RULES: &[Rule] = &[
     brackets::RULE,
     opening_in_front::RULE,
     near_side_wall::RULE,
+    opposite_wall::RULE,
+    hearth::RULE,
+    service::RULE,
+    receptacles::RULE,
     lip_against_skin::RULE,
     pipe_behind_front::RULE,
     pipe_before_wall::RULE,
@@ -112,6 +131,7 @@ pub static RULES: &[Rule] = &[
     pass_in_bay::RULE,
     existing_stud_cut::RULE,
     pass_angle::RULE,
+    pass_thickness::RULE,
     rafter_cut::RULE,
     joint_in_reach::RULE,
     vent_limits::RULE,
@@ -129,7 +149,9 @@ pub static RULES: &[Rule] = &[
     mantel_way_in::RULE,
     beside_opening::RULE,
     door_swing::RULE,
+    finish_material::RULE,
     veneer::RULE,
+    finish_backing::RULE,
     attachment::RULE,
     blocking::RULE,
     steel_load::RULE,
@@ -142,6 +164,8 @@ pub static RULES: &[Rule] = &[
     recess_header::RULE,
     recess_and_pipe::RULE,
     screen_in_recess::RULE,
+    screen_over_fire::RULE,
     screen_height::RULE,
     cables::RULE,
+    monoxide_alarm::RULE,
 ];
