@@ -6,6 +6,7 @@
 
 mod all;
 mod backing;
+mod cap;
 mod clearance;
 mod finding;
 mod heights;

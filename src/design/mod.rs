@@ -17,6 +17,7 @@ mod enclosure;
 mod fixed;
 mod framing;
 mod mantel;
+mod mass;
 mod model;
 mod names;
 mod opened;
@@ -44,6 +45,7 @@ pub use ceiling::{LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceil
 pub use clearances::{height_datum, projection_datum};
 pub use fixed::{FixedPlace, fixed_place};
 pub use mantel::{mantel_back, mantel_beyond, mantel_front, mantel_sides};
+pub use mass::{LEG, MANTEL, finish_weight};
 pub use model::Design;
 pub use order::{Hold, ORDER, Step, order};
 pub use packing::{Packed, Packing, ReadAt, Whence};

@@ -270,10 +270,10 @@ parameters! {
     }
     outside: Outside = optional, "The wall outside around the cap." {
         ground: Length = required in meters(-3.0..=3.0), "Height of the finished ground under the cap; below the heights' datum it is negative.";
-        openings: Option<OutsideOpenings> = absent, "Windows, doors and inlets that air can pass: left, bottom, right, top, from the left corner of the room and the heights' datum. `[]` says that there are none besides those of `room.fixed`; left out it is a question.";
+        openings: Option<OutsideOpenings> = absent, "Windows, doors and inlets that air can pass, in the wall that the vent goes through: left, bottom, right, top, along it from the left corner of the room (of a side wall from the fireplace wall) and from the heights' datum. `[]` says that there are none besides those of `room.fixed`; left out it is a question.";
         ground_clearance: Option<Manual<Length>> = absent in meters(0.0..=3.0), "Height of the cap over the ground that the manual asks.";
         opening_clearance: Option<Manual<Length>> = absent in meters(0.0..=5.0), "Distance of the cap from openings that the manual asks.";
-        corner: Option<Length> = absent in meters(-3.0..=33.0), "Nearest inside corner of the wall outside, from the left corner of the room.";
+        corner: Option<Length> = absent in meters(-3.0..=33.0), "Nearest inside corner of that wall outside, from the left corner of the room, or of a side wall from the fireplace wall.";
         corner_clearance: Option<Manual<Length>> = absent in meters(0.0..=3.0), "Distance of the cap from an inside corner that the manual asks.";
         soffit: Option<Length> = absent in meters(0.5..=15.0), "Height of the underside of a soffit or deck over the cap.";
         soffit_clearance: Option<Manual<Length>> = absent in meters(0.0..=3.0), "Distance of the cap from it that the manual asks.";

@@ -6,6 +6,7 @@
     reason = "a test fails by panicking"
 )]
 
+mod caps;
 mod circles;
 mod cli;
 mod crooked;
@@ -15,6 +16,7 @@ mod declared;
 mod distances;
 mod drawing;
 mod export;
+mod false_fails;
 mod flush;
 mod gap_over_plates;
 mod generate;
@@ -65,4 +67,5 @@ mod true_surfaces;
 mod turns;
 mod units;
 mod vent;
+mod weights;
 mod writing;

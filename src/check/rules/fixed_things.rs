@@ -4,7 +4,8 @@
 //! For each thing of `room.fixed`, the part of chase, mantel, screen or cabinet (a cabinet's door when it is
 //! open square, too) that comes nearest: how far it stays beside the thing along its wall and upward,
 //! against `room.clear_beside`, or how far before its wall, against the thing's depth and
-//! `room.clear_before`. One of the two is enough; of two parts the worse counts.
+//! `room.clear_before`. One of the two is enough; of two parts the worse counts. A block inside the wall may lie beside
+//! the thing; only where it runs behind the thing itself it counts.
 //!
 //! # Why
 //! A switch behind a cabinet is found when the cabinet hangs; a window behind a mantel does not open.
@@ -19,7 +20,7 @@ use glam::DVec3;
 
 use crate::check::{Numbers, Report, Row, Rule};
 use crate::design::{Design, FixedPlace, Group, Part, cabinets, fixed_place, point};
-use crate::geom::{Body, Direction, Frame, Swept, exit, nearest};
+use crate::geom::{Body, Direction, Frame, Swept, exit, nearest, overlaps};
 use crate::params::{DoorHinge, FixedThing};
 use crate::units::Length;
 
@@ -61,13 +62,23 @@ fn check(design: &Design, report: &mut Report<'_>) {
             Group::Framing | Group::Platform | Group::Skins | Group::Unit
         ) && !part.body.is_empty()
     };
-    let parts = design.parts.iter().filter(built);
-    let mut bodies: Vec<(String, Body)> =
-        parts.map(|it| (it.id.clone(), it.body.clone())).collect();
+    let (in_wall, before): (Vec<&Part>, Vec<&Part>) = design
+        .parts
+        .iter()
+        .filter(built)
+        .partition(|it| it.branch.is_in_the_room());
+    let all = |parts: Vec<&Part>| -> Vec<(String, Body)> {
+        let bodies = parts.into_iter().map(|it| (it.id.clone(), it.body.clone()));
+        bodies.collect()
+    };
+    let (in_wall, mut bodies) = (all(in_wall), all(before));
     bodies.extend(doors(design));
     for thing in &design.params.room.fixed {
+        let place = fixed_place(&design.params, thing);
+        let behind = in_wall.iter().filter(|it| lies_behind(&place, &it.1));
         let near = bodies
             .iter()
+            .chain(behind)
             .map(|(id, body)| nearness(design, thing, id, body));
         let worst = near.min_by(|a, b| a.numbers.margin.total_cmp(&b.numbers.margin));
         let Some(worst) = worst else { continue };
@@ -123,6 +134,12 @@ fn beside(place: &FixedPlace, body: &Body) -> (Length, DVec3) {
     let inside = exit(body, &volume, &ways);
     let middle = volume.bounds.common(&body.bounds).center();
     (Length::mm(-inside), middle)
+}
+
+/// Whether a body inside the wall lies behind a thing, as seen from the room.
+fn lies_behind(place: &FixedPlace, body: &Body) -> bool {
+    let shape = Swept::block(place.sides.size(), FAR, place.heights.size());
+    overlaps(body, &Body::new(shape, place.before(Length::ZERO)))
 }
 
 /// The cabinets' doors, open square.

@@ -1,9 +1,10 @@
 //! The recess and the vent behind or below it.
 //!
 //! # What it finds
-//! A vent may turn below the recess or rise behind it, and one of the two is enough: the sill's
-//! underside against the top of the vent's clearance, or the back of the recess's framing against the
-//! front of the vertical pipe's clearance. The way with more margin is the one that is judged.
+//! Where the vent passes the recess's framing along the wall: it may turn below the recess or rise behind it, and one of
+//! the two is enough. The sill's underside is held against the highest that the vent's clearances reach under the
+//! framing, the back of the framing against where they begin in front of the wall, over the sill's underside. The way
+//! with more margin is the one that is judged. Beside a vent that it does not meet along the wall nothing is.
 //!
 //! # Why
 //! Margin behind = upper skin − ledge − recess − board − framing + pipe offset − radius − clearance.
@@ -15,9 +16,13 @@
 //! # Source
 //! The unit's manual, `vent.vertical_clearance` and `vent.top_clearance`.
 
+use glam::DVec3;
+
 use super::page;
 use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use crate::design::{Clearance, ClearanceKind, Design, RecessLayout, point};
+use crate::geom::{Body, Direction, Frame, Swept, exit, overlaps};
+use crate::units::{Length, Span};
 
 pub(super) const RULE: Rule = Rule {
     name: "recess and pipe",
@@ -33,36 +38,113 @@ pub(super) const RULE: Rule = Rule {
     check,
 };
 
+/// How far down and back a block is drawn to find what is under or behind the framing.
+const FAR: Length = Length::mm(100_000.0);
+
+/// How far a clearance of the vent reaches, and its id.
+type Reached = (Length, String);
+
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let Some(recess) = &layout.recess else { return };
     let vent = &params.vent;
-    let underside = recess.rough_height.low - params.front_stud().breadth();
-    let below = Numbers::at_least(underside, layout.vent_clearance_top());
-    let front = layout.pipe_clearance_front();
-    let behind = Numbers::at_least(recess.framing_back, front);
-    if below.margin >= behind.margin {
-        let row = Row {
-            about: "recess's underside over the vent's clearance".to_owned(),
-            parts: vec!["clearance/run".to_owned()],
-            location: Some(point(recess.rough.center(), recess.framing_back, underside)),
-            source: page(&vent.top_clearance),
-            levers: &["recess.sill", "vent.rise"],
-            ..Row::default()
-        };
-        report.judge(row, below);
-    } else {
-        let row = Row {
-            about: "recess's framing before the vertical pipe's clearance".to_owned(),
-            parts: vec![
-                "recess/recess framing/1".to_owned(),
-                "clearance/vertical pipe".to_owned(),
-            ],
-            location: Some(point(layout.unit_center, recess.framing_back, underside)),
-            source: page(&vent.vertical_clearance),
-            levers: &["recess.depth", "skins.upper_finish", "recess.sill"],
-            ..Row::default()
-        };
-        report.judge(row, behind);
+    let framing = Framing::new(recess, params.front_stud().breadth());
+    let Some((under, governs)) = framing.under(design) else {
+        return;
+    };
+    let behind = framing.behind(design);
+    let below = Numbers::at_least(framing.up.low, under);
+    let before = behind.map(|(front, id)| (Numbers::at_least(recess.framing_back, front), id));
+    match before {
+        Some((before, id)) if before.margin > below.margin => {
+            let row = Row {
+                about: "recess's framing before the vertical pipe's clearance".to_owned(),
+                parts: vec!["recess/recess framing/1".to_owned(), id],
+                location: Some(point(
+                    layout.unit_center,
+                    recess.framing_back,
+                    framing.up.low,
+                )),
+                source: page(&vent.vertical_clearance),
+                levers: &["recess.depth", "skins.upper_finish", "recess.sill"],
+                ..Row::default()
+            };
+            report.judge(row, before);
+        }
+        _ => {
+            let row = Row {
+                about: "recess's underside over the vent's clearance".to_owned(),
+                parts: vec![governs],
+                location: Some(point(
+                    recess.rough.center(),
+                    recess.framing_back,
+                    framing.up.low,
+                )),
+                source: page(&vent.top_clearance),
+                levers: &["recess.sill", "vent.rise"],
+                ..Row::default()
+            };
+            report.judge(row, below);
+        }
     }
+}
+
+/// The recess's framing: along the wall, out from it, and up.
+struct Framing {
+    along: Span,
+    out: Span,
+    up: Span,
+}
+
+impl Framing {
+    fn new(recess: &RecessLayout, stud: Length) -> Self {
+        Self {
+            along: recess.framed.grown(stud),
+            out: Span::new(recess.framing_back, recess.framing_front),
+            up: recess.rough_height.grown(stud),
+        }
+    }
+
+    /// The highest that the vent's clearances come under the framing, or under what lies behind it where none comes
+    /// under it; nothing where they do not pass it along the wall.
+    fn under(&self, design: &Design) -> Option<Reached> {
+        let reach = |out: Span| {
+            let up = Span::new(self.up.low - FAR, self.up.high);
+            let found = farthest(design, &block(self.along, out, up), DVec3::Z)?;
+            Some((up.low + found.0, found.1))
+        };
+        let back = Span::new(self.out.low - FAR, self.out.high);
+        reach(self.out).or_else(|| reach(back))
+    }
+
+    /// How far out the vent's clearances come over the sill's underside.
+    fn behind(&self, design: &Design) -> Option<Reached> {
+        let out = Span::new(self.out.low - FAR, self.out.high);
+        let found = farthest(design, &block(self.along, out, self.up), DVec3::NEG_Y)?;
+        Some((out.low + found.0, found.1))
+    }
+}
+
+fn block(along: Span, out: Span, up: Span) -> Body {
+    let corner = point(along.low, out.high, up.low);
+    let shape = Swept::block(along.size(), out.size(), up.size());
+    Body::new(shape, Frame::at(corner))
+}
+
+/// How far a block has to move one way until the last of the vent's clearances is behind it.
+fn farthest(design: &Design, block: &Body, way: DVec3) -> Option<Reached> {
+    let volumes = design.clearances.iter();
+    let volumes = volumes.filter(|it| is_of_vent(it) && overlaps(block, &it.body));
+    let moves = volumes.map(|it| {
+        let by = exit(block, &it.body, &[Direction::Along(way)]);
+        (Length::mm(by), it.id.clone())
+    });
+    moves.max_by(|a, b| a.0.to_mm().total_cmp(&b.0.to_mm()))
+}
+
+const fn is_of_vent(clearance: &Clearance) -> bool {
+    matches!(
+        clearance.kind,
+        ClearanceKind::VerticalPipe | ClearanceKind::Bend | ClearanceKind::HorizontalPipe
+    )
 }

@@ -1,8 +1,8 @@
 //! The mantel on a wall of steel studs.
 //!
 //! # What it finds
-//! Where the mantel hangs or lies on a wall of light-gauge steel: what it weighs, by its own size and
-//! material, against 100 lb for each foot of its length, or 200 lb in all, whichever is more: a wall that keeps one of
+//! Where the mantel hangs or lies on a wall of light-gauge steel: what it weighs, by `stock.prices` or else by
+//! its own size and material, against 100 lb for each foot of its length, or 200 lb in all, whichever is more: a wall that keeps one of
 //! the two carries no more than such studs are made for.
 //!
 //! # Why
@@ -25,6 +25,7 @@ pub(super) const RULE: Rule = Rule {
         "front.stud",
         "mantel.projection",
         "mantel.thickness",
+        "stock.prices",
     ],
     check,
 };
@@ -44,7 +45,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let FramingMember::Steel(_) = params.stud_of(wall) else {
         return;
     };
-    let mass = mantel.body.volume() * 1e-9 * mantel.material.density;
+    let mass = design.mass(mantel);
     let along = mantel.sides().size().to_mm() * ALONG;
     let most = along.max(IN_ALL);
     let row = Row {
