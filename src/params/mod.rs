@@ -19,6 +19,7 @@ mod grid;
 mod layer;
 mod lean;
 mod level;
+mod likely;
 mod list;
 mod manual;
 mod nature;
@@ -55,6 +56,7 @@ pub use grid::{CableRoute, Columns, FloorRows, OutsideOpenings, PlumbRows, RunRo
 pub use layer::Layer;
 pub use lean::Lean;
 pub use level::FloorReading;
+pub use likely::{Doubt, Likely};
 pub use list::{
     Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
     FarWall, Fasteners, Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params,

@@ -28,6 +28,7 @@ mod inside_room;
 mod insulation;
 mod joint_in_reach;
 mod left_out;
+mod likely;
 mod lip_against_skin;
 mod mantel_ends;
 mod mantel_on_framing;
@@ -78,6 +79,7 @@ pub static RULES: &[Rule] = &[
     inside_room::RULE,
     held::RULE,
     stud_spacing::RULE,
+    likely::RULE,
     left_out::RULE,
     treated_plate::RULE,
     plates::RULE,

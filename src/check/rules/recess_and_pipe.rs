@@ -3,8 +3,9 @@
 //! # What it finds
 //! Where the vent passes the recess's framing along the wall: it may turn below the recess or rise behind it, and one of
 //! the two is enough. The sill's underside is held against the highest that the vent's clearances reach under the
-//! framing, the back of the framing against where they begin in front of the wall, over the sill's underside. The way
-//! with more margin is the one that is judged. Beside a vent that it does not meet along the wall nothing is.
+//! framing, and, where they come higher than that, the back of the framing against the front of the vertical pipe's
+//! clearance. The way with more margin is the one that is judged. Beside a vent that it does not meet along the wall
+//! nothing is.
 //!
 //! # Why
 //! Margin behind = upper skin − ledge − recess − board − framing + pipe offset − radius − clearance.
@@ -52,14 +53,16 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some((under, governs)) = framing.under(design) else {
         return;
     };
-    let behind = framing.behind(design);
     let below = Numbers::at_least(framing.up.low, under);
-    let before = behind.map(|(front, id)| (Numbers::at_least(recess.framing_back, front), id));
-    match before {
-        Some((before, id)) if before.margin > below.margin => {
+    let before = Numbers::at_least(recess.framing_back, layout.pipe_clearance_front());
+    match framing.has_vent_behind(design).then_some(before) {
+        Some(before) if before.margin > below.margin => {
             let row = Row {
                 about: "recess's framing before the vertical pipe's clearance".to_owned(),
-                parts: vec!["recess/recess framing/1".to_owned(), id],
+                parts: vec![
+                    "recess/recess framing/1".to_owned(),
+                    "clearance/vertical pipe".to_owned(),
+                ],
                 location: Some(point(
                     layout.unit_center,
                     recess.framing_back,
@@ -117,11 +120,10 @@ impl Framing {
         reach(self.out).or_else(|| reach(back))
     }
 
-    /// How far out the vent's clearances come over the sill's underside.
-    fn behind(&self, design: &Design) -> Option<Reached> {
+    /// Whether clearances of the vent come higher than the sill's underside, before or behind its place.
+    fn has_vent_behind(&self, design: &Design) -> bool {
         let out = Span::new(self.out.low - FAR, self.out.high);
-        let found = farthest(design, &block(self.along, out, self.up), DVec3::NEG_Y)?;
-        Some((out.low + found.0, found.1))
+        farthest(design, &block(self.along, out, self.up), DVec3::NEG_Y).is_some()
     }
 }
 
