@@ -18,6 +18,7 @@ mod rule;
 pub mod rules;
 mod shared;
 mod sieve;
+mod subject;
 mod support;
 
 pub use all::check;
@@ -29,4 +30,5 @@ pub use interference::{Clash, Shared, interference, shared};
 pub use remedy::try_remedies;
 pub use report::{Report, Row};
 pub use rule::Rule;
+pub use subject::{Measure, Subject, Thing};
 pub use support::{Lack, Unheld, unheld};

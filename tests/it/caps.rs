@@ -43,14 +43,16 @@ fn to_window(params: &Params) -> (f64, Verdict) {
     let found = of_cap(params);
     let found = found
         .iter()
-        .find(|it| it.about == "cap to opening 1 outside");
+        .find(|it| it.subject.to_string() == "cap to opening 1 outside");
     let found = found.unwrap_or_else(|| panic!("it is judged"));
     (found.numbers.unwrap().measured / 25.4, found.verdict)
 }
 
 fn over_ground(params: &Params) -> f64 {
     let found = of_cap(params);
-    let found = found.iter().find(|it| it.about.contains("over the ground"));
+    let found = found
+        .iter()
+        .find(|it| it.subject.to_string().contains("over the ground"));
     found.unwrap().numbers.unwrap().measured / 25.4
 }
 
@@ -111,7 +113,9 @@ fn a_fixed_window_counts_on_the_caps_own_wall_alone() {
         let mut own = THROUGH_LEFT.to_vec();
         own.push(("room.fixed", &row));
         let found = of_cap(&with_window("readings", &own, [200.0, 0.0, 210.0, 1.0]));
-        let judged = found.iter().any(|it| it.about == "cap to window");
+        let judged = found
+            .iter()
+            .any(|it| it.subject.to_string() == "cap to window");
         assert_eq!(judged, counts, "{wall}");
     }
 }
@@ -144,7 +148,7 @@ fn on_the_roof_the_ground_is_judged_and_openings_are_asked_about() {
     assert!(
         !found
             .iter()
-            .any(|it| it.about.starts_with("cap to opening"))
+            .any(|it| it.subject.to_string().starts_with("cap to opening"))
     );
     let mut questions = found.iter().flat_map(|it| &it.question);
     assert!(questions.any(|it| it.contains("on the roof")));

@@ -129,7 +129,11 @@ fn a_run_under_the_recess_is_judged_where_it_lies_under_it() {
     let measure = |params: &Params| {
         let found = of_rule(&design(params), "recess and pipe");
         let found = found.first().expect("it is judged").clone();
-        (found.about, found.verdict, found.numbers.unwrap())
+        (
+            found.subject.to_string(),
+            found.verdict,
+            found.numbers.unwrap(),
+        )
     };
     let (about, _, numbers) = measure(&with(70.0));
     assert!(about.starts_with("recess's underside"), "{about}");
@@ -204,7 +208,7 @@ fn a_block_in_the_wall_may_lie_beside_a_switch() {
         let found = of_rule(&design(&params), "fixed things");
         let of_block = found
             .iter()
-            .any(|it| it.about.starts_with("existing wall/"));
+            .any(|it| it.subject.to_string().starts_with("existing wall/"));
         (of_block, found.iter().any(|it| it.verdict == Verdict::Fail))
     };
     assert!(!verdict(10.0).0);
@@ -223,7 +227,7 @@ fn floor_outside_an_enclosure_is_asked_about() {
     };
     let of_side = |params: &Params| {
         let mut found = of_rule(&design(params), "tilt-up");
-        found.retain(|it| it.about.starts_with("left side"));
+        found.retain(|it| it.subject.to_string().starts_with("left side"));
         found
     };
     let asked = of_side(&with(r#""1 in""#));

@@ -9,6 +9,7 @@
 mod caps;
 mod circles;
 mod cli;
+mod corpus;
 mod crooked;
 mod cut_outs;
 mod datum;
@@ -28,6 +29,7 @@ mod interference;
 mod interrupt;
 mod knowing_less;
 mod licenses;
+mod likely;
 mod mesh;
 mod mirror;
 mod moved;

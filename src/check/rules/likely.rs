@@ -11,7 +11,7 @@
 //! # Source
 //! Common practice, no source: `explain` has the range of each key.
 
-use crate::check::{Report, Row, Rule};
+use crate::check::{Measure, Report, Row, Rule, Thing};
 use crate::design::Design;
 use crate::params::{Doubt, PARAMETERS, Parameter, Value};
 
@@ -28,7 +28,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     for parameter in PARAMETERS {
         if let Some((value, doubt)) = parameter.doubt(&design.params) {
             let row = Row {
-                about: parameter.key.to_owned(),
+                subject: Measure("{}").of([Thing::Word(parameter.key)]),
                 source: COMMON_PRACTICE.to_owned(),
                 ..Row::default()
             };

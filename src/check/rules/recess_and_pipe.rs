@@ -2,10 +2,10 @@
 //!
 //! # What it finds
 //! Where the vent passes the recess's framing along the wall: it may turn below the recess or rise behind it, and one of
-//! the two is enough. The sill's underside is held against the highest that the vent's clearances reach under the
-//! framing, and, where they come higher than that, the back of the framing against the front of the vertical pipe's
-//! clearance. The way with more margin is the one that is judged. Beside a vent that it does not meet along the wall
-//! nothing is.
+//! the two is enough: the sill's underside against the top of the vent's clearances, or the back of the recess's framing
+//! against the front of the vertical pipe's clearance. The way with more margin is the one that is judged. Where neither
+//! would do, the top of the clearances counts where they really lie under the framing: a run that rises to the wall is
+//! highest behind it. Beside a vent that it does not meet along the wall nothing is judged.
 //!
 //! # Why
 //! Margin behind = upper skin − ledge − recess − board − framing + pipe offset − radius − clearance.
@@ -19,10 +19,10 @@
 
 use glam::DVec3;
 
-use super::page;
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Clearance, ClearanceKind, Design, RecessLayout, point};
-use crate::geom::{Body, Direction, Frame, Swept, exit, overlaps};
+use super::{clearances_of, first_of, page};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Clearance, ClearanceKind, Design, Kind, RecessLayout, point};
+use crate::geom::{Body, Direction, Frame, Swept, TOLERANCE, exit, overlaps};
 use crate::units::{Length, Span};
 
 pub(super) const RULE: Rule = Rule {
@@ -53,42 +53,48 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some((under, governs)) = framing.under(design) else {
         return;
     };
-    let below = Numbers::at_least(framing.up.low, under);
     let before = Numbers::at_least(recess.framing_back, layout.pipe_clearance_front());
-    match framing.has_vent_behind(design).then_some(before) {
-        Some(before) if before.margin > below.margin => {
-            let row = Row {
-                about: "recess's framing before the vertical pipe's clearance".to_owned(),
-                parts: vec![
-                    "recess/recess framing/1".to_owned(),
-                    "clearance/vertical pipe".to_owned(),
-                ],
-                location: Some(point(
-                    layout.unit_center,
-                    recess.framing_back,
-                    framing.up.low,
-                )),
-                source: page(&vent.vertical_clearance),
-                levers: &["recess.depth", "skins.upper_finish", "recess.sill"],
-                ..Row::default()
-            };
-            report.judge(row, before);
-        }
-        _ => {
-            let row = Row {
-                about: "recess's underside over the vent's clearance".to_owned(),
-                parts: vec![governs],
-                location: Some(point(
-                    recess.rough.center(),
-                    recess.framing_back,
-                    framing.up.low,
-                )),
-                source: page(&vent.top_clearance),
-                levers: &["recess.sill", "vent.rise"],
-                ..Row::default()
-            };
-            report.judge(row, below);
-        }
+    let below = Numbers::at_least(framing.up.low, layout.vent_clearance_top());
+    let (below, parts) = if below.margin.max(before.margin) < -TOLERANCE {
+        (Numbers::at_least(framing.up.low, under), vec![governs])
+    } else {
+        (
+            below,
+            clearances_of(design, &[ClearanceKind::HorizontalPipe]),
+        )
+    };
+    if below.margin >= before.margin {
+        let row = Row {
+            subject: Measure("recess's underside over the vent's clearance").into(),
+            parts,
+            location: Some(point(
+                recess.rough.center(),
+                recess.framing_back,
+                framing.up.low,
+            )),
+            source: page(&vent.top_clearance),
+            levers: &["recess.sill", "vent.rise"],
+            ..Row::default()
+        };
+        report.judge(row, below);
+    } else {
+        let row = Row {
+            subject: Measure("recess's framing before the vertical pipe's clearance").into(),
+            parts: [
+                first_of(design, Kind::RecessFraming),
+                clearances_of(design, &[ClearanceKind::VerticalPipe]),
+            ]
+            .concat(),
+            location: Some(point(
+                layout.unit_center,
+                recess.framing_back,
+                framing.up.low,
+            )),
+            source: page(&vent.vertical_clearance),
+            levers: &["recess.depth", "skins.upper_finish", "recess.sill"],
+            ..Row::default()
+        };
+        report.judge(row, before);
     }
 }
 
@@ -118,12 +124,6 @@ impl Framing {
         };
         let back = Span::new(self.out.low - FAR, self.out.high);
         reach(self.out).or_else(|| reach(back))
-    }
-
-    /// Whether clearances of the vent come higher than the sill's underside, before or behind its place.
-    fn has_vent_behind(&self, design: &Design) -> bool {
-        let out = Span::new(self.out.low - FAR, self.out.high);
-        farthest(design, &block(self.along, out, self.up), DVec3::NEG_Y).is_some()
     }
 }
 

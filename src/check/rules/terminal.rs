@@ -24,12 +24,12 @@
 //! Corners, soffits, meters and regulators: the model code has no number.
 
 use crate::check::cap::Cap;
-use crate::check::{Numbers, Report, Row, Rule, Verdict};
-use crate::design::{Design, Span, StandingWall};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Subject, Thing, Verdict};
+use crate::design::{Design, Kind, Span, StandingWall};
 use crate::params::{Manual, Outside, RoomWall};
 use crate::units::{HeatInput, Length};
 
-use super::page;
+use super::{first_of, page};
 
 pub(super) const RULE: Rule = Rule {
     name: "terminal",
@@ -75,8 +75,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let question = "Where are the ground, windows, doors, inlets, corners and the meter outside ([outside]), and what does the manual ask of the cap there?";
         report.ask(
             row(
+                design,
                 &cap,
-                "the cap outside",
+                Measure("the cap outside"),
                 "the unit's manual; the local code",
                 &[],
             ),
@@ -86,18 +87,30 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     };
     let mut missing = Vec::new();
-    over_ground(&cap, outside, &mut missing, report);
+    over_ground(design, (&cap, outside), &mut missing, report);
     to_openings(design, (&cap, outside), &mut missing, report);
-    let about = "the cap, the ground and openings outside";
+    let measure = Measure("the cap, the ground and openings outside");
     let question = "What is missing here, without which no distance passes";
-    ask_for(&cap, (about, OPENINGS), question, &missing, report);
-    to_surroundings(&cap, outside, report);
+    ask_for(
+        design,
+        &cap,
+        (measure, OPENINGS, question),
+        &missing,
+        report,
+    );
+    to_surroundings(design, (&cap, outside), report);
 }
 
-fn row(cap: &Cap<'_>, about: &str, source: &str, levers: &'static [&'static str]) -> Row {
+fn row(
+    design: &Design,
+    cap: &Cap<'_>,
+    subject: impl Into<Subject>,
+    source: &str,
+    levers: &'static [&'static str],
+) -> Row {
     Row {
-        about: about.to_owned(),
-        parts: vec!["vent/cap/1".to_owned()],
+        subject: subject.into(),
+        parts: first_of(design, Kind::Cap),
         location: Some(cap.middle),
         source: source.to_owned(),
         levers,
@@ -107,21 +120,21 @@ fn row(cap: &Cap<'_>, about: &str, source: &str, levers: &'static [&'static str]
 
 /// One question for everything that is missing, if anything is.
 fn ask_for(
+    design: &Design,
     cap: &Cap<'_>,
-    (about, source): (&str, &str),
-    question: &str,
+    (measure, source, question): (Measure, &str, &str),
     missing: &[String],
     report: &mut Report<'_>,
 ) {
     if !missing.is_empty() {
-        let row = row(cap, about, source, &[]);
+        let row = row(design, cap, measure, source, &[]);
         report.ask(row, None, format!("{question}: {}?", missing.join("; ")));
     }
 }
 
 fn over_ground(
-    cap: &Cap<'_>,
-    outside: &Outside,
+    design: &Design,
+    (cap, outside): (&Cap<'_>, &Outside),
     missing: &mut Vec<String>,
     report: &mut Report<'_>,
 ) {
@@ -132,8 +145,9 @@ fn over_ground(
     }
     let (required, source) = larger(OVER_GROUND, GROUND, manual);
     let row = row(
+        design,
         cap,
-        "cap's underside over the ground",
+        Measure("cap's underside over the ground"),
         &source,
         &["vent.rise"],
     );
@@ -169,30 +183,35 @@ fn to_openings(
     let known = input.and_then(step);
     missing.extend(missing_for_openings(input, manual));
     let (required, source) = larger(known.unwrap_or(LARGEST_STEP), OPENINGS, manual);
-    for (name, opening) in openings {
-        let about = format!("cap to {name}");
-        let row = row(cap, &about, &source, &["appliance.center", "vent.rise"]);
+    for (subject, opening) in openings {
+        let row = row(
+            design,
+            cap,
+            subject,
+            &source,
+            &["appliance.center", "vent.rise"],
+        );
         let numbers = Numbers::at_least(cap.distance(sides, &opening), required);
         judge_known(known.is_some() && manual.is_some(), row, numbers, report);
     }
 }
 
 /// Judges what has both its place and its number, and asks for what is missing of the others.
-fn to_surroundings(cap: &Cap<'_>, outside: &Outside, report: &mut Report<'_>) {
+fn to_surroundings(design: &Design, (cap, outside): (&Cap<'_>, &Outside), report: &mut Report<'_>) {
     let mut missing = Vec::new();
     for it in surroundings(cap, outside) {
         match (it.distance, it.clearance) {
             (Some(distance), Some(asked)) => {
-                let row = row(cap, it.about, &page(asked), it.levers);
+                let row = row(design, cap, it.measure, &page(asked), it.levers);
                 report.judge(row, Numbers::at_least(distance, asked.value));
             }
             (distance, asked) => missing.push(it.missing(distance.is_none(), asked.is_none())),
         }
     }
-    let about = "the cap and corners, soffits, meter, regulator, walkway";
+    let measure = Measure("the cap and corners, soffits, meter, regulator, walkway");
     let source = "the unit's manual; the gas supplier";
     let question = "The code has no number for these: where are they, and what does the manual, or the gas supplier, ask of the cap there";
-    ask_for(cap, (about, source), question, &missing, report);
+    ask_for(design, cap, (measure, source, question), &missing, report);
 }
 
 /// What the model code has no number for; corner and soffit are those of a wall.
@@ -202,21 +221,21 @@ fn surroundings<'a>(cap: &Cap<'_>, outside: &'a Outside) -> Vec<Surrounding<'a>>
         .map(|(_, sides)| of_wall(sides, cap.heights, outside));
     let measured = [
         Surrounding {
-            about: "cap to the gas meter",
+            measure: Measure("cap to the gas meter"),
             keys: ["outside.meter", "outside.meter_clearance"],
             distance: outside.meter,
             clearance: outside.meter_clearance.as_ref(),
             levers: &[],
         },
         Surrounding {
-            about: "cap to the regulator's vent",
+            measure: Measure("cap to the regulator's vent"),
             keys: ["outside.regulator", "outside.regulator_clearance"],
             distance: outside.regulator,
             clearance: outside.regulator_clearance.as_ref(),
             levers: &[],
         },
         Surrounding {
-            about: "cap to the walkway",
+            measure: Measure("cap to the walkway"),
             keys: ["outside.walkway", "outside.walkway_clearance"],
             distance: outside.walkway,
             clearance: outside.walkway_clearance.as_ref(),
@@ -231,14 +250,14 @@ fn of_wall(sides: Span, heights: Span, outside: &Outside) -> [Surrounding<'_>; 2
     let from_corner = |corner: Length| (sides.low - corner).max(corner - sides.high);
     [
         Surrounding {
-            about: "cap to the inside corner outside",
+            measure: Measure("cap to the inside corner outside"),
             keys: ["outside.corner", "outside.corner_clearance"],
             distance: outside.corner.map(from_corner),
             clearance: outside.corner_clearance.as_ref(),
             levers: &["appliance.center"],
         },
         Surrounding {
-            about: "cap's top under the soffit",
+            measure: Measure("cap's top under the soffit"),
             keys: ["outside.soffit", "outside.soffit_clearance"],
             distance: outside.soffit.map(|it| it - heights.high),
             clearance: outside.soffit_clearance.as_ref(),
@@ -249,7 +268,7 @@ fn of_wall(sides: Span, heights: Span, outside: &Outside) -> [Surrounding<'_>; 2
 
 /// Something outside that the cap keeps away from by the manual's or the supplier's number.
 struct Surrounding<'a> {
-    about: &'static str,
+    measure: Measure,
     /// The keys of its place and of the number.
     keys: [&'static str; 2],
     distance: Option<Length>,
@@ -262,7 +281,8 @@ impl Surrounding<'_> {
     fn missing(&self, place: bool, number: bool) -> String {
         let keys = self.keys.into_iter().zip([place, number]);
         let keys: Vec<&str> = keys.filter(|it| it.1).map(|it| it.0).collect();
-        format!("{} ({})", self.about, keys.join(", "))
+        let what = Subject::from(self.measure);
+        format!("{what} ({})", keys.join(", "))
     }
 }
 
@@ -293,18 +313,30 @@ fn missing_for_openings(
 }
 
 /// What air can pass in the wall that the vent goes through: the openings told of outside, and fixed things inside.
-fn openings(design: &Design, wall: &StandingWall, outside: &Outside) -> Vec<(String, [Length; 4])> {
+fn openings(
+    design: &Design,
+    wall: &StandingWall,
+    outside: &Outside,
+) -> Vec<(Subject, [Length; 4])> {
     let inside = match wall.place {
         RoomWall::Behind => RoomWall::Back,
         place @ (RoomWall::Back | RoomWall::Left | RoomWall::Right) => place,
     };
     let told = outside.openings.iter().flat_map(|it| &it.0).enumerate();
-    let told = told.map(|(number, it)| (format!("opening {} outside", number + 1), *it));
+    let told = told.map(|(number, it)| {
+        (
+            Measure("cap to opening {} outside").of([Thing::Number(number + 1)]),
+            *it,
+        )
+    });
     let fixed = design.params.room.fixed.iter();
     let fixed = fixed.filter(|it| it.opens && it.wall == inside);
     let fixed = fixed.map(|it| {
         let edges = [it.from, it.sill, it.from + it.width, it.sill + it.height];
-        (it.name.clone(), edges)
+        (
+            Measure("cap to {}").of([Thing::Named(it.name.clone())]),
+            edges,
+        )
     });
     told.chain(fixed).collect()
 }
