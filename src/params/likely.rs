@@ -52,6 +52,21 @@ impl Likely {
         outside.find_map(|(column, number)| self.outside(column, number, unit))
     }
 
+    /// What it usually is, as text; empty where nothing is said.
+    pub fn text(&self, unit: TapeUnit) -> String {
+        let each = |ranges: &[Range]| {
+            let texts = ranges.iter().map(|it| range_text(*it, unit));
+            texts.collect::<Vec<_>>().join("; ")
+        };
+        match self {
+            Self::Any => String::new(),
+            Self::Within(range) => range_text(*range, unit),
+            Self::NoneOr(range) => format!("0, or {}", range_text(*range, unit)),
+            Self::Columns(ranges) => each(ranges),
+            Self::Larger(ranges) => format!("{}, the second the larger", each(ranges)),
+        }
+    }
+
     fn outside(&self, column: usize, number: &Value, unit: TapeUnit) -> Option<Doubt> {
         let range = self.of_column(column)?;
         let is_none = matches!(self, Self::NoneOr(_)) && is_zero(number);
@@ -99,9 +114,10 @@ fn numbers(value: &Value) -> Vec<Vec<Value>> {
             rows.map(|it| row(it.collect())).collect()
         }
         Value::FixedThings(all) => {
-            let rows = all
-                .iter()
-                .map(|it| vec![it.from, it.width, it.sill, it.height, it.depth]);
+            let rows = all.iter().map(|it| {
+                let sizes = [it.from, it.width, it.sill, it.height];
+                sizes.into_iter().chain(it.depth).collect()
+            });
             rows.map(row).collect()
         }
         Value::MantelRule(MantelRule::Steps(steps)) => {
@@ -122,13 +138,13 @@ fn numbers(value: &Value) -> Vec<Vec<Value>> {
     }
 }
 
-/// Whether of every row the first number is the larger one.
+/// Whether of several rows each has the larger number first.
 fn is_swapped(rows: &[Vec<Value>]) -> bool {
     let falls = |row: &Vec<Value>| match row.as_slice() {
         [Value::Length(first), Value::Length(second), ..] => first > second,
         _ => false,
     };
-    !rows.is_empty() && rows.iter().all(falls)
+    rows.len() > 1 && rows.iter().all(falls)
 }
 
 fn is_zero(number: &Value) -> bool {

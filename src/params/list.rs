@@ -42,9 +42,9 @@ parameters! {
         build_allowance: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "What a careful builder may be off; a margin below it is TIGHT.";
     }
     room: Room = always, "The room." {
-        #[usual(within(meters(1.8..=20.0)))]
+        #[usual(within(meters(1.4..=20.0)))]
         width: Length = fact required in meters(1.0..=30.0), "Inside width of the room along the fireplace wall.";
-        #[usual(within(meters(1.8..=20.0)))]
+        #[usual(within(meters(1.4..=20.0)))]
         depth: Length = fact required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
         #[usual(within(mm(1440.0..=1580.0)))]
         left_corner: Length = fact default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "Tape across the left corner, from 3 ft (900 mm) along the fireplace wall to 4 ft (1200 mm) along the left wall: 5 ft (1500 mm) where it is square. A chase in it stays square where the left wall comes farthest into the room, and what counts from that corner counts from there; one across it is cut to the corner.";
@@ -120,7 +120,7 @@ parameters! {
         sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
         #[usual(within(meters(0.0..=1.3)))]
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
-        #[usual(within(mm(280.0..=820.0)))]
+        #[usual(within(mm(250.0..=820.0)))]
         stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
         #[usual(columns(&[meters(0.0..=7.0), mm(3.0..=600.0)]))]
@@ -135,7 +135,7 @@ parameters! {
         sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
         #[usual(within(meters(0.0..=1.3)))]
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
-        #[usual(within(mm(280.0..=820.0)))]
+        #[usual(within(mm(250.0..=820.0)))]
         stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
@@ -147,7 +147,7 @@ parameters! {
         sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
         #[usual(within(meters(0.0..=1.3)))]
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
-        #[usual(within(mm(280.0..=820.0)))]
+        #[usual(within(mm(250.0..=820.0)))]
         stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
@@ -168,7 +168,7 @@ parameters! {
         sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
         #[usual(within(meters(0.0..=1.3)))]
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, from the line of the room's left corner.";
-        #[usual(within(mm(280.0..=820.0)))]
+        #[usual(within(mm(250.0..=820.0)))]
         stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
@@ -195,8 +195,8 @@ parameters! {
     front: Front = always, "The front of the chase." {
         form: FrontForm = choice required, "`one_wall`, or `stepped`: a set-back wall with a bump-out frame before it.";
         header: FramingMember = choice default(lumber("2x4")?.into()), "Stock of the header's plies, on edge; of steel, two members toe to toe, in a wall of steel with a track under and over them.";
-        opening_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances.";
-        header_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance.";
+        opening_ease: Length = choice default(Length::inches(0.5), Length::mm(12.0)) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances; left out, twice `project.build_allowance`, but no more than `appliance.flange` covers.";
+        header_ease: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance; left out, `project.build_allowance`.";
         ledge: Option<FramingMember> = choice absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
         bump_out_stud: Option<FramingMember> = choice absent, "Stepped front: studs of the bump-out frame; the chase's studs if left out.";
         stud: Option<FramingMember> = choice absent, "Studs and plates of the wall that reaches the ceiling, such as `362S125-30` for studs of steel in tracks; the chase's studs if left out.";
@@ -242,6 +242,8 @@ parameters! {
         brackets: Vec<Length> = fact default(Vec::new()), "Heights of the unit's fixing brackets above the body's base, at both sides of the opening.";
         #[usual(none_or(mm(5.0..=150.0)))]
         standoff: Length = fact default(Length::ZERO) in mm(0.0..=200.0), "Height of the spacers on top and back of the body.";
+        #[usual(none_or(mm(5.0..=120.0)))]
+        flange: Option<Manual<Length>> = fact absent in mm(0.0..=200.0), "How far the unit's nailing flange reaches past the body at its sides: it has to cover the gap to the framing. A question where the opening is wider than needed.";
         #[usual(none_or(mm(9.0..=300.0)))]
         side_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance beside the body.";
         #[usual(none_or(mm(9.0..=300.0)))]
@@ -294,7 +296,7 @@ parameters! {
         firestop_width: Length = fact default(Length::ZERO) in meters(0.0..=1.0), "Width that the firestop's own frame needs.";
         #[usual(none_or(mm(100.0..=600.0)))]
         firestop_height: Length = fact default(Length::ZERO) in meters(0.0..=1.0), "Height that the firestop's own frame needs.";
-        pass_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added on each side of the hole through the wall beyond pipe and clearances.";
+        pass_ease: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "Added on each side of the hole through the wall beyond pipe and clearances; left out, `project.build_allowance`.";
         angled_pass: Option<Manual<Permission>> = fact absent, "Whether the vent may cross the wall at an angle: `yes` or `no`; a question where it is left out.";
         pass_frame: FrameStock = choice default(FrameStock::Wood), "What the pass is framed with: `wood` or `steel`, of the wall's own size.";
         hand_reach: Length = choice default(Length::inches(24.0), Length::mm(600.0)) in meters(0.1..=1.5), "How far a hand reaches to a joint.";

@@ -13,6 +13,7 @@ mod chase_wall;
 mod choice;
 mod consistent;
 mod corner;
+mod ease;
 mod fault;
 mod fixed;
 mod grid;

@@ -70,10 +70,11 @@ fn just_outside(it: &Parameter) -> Vec<Value> {
             let both = [least - off, most + off];
             both.map(Value::Length).into()
         }
-        Range::Count(least, most) => vec![
-            Value::Count(least.saturating_sub(1)),
-            Value::Count(most + 1),
-        ],
+        Range::Count(least, most) => {
+            let below = least.checked_sub(1);
+            let both = below.into_iter().chain([most + 1]);
+            both.map(Value::Count).collect()
+        }
         Range::Amount(least, most) => {
             let at = |of: Amount, share: f64| {
                 Value::Amount(Amount {
@@ -157,7 +158,7 @@ fn the_other_unit_is_named_where_it_would_fit() {
             "25",
             "25 mm would be",
         ),
-        ("reading-room", "vent.top_clearance", "76", "76 mm would be"),
+        ("reading-room", "vent.top_clearance", "25", "25 mm would be"),
     ] {
         let manual = format!(r#"{{ value = {value}, page = "11" }}"#);
         let question = doubt(&changed(demo, &[(key, &manual)]), key).expect(key);

@@ -36,6 +36,7 @@ mod moved;
 mod numbers;
 mod odd_frames;
 mod one_number;
+mod one_truth;
 mod outside;
 mod packet;
 mod params;

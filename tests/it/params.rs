@@ -36,7 +36,7 @@ fn faults_with(text: &str, piece: &str, replacement: &str) -> Vec<params::Fault>
 #[test]
 fn a_placeholder_is_no_page() {
     let read_with = |page: &str| {
-        let piece = "side_clearance = { value = \"1 in\", page = \"11\" }";
+        let piece = "side_clearance = { value = \"3/4 in\", page = \"11\" }";
         faults_with(STEPPED, piece, &piece.replace("\"11\"", page))
     };
     for page in [

@@ -5,7 +5,8 @@
 //! open square, too) that comes nearest: how far it stays beside the thing along its wall and upward,
 //! against `room.clear_beside`, or how far before its wall, against the thing's depth and
 //! `room.clear_before`. One of the two is enough; of two parts the worse counts. A block inside the wall may lie beside
-//! the thing; only where it runs behind the thing itself it counts.
+//! the thing; only where it runs behind the thing itself it counts. What is far enough before a thing only as long as
+//! that does not come out is asked about where no depth is written.
 //!
 //! # Why
 //! A switch behind a cabinet is found when the cabinet hangs; a window behind a mantel does not open.
@@ -21,7 +22,7 @@ use glam::DVec3;
 use super::parts_of;
 use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, FixedPlace, Group, Kind, Part, cabinets, fixed_place, point};
-use crate::geom::{Body, Direction, Frame, Swept, exit, nearest, overlaps};
+use crate::geom::{Body, Direction, Frame, Swept, TOLERANCE, exit, nearest, overlaps};
 use crate::params::{DoorHinge, FixedThing};
 use crate::units::Length;
 
@@ -104,7 +105,16 @@ fn check(design: &Design, report: &mut Report<'_>) {
             ],
             detail: None,
         };
-        report.judge(row, worst.numbers);
+        let rests_on_depth = worst.before && thing.depth.is_none();
+        if rests_on_depth && worst.numbers.margin > -TOLERANCE {
+            let question = format!(
+                "How far does the {} come out of its wall, open if it opens (room.fixed, `depth`)?",
+                thing.name
+            );
+            report.ask(row, None, question);
+        } else {
+            report.judge(row, worst.numbers);
+        }
     }
 }
 
@@ -117,7 +127,8 @@ fn nearness(design: &Design, thing: &FixedThing, id: &str, body: &Body) -> Near 
     let inward = place.wall.y;
     let nearest_point = body.farthest(inward);
     let out = Length::mm(-place.wall.local_point(nearest_point).y);
-    let before = Numbers::at_least(out, thing.depth + room.clear_before);
+    let depth = thing.drawn_depth(design.params.project.unit);
+    let before = Numbers::at_least(out, depth + room.clear_before);
     let (gap, location) = beside(&place, body);
     let beside = Numbers::at_least(gap, room.clear_beside);
     let is_before = before.margin > beside.margin;

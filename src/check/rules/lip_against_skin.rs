@@ -32,7 +32,9 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let Some(part) = design.first(Kind::UnitLip) else {
+    // a lip that stands nowhere before the face is no part
+    let lip = design.first(Kind::UnitLip);
+    let Some(part) = lip.or_else(|| design.first(Kind::UnitBody)) else {
         return;
     };
     let (params, layout) = (&design.params, &design.layout);

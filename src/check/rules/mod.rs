@@ -18,6 +18,7 @@ mod envelope;
 mod existing_stud_cut;
 mod fireblocking;
 mod fixed_things;
+mod flange;
 mod floor_readings;
 mod gas_line;
 mod gas_pipe;
@@ -41,6 +42,7 @@ mod pass_angle;
 mod pass_in_bay;
 mod pipe_before_wall;
 mod pipe_behind_front;
+mod pipe_sections;
 mod plates;
 mod rafter_cut;
 mod recess_above_mantel;
@@ -52,6 +54,7 @@ mod run_under_ceiling;
 mod screen_height;
 mod screen_in_recess;
 mod steel_load;
+mod stock_lengths;
 mod stud_height;
 mod stud_spacing;
 mod terminal;
@@ -85,6 +88,7 @@ pub static RULES: &[Rule] = &[
     treated_plate::RULE,
     plates::RULE,
     stud_height::RULE,
+    stock_lengths::RULE,
     tilt_up::RULE,
     walkway::RULE,
     fixed_things::RULE,
@@ -94,6 +98,7 @@ pub static RULES: &[Rule] = &[
     unit_through_opening::RULE,
     unit_header::RULE,
     brackets::RULE,
+    flange::RULE,
     opening_in_front::RULE,
     near_side_wall::RULE,
     lip_against_skin::RULE,
@@ -109,6 +114,7 @@ pub static RULES: &[Rule] = &[
     pass_angle::RULE,
     rafter_cut::RULE,
     joint_in_reach::RULE,
+    pipe_sections::RULE,
     vent_limits::RULE,
     terminal::RULE,
     insulation::RULE,

@@ -8,7 +8,8 @@
 //! manual's number the code's alone, but neither passes then: it asks. Its distance from an inside corner,
 //! a soffit, meter, regulator and walkway where both the place and the number to be kept are given; what is
 //! missing of these is one question, what is missing of openings and ground another. Of a cap on the roof the ground,
-//! meter, regulator and walkway are judged so; where openings lie from it is asked.
+//! meter, regulator and walkway are judged so; where openings lie from it is asked. So is whether a fixed thing of that
+//! wall opens, 12 in or more wide and high, that would be too near and of which nobody has said it.
 //!
 //! # Why
 //! Exhaust that finds a window comes back into the house; a cap in the snow stops drawing.
@@ -174,24 +175,30 @@ fn to_openings(
         );
         return;
     };
-    let openings = openings(design, wall, outside);
-    if openings.is_empty() {
-        return;
-    }
     let input = design.params.appliance.input;
     let manual = outside.opening_clearance.as_ref();
     let known = input.and_then(step);
-    missing.extend(missing_for_openings(input, manual));
     let (required, source) = larger(known.unwrap_or(LARGEST_STEP), OPENINGS, manual);
-    for (subject, opening) in openings {
+    let is_near = |it: &Opening| cap.distance(sides, &it.edges) < required;
+    let openings = openings(design, wall, outside);
+    let (open, silent): (Vec<Opening>, Vec<Opening>) =
+        openings.into_iter().partition(|it| it.silent.is_none());
+    let silent = silent.iter().filter(|it| is_near(it));
+    let silent = silent.filter_map(|it| it.silent.as_ref());
+    missing.extend(silent.map(|name| format!("whether the {name} opens (room.fixed, `opens`)")));
+    if open.is_empty() {
+        return;
+    }
+    missing.extend(missing_for_openings(input, manual));
+    for it in open {
         let row = row(
             design,
             cap,
-            subject,
+            it.subject,
             &source,
             &["appliance.center", "vent.rise"],
         );
-        let numbers = Numbers::at_least(cap.distance(sides, &opening), required);
+        let numbers = Numbers::at_least(cap.distance(sides, &it.edges), required);
         judge_known(known.is_some() && manual.is_some(), row, numbers, report);
     }
 }
@@ -312,31 +319,34 @@ fn missing_for_openings(
     step.into_iter().chain(manual).map(str::to_owned)
 }
 
+/// What air can pass, or may be able to.
+struct Opening {
+    subject: Subject,
+    /// Left, bottom, right, top.
+    edges: [Length; 4],
+    /// The name of a thing of which nobody has said whether it opens.
+    silent: Option<String>,
+}
+
 /// What air can pass in the wall that the vent goes through: the openings told of outside, and fixed things inside.
-fn openings(
-    design: &Design,
-    wall: &StandingWall,
-    outside: &Outside,
-) -> Vec<(Subject, [Length; 4])> {
+fn openings(design: &Design, wall: &StandingWall, outside: &Outside) -> Vec<Opening> {
     let inside = match wall.place {
         RoomWall::Behind => RoomWall::Back,
         place @ (RoomWall::Back | RoomWall::Left | RoomWall::Right) => place,
     };
     let told = outside.openings.iter().flat_map(|it| &it.0).enumerate();
-    let told = told.map(|(number, it)| {
-        (
-            Measure("cap to opening {} outside").of([Thing::Number(number + 1)]),
-            *it,
-        )
+    let told = told.map(|(number, edges)| Opening {
+        subject: Measure("cap to opening {} outside").of([Thing::Number(number + 1)]),
+        edges: *edges,
+        silent: None,
     });
     let fixed = design.params.room.fixed.iter();
-    let fixed = fixed.filter(|it| it.opens && it.wall == inside);
-    let fixed = fixed.map(|it| {
-        let edges = [it.from, it.sill, it.from + it.width, it.sill + it.height];
-        (
-            Measure("cap to {}").of([Thing::Named(it.name.clone())]),
-            edges,
-        )
+    let fixed = fixed.filter(|it| it.wall == inside);
+    let fixed = fixed.filter(|it| it.opens == Some(true) || it.may_open());
+    let fixed = fixed.map(|it| Opening {
+        subject: Measure("cap to {}").of([Thing::Named(it.name.clone())]),
+        edges: [it.from, it.sill, it.from + it.width, it.sill + it.height],
+        silent: it.may_open().then(|| it.name.clone()),
     });
     told.chain(fixed).collect()
 }
