@@ -9,6 +9,7 @@ mod backing;
 mod cap;
 mod clearance;
 mod finding;
+mod header;
 mod heights;
 mod inside;
 mod interference;

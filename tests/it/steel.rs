@@ -634,7 +634,7 @@ fn what_only_the_maker_knows_is_asked() {
     };
     let of_steel = [
         "stud height: longest stud of steel",
-        "unit header: opening under the unit's header",
+        "unit header: what hangs on the header over the unit in the front wall",
         "blocking: longest stretch without stud or strap behind the mantel",
     ];
     let found = asked(&demo());

@@ -8,18 +8,16 @@ use crate::params::list::{PARAMETERS, Params};
 use crate::params::value::Value;
 
 /// Keys whose sticks may be steel studs; boards of the yard may be anything.
-const STUDS: [&str; 4] = [
+const STUDS: [&str; 6] = [
     "chase.stud",
     "front.stud",
     "front.bump_out_stud",
     "front.header",
+    "front.bump_out_header",
+    "recess.header",
 ];
 
-pub(super) static RULES: &[Rule] = &[
-    only_where_modeled,
-    header_of_a_steel_wall,
-    header_within_wall,
-];
+pub(super) static RULES: &[Rule] = &[only_where_modeled];
 
 fn only_where_modeled(params: &Params) -> Vec<Fault> {
     let mut faults = Vec::new();
@@ -39,7 +37,7 @@ fn only_where_modeled(params: &Params) -> Vec<Fault> {
             Fault::new(key, problem)
                 .found(format!("`{}`, a steel member", steel.name))
                 .expected(expected)
-                .way_out("steel studs stand in `chase.stud`, `front.stud`, `front.bump_out_stud` and `front.header`; their tracks go with them"),
+                .way_out("steel studs stand in `chase.stud`, `front.stud`, `front.bump_out_stud` and the headers; their tracks go with them"),
         );
     };
     for parameter in PARAMETERS {
@@ -53,44 +51,4 @@ fn only_where_modeled(params: &Params) -> Vec<Fault> {
         }
     }
     faults
-}
-
-/// Cripples of steel stand in the track of a steel header.
-fn header_of_a_steel_wall(params: &Params) -> Vec<Fault> {
-    let walls = [params.front_stud(), params.lower_stud()];
-    let Some(header) = params.front.header.wood() else {
-        return Vec::new();
-    };
-    if walls.into_iter().all(|it| it.wood().is_some()) {
-        return Vec::new();
-    }
-    vec![
-        Fault::new("front.header", "a wall of steel has a header of steel")
-            .found(format!("`{}`", header.name))
-            .expected("a steel member, such as \"362S125-30\"")
-            .way_out("write `header` with the designation of a steel stud"),
-    ]
-}
-
-/// Two members toe to toe fit between the faces of the wall.
-fn header_within_wall(params: &Params) -> Vec<Fault> {
-    let Some(header) = params.front.header.steel() else {
-        return Vec::new();
-    };
-    let mut walls = vec![params.lower_stud()];
-    if params.front.ledge.is_some() {
-        walls.push(params.front_stud());
-    }
-    let inside = walls
-        .into_iter()
-        .map(|it| it.depth() - it.nested() * 2.0)
-        .reduce(crate::units::Length::min)
-        .unwrap_or_default();
-    super::unless_fits(
-        params,
-        "front.header",
-        ("two flanges of the header", header.flange * 2.0),
-        ("the depth of the wall's studs", inside),
-        "take a member with narrower flanges, or deeper studs",
-    )
 }
