@@ -6,6 +6,7 @@
     reason = "a test fails by panicking"
 )]
 
+mod agreement;
 mod caps;
 mod circles;
 mod cli;

@@ -1,5 +1,6 @@
 //! One file per rule. A new rule is its file, its `mod` line and its line in [`RULES`].
 
+pub mod agreement;
 mod attachment;
 mod beside_opening;
 mod blocking;
@@ -84,6 +85,7 @@ pub static RULES: &[Rule] = &[
     held::RULE,
     stud_spacing::RULE,
     likely::RULE,
+    agreement::RULE,
     left_out::RULE,
     treated_plate::RULE,
     plates::RULE,
