@@ -31,7 +31,7 @@ pub const LONGEST_HOLLOW: Length = Length::inches(120.0);
 
 /// Puts blocks into every band that the parameters want, and boards across the hollow.
 pub(super) fn build(layout: &Layout, builder: &mut Builder) {
-    let stock = &layout.params.blocking.stock;
+    let stock = &FramingMember::from(layout.params.blocking.stock.clone());
     for band in bands(layout).iter().filter(|it| it.wanted) {
         let (size, rows) = match band.backing {
             Backing::BoardJoint => (wooden(&layout.params, band.wall), vec![0.0]),
@@ -41,7 +41,12 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
         for row in rows {
             let middle = band.height + size.depth() * row;
             let steel = strapped_studs(band, band.wall.stud(&layout.params));
-            block_row(band, middle, (&sizes(&layout.params, size), steel), builder);
+            block_row(
+                band,
+                middle,
+                (&sizes(&layout.params, [size, stock]), steel),
+                builder,
+            );
         }
     }
     if layout.params.blocking.every_ten_feet {
@@ -52,10 +57,13 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
 
 /// The sizes that a block is tried in: the wanted one, then the other lumber that the job has, from the wider to the
 /// narrower, if it is narrower than that.
-fn sizes<'a>(params: &'a Params, wanted: &'a FramingMember) -> Vec<&'a FramingMember> {
+fn sizes<'a>(
+    params: &'a Params,
+    [wanted, stock]: [&'a FramingMember; 2],
+) -> Vec<&'a FramingMember> {
     let others = [
         params.block_stock(),
-        &params.blocking.stock,
+        stock,
         params.front_stud(),
         &params.wall.stud,
     ];

@@ -137,6 +137,8 @@ pub enum Placement {
     Divider,
     /// Set into a wall of the room: the face lies in that wall, the enclosure stands behind it.
     Flush,
+    /// In an alcove, from one of its side walls to the other.
+    Alcove,
     /// Across the left corner of the fireplace wall, its face at one angle to both walls.
     LeftCorner,
     /// Across the right corner of the fireplace wall, its face at one angle to both walls.
@@ -357,7 +359,7 @@ words!(OverChase { Board = "board", Open = "open" });
 words!(GapFill { Lumber = "lumber", Board = "board", MineralWool = "mineral_wool" });
 words!(PlatesAlong { Plane = "plane", Readings = "readings" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
-words!(Placement { Projecting = "projecting", Divider = "divider", Flush = "flush", LeftCorner = "left_corner", RightCorner = "right_corner" });
+words!(Placement { Projecting = "projecting", Divider = "divider", Flush = "flush", Alcove = "alcove", LeftCorner = "left_corner", RightCorner = "right_corner" });
 words!(SpaceBehind { Outdoors = "outdoors", Indoors = "indoors" });
 words!(FrontForm { OneWall = "one_wall", Stepped = "stepped" });
 words!(HeaderForm { Flat = "flat", OnEdge = "on_edge" });

@@ -3,6 +3,7 @@
 //! A line reads `name: type = kind presence in range, meaning;`. The kind is `fact` (what the manual, a bought thing,
 //! the house or another trade has), `choice` (the builder's own) or `subject` (that a thing is there); a line without
 //! it does not compile. A table that may be left out is one of `fact` and `subject`, any other is there `always`.
+//! One `like` another has that one's structure, and one `of` another adds keys to it.
 //! A fact with numbers has what it usually is before it, `#[usual(range)]`: outside of that it is asked about.
 //! Of the presence, `required` must be written; `default(x)` may be left out, with one value for either kind of tape
 //! or one for each, inch first; `absent` may be left out and nothing stands in for it. What is a `Manual` comes from
@@ -29,7 +30,7 @@ use super::table::{Group, Parameter, Presence, Values, parameters, put};
 use super::value::Quantity;
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock, usual_lengths, usual_steel, usual_stops};
-use crate::catalog::{FramingMember, lumber};
+use crate::catalog::{FramingMember, Lumber, lumber};
 use crate::units::{Angle, AreaWeight, HeatInput, Length, Pressure, Slope, TapeUnit, Weight};
 
 parameters! {
@@ -93,7 +94,7 @@ parameters! {
         first: Option<Length> = fact absent in meters(0.0..=30.0), "Center of the first: from the left corner where they run out, from the fireplace wall where they run along it; left out where [roof] says it.";
         #[usual(within(mm(280.0..=1250.0)))]
         spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=2500.0), "Spacing on center.";
-        stock: FramingMember = fact default(lumber("2x6")?.into()), "Their stock; of trusses, that of the lower chord, on edge.";
+        stock: Lumber = fact default(lumber("2x6")?), "Their stock; of trusses, that of the lower chord, on edge.";
         blocks: bool = choice default(false), "Whether blocks are set between them over top plates that cross none.";
     }
     roof: Roof = fact, "The roof over the ceiling, for a vent that goes up through it." {
@@ -101,7 +102,7 @@ parameters! {
         thickness: Length = fact required in meters(0.0..=2.0), "From the ceiling's surface to the roof's, square to the slope.";
         #[usual(none_or(mm(6.0..=40.0)))]
         board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the ceiling's board under the rafters.";
-        rafter: FramingMember = fact default(lumber("2x6")?.into()), "Rafters.";
+        rafter: Lumber = fact default(lumber("2x6")?), "Rafters.";
         rafters: Rafters = fact default(Rafters::Out), "How the rafters run: `out` from the fireplace wall, or `along` it.";
         #[usual(within(meters(0.0..=3.0)))]
         first_rafter: Length = fact required in meters(0.0..=30.0), "Center of the first rafter: from the left corner where they run out, from the fireplace wall where they run along it.";
@@ -123,11 +124,13 @@ parameters! {
         #[usual(within(mm(250.0..=820.0)))]
         stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+    }
+    fireplace_wall: FireplaceWall = always of wall: "What else is known of the wall behind the chase." {
         #[usual(columns(&[meters(0.0..=7.0), mm(3.0..=600.0)]))]
         plumb: PlumbRows = fact default(PlumbRows::default()), "Readings of a wall out of plumb: height, and the distance there from a plumb line before the wall to it. The chase stays plumb where the wall comes farthest into the room, and whatever counts out from the wall counts from there.";
         sealed: Option<bool> = fact absent, "Whether the wall behind the chase (of a flush chase outdoors, its enclosure) gets insulation, an air seal and board before the unit is set.";
     }
-    left_wall: LeftWall = fact, "The wall of the room to the left, where the vent goes through it or the chase stands against it." {
+    left_wall: ExistingWall = fact, "The wall of the room to the left, where the vent goes through it or the chase stands against it." like wall {
         #[usual(none_or(mm(6.0..=40.0)))]
         board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
         stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
@@ -139,7 +142,7 @@ parameters! {
         stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
-    right_wall: RightWall = fact, "The wall of the room to the right, where the vent goes through it or the chase stands against it." {
+    right_wall: ExistingWall = fact, "The wall of the room to the right, where the vent goes through it or the chase stands against it." like wall {
         #[usual(none_or(mm(6.0..=40.0)))]
         board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
         stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
@@ -160,7 +163,7 @@ parameters! {
         #[usual(within(meters(1.5..=6.0)))]
         ceiling: Option<Length> = fact absent in meters(0.5..=15.0), "Height of a flat ceiling or soffit over the enclosure; without it the room's ceiling runs on there.";
     }
-    far_wall: FarWall = subject, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." {
+    far_wall: ExistingWall = subject, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." like wall {
         #[usual(none_or(mm(6.0..=40.0)))]
         board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on its inside.";
         stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
@@ -173,9 +176,11 @@ parameters! {
         bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     chase: Chase = always, "The chase's framing." {
-        placement: Placement = choice default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, or across the `left_corner` or `right_corner` of the fireplace wall.";
+        placement: Placement = choice default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, in an `alcove` from wall to wall, or across the `left_corner` or `right_corner` of the fireplace wall.";
         left: Option<Length> = choice absent in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room; not across a corner.";
         way_behind: Option<Length> = choice absent in meters(0.0..=30.0), "A divider: from the wall to the back of its framing.";
+        #[usual(within(meters(0.1..=3.0)))]
+        alcove_depth: Option<Length> = fact absent in meters(0.2..=30.0), "An alcove: how far its side walls stand out from its back; its width is that of the room.";
         width: Length = choice required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth goes from wall to wall, however wide the corner is; less leaves short wings.";
         depth: Length = choice required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; a flush one's, from the inside of its back; across a corner, from the corner itself.";
         stud: FramingMember = choice default(lumber("2x4")?.into()), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";
@@ -200,7 +205,7 @@ parameters! {
         bump_out_header: Option<FramingMember> = choice absent, "Stepped front: stock of the header in the bump-out frame, where it is not `header`.";
         opening_ease: Length = choice default(Length::inches(0.5), Length::mm(12.0)) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances; left out, twice `project.build_allowance`, but no more than `appliance.flange` covers.";
         header_ease: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance; left out, `project.build_allowance`.";
-        ledge: Option<FramingMember> = choice absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
+        ledge: Option<Lumber> = choice absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
         bump_out_stud: Option<FramingMember> = choice absent, "Stepped front: studs of the bump-out frame; the chase's studs if left out.";
         stud: Option<FramingMember> = choice absent, "Studs and plates of the wall that reaches the ceiling, such as `362S125-30` for studs of steel in tracks; the chase's studs if left out.";
     }
@@ -444,7 +449,7 @@ parameters! {
         shelf_thickness: Length = choice default(Length::inches(0.75), Length::mm(18.0)) in mm(3.0..=50.0), "Thickness of that shelf.";
     }
     blocking: Blocking = always, "Blocks between studs, for what hangs on them." {
-        stock: FramingMember = choice default(lumber("2x6")?.into()), "Stock of the blocks behind mantel, screen and rail, wide face out.";
+        stock: Lumber = choice default(lumber("2x6")?), "Stock of the blocks behind mantel, screen and rail, wide face out.";
         mantel: bool = choice default(true), "Whether a mantel that hangs on studs gets a row of blocks.";
         screen: bool = choice default(true), "Whether the screen's mount gets two rows of blocks.";
         board_joint: bool = choice default(true), "Whether the joint between cement board and gypsum board gets a row of blocks.";

@@ -64,9 +64,9 @@ pub use level::FloorReading;
 pub use likely::{Doubt, Likely};
 pub use list::{
     Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
-    FarWall, Fasteners, Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params,
-    PipeKit, Platform, Project, Recess, Ridge, RightWall, Roof, Room, Saw, Screen, SideRule, Skins,
-    StockYard, Vent, WallsRaised,
+    Fasteners, FireplaceWall, Front, GROUPS, Gas, Legs, Mantel, Outside, PARAMETERS, Params,
+    PipeKit, Platform, Project, Recess, Ridge, Roof, Room, Saw, Screen, SideRule, Skins, StockYard,
+    Vent, WallsRaised,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use nature::Nature;
@@ -78,7 +78,7 @@ pub use route::{Exit, Leg, Lie, Route};
 pub use site::{Back, End, Site};
 pub use table::{Group, Parameter, Presence};
 pub use value::{Kind, Value};
-pub use vent_step::{Side, Toward, VentStep};
+pub use vent_step::{Heading, Toward, VentStep};
 pub use walls::{room_plan, wall_frame};
 pub use yard::{BoardStock, Price, SheetKind, SheetStock};
 

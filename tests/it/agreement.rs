@@ -15,6 +15,7 @@ const NEED_NOT: &[(&str, &[&str])] = &[
     (
         "measured; what stands there is drawn, and judged as it stands",
         &[
+            "chase.alcove_depth",
             "room.width",
             "room.depth",
             "room.left_corner",

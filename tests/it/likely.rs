@@ -41,6 +41,7 @@ fn is_number(kind: Kind) -> bool {
         Kind::Text
         | Kind::Flag
         | Kind::Lumber
+        | Kind::Wood
         | Kind::Layers
         | Kind::Choice(_)
         | Kind::Boards

@@ -57,7 +57,7 @@ fn what_no_section_covers_is_asked_about() {
             .pipes
             .runs
             .iter()
-            .any(|it| it.left.is_positive());
+            .any(|it| it.made.rest.is_positive());
         let asked = !of_rule(&params, "pipe sections").is_empty();
         assert_eq!(asked, left && params.pipe.is_some(), "{name}");
     }

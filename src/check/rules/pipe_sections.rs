@@ -41,7 +41,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             Length::ZERO
         };
         let Some(length) = length(part) else { continue };
-        let left = Sections::of(kit, length + beyond).left;
+        let left = Sections::of(kit, length + beyond).rest;
         if left.is_positive() {
             let row = Row {
                 subject: Measure("{}: what no section of pipe covers").of([(*part).into()]),

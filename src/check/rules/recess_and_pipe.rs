@@ -39,7 +39,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let Some(recess) = &layout.recess else { return };
     let vent = &params.vent;
-    let stud = params.front_stud().breadth();
+    let stud = params.front_stud().lying();
     if !meets(design, recess.framed.grown(stud)) {
         return;
     }
