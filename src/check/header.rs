@@ -10,7 +10,7 @@
 //! of stud grade up to 5-1/2 in and No. 3 above (NDS 2018 Supplement table 4A, from memory, no factor of
 //! size), for a permanent load (factor 0.9, NDS 2018 table 2.3.2, from memory).
 
-use super::load::{finish_on, mass};
+use super::load::finish_on;
 use crate::catalog::FramingMember;
 use crate::design::{Branch, ChaseFace, Design, Group, Kind, Part, front_wall_at, is_veneer};
 use crate::geom::TOLERANCE;
@@ -145,7 +145,7 @@ impl Beam<'_> {
             if self.is_held(design, part) {
                 let in_recess = part.is_of(Branch::Recess);
                 let top = if in_recess { ceiling } else { under };
-                hung.mass += self.share(part, top) * mass(part);
+                hung.mass += self.share(part, top) * design.mass(part);
             } else if self.is_skin(part) {
                 self.hang_skin(design, part, under, &mut hung);
             }

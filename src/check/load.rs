@@ -75,8 +75,3 @@ pub(super) fn mantel_on(design: &Design, wall: ChaseWall) -> Option<&Part> {
     let (own, _) = front_wall_at(&design.layout, mantel.heights().low);
     (own == wall).then_some(mantel)
 }
-
-/// What a part weighs by its size and material, in kilograms.
-pub(super) fn mass(part: &Part) -> f64 {
-    part.body.volume() * 1e-9 * part.material.density
-}

@@ -7,6 +7,7 @@
 mod all;
 mod assumptions;
 mod backing;
+mod cap;
 mod clearance;
 mod decided;
 mod finding;

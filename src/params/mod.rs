@@ -15,6 +15,7 @@ mod choice;
 mod consistent;
 mod corner;
 mod decision;
+mod ease;
 mod fault;
 mod fixed;
 mod grid;
@@ -23,6 +24,7 @@ mod header;
 mod layer;
 mod lean;
 mod level;
+mod likely;
 mod list;
 mod manual;
 mod nature;
@@ -64,6 +66,7 @@ pub use header::Header;
 pub use layer::Layer;
 pub use lean::Lean;
 pub use level::FloorReading;
+pub use likely::{Doubt, Likely};
 pub use list::{
     Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
     Fasteners, FireplaceWall, Front, GROUPS, Gas, Legs, Mantel, Outside, PARAMETERS, Params,

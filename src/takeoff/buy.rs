@@ -6,7 +6,7 @@ use super::fasteners::FastenerCount;
 use super::pipes::PipeList;
 use super::sheets::SheetPlan;
 use crate::catalog::{FramingMember, lumber, nominal};
-use crate::design::{Branch, Design, Kind, Part, Stock};
+use crate::design::{Branch, Design, Kind, LEG, MANTEL, Part, Stock};
 use crate::geom::{Shape, TOLERANCE, edges};
 use crate::params::Params;
 use crate::units::{Length, Money, Rounding, TapeUnit};
@@ -341,8 +341,8 @@ fn other_lines(design: &Design) -> Vec<Line> {
     let pairs = [
         (Kind::UnitBody, "the unit", true),
         // weighed as a part
-        (Kind::Mantel, "mantel", false),
-        (Kind::Leg, "leg under the mantel", false),
+        (Kind::Mantel, MANTEL, false),
+        (Kind::Leg, LEG, false),
         (Kind::Cabinet, "cabinet", true),
         (Kind::Screen, "screen", true),
         (Kind::Mount, "screen mount", true),

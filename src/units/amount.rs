@@ -110,6 +110,22 @@ impl Amount {
         Ok(Self { kind, value })
     }
 
+    /// What it would be if its number had been meant in another unit than the one that it was written in, with that text.
+    pub fn in_other_units(self) -> Vec<(Self, String)> {
+        let units = self.kind.units();
+        let meant = |written: &Unit| {
+            let number = self.value / written.1;
+            let (kind, own) = (self.kind, written.1);
+            let others = units.iter().filter(move |it| it.1 != own);
+            others.map(move |(unit, size)| {
+                let value = number * size;
+                let shown = (number * 1000.0).round() / 1000.0;
+                (Self { kind, value }, format!("{shown} {unit}"))
+            })
+        };
+        units.iter().flat_map(meant).collect()
+    }
+
     /// The amount with its unit, to a thousandth at most.
     pub fn text(self, tape: TapeUnit) -> String {
         let (unit, size) = match (self.kind, tape) {

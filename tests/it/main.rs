@@ -6,6 +6,8 @@
     reason = "a test fails by panicking"
 )]
 
+mod agreement;
+mod caps;
 mod circles;
 mod cli;
 mod corpus;
@@ -16,6 +18,7 @@ mod declared;
 mod distances;
 mod drawing;
 mod export;
+mod false_fails;
 mod flush;
 mod gap_over_plates;
 mod generate;
@@ -28,12 +31,14 @@ mod interference;
 mod interrupt;
 mod knowing_less;
 mod licenses;
+mod likely;
 mod mesh;
 mod mirror;
 mod moved;
 mod numbers;
 mod odd_frames;
 mod one_number;
+mod one_truth;
 mod outside;
 mod packet;
 mod params;
@@ -68,4 +73,5 @@ mod true_surfaces;
 mod turns;
 mod units;
 mod vent;
+mod weights;
 mod writing;

@@ -372,6 +372,11 @@ const LIMITS: &[Lever] = &[
 /// Rules that are tried in tests of their own, below and in `interference`, `support_of_sticks`
 /// and `rules_of_sticks`.
 const TRIED_APART: &[&str] = &[
+    "agreement",
+    "likely",
+    "flange",
+    "stock lengths",
+    "pipe sections",
     "part in part",
     "clearance",
     "inside the room",

@@ -487,6 +487,34 @@ const FAULTS: &[Fault] = &[
             ("legs.distance", r#""14 in""#),
         ],
     ),
+    asks(
+        "agreement",
+        "rises-away-from-wall",
+        &[("vent.longest_run", r#"{ value = "19 ft", page = "18" }"#)],
+    ),
+    asks(
+        "likely",
+        "rises-away-from-wall",
+        &[("vent.most_elbows", r#"{ value = 11, page = "18" }"#)],
+    ),
+    fails(
+        "flange",
+        "rises-away-from-wall",
+        &[("appliance.flange", r#"{ value = "1/2 in", page = "8" }"#)],
+    ),
+    fails(
+        "stock lengths",
+        "rises-away-from-wall",
+        &[("stock.lengths", r#"["6 ft"]"#)],
+    ),
+    asks(
+        "pipe sections",
+        "reading-room",
+        &[
+            ("pipe.sections", r#"["36 in", "48 in"]"#),
+            ("pipe.adjustable", r#""0 in""#),
+        ],
+    ),
     fails(
         "veneer",
         "rises-away-from-wall",
@@ -618,6 +646,9 @@ fn each_fault_is_found_by_its_own_rule_alone() {
 
 /// What the findings of a rule do not say, and why.
 const UNSAID: &[(&str, &str, &str)] = &[
+    ("agreement", "key", "of the manual or the house"),
+    ("agreement", "parts", "two keys"),
+    ("agreement", "place", "two keys"),
     ("attachment", "place", "one bite for all screws"),
     ("blocking", "place in a part", "where no wood is"),
     ("beside the opening", "place in a part", "beside them"),
@@ -638,12 +669,16 @@ const UNSAID: &[(&str, &str, &str)] = &[
         "asks what fills the gap",
     ),
     ("floor", "key", "of the room"),
+    ("flange", "place in a part", "the gap"),
     ("floor readings", "key", "of the room"),
     ("gas line", "key", "asks for a table"),
     ("gas pipe", "key", "asks for the meter"),
     ("hearth", "parts", "the floor is one part"),
     ("held", "key", "a stick is missing"),
     ("joint in reach", "place in a part", "where the hand is"),
+    ("likely", "key", "of the manual or the house"),
+    ("likely", "parts", "a number"),
+    ("likely", "place", "a number"),
     ("mantel ends", "key", "asks what carries them"),
     ("near side wall", "parts", "room that is left"),
     ("opening in the front", "parts", "room that is left"),

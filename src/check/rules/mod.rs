@@ -1,5 +1,6 @@
 //! One file per rule. A new rule is its file, its `mod` line and its line in [`RULES`].
 
+pub mod agreement;
 mod attachment;
 mod beside_opening;
 mod blocking;
@@ -21,6 +22,7 @@ mod finish_backing;
 pub(super) mod finish_material;
 mod fireblocking;
 mod fixed_things;
+mod flange;
 mod floor;
 mod floor_readings;
 mod gas_line;
@@ -33,6 +35,7 @@ mod inside_room;
 mod insulation;
 mod joint_in_reach;
 mod left_out;
+mod likely;
 mod lip_against_skin;
 mod mantel_ends;
 mod mantel_on_framing;
@@ -50,6 +53,7 @@ mod pass_in_bay;
 mod pass_thickness;
 mod pipe_before_wall;
 mod pipe_behind_front;
+mod pipe_sections;
 mod plates;
 mod platform_panel;
 mod rafter_cut;
@@ -65,6 +69,7 @@ mod screen_in_recess;
 mod screen_over_fire;
 mod service;
 mod steel_load;
+mod stock_lengths;
 mod stud_height;
 mod stud_spacing;
 mod terminal;
@@ -99,12 +104,15 @@ pub static RULES: &[Rule] = &[
     inside_room::RULE,
     held::RULE,
     stud_spacing::RULE,
+    likely::RULE,
+    agreement::RULE,
     left_out::RULE,
     treated_plate::RULE,
     plates::RULE,
     platform_panel::RULE,
     floor::RULE,
     stud_height::RULE,
+    stock_lengths::RULE,
     tilt_up::RULE,
     walkway::RULE,
     fixed_things::RULE,
@@ -114,6 +122,7 @@ pub static RULES: &[Rule] = &[
     unit_through_opening::RULE,
     unit_header::RULE,
     brackets::RULE,
+    flange::RULE,
     opening_in_front::RULE,
     near_side_wall::RULE,
     opposite_wall::RULE,
@@ -134,6 +143,7 @@ pub static RULES: &[Rule] = &[
     pass_thickness::RULE,
     rafter_cut::RULE,
     joint_in_reach::RULE,
+    pipe_sections::RULE,
     vent_limits::RULE,
     terminal::RULE,
     insulation::RULE,

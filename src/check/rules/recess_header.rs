@@ -34,6 +34,7 @@ pub(super) const RULE: Rule = Rule {
         "front.header_modulus",
         "skins.lower_material",
         "skins.upper_material",
+        "stock.prices",
         "skins.lower_weight",
         "skins.upper_weight",
     ],

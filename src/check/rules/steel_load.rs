@@ -37,6 +37,7 @@ pub(super) const RULE: Rule = Rule {
         "skins.upper_weight",
         "mantel.projection",
         "mantel.thickness",
+        "stock.prices",
     ],
     check,
 };
@@ -100,7 +101,7 @@ fn judge(design: &Design, wall: ChaseWall, upright: &Part, report: &mut Report<'
     } else {
         0.0
     };
-    let along = hung + mantel.map_or(0.0, |it| load::mass(it) / it.sides().size().to_mm());
+    let along = hung + mantel.map_or(0.0, |it| design.mass(it) / it.sides().size().to_mm());
     let numbers = |mass: f64, most: f64| Numbers::new(Quantity::Mass, Sense::AtMost, mass, most);
     let foot = Length::inches(12.0).to_mm();
     let about = Measure("weight on each foot of the steel studs of the {} wall");
