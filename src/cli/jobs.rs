@@ -45,7 +45,9 @@ fn verdicts(products: &Products<'_>, form: Form) -> Result<Verdicts, String> {
     let assumptions = products.assumptions();
     let text = match form {
         Form::Table => table::findings(design, findings, assumptions),
-        Form::Json => findings_json(design, findings, assumptions).map_err(|error| error.to_string())?,
+        Form::Json => {
+            findings_json(design, findings, assumptions).map_err(|error| error.to_string())?
+        }
     };
     Ok(Verdicts {
         failed: findings.iter().any(|it| it.verdict == Verdict::Fail),

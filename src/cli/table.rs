@@ -6,7 +6,9 @@ use comfy_table::{ContentArrangement, Table, presets};
 
 use crate::check::{Assumption, Finding, Verdict, not_judged};
 use crate::design::Design;
-use crate::export::{Texts, note_text, decision_text, place_text, remedy_text, turns_text, waiting_text};
+use crate::export::{
+    Texts, decision_text, note_text, place_text, remedy_text, turns_text, waiting_text,
+};
 use crate::units::TapeUnit;
 
 /// Columns of the terminal that the table is made for.
@@ -56,7 +58,10 @@ pub(super) fn findings(
         let count = findings.iter().filter(|it| it.verdict == verdict).count();
         format!("{count} {}", verdict.word())
     });
-    let questions = findings.iter().filter(|it| it.verdict == Verdict::Ask).count();
+    let questions = findings
+        .iter()
+        .filter(|it| it.verdict == Verdict::Ask)
+        .count();
     let counts = counts.join(", ");
     let waiting = not_judged(findings);
     let _ = writeln!(

@@ -8,7 +8,9 @@ use glam::DVec3;
 use serde::Serialize;
 
 use super::{ExportError, Format, Set};
-use crate::check::{Assumption, Finding, Numbers, Quantity, Remedy, Sense, Subject, Verdict, not_judged};
+use crate::check::{
+    Assumption, Finding, Numbers, Quantity, Remedy, Sense, Subject, Verdict, not_judged,
+};
 use crate::design::{Design, Note};
 use crate::params::Decision;
 use crate::units::{Length, Rounding, TapeUnit};
@@ -145,7 +147,10 @@ pub fn findings_json(
         open_questions: count(Verdict::Ask),
         not_judged: not_judged(findings),
         findings: findings.iter().map(|it| Entry::new(it, unit)).collect(),
-        assumptions: assumptions.iter().map(|it| Assumed::new(it, unit)).collect(),
+        assumptions: assumptions
+            .iter()
+            .map(|it| Assumed::new(it, unit))
+            .collect(),
         notes: design
             .notes
             .iter()
@@ -245,7 +250,10 @@ pub fn turns_text(assumption: &Assumption, unit: TapeUnit) -> String {
     let turns = assumption.turns.iter().take(SHOWN).map(|it| {
         let from = it.from.map_or("nothing", Verdict::word);
         let (with, to) = (it.with.text(unit), it.to.word());
-        format!("with {with}, {}: {}: {from} \u{2192} {to}", it.rule, it.subject)
+        format!(
+            "with {with}, {}: {}: {from} \u{2192} {to}",
+            it.rule, it.subject
+        )
     });
     let mut texts: Vec<String> = turns.collect();
     let more = assumption.turns.len().saturating_sub(SHOWN);

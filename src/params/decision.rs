@@ -3,8 +3,7 @@
 use super::fault::Fault;
 
 /// How a decision is written.
-pub(super) const DECISION: &str =
-    "{ question = \"gas line\", who = \"licensed fitter\", date = \"2026-11-30\", what = \"tested, see the record\" }";
+pub(super) const DECISION: &str = "{ question = \"gas line\", who = \"licensed fitter\", date = \"2026-11-30\", what = \"tested, see the record\" }";
 
 /// The answer of somebody to a question that no key answers.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -23,7 +22,10 @@ pub struct Decision {
 
 impl Decision {
     pub(super) fn text(&self) -> String {
-        let of = self.of.as_ref().map_or(String::new(), |it| format!(": {it}"));
+        let of = self
+            .of
+            .as_ref()
+            .map_or(String::new(), |it| format!(": {it}"));
         format!("{}{of} by {} on {}", self.question, self.who, self.date)
     }
 }

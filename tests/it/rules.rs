@@ -323,6 +323,8 @@ const LIMITS: &[Lever] = &[
 /// Rules that are tried in tests of their own, below and in `interference`, `support_of_sticks`
 /// and `rules_of_sticks`.
 const TRIED_APART: &[&str] = &[
+    "not told",
+    "decided",
     "part in part",
     "clearance",
     "inside the room",

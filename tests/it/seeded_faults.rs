@@ -163,6 +163,16 @@ const FAULTS: &[Fault] = &[
             ("raising.front", r#""tilt_up""#),
         ],
     ),
+    asks("not told", "reading-room", &[]).leaving_out("wall.sheathing"),
+    // it is judged, and somebody's word is no tape
+    asks(
+        "decided",
+        "reading-room",
+        &[(
+            "project.decided",
+            r#"[{ question = "mantel rule", who = "builder", date = "2026-11-30" }]"#,
+        )],
+    ),
     asks("ceiling slope", "flat-with-cabinets", &[]).leaving_out("ceiling.slope"),
     fails(
         "walkway",
@@ -548,9 +558,13 @@ fn each_fault_is_found_by_its_own_rule_alone() {
 const UNSAID: &[(&str, &str, &str)] = &[
     ("attachment", "place", "one bite for all screws"),
     ("beside the opening", "place in a part", "beside them"),
+    ("blocking", "place in a part", "between the sticks"),
     ("brackets", "place in a part", "the end of the wood"),
     ("ceiling slope", "key", "of the room"),
     ("corner square", "key", "of the room"),
+    ("decided", "key", "is about no part"),
+    ("decided", "parts", "is about no part"),
+    ("decided", "place", "is about no part"),
     ("enclosure", "key", "asks for a cover"),
     ("envelope", "key", "asks what was done"),
     ("envelope", "parts", "of the whole wall"),
@@ -566,6 +580,9 @@ const UNSAID: &[(&str, &str, &str)] = &[
     ("joint in reach", "place in a part", "where the hand is"),
     ("mantel ends", "key", "asks what carries them"),
     ("near side wall", "parts", "room that is left"),
+    ("not told", "key", "asks for a fact"),
+    ("not told", "parts", "of all that rests on it"),
+    ("not told", "place", "of all that rests on it"),
     ("opening in the front", "parts", "room that is left"),
     ("part in part", "key", "no key belongs to any two parts"),
     ("part without room", "place", "it is nowhere"),

@@ -23,7 +23,12 @@ use crate::params::{ChaseWall, SpaceBehind};
 pub(super) const RULE: Rule = Rule {
     name: "enclosure",
     text: include_str!("enclosure.rs"),
-    keys: &["behind.space", "behind.cover", "behind.ceiling", "behind.ceiling_runs_on"],
+    keys: &[
+        "behind.space",
+        "behind.cover",
+        "behind.ceiling",
+        "behind.ceiling_runs_on",
+    ],
     check,
 };
 

@@ -79,7 +79,6 @@ pub(super) const NOT_TOLD: &str = not_told::RULE.name;
 /// Every rule, in the order of the job.
 pub static RULES: &[Rule] = &[
     not_told::RULE,
-    decided::RULE,
     part_in_part::RULE,
     bores::RULE,
     clearance::RULE,
@@ -144,4 +143,5 @@ pub static RULES: &[Rule] = &[
     screen_in_recess::RULE,
     screen_height::RULE,
     cables::RULE,
+    decided::RULE,
 ];

@@ -5,7 +5,10 @@ use super::places;
 use super::table::{Cell, Place, Table};
 use super::{Packet, section};
 use crate::check::{Finding, Verdict, not_judged};
-use crate::export::{ExportError, Texts, decision_text, note_text, place_text, remedy_text, turns_text, waiting_text, why_text};
+use crate::export::{
+    ExportError, Texts, decision_text, note_text, place_text, remedy_text, turns_text,
+    waiting_text, why_text,
+};
 use crate::units::TapeUnit;
 
 /// Writes the verdicts; what needs somebody to do something stands out, the rest is a table.
@@ -188,8 +191,9 @@ fn notes(html: &mut Html, packet: Packet<'_>) {
 /// Writes the questions that only somebody else can answer.
 pub(super) fn questions(html: &mut Html, packet: Packet<'_>) {
     let findings = packet.products.findings().iter().enumerate();
-    let asked = findings.filter_map(|(place, it)| (it.verdict == Verdict::Ask)
-            .then_some((place + 1, it, it.question.as_ref()?)));
+    let asked = findings.filter_map(|(place, it)| {
+        (it.verdict == Verdict::Ask).then_some((place + 1, it, it.question.as_ref()?))
+    });
     let rows = asked.map(|(number, finding, question)| {
         vec![
             Cell::Number(number.to_string()),
