@@ -31,8 +31,8 @@ mod tree;
 
 pub use error::ExportError;
 pub use findings::{
-    Texts, decision_text, findings_json, note_text, place_text, remedy_text, turns_text,
-    waiting_text, why_text,
+    Texts, count, counts_text, decision_text, findings_json, follower_text, note_text, place_text,
+    remedy_text, turns_text, waiting_text, why_text,
 };
 pub use format::{Format, Named, Set};
 pub use heights_plot::heights_plot;

@@ -22,6 +22,7 @@ mod gap_over_plates;
 mod generate;
 mod geometry;
 mod growing;
+mod headers;
 mod heights;
 mod interference;
 #[cfg(target_os = "linux")]

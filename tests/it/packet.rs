@@ -474,7 +474,8 @@ fn marks_lie_where_the_picture_shows_the_place() {
         answered_by: Vec::new(),
         decision: None,
         waiting: Vec::new(),
-        levers: &[],
+        levers: Vec::new(),
+        follows: None,
         detail: None,
         remedy: None,
     };
