@@ -3,8 +3,6 @@
 use glam::DVec3;
 
 use super::Subject;
-use super::rules::NOT_TOLD;
-use super::waiting::Waiting;
 use crate::geom::TOLERANCE;
 use crate::params::{Decision, GROUPS, Nature, Value, parameter};
 use crate::units::{Length, TapeUnit};
@@ -220,10 +218,23 @@ impl Finding {
             key.or(table.and_then(|it| it.nature)) == Some(Nature::Fact)
         })
     }
+}
 
-    /// Whether it asks for a fact that something is drawn by meanwhile, and for nothing else.
-    pub(super) fn is_for_a_fact(&self) -> bool {
-        self.rule == NOT_TOLD
+/// A verdict that waits for an answer.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Waiting {
+    /// The rule's name.
+    pub rule: &'static str,
+    /// What it would measure; nothing for whatever it may find.
+    pub subject: Option<Subject>,
+}
+
+impl Waiting {
+    pub(super) fn of(finding: &Finding) -> Self {
+        Self {
+            rule: finding.rule,
+            subject: Some(finding.subject.clone()),
+        }
     }
 }
 

@@ -52,6 +52,11 @@ impl<'a> Report<'a> {
         }
     }
 
+    /// What was found so far, by the rules before this one too.
+    pub fn found(&self) -> &[Finding] {
+        self.findings
+    }
+
     /// What a careful builder may be off.
     pub fn allowance(&self) -> Length {
         self.params.project.build_allowance

@@ -6,29 +6,12 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::all::judged;
+use super::rules::NOT_TOLD;
 use super::rules::RULES;
-use super::{Finding, Subject, Verdict};
+use super::{Finding, Verdict, Waiting};
 use crate::design::{Design, design};
 use crate::geom::TOLERANCE;
 use crate::params::{Parameter, Params, parameter};
-
-/// A verdict that waits for an answer.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Waiting {
-    /// The rule's name.
-    pub rule: &'static str,
-    /// What it would measure; nothing for whatever it may find.
-    pub subject: Option<Subject>,
-}
-
-impl Waiting {
-    fn of(finding: &Finding) -> Self {
-        Self {
-            rule: finding.rule,
-            subject: Some(finding.subject.clone()),
-        }
-    }
-}
 
 /// How many verdicts wait for a fact.
 pub fn not_judged(findings: &[Finding]) -> usize {
@@ -70,7 +53,7 @@ pub(super) fn hold_back(design: &Design, findings: &mut Vec<Finding>) {
     }
     let all: BTreeSet<&Waiting> = waiting.values().flatten().collect();
     findings.retain(|it| match it.verdict {
-        Verdict::Ask => !it.is_for_a_fact() || !it.waiting.is_empty(),
+        Verdict::Ask => it.rule != NOT_TOLD || !it.waiting.is_empty(),
         Verdict::Fail | Verdict::Tight | Verdict::Decided | Verdict::Pass | Verdict::Flush => {
             !all.contains(&Waiting::of(it))
         }
@@ -92,7 +75,10 @@ fn judged_by(is_one: impl Fn(&str) -> bool) -> impl Iterator<Item = Waiting> {
 fn name_rules_of_tables(design: &Design, findings: &mut [Finding]) {
     for question in findings.iter_mut().filter(|it| it.asks_for_a_fact()) {
         let tables = question.answered_by.iter();
-        let tables: Vec<&str> = tables.filter(|it| !it.contains('.')).copied().collect();
+        let tables: Vec<&str> = tables
+            .filter(|it| parameter(it).is_none())
+            .copied()
+            .collect();
         let of_it = |key: &str| {
             parameter(key)
                 .is_some_and(|it| tables.contains(&it.group) && !design.params.has(it.group))
@@ -145,9 +131,7 @@ fn waits_for(
     });
     let moved = moved.map(|(name, _)| name.clone());
     let found = new.chain(moved);
-    found
-        .filter(|it| it.rule != super::rules::NOT_TOLD)
-        .collect()
+    found.filter(|it| it.rule != NOT_TOLD).collect()
 }
 
 /// Whether a finding is not the same in every trial. What fails in all of them fails; what is worst as it is drawn

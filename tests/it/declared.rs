@@ -231,7 +231,10 @@ fn what_stands_in_is_never_blank() {
         assert!(!text.contains("left out: ."), "{text}");
     }
     let text = run(&["explain", "room.fixed"]).out;
-    assert!(text.contains("If left out: none."), "{text}");
+    assert!(
+        text.contains("If left out, drawn as none, assumed"),
+        "{text}"
+    );
 }
 
 #[test]

@@ -221,7 +221,7 @@ fn is_same(a: &Finding, b: &Finding) -> bool {
 /// Whether a question names the key, and the rule as one that waits for it.
 fn is_asked(after: &[Finding], key: &str, rule: &str) -> bool {
     let names = |it: &Finding| it.question.as_ref().is_some_and(|it| it.contains(key));
-    let waits = |it: &Finding| it.detail.as_ref().is_some_and(|it| it.contains(rule));
+    let waits = |it: &Finding| it.waiting.iter().any(|it| it.rule == rule);
     after
         .iter()
         .any(|it| names(it) && (it.rule == rule || waits(it)))

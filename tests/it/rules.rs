@@ -377,6 +377,8 @@ const TRIED_APART: &[&str] = &[
     "flange",
     "stock lengths",
     "pipe sections",
+    "not told",
+    "decided",
     "part in part",
     "clearance",
     "inside the room",

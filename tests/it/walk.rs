@@ -56,7 +56,11 @@ fn without(params: &Params, names: &[&'static str]) -> (Params, Vec<&'static str
 /// Whether a question for one of these facts names the rule as one that waits; what is a table's own goes with it.
 fn is_asked(after: &[Finding], gone: &[&str], old: &Finding) -> bool {
     let rule = old.rule;
-    let is_own = |name: &str| old.parts.iter().any(|it| it.split('/').next() == Some(name));
+    let is_own = |name: &str| {
+        old.parts
+            .iter()
+            .any(|it| it.split('/').next() == Some(name))
+    };
     let of_it = |name: &str| {
         let group = name.split('.').next().unwrap_or_default();
         gone.contains(&name) || gone.contains(&group)
@@ -85,7 +89,7 @@ fn better(before: &[Finding], after: &[Finding], gone: &[&str]) -> Vec<String> {
         };
         Some(format!(
             "{:?} {}: {} {what}",
-            old.verdict, old.rule, old.about
+            old.verdict, old.rule, old.subject
         ))
     });
     better.collect()
@@ -130,31 +134,162 @@ fn picked(random: &mut Random, facts: &[&'static str], count: usize) -> Vec<&'st
     picked.into_iter().collect()
 }
 
-pub(crate) fn explore() {
-    let a: Vec<usize> = std::env::args()
-        .skip(1)
-        .map(|a| a.parse().unwrap())
-        .collect();
-    let t = std::time::Instant::now();
+#[test]
+fn facts_left_out_of_demos_never_make_a_verdict_better() {
     let tries = Tries {
-        singles: a[1],
-        pairs: a[2],
-        tens: a[3],
+        singles: 6,
+        pairs: 2,
+        tens: 2,
     };
-    let mut random = Random(1);
+    let mut random = Random(20_261_201);
+    let demos = demos();
+    let wrong = demos
+        .iter()
+        .flat_map(|(name, params)| walk(name, params, &mut random, tries));
+    let wrong: Vec<String> = wrong.collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn facts_left_out_of_faulty_files_never_make_a_verdict_better() {
+    let tries = Tries {
+        singles: 3,
+        pairs: 1,
+        tens: 1,
+    };
+    let mut random = Random(20_261_202);
+    let faulty = faulty();
+    assert!(faulty.len() > 60, "{}", faulty.len());
+    let wrong = faulty
+        .iter()
+        .flat_map(|(name, params)| walk(name, params, &mut random, tries));
+    let wrong: Vec<String> = wrong.collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// The 50 designs from `FIRST_DESIGN` on, which `tests/random` moves through 1,000.
+#[test]
+fn facts_left_out_of_random_designs_never_make_a_verdict_better() {
+    let tries = Tries {
+        singles: 3,
+        pairs: 1,
+        tens: 1,
+    };
+    let first = std::env::var("FIRST_DESIGN").map_or(0, |it| it.parse().expect("a seed"));
+    let mut random = Random(20_261_203 + first);
+    let wrong = (first..first + 50).flat_map(|seed| {
+        let name = format!("random {seed}");
+        walk(&name, &random_params(seed), &mut random, tries)
+    });
+    let wrong: Vec<String> = wrong.collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// What is built and found, as text.
+fn all_of(params: &Params) -> String {
+    let design = design(params);
+    let parts = &design.parts;
+    format!("{parts:?} {:?}", check(&design))
+}
+
+#[test]
+fn a_choice_left_out_is_its_default_written() {
+    let mut tried = BTreeSet::new();
+    for (name, params) in demos() {
+        let choices = PARAMETERS
+            .iter()
+            .filter(|it| it.nature == Nature::Choice && it.presence == Presence::Default);
+        for choice in choices {
+            let Some(default) = (choice.default)(params.project.unit) else {
+                continue;
+            };
+            let left_out = params.without(choice.key);
+            let written = params.with(choice.key, &default);
+            let (Ok(left_out), Ok(written)) = (left_out, written) else {
+                continue;
+            };
+            if written == params {
+                continue;
+            }
+            tried.insert(choice.key);
+            assert_eq!(
+                left_out.get(choice.key),
+                Some(default),
+                "{name}: {}",
+                choice.key
+            );
+            assert_eq!(
+                all_of(&left_out),
+                all_of(&written),
+                "{name}: {}",
+                choice.key
+            );
+        }
+    }
+    assert!(tried.len() > 10, "{tried:?}");
+}
+
+/// Ids of the parts that are the same in two designs.
+fn same_parts(before: &Design, after: &Design) -> BTreeSet<String> {
+    let is_same = |id: &str, text: &str| {
+        let there = after.parts.iter().find(|it| it.id == id);
+        there.is_some_and(|it| format!("{it:?}") == text)
+    };
+    let same = before.parts.iter().map(|it| (&it.id, format!("{it:?}")));
+    same.filter(|(id, text)| is_same(id, text))
+        .map(|(id, _)| id.clone())
+        .collect()
+}
+
+#[test]
+fn a_subject_left_out_takes_its_own_rows_along() {
+    let mut tried = BTreeSet::new();
     let mut wrong = Vec::new();
-    let files: Vec<(String, Params)> = match a[0] {
-        0 => demos(),
-        1 => faulty(),
-        _ => (0..50)
-            .map(|s| (format!("random {s}"), random_params(s)))
-            .collect(),
-    };
-    for (n, p) in files {
-        wrong.extend(walk(&n, &p, &mut random, tries));
+    for (name, params) in demos() {
+        let subjects = GROUPS
+            .iter()
+            .filter(|it| it.nature == Some(Nature::Subject));
+        for subject in subjects.filter(|it| params.has(it.name)) {
+            let Ok(left) = params.without_table(subject.name) else {
+                continue;
+            };
+            tried.insert(subject.name);
+            let (before, after) = (design(&params), design(&left));
+            let (same, found) = (same_parts(&before, &after), check(&after));
+            let is_own = |key: &&str| parameter(key).is_some_and(|it| it.group == subject.name);
+            let other = |it: &&Finding| {
+                let rule = RULES.iter().find(|rule| rule.name == it.rule);
+                !rule.is_some_and(|it| it.keys.iter().any(|key| is_own(&key)))
+                    && !it.parts.is_empty()
+                    && it.parts.iter().all(|id| same.contains(id))
+            };
+            for old in check(&before).iter().filter(other) {
+                let stays = found.iter().any(|it| is_same(it, old));
+                let waits = found
+                    .iter()
+                    .any(|it| it.waiting.iter().any(|it| it.rule == old.rule));
+                if !stays && !waits {
+                    wrong.push(format!(
+                        "{name} without {}: {}: {}",
+                        subject.name, old.rule, old.subject
+                    ));
+                }
+            }
+        }
     }
-    for w in &wrong {
-        println!("{w}");
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    assert!(tried.len() > 3, "{tried:?}");
+}
+
+#[test]
+fn no_fact_has_a_default() {
+    for it in PARAMETERS.iter().filter(|it| it.nature == Nature::Fact) {
+        let word = (it.default)(chasewright::units::TapeUnit::Inch);
+        let word = word.map(|it| it.text(chasewright::units::TapeUnit::Inch));
+        assert!(
+            it.presence != Presence::Default || word.as_deref() == Some("unknown"),
+            "{}",
+            it.key
+        );
     }
-    println!("{} wrong in {:?}", wrong.len(), t.elapsed());
 }

@@ -1,8 +1,9 @@
 //! Decisions that answer nothing.
 //!
 //! # What it finds
-//! Each row of `project.decided` that no question is left for: a check that does not ask, or asks of other things; one
-//! that a key answers; one that fails, which nobody can decide away.
+//! Each row of `project.decided` that no question is left for: a check that does not ask, or asks of other things or
+//! of more than one; one that a key answers; one that fails, which nobody can decide away. It goes by what the rules
+//! before it found.
 //!
 //! # Why
 //! A question that somebody decided is not asked again. A decision that has lost its question was made about
@@ -11,7 +12,6 @@
 //! # Source
 //! Whoever decided.
 
-use super::RULES;
 use crate::check::{Finding, Measure, Report, Row, Rule, Thing, Verdict};
 use crate::design::Design;
 use crate::params::Decision;
@@ -24,16 +24,10 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let decisions = &design.params.project.decided;
-    if decisions.is_empty() {
-        return;
-    }
-    let others = RULES.iter().filter(|it| it.name != RULE.name);
-    let found: Vec<Finding> = others.flat_map(|it| it.findings(design)).collect();
-    for (index, decision) in decisions.iter().enumerate() {
-        let Some(question) = lost(decision, &found) else {
-            continue;
-        };
+    let decisions = design.params.project.decided.iter().enumerate();
+    let lost = decisions.filter_map(|(index, it)| Some((index, it, lost(it, report.found())?)));
+    let lost: Vec<_> = lost.collect();
+    for (index, decision, question) in lost {
         let row = Row {
             subject: Measure("row {} of the decisions, on {}").of([
                 Thing::Number(index + 1),
@@ -49,8 +43,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
 /// What is asked of a decision that answers nothing; nothing where it does.
 fn lost(decision: &Decision, found: &[Finding]) -> Option<String> {
     let meant: Vec<&Finding> = found.iter().filter(|it| it.is_meant_by(decision)).collect();
-    if meant.iter().any(|it| it.can_be_decided()) {
-        return None;
+    match meant.iter().filter(|it| it.can_be_decided()).count() {
+        0 => {}
+        1 => return None,
+        _ => return Some("It asks more than once: of what was it decided (`of`)?".to_owned()),
     }
     let keys = meant.iter().flat_map(|it| &it.answered_by);
     let keys: Vec<&str> = keys.copied().collect();

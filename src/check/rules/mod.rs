@@ -96,7 +96,6 @@ pub(super) const NOT_TOLD: &str = not_told::RULE.name;
 /// Every rule, in the order of the job.
 pub static RULES: &[Rule] = &[
     not_told::RULE,
-    decided::RULE,
     part_in_part::RULE,
     bores::RULE,
     nail_plates::RULE,
@@ -178,4 +177,5 @@ pub static RULES: &[Rule] = &[
     screen_height::RULE,
     cables::RULE,
     monoxide_alarm::RULE,
+    decided::RULE,
 ];
