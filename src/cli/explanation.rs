@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use crate::check::Rule;
 use crate::check::rules::RULES;
-use crate::params::{GROUPS, Group, Kind, PARAMETERS, Parameter, Presence, parameter};
+use crate::params::{GROUPS, Group, Kind, Nature, PARAMETERS, Parameter, Presence, parameter};
 use crate::units::TapeUnit;
 
 /// What `(page)` means beside a parameter.
@@ -76,8 +76,14 @@ fn of_rule(rule: &Rule) -> String {
 
 fn of_group(group: &Group) -> String {
     let mut text = format!("[{}]\n\n{}\n", group.name, group.meaning);
-    if group.optional {
-        text.push_str("The table may be left out, and with it what it describes.\n");
+    match group.nature {
+        None => {}
+        Some(Nature::Fact) => {
+            text.push_str("The table may be left out where the job has none of it; else what it says is asked for.\n");
+        }
+        Some(Nature::Subject | Nature::Choice) => {
+            text.push_str("The table may be left out, and with it what it describes.\n");
+        }
     }
     let _ = writeln!(text, "\nIts parameters {PAGES}:");
     let own = PARAMETERS.iter().filter(|it| it.group == group.name);
@@ -88,6 +94,7 @@ fn of_group(group: &Group) -> String {
 fn of_parameter(parameter: &Parameter) -> String {
     let mut text = format!("{}\n\n{}\n", parameter.key, parameter.meaning);
     let _ = writeln!(text, "Written as {}.", parameter.kind.written_as());
+    let _ = writeln!(text, "It is {}.", parameter.nature.text());
     add_page(&mut text, parameter);
     for unit in [TapeUnit::Inch, TapeUnit::Millimeter] {
         let range = parameter.range_text(unit);

@@ -1,8 +1,11 @@
-//! The one list of parameters: typed fields, keys, defaults, ranges and meanings, each said once.
+//! The one list of parameters: typed fields, keys, kinds, defaults, ranges and meanings, each said once.
 //!
-//! A line reads `name: type = presence in range, meaning;`. `required` must be written; `default(x)` may be
-//! left out, with one value for either kind of tape or one for each, inch first; `absent` may be left out
-//! and nothing stands in for it. What is a `Manual` comes from the unit's own manual, with its page.
+//! A line reads `name: type = kind presence in range, meaning;`. The kind is `fact` (what the manual, a bought thing,
+//! the house or another trade has), `choice` (the builder's own) or `subject` (that a thing is there); a line without
+//! it does not compile. A table that may be left out is one of `fact` and `subject`, any other is there `always`.
+//! Of the presence, `required` must be written; `default(x)` may be left out, with one value for either kind of tape
+//! or one for each, inch first; `absent` may be left out and nothing stands in for it. What is a `Manual` comes from
+//! the unit's own manual, with its page.
 
 use super::choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
@@ -14,6 +17,7 @@ use super::fixed::FixedThing;
 use super::grid::{CableRoute, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
 use super::layer::Layer;
 use super::manual::{MantelRule, Manual};
+use super::nature::Nature;
 use super::range::{
     Range, btu_per_hour, count, degrees, kilograms, lb_per_square_foot, meters, meters_above, mm,
     psi, ratio,
@@ -28,338 +32,338 @@ use crate::units::{Angle, AreaWeight, HeatInput, Length, Pressure, Slope, TapeUn
 
 parameters! {
     project: Project = always, "The job as a whole." {
-        name: String = required, "Title of the job, as the drawings show it.";
-        unit: TapeUnit = default(TapeUnit::Inch), "Unit of bare numbers and of the output: `inch` or `mm`.";
-        floor_datum: FloorDatum = default(FloorDatum::BareSlab), "From where heights count: `bare_slab` or `finished_floor`.";
-        floor_buildup: Length = default(Length::ZERO) in mm(0.0..=200.0), "Thickness of the floor covering over the bare slab.";
-        build_allowance: Length = default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "What a careful builder may be off; a margin below it is TIGHT.";
+        name: String = choice required, "Title of the job, as the drawings show it.";
+        unit: TapeUnit = choice default(TapeUnit::Inch), "Unit of bare numbers and of the output: `inch` or `mm`.";
+        floor_datum: FloorDatum = choice default(FloorDatum::BareSlab), "From where heights count: `bare_slab` or `finished_floor`.";
+        floor_buildup: Length = fact default(Length::ZERO) in mm(0.0..=200.0), "Thickness of the floor covering over the bare slab.";
+        build_allowance: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "What a careful builder may be off; a margin below it is TIGHT.";
     }
     room: Room = always, "The room." {
-        width: Length = required in meters(1.0..=30.0), "Inside width of the room along the fireplace wall.";
-        depth: Length = required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
-        left_corner: Length = default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "Tape across the left corner, from 3 ft (900 mm) along the fireplace wall to 4 ft (1200 mm) along the left wall: 5 ft (1500 mm) where it is square. A chase in it stays square where the left wall comes farthest into the room, and what counts from that corner counts from there; one across it is cut to the corner.";
-        right_corner: Length = default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "The same across the right corner.";
-        floor: FloorRows = default(FloorRows::default()), "Readings of the bare slab, uneven, from a level line, that of the ceiling's readings where they have one: right, out, down. The slab's height is that of its highest place that was read; sole plates lie level on it and are packed elsewhere.";
-        walkway: Length = default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Way to be left before the chase.";
-        way_in: Option<Length> = absent in meters(0.5..=30.0), "Longest straight piece that can be carried into the room, round every corner on the way.";
-        fixed: Vec<FixedThing> = default(Vec::new()), "What is fixed to the room's walls: windows, doors, switches, registers.";
-        clear_beside: Length = default(Length::inches(2.0), Length::mm(50.0)) in meters(0.0..=2.0), "How far chase, mantel and cabinets stay from a fixed thing, along its wall and upward.";
-        clear_before: Length = default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "How far before a fixed thing nothing of them stands.";
+        width: Length = fact required in meters(1.0..=30.0), "Inside width of the room along the fireplace wall.";
+        depth: Length = fact required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
+        left_corner: Length = fact default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "Tape across the left corner, from 3 ft (900 mm) along the fireplace wall to 4 ft (1200 mm) along the left wall: 5 ft (1500 mm) where it is square. A chase in it stays square where the left wall comes farthest into the room, and what counts from that corner counts from there; one across it is cut to the corner.";
+        right_corner: Length = fact default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "The same across the right corner.";
+        floor: FloorRows = fact default(FloorRows::default()), "Readings of the bare slab, uneven, from a level line, that of the ceiling's readings where they have one: right, out, down. The slab's height is that of its highest place that was read; sole plates lie level on it and are packed elsewhere.";
+        walkway: Length = choice default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Way to be left before the chase.";
+        way_in: Option<Length> = fact absent in meters(0.5..=30.0), "Longest straight piece that can be carried into the room, round every corner on the way.";
+        fixed: Vec<FixedThing> = fact default(Vec::new()), "What is fixed to the room's walls: windows, doors, switches, registers.";
+        clear_beside: Length = choice default(Length::inches(2.0), Length::mm(50.0)) in meters(0.0..=2.0), "How far chase, mantel and cabinets stay from a fixed thing, along its wall and upward.";
+        clear_before: Length = choice default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "How far before a fixed thing nothing of them stands.";
     }
     ceiling: Ceiling = always, "The ceiling: one plane, or the one before the ridge." {
-        height: Option<Length> = absent in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall; left out where `readings` say it.";
-        slope: Option<CeilingSlope> = absent, "`flat` where the ceiling is level both ways, in place of the two rises.";
-        rise_right: Option<Slope> = absent in ratio(-2.0..=2.0), "Slope along the wall; positive rises to the right, 0 is level. Left out it is a question, and the ceiling is drawn level that way.";
-        rise_out: Option<Slope> = absent in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room, 0 is level. Left out it is a question, and the ceiling is drawn level that way.";
-        gap: Length = default(USUAL_GAP) in mm(0.0..=100.0), "Gap left between top plates and ceiling; over 1/4 in (common practice) plates are shimmed or clipped.";
-        over_chase: Option<OverChase> = absent, "What closes the chase at the ceiling: `board` where the ceiling's own gypsum board, 1/2 in (12.5 mm) or thicker, runs on over it in one piece but for the vent's hole; `open` where it is cut, thinner, of something else or missing.";
-        gap_fill: Option<GapFill> = absent, "What is put into the gap over the top plates: `lumber`, gypsum `board`, or `mineral_wool`, packed; needed where the ceiling is `open` there.";
-        readings: Vec<Reading> = default(Vec::new()), "Readings of the ceiling, at three places or more; the plane through them by least squares stands in for `height` and slopes.";
-        plates: PlatesAlong = default(PlatesAlong::Plane), "Where the ceiling was read: top plates along the `plane` less the gap, or each wall's straight along its own `readings`, under the lowest of them, its studs cut to it and packed up to the ceiling.";
+        height: Option<Length> = fact absent in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall; left out where `readings` say it.";
+        slope: Option<CeilingSlope> = fact absent, "`flat` where the ceiling is level both ways, in place of the two rises.";
+        rise_right: Option<Slope> = fact absent in ratio(-2.0..=2.0), "Slope along the wall; positive rises to the right, 0 is level. Left out it is a question, and the ceiling is drawn level that way.";
+        rise_out: Option<Slope> = fact absent in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room, 0 is level. Left out it is a question, and the ceiling is drawn level that way.";
+        gap: Length = choice default(USUAL_GAP) in mm(0.0..=100.0), "Gap left between top plates and ceiling; over 1/4 in (common practice) plates are shimmed or clipped.";
+        over_chase: Option<OverChase> = fact absent, "What closes the chase at the ceiling: `board` where the ceiling's own gypsum board, 1/2 in (12.5 mm) or thicker, runs on over it in one piece but for the vent's hole; `open` where it is cut, thinner, of something else or missing.";
+        gap_fill: Option<GapFill> = choice absent, "What is put into the gap over the top plates: `lumber`, gypsum `board`, or `mineral_wool`, packed; needed where the ceiling is `open` there.";
+        readings: Vec<Reading> = fact default(Vec::new()), "Readings of the ceiling, at three places or more; the plane through them by least squares stands in for `height` and slopes.";
+        plates: PlatesAlong = choice default(PlatesAlong::Plane), "Where the ceiling was read: top plates along the `plane` less the gap, or each wall's straight along its own `readings`, under the lowest of them, its studs cut to it and packed up to the ceiling.";
     }
-    ridge: Ridge = optional, "A ridge in the ceiling, beyond which another plane falls." {
-        runs: RidgeRun = required, "Whether the ridge runs `out` from the fireplace wall, or `along` it.";
-        at: Length = required in meters_above(0.0..=30.0), "Where it lies: from the left corner if it runs out, out from the wall if it runs along it.";
-        height: Option<Length> = absent in meters(1.5..=20.0), "Height of the ridge where it meets the wall that its place is measured along; stands in for the ceiling's slope toward it.";
-        fall: Option<Slope> = absent in ratio(-2.0..=2.0), "How the ceiling falls beyond the ridge.";
-        far_height: Option<Length> = absent in meters(0.0..=20.0), "Height of the ceiling at the far end of that wall; stands in for `fall`.";
+    ridge: Ridge = subject, "A ridge in the ceiling, beyond which another plane falls." {
+        runs: RidgeRun = fact required, "Whether the ridge runs `out` from the fireplace wall, or `along` it.";
+        at: Length = fact required in meters_above(0.0..=30.0), "Where it lies: from the left corner if it runs out, out from the wall if it runs along it.";
+        height: Option<Length> = fact absent in meters(1.5..=20.0), "Height of the ridge where it meets the wall that its place is measured along; stands in for the ceiling's slope toward it.";
+        fall: Option<Slope> = fact absent in ratio(-2.0..=2.0), "How the ceiling falls beyond the ridge.";
+        far_height: Option<Length> = fact absent in meters(0.0..=20.0), "Height of the ceiling at the far end of that wall; stands in for `fall`.";
     }
-    rafters: CeilingRafters = optional, "What carries the ceiling over the chase; where there is a [roof], its rafters, and only `kind` and `blocks` count." {
-        kind: RafterKind = required, "`rafter`, `joist` or `truss`.";
-        runs: Rafters = default(Rafters::Out), "How they run: `out` from the fireplace wall, or `along` it.";
-        first: Option<Length> = absent in meters(0.0..=30.0), "Center of the first: from the left corner where they run out, from the fireplace wall where they run along it; left out where [roof] says it.";
-        spacing: Length = default(Length::inches(16.0)) in mm(150.0..=2500.0), "Spacing on center.";
-        stock: FramingMember = default(lumber("2x6")?.into()), "Their stock; of trusses, that of the lower chord, on edge.";
-        blocks: bool = default(false), "Whether blocks are set between them over top plates that cross none.";
+    rafters: CeilingRafters = fact, "What carries the ceiling over the chase; where there is a [roof], its rafters, and only `kind` and `blocks` count." {
+        kind: RafterKind = fact required, "`rafter`, `joist` or `truss`.";
+        runs: Rafters = fact default(Rafters::Out), "How they run: `out` from the fireplace wall, or `along` it.";
+        first: Option<Length> = fact absent in meters(0.0..=30.0), "Center of the first: from the left corner where they run out, from the fireplace wall where they run along it; left out where [roof] says it.";
+        spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=2500.0), "Spacing on center.";
+        stock: FramingMember = fact default(lumber("2x6")?.into()), "Their stock; of trusses, that of the lower chord, on edge.";
+        blocks: bool = choice default(false), "Whether blocks are set between them over top plates that cross none.";
     }
-    roof: Roof = optional, "The roof over the ceiling, for a vent that goes up through it." {
-        thickness: Length = required in meters(0.0..=2.0), "From the ceiling's surface to the roof's, square to the slope.";
-        board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the ceiling's board under the rafters.";
-        rafter: FramingMember = default(lumber("2x6")?.into()), "Rafters.";
-        rafters: Rafters = default(Rafters::Out), "How the rafters run: `out` from the fireplace wall, or `along` it.";
-        first_rafter: Length = required in meters(0.0..=30.0), "Center of the first rafter: from the left corner where they run out, from the fireplace wall where they run along it.";
-        rafter_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=2500.0), "Rafter spacing on center.";
-        pass_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance round the pipe where it passes ceiling and roof.";
-        cap_above: Manual<Length> = required in meters(0.0..=3.0), "Height of the pipe's end over the roof, where it leaves it.";
+    roof: Roof = fact, "The roof over the ceiling, for a vent that goes up through it." {
+        thickness: Length = fact required in meters(0.0..=2.0), "From the ceiling's surface to the roof's, square to the slope.";
+        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the ceiling's board under the rafters.";
+        rafter: FramingMember = fact default(lumber("2x6")?.into()), "Rafters.";
+        rafters: Rafters = fact default(Rafters::Out), "How the rafters run: `out` from the fireplace wall, or `along` it.";
+        first_rafter: Length = fact required in meters(0.0..=30.0), "Center of the first rafter: from the left corner where they run out, from the fireplace wall where they run along it.";
+        rafter_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=2500.0), "Rafter spacing on center.";
+        pass_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance round the pipe where it passes ceiling and roof.";
+        cap_above: Manual<Length> = fact required in meters(0.0..=3.0), "Height of the pipe's end over the roof, where it leaves it.";
     }
     wall: ExistingWall = always, "The existing outside wall behind the chase; of a flush chase the room's wall that it is set into." {
-        board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
-        stud: FramingMember = default(lumber("2x4")?.into()), "Its studs.";
-        sheathing: Length = default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
-        first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
-        stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
-        plumb: PlumbRows = default(PlumbRows::default()), "Readings of a wall out of plumb: height, and the distance there from a plumb line before the wall to it. The chase stays plumb where the wall comes farthest into the room, and whatever counts out from the wall counts from there.";
-        sealed: Option<bool> = absent, "Whether the wall behind the chase (of a flush chase outdoors, its enclosure) gets insulation, an air seal and board before the unit is set.";
+        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
+        stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
+        sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
+        first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
+        stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        plumb: PlumbRows = fact default(PlumbRows::default()), "Readings of a wall out of plumb: height, and the distance there from a plumb line before the wall to it. The chase stays plumb where the wall comes farthest into the room, and whatever counts out from the wall counts from there.";
+        sealed: Option<bool> = fact absent, "Whether the wall behind the chase (of a flush chase outdoors, its enclosure) gets insulation, an air seal and board before the unit is set.";
     }
-    left_wall: LeftWall = optional, "The wall of the room to the left, where the vent goes through it or the chase stands against it." {
-        board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
-        stud: FramingMember = default(lumber("2x4")?.into()), "Its studs.";
-        sheathing: Length = default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
-        first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
-        stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+    left_wall: LeftWall = fact, "The wall of the room to the left, where the vent goes through it or the chase stands against it." {
+        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
+        stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
+        sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
+        first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
+        stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
-    right_wall: RightWall = optional, "The wall of the room to the right, where the vent goes through it or the chase stands against it." {
-        board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
-        stud: FramingMember = default(lumber("2x4")?.into()), "Its studs.";
-        sheathing: Length = default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
-        first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
-        stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+    right_wall: RightWall = fact, "The wall of the room to the right, where the vent goes through it or the chase stands against it." {
+        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
+        stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
+        sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
+        first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
+        stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
-    behind: Behind = optional, "What lies behind the wall that a flush chase is set into, and the enclosure there." {
-        space: SpaceBehind = required, "What is there: `outdoors`, or `indoors`, such as a closet or a garage.";
-        lining: Length = default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=50.0), "Outdoors: thickness of the board on the inside of the enclosure, over its insulation.";
-        cover: Length = default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Thickness of what covers the enclosure: sheathing and cladding outdoors, board indoors.";
-        wall_plates: u32 = default(2) in count(1..=2), "Number of top plates of the wall that is opened.";
-        ceiling: Option<Length> = absent in meters(0.5..=15.0), "Height of a flat ceiling or soffit over the enclosure; without it the room's ceiling runs on there.";
+    behind: Behind = fact, "What lies behind the wall that a flush chase is set into, and the enclosure there." {
+        space: SpaceBehind = fact required, "What is there: `outdoors`, or `indoors`, such as a closet or a garage.";
+        lining: Length = choice default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=50.0), "Outdoors: thickness of the board on the inside of the enclosure, over its insulation.";
+        cover: Length = choice default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Thickness of what covers the enclosure: sheathing and cladding outdoors, board indoors.";
+        wall_plates: u32 = fact default(2) in count(1..=2), "Number of top plates of the wall that is opened.";
+        ceiling: Option<Length> = fact absent in meters(0.5..=15.0), "Height of a flat ceiling or soffit over the enclosure; without it the room's ceiling runs on there.";
     }
-    far_wall: FarWall = optional, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." {
-        board: Length = default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on its inside.";
-        stud: FramingMember = default(lumber("2x4")?.into()), "Its studs.";
-        sheathing: Length = default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
-        first_stud: Length = required in meters(0.0..=30.0), "Center of the first stud, from the line of the room's left corner.";
-        stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+    far_wall: FarWall = subject, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." {
+        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on its inside.";
+        stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
+        sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
+        first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, from the line of the room's left corner.";
+        stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     chase: Chase = always, "The chase's framing." {
-        placement: Placement = default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, or across the `left_corner` or `right_corner` of the fireplace wall.";
-        left: Option<Length> = absent in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room; not across a corner.";
-        way_behind: Option<Length> = absent in meters(0.0..=30.0), "A divider: from the wall to the back of its framing.";
-        width: Length = required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth goes from wall to wall, however wide the corner is; less leaves short wings.";
-        depth: Length = required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; a flush one's, from the inside of its back; across a corner, from the corner itself.";
-        stud: FramingMember = default(lumber("2x4")?.into()), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";
-        stud_spacing: Length = default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        top_plates: u32 = default(1) in count(1..=2), "Number of top plates; a wall of steel has one track.";
-        fit: Fit = default(Fit::FirstThatFits), "How each wall goes up, unless [raising] says it: `tilt_up` as one frame, studs cut a mark short; `plate_first`, the same under top plates that are fixed before; `in_place`, studs a mark long tapped in between plates; or `first_that_fits` of these.";
-        two_lift: Weight = default(Weight::new(46.0)) in kilograms(10.0..=500.0), "What two people lift together on this job; the default is twice the 23 kg of the lifting equation of NIOSH (Publication 94-110).";
+        placement: Placement = choice default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, or across the `left_corner` or `right_corner` of the fireplace wall.";
+        left: Option<Length> = choice absent in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room; not across a corner.";
+        way_behind: Option<Length> = choice absent in meters(0.0..=30.0), "A divider: from the wall to the back of its framing.";
+        width: Length = choice required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth goes from wall to wall, however wide the corner is; less leaves short wings.";
+        depth: Length = choice required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; a flush one's, from the inside of its back; across a corner, from the corner itself.";
+        stud: FramingMember = choice default(lumber("2x4")?.into()), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";
+        stud_spacing: Length = choice default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        top_plates: u32 = choice default(1) in count(1..=2), "Number of top plates; a wall of steel has one track.";
+        fit: Fit = choice default(Fit::FirstThatFits), "How each wall goes up, unless [raising] says it: `tilt_up` as one frame, studs cut a mark short; `plate_first`, the same under top plates that are fixed before; `in_place`, studs a mark long tapped in between plates; or `first_that_fits` of these.";
+        two_lift: Weight = choice default(Weight::new(46.0)) in kilograms(10.0..=500.0), "What two people lift together on this job; the default is twice the 23 kg of the lifting equation of NIOSH (Publication 94-110).";
     }
     raising: WallsRaised = always, "How single walls of the chase go up, in the words of `chase.fit`, which holds for what is left out." {
-        front: Option<Fit> = absent, "A front in one wall.";
-        set_back: Option<Fit> = absent, "Stepped front: the set-back wall.";
-        bump_out: Option<Fit> = absent, "Stepped front: the frame before the set-back wall.";
-        left_side: Option<Fit> = absent, "The left side wall.";
-        right_side: Option<Fit> = absent, "The right side wall.";
-        back: Option<Fit> = absent, "The back of a divider, or of a flush chase's enclosure.";
+        front: Option<Fit> = choice absent, "A front in one wall.";
+        set_back: Option<Fit> = choice absent, "Stepped front: the set-back wall.";
+        bump_out: Option<Fit> = choice absent, "Stepped front: the frame before the set-back wall.";
+        left_side: Option<Fit> = choice absent, "The left side wall.";
+        right_side: Option<Fit> = choice absent, "The right side wall.";
+        back: Option<Fit> = choice absent, "The back of a divider, or of a flush chase's enclosure.";
     }
     front: Front = always, "The front of the chase." {
-        form: FrontForm = required, "`one_wall`, or `stepped`: a set-back wall with a bump-out frame before it.";
-        header: FramingMember = default(lumber("2x4")?.into()), "Stock of the header's plies, on edge; of steel, two members toe to toe, in a wall of steel with a track under and over them.";
-        opening_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances.";
-        header_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance.";
-        ledge: Option<FramingMember> = absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
-        bump_out_stud: Option<FramingMember> = absent, "Stepped front: studs of the bump-out frame; the chase's studs if left out.";
-        stud: Option<FramingMember> = absent, "Studs and plates of the wall that reaches the ceiling, such as `362S125-30` for studs of steel in tracks; the chase's studs if left out.";
+        form: FrontForm = choice required, "`one_wall`, or `stepped`: a set-back wall with a bump-out frame before it.";
+        header: FramingMember = choice default(lumber("2x4")?.into()), "Stock of the header's plies, on edge; of steel, two members toe to toe, in a wall of steel with a track under and over them.";
+        opening_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances.";
+        header_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance.";
+        ledge: Option<FramingMember> = choice absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
+        bump_out_stud: Option<FramingMember> = choice absent, "Stepped front: studs of the bump-out frame; the chase's studs if left out.";
+        stud: Option<FramingMember> = choice absent, "Studs and plates of the wall that reaches the ceiling, such as `362S125-30` for studs of steel in tracks; the chase's studs if left out.";
     }
     platform: Platform = always, "The low platform under the unit." {
-        layers: Vec<Layer> = required, "Layers from the slab up.";
-        sleeper_spacing: Length = default(Length::inches(16.0)) in mm(100.0..=1000.0), "Spacing of the sleepers on center.";
+        layers: Vec<Layer> = choice required, "Layers from the slab up.";
+        sleeper_spacing: Length = choice default(Length::inches(16.0)) in mm(100.0..=1000.0), "Spacing of the sleepers on center.";
     }
     skins: Skins = always, "Board and finish." {
-        board: Length = default(Length::inches(0.5)) in mm(3.0..=50.0), "Thickness of the board on all faces.";
-        lower_finish: Length = required in mm(0.0..=150.0), "Thickness of the finish on the face around the unit.";
-        upper_finish: Length = default(Length::ZERO) in mm(0.0..=150.0), "Stepped front: thickness of the finish above the ledge.";
-        side_finish: Length = default(Length::ZERO) in mm(0.0..=150.0), "Thickness of the finish on the sides, and on the back of a divider.";
-        noncombustible_to: Length = required in meters(0.0..=12.0), "Height up to which the face board is cement board; gypsum board above.";
-        lower_weight: Option<AreaWeight> = absent in lb_per_square_foot(0.0..=100.0), "Weight of the finish around the unit, with its mortar.";
-        upper_weight: Option<AreaWeight> = absent in lb_per_square_foot(0.0..=100.0), "Stepped front: weight of the finish above the ledge.";
-        side_weight: Option<AreaWeight> = absent in lb_per_square_foot(0.0..=100.0), "Weight of the finish on the sides.";
-        veneer_standard: VeneerStandard = default(VeneerStandard::Unknown), "Standard of stone veneer that your code adopts: `tms_402_16` (or earlier), `tms_402_22` or `unknown`.";
+        board: Length = choice default(Length::inches(0.5)) in mm(3.0..=50.0), "Thickness of the board on all faces.";
+        lower_finish: Length = choice required in mm(0.0..=150.0), "Thickness of the finish on the face around the unit.";
+        upper_finish: Length = choice default(Length::ZERO) in mm(0.0..=150.0), "Stepped front: thickness of the finish above the ledge.";
+        side_finish: Length = choice default(Length::ZERO) in mm(0.0..=150.0), "Thickness of the finish on the sides, and on the back of a divider.";
+        noncombustible_to: Length = choice required in meters(0.0..=12.0), "Height up to which the face board is cement board; gypsum board above.";
+        lower_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Weight of the finish around the unit, with its mortar.";
+        upper_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Stepped front: weight of the finish above the ledge.";
+        side_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Weight of the finish on the sides.";
+        veneer_standard: VeneerStandard = fact default(VeneerStandard::Unknown), "Standard of stone veneer that your code adopts: `tms_402_16` (or earlier), `tms_402_22` or `unknown`.";
     }
     appliance: Appliance = always, "The unit, from its own manual." {
-        center: Option<Length> = absent in meters(0.0..=30.0), "Center of the unit from the left corner of the room, across a corner from the left end of the chase's face; the chase's middle if left out.";
-        body_width: Length = required in mm(200.0..=4000.0), "Width of the body.";
-        body_height: Length = required in mm(200.0..=3000.0), "Height of the body.";
-        body_depth: Length = required in mm(100.0..=2000.0), "Depth of the body behind its face.";
-        opening_width: Length = required in mm(100.0..=4000.0), "Width of the finished opening.";
-        opening_bottom: Length = default(Length::ZERO) in meters(0.0..=1.0), "Bottom of the opening above the body's base.";
-        opening_top: Length = required in mm(100.0..=3000.0), "Top of the opening above the body's base.";
-        lip: Length = required in mm(0.0..=200.0), "How far the lip stands forward of the unit's face.";
-        lip_thickness: Length = default(Length::inches(0.125)) in mm(0.5..=50.0), "Thickness of the lip around the opening.";
-        face_offset: Length = default(Length::ZERO) in mm(0.0..=200.0), "How far the unit's face is set forward of the stud face.";
-        brackets: Vec<Length> = default(Vec::new()), "Heights of the unit's fixing brackets above the body's base, at both sides of the opening.";
-        standoff: Length = default(Length::ZERO) in mm(0.0..=200.0), "Height of the spacers on top and back of the body.";
-        side_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance beside the body.";
-        rear_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance behind the body.";
-        top_clearance: Manual<Length> = required in meters(0.0..=2.0), "Clearance above the body.";
-        front_clearance: Manual<Length> = required in meters(0.0..=5.0), "Clearance before the opening.";
-        front_clearance_height: Manual<Length> = required in meters(0.0..=3.0), "Height of the clearance before the opening, above the body's base.";
-        facing_zone_side: Manual<Length> = required in meters(0.0..=3.0), "Facing zone beside the opening.";
-        facing_zone_top: Manual<Length> = required in meters(0.0..=5.0), "Facing zone above the opening.";
-        wood_behind_facing: Manual<Permission> = required, "Whether wood may stand behind the facing in the zone: `yes` or `no`.";
-        input: Option<HeatInput> = absent in btu_per_hour(1000.0..=400_000.0), "Highest input, from the rating plate.";
-        insulation_distance: Option<Manual<Length>> = absent in meters(0.0..=1.0), "How far insulation stays from the unit and its vent.";
+        center: Option<Length> = choice absent in meters(0.0..=30.0), "Center of the unit from the left corner of the room, across a corner from the left end of the chase's face; the chase's middle if left out.";
+        body_width: Length = fact required in mm(200.0..=4000.0), "Width of the body.";
+        body_height: Length = fact required in mm(200.0..=3000.0), "Height of the body.";
+        body_depth: Length = fact required in mm(100.0..=2000.0), "Depth of the body behind its face.";
+        opening_width: Length = fact required in mm(100.0..=4000.0), "Width of the finished opening.";
+        opening_bottom: Length = fact default(Length::ZERO) in meters(0.0..=1.0), "Bottom of the opening above the body's base.";
+        opening_top: Length = fact required in mm(100.0..=3000.0), "Top of the opening above the body's base.";
+        lip: Length = fact required in mm(0.0..=200.0), "How far the lip stands forward of the unit's face.";
+        lip_thickness: Length = fact default(Length::inches(0.125)) in mm(0.5..=50.0), "Thickness of the lip around the opening.";
+        face_offset: Length = choice default(Length::ZERO) in mm(0.0..=200.0), "How far the unit's face is set forward of the stud face.";
+        brackets: Vec<Length> = fact default(Vec::new()), "Heights of the unit's fixing brackets above the body's base, at both sides of the opening.";
+        standoff: Length = fact default(Length::ZERO) in mm(0.0..=200.0), "Height of the spacers on top and back of the body.";
+        side_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance beside the body.";
+        rear_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance behind the body.";
+        top_clearance: Manual<Length> = fact required in meters(0.0..=2.0), "Clearance above the body.";
+        front_clearance: Manual<Length> = fact required in meters(0.0..=5.0), "Clearance before the opening.";
+        front_clearance_height: Manual<Length> = fact required in meters(0.0..=3.0), "Height of the clearance before the opening, above the body's base.";
+        facing_zone_side: Manual<Length> = fact required in meters(0.0..=3.0), "Facing zone beside the opening.";
+        facing_zone_top: Manual<Length> = fact required in meters(0.0..=5.0), "Facing zone above the opening.";
+        wood_behind_facing: Manual<Permission> = fact required, "Whether wood may stand behind the facing in the zone: `yes` or `no`.";
+        input: Option<HeatInput> = fact absent in btu_per_hour(1000.0..=400_000.0), "Highest input, from the rating plate.";
+        insulation_distance: Option<Manual<Length>> = fact absent in meters(0.0..=1.0), "How far insulation stays from the unit and its vent.";
     }
     vent: Vent = always, "The vent, out through the wall." {
-        pipe_diameter: Length = required in mm(50.0..=500.0), "Outer diameter of the pipe.";
-        flue_diameter: Option<Length> = absent in mm(20.0..=490.0), "Diameter of the inner pipe of a pipe within a pipe.";
-        pipe_wall: Length = default(Length::inches(0.03125)) in mm(0.2..=10.0), "Thickness of the pipe's outer metal.";
-        collar_offset: Length = required in mm(50.0..=2000.0), "Center of the collar: behind the unit's face where it looks up, above the body's base where it looks back.";
-        collar: Collar = default(Collar::Up), "Where the collar looks: `up` from the top of the body, or `back` from behind it.";
-        rise: Option<Length> = absent in meters_above(0.0..=6.0), "Rise from the top of the body to the elbow's center, for a vent that rises, turns once and goes out behind.";
-        path: Option<Vec<VentStep>> = absent, "Any other vent, step by step from the collar, instead of `rise`: `go`, `turn`, `offset`, `through`.";
-        bend_radius: Length = required in mm(50.0..=1000.0), "Radius of the elbow's center line.";
-        slope: Manual<Slope> = required in ratio(0.0..=1.0), "Slope of the run, up toward the cap.";
-        least_rise: Manual<Length> = required in meters(0.0..=6.0), "Least rise that the manual allows.";
-        vertical_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance around vertical pipe.";
-        bend_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance around the elbow.";
-        top_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance above the run.";
-        side_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance beside the run.";
-        bottom_clearance: Manual<Length> = required in meters(0.0..=1.0), "Clearance below the run.";
-        firestop_width: Length = default(Length::ZERO) in meters(0.0..=1.0), "Width that the firestop's own frame needs.";
-        firestop_height: Length = default(Length::ZERO) in meters(0.0..=1.0), "Height that the firestop's own frame needs.";
-        pass_ease: Length = default(Length::ZERO) in mm(0.0..=50.0), "Added on each side of the hole through the wall beyond pipe and clearances.";
-        angled_pass: Option<Manual<Permission>> = absent, "Whether the vent may cross the wall at an angle: `yes` or `no`; a question where it is left out.";
-        pass_frame: FrameStock = default(FrameStock::Wood), "What the pass is framed with: `wood` or `steel`, of the wall's own size.";
-        hand_reach: Length = default(Length::inches(24.0), Length::mm(600.0)) in meters(0.1..=1.5), "How far a hand reaches to a joint.";
-        cap_width: Length = default(Length::inches(12.0)) in mm(50.0..=1000.0), "Width of the cap outside.";
-        cap_height: Length = default(Length::inches(12.0)) in mm(50.0..=1000.0), "Height of the cap outside.";
-        cap_depth: Length = default(Length::inches(8.0)) in mm(20.0..=1000.0), "How far the cap stands out from the wall.";
-        longest_run: Option<Manual<Length>> = absent in meters(0.0..=30.0), "Longest run that the manual allows, from the riser to the outside face.";
-        most_elbows: Option<Manual<u32>> = absent in count(0..=12), "Most elbows that the manual allows.";
-        run_for_rise: Option<Manual<RunRows>> = absent, "The manual's rows of rise and longest run: from each rise on, so much run.";
+        pipe_diameter: Length = fact required in mm(50.0..=500.0), "Outer diameter of the pipe.";
+        flue_diameter: Option<Length> = fact absent in mm(20.0..=490.0), "Diameter of the inner pipe of a pipe within a pipe.";
+        pipe_wall: Length = fact default(Length::inches(0.03125)) in mm(0.2..=10.0), "Thickness of the pipe's outer metal.";
+        collar_offset: Length = fact required in mm(50.0..=2000.0), "Center of the collar: behind the unit's face where it looks up, above the body's base where it looks back.";
+        collar: Collar = fact default(Collar::Up), "Where the collar looks: `up` from the top of the body, or `back` from behind it.";
+        rise: Option<Length> = choice absent in meters_above(0.0..=6.0), "Rise from the top of the body to the elbow's center, for a vent that rises, turns once and goes out behind.";
+        path: Option<Vec<VentStep>> = choice absent, "Any other vent, step by step from the collar, instead of `rise`: `go`, `turn`, `offset`, `through`.";
+        bend_radius: Length = fact required in mm(50.0..=1000.0), "Radius of the elbow's center line.";
+        slope: Manual<Slope> = fact required in ratio(0.0..=1.0), "Slope of the run, up toward the cap.";
+        least_rise: Manual<Length> = fact required in meters(0.0..=6.0), "Least rise that the manual allows.";
+        vertical_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance around vertical pipe.";
+        bend_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance around the elbow.";
+        top_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance above the run.";
+        side_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance beside the run.";
+        bottom_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance below the run.";
+        firestop_width: Length = fact default(Length::ZERO) in meters(0.0..=1.0), "Width that the firestop's own frame needs.";
+        firestop_height: Length = fact default(Length::ZERO) in meters(0.0..=1.0), "Height that the firestop's own frame needs.";
+        pass_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added on each side of the hole through the wall beyond pipe and clearances.";
+        angled_pass: Option<Manual<Permission>> = fact absent, "Whether the vent may cross the wall at an angle: `yes` or `no`; a question where it is left out.";
+        pass_frame: FrameStock = choice default(FrameStock::Wood), "What the pass is framed with: `wood` or `steel`, of the wall's own size.";
+        hand_reach: Length = choice default(Length::inches(24.0), Length::mm(600.0)) in meters(0.1..=1.5), "How far a hand reaches to a joint.";
+        cap_width: Length = fact default(Length::inches(12.0)) in mm(50.0..=1000.0), "Width of the cap outside.";
+        cap_height: Length = fact default(Length::inches(12.0)) in mm(50.0..=1000.0), "Height of the cap outside.";
+        cap_depth: Length = fact default(Length::inches(8.0)) in mm(20.0..=1000.0), "How far the cap stands out from the wall.";
+        longest_run: Option<Manual<Length>> = fact absent in meters(0.0..=30.0), "Longest run that the manual allows, from the riser to the outside face.";
+        most_elbows: Option<Manual<u32>> = fact absent in count(0..=12), "Most elbows that the manual allows.";
+        run_for_rise: Option<Manual<RunRows>> = fact absent, "The manual's rows of rise and longest run: from each rise on, so much run.";
     }
-    mantel: Mantel = optional, "The mantel." {
-        projection: Length = required in meters(0.0..=1.0), "Projection forward of the finished lower face.";
-        thickness: Length = required in mm(10.0..=500.0), "Thickness.";
-        underside: Length = required in mm(200.0..=6000.0), "Height of its underside.";
-        extent: MantelExtent = default(MantelExtent::Chase), "How far it reaches: over the `chase`, from wall to wall of the `room`, or a `length` of its own about the unit's center.";
-        length: Option<Length> = absent in mm(200.0..=12_000.0), "Extent `length`: its length.";
-        end_ease: Length = default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=100.0), "Extent `room`: how much shorter than the way from wall to wall it is.";
-        end_legs: Option<Length> = absent in mm(20.0..=500.0), "Width of a leg under each end that reaches beyond the chase, on the cabinet there or on the floor.";
-        combustible: bool = default(true), "Whether it burns.";
-        rule: Manual<MantelRule> = required, "The manual's mantel rule.";
-        projection_from: Manual<ProjectionDatum> = required, "From where the manual counts projection: `finished_face`, `unit_face` or `opening`.";
-        height_from: Manual<HeightDatum> = required, "From where the manual counts height: `opening_top` or `body_top`.";
+    mantel: Mantel = subject, "The mantel." {
+        projection: Length = choice required in meters(0.0..=1.0), "Projection forward of the finished lower face.";
+        thickness: Length = choice required in mm(10.0..=500.0), "Thickness.";
+        underside: Length = choice required in mm(200.0..=6000.0), "Height of its underside.";
+        extent: MantelExtent = choice default(MantelExtent::Chase), "How far it reaches: over the `chase`, from wall to wall of the `room`, or a `length` of its own about the unit's center.";
+        length: Option<Length> = choice absent in mm(200.0..=12_000.0), "Extent `length`: its length.";
+        end_ease: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=100.0), "Extent `room`: how much shorter than the way from wall to wall it is.";
+        end_legs: Option<Length> = subject absent in mm(20.0..=500.0), "Width of a leg under each end that reaches beyond the chase, on the cabinet there or on the floor.";
+        combustible: bool = choice default(true), "Whether it burns.";
+        rule: Manual<MantelRule> = fact required, "The manual's mantel rule.";
+        projection_from: Manual<ProjectionDatum> = fact required, "From where the manual counts projection: `finished_face`, `unit_face` or `opening`.";
+        height_from: Manual<HeightDatum> = fact required, "From where the manual counts height: `opening_top` or `body_top`.";
     }
-    recess: Recess = optional, "The recess for a screen." {
-        width: Length = required in mm(100.0..=5000.0), "Finished width.";
-        height: Length = required in mm(100.0..=3000.0), "Finished height.";
-        depth: Length = required in mm(10.0..=1000.0), "Depth behind the finished face around it.";
-        sill: Length = required in meters(0.0..=6.0), "Height of its finished sill.";
-        center: Option<Length> = absent in meters(0.0..=30.0), "Center, counted as that of the unit; the chase's middle if left out.";
+    recess: Recess = subject, "The recess for a screen." {
+        width: Length = choice required in mm(100.0..=5000.0), "Finished width.";
+        height: Length = choice required in mm(100.0..=3000.0), "Finished height.";
+        depth: Length = choice required in mm(10.0..=1000.0), "Depth behind the finished face around it.";
+        sill: Length = choice required in meters(0.0..=6.0), "Height of its finished sill.";
+        center: Option<Length> = choice absent in meters(0.0..=30.0), "Center, counted as that of the unit; the chase's middle if left out.";
     }
-    screen: Screen = optional, "The screen in the recess." {
-        width: Length = required in mm(100.0..=5000.0), "Outside width.";
-        height: Length = required in mm(100.0..=3000.0), "Outside height.";
-        thickness: Length = required in mm(5.0..=300.0), "Outside depth without the mount.";
-        mount: Length = default(Length::inches(1.0)) in mm(0.0..=500.0), "Depth of the mount, folded.";
-        air: Length = default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=200.0), "Air to leave on each side.";
-        seat_distance: Option<Length> = absent in meters(0.5..=20.0), "Distance of the seats from the screen; judges its height where it is given.";
+    screen: Screen = subject, "The screen in the recess." {
+        width: Length = fact required in mm(100.0..=5000.0), "Outside width.";
+        height: Length = fact required in mm(100.0..=3000.0), "Outside height.";
+        thickness: Length = fact required in mm(5.0..=300.0), "Outside depth without the mount.";
+        mount: Length = fact default(Length::inches(1.0)) in mm(0.0..=500.0), "Depth of the mount, folded.";
+        air: Length = choice default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=200.0), "Air to leave on each side.";
+        seat_distance: Option<Length> = subject absent in meters(0.5..=20.0), "Distance of the seats from the screen; judges its height where it is given.";
     }
-    gas: Gas = optional, "The gas line's end in the room." {
-        fuel: Fuel = required, "`natural` or `propane`.";
-        stub_from: StubFrom = default(StubFrom::Floor), "Where the stub comes from: `floor` or `wall`.";
-        stub_right: Length = required in meters(0.0..=30.0), "Center of the stub's end, from the left corner of the room.";
-        stub_out: Length = required in meters(0.0..=30.0), "Center of the stub's end, out from the wall.";
-        stub_up: Length = required in meters(0.0..=6.0), "Height of the stub's end.";
-        shutoff_right: Length = required in meters(0.0..=30.0), "Center of the shutoff, from the left corner of the room.";
-        shutoff_out: Length = required in meters(0.0..=30.0), "Center of the shutoff, out from the wall.";
-        shutoff_up: Length = required in meters(0.0..=6.0), "Height of the shutoff's center.";
-        reached_from: Reach = default(Reach::Front), "From where a hand reaches the shutoff: `front`, `left` or `right`.";
-        hand_room: Length = default(Length::inches(6.0), Length::mm(150.0)) in mm(50.0..=500.0), "Width and height kept free for the hand.";
-        panel: bool = default(false), "Whether a panel opens the chase where the hand goes in.";
-        demand: Option<HeatInput> = absent in btu_per_hour(1000.0..=2_000_000.0), "Input of everything on the sized pipe together, the unit's with it; a question where it is left out.";
-        pipe: GasPipe = required, "Nominal size of the steel pipe: `1/2`, `3/4`, `1` or `1-1/4`.";
-        longest_run: Length = required in meters_above(0.0..=100.0), "Longest run of pipe, from the meter or regulator to the farthest outlet.";
-        sized_by: GasTable = default(GasTable::HalfInch), "Pressure drop that the pipe is sized by, from the gas supplier: `half_inch_drop` or `three_inch_drop` of water.";
-        heating_value: u32 = default(1000) in count(500..=3000), "Heat in a cubic foot of the supplier's gas, in Btu.";
-        test_pressure: Pressure = default(Pressure::new(3.0)) in psi(3.0..=60.0), "Pressure of the fitter's test, as your code asks.";
-        test_minutes: u32 = default(10) in count(10..=1440), "How long the test lasts, in minutes.";
+    gas: Gas = fact, "The gas line's end in the room." {
+        fuel: Fuel = fact required, "`natural` or `propane`.";
+        stub_from: StubFrom = fact default(StubFrom::Floor), "Where the stub comes from: `floor` or `wall`.";
+        stub_right: Length = fact required in meters(0.0..=30.0), "Center of the stub's end, from the left corner of the room.";
+        stub_out: Length = fact required in meters(0.0..=30.0), "Center of the stub's end, out from the wall.";
+        stub_up: Length = fact required in meters(0.0..=6.0), "Height of the stub's end.";
+        shutoff_right: Length = fact required in meters(0.0..=30.0), "Center of the shutoff, from the left corner of the room.";
+        shutoff_out: Length = fact required in meters(0.0..=30.0), "Center of the shutoff, out from the wall.";
+        shutoff_up: Length = fact required in meters(0.0..=6.0), "Height of the shutoff's center.";
+        reached_from: Reach = choice default(Reach::Front), "From where a hand reaches the shutoff: `front`, `left` or `right`.";
+        hand_room: Length = choice default(Length::inches(6.0), Length::mm(150.0)) in mm(50.0..=500.0), "Width and height kept free for the hand.";
+        panel: bool = choice default(false), "Whether a panel opens the chase where the hand goes in.";
+        demand: Option<HeatInput> = fact absent in btu_per_hour(1000.0..=2_000_000.0), "Input of everything on the sized pipe together, the unit's with it; a question where it is left out.";
+        pipe: GasPipe = fact required, "Nominal size of the steel pipe: `1/2`, `3/4`, `1` or `1-1/4`.";
+        longest_run: Length = fact required in meters_above(0.0..=100.0), "Longest run of pipe, from the meter or regulator to the farthest outlet.";
+        sized_by: GasTable = fact default(GasTable::HalfInch), "Pressure drop that the pipe is sized by, from the gas supplier: `half_inch_drop` or `three_inch_drop` of water.";
+        heating_value: u32 = fact default(1000) in count(500..=3000), "Heat in a cubic foot of the supplier's gas, in Btu.";
+        test_pressure: Pressure = fact default(Pressure::new(3.0)) in psi(3.0..=60.0), "Pressure of the fitter's test, as your code asks.";
+        test_minutes: u32 = fact default(10) in count(10..=1440), "How long the test lasts, in minutes.";
     }
-    outside: Outside = optional, "The wall outside around the cap." {
-        ground: Length = required in meters(-3.0..=3.0), "Height of the finished ground under the cap; below the heights' datum it is negative.";
-        openings: Option<OutsideOpenings> = absent, "Windows, doors and inlets that air can pass: left, bottom, right, top, from the left corner of the room and the heights' datum. `[]` says that there are none besides those of `room.fixed`; left out it is a question.";
-        ground_clearance: Option<Manual<Length>> = absent in meters(0.0..=3.0), "Height of the cap over the ground that the manual asks.";
-        opening_clearance: Option<Manual<Length>> = absent in meters(0.0..=5.0), "Distance of the cap from openings that the manual asks.";
-        corner: Option<Length> = absent in meters(-3.0..=33.0), "Nearest inside corner of the wall outside, from the left corner of the room.";
-        corner_clearance: Option<Manual<Length>> = absent in meters(0.0..=3.0), "Distance of the cap from an inside corner that the manual asks.";
-        soffit: Option<Length> = absent in meters(0.5..=15.0), "Height of the underside of a soffit or deck over the cap.";
-        soffit_clearance: Option<Manual<Length>> = absent in meters(0.0..=3.0), "Distance of the cap from it that the manual asks.";
-        meter: Option<Length> = absent in meters(0.0..=100.0), "Distance of the cap from the gas meter, as measured.";
-        meter_clearance: Option<Manual<Length>> = absent in meters(0.0..=10.0), "Distance of the cap from the meter that the manual or the gas supplier asks, with the page that says so.";
-        regulator: Option<Length> = absent in meters(0.0..=100.0), "Distance of the cap from the vent of the gas regulator, as measured.";
-        regulator_clearance: Option<Manual<Length>> = absent in meters(0.0..=10.0), "Distance of the cap from it that the manual or the gas supplier asks, with the page that says so.";
-        walkway: Option<Length> = absent in meters(0.0..=100.0), "Distance of the cap from the nearest public walkway, as measured.";
-        walkway_clearance: Option<Manual<Length>> = absent in meters(0.0..=10.0), "Distance of the cap from it that the manual asks.";
+    outside: Outside = fact, "The wall outside around the cap." {
+        ground: Length = fact required in meters(-3.0..=3.0), "Height of the finished ground under the cap; below the heights' datum it is negative.";
+        openings: Option<OutsideOpenings> = fact absent, "Windows, doors and inlets that air can pass: left, bottom, right, top, from the left corner of the room and the heights' datum. `[]` says that there are none besides those of `room.fixed`; left out it is a question.";
+        ground_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "Height of the cap over the ground that the manual asks.";
+        opening_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=5.0), "Distance of the cap from openings that the manual asks.";
+        corner: Option<Length> = fact absent in meters(-3.0..=33.0), "Nearest inside corner of the wall outside, from the left corner of the room.";
+        corner_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "Distance of the cap from an inside corner that the manual asks.";
+        soffit: Option<Length> = fact absent in meters(0.5..=15.0), "Height of the underside of a soffit or deck over the cap.";
+        soffit_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "Distance of the cap from it that the manual asks.";
+        meter: Option<Length> = fact absent in meters(0.0..=100.0), "Distance of the cap from the gas meter, as measured.";
+        meter_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=10.0), "Distance of the cap from the meter that the manual or the gas supplier asks, with the page that says so.";
+        regulator: Option<Length> = fact absent in meters(0.0..=100.0), "Distance of the cap from the vent of the gas regulator, as measured.";
+        regulator_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=10.0), "Distance of the cap from it that the manual or the gas supplier asks, with the page that says so.";
+        walkway: Option<Length> = fact absent in meters(0.0..=100.0), "Distance of the cap from the nearest public walkway, as measured.";
+        walkway_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=10.0), "Distance of the cap from it that the manual asks.";
     }
-    side_rule: SideRule = optional, "The manual's table for what stands forward beside the opening." {
-        rows: Manual<SideRows> = required, "Rows of projection and distance from the opening's side: up to each projection, at least so far.";
-        projection_from: Manual<ProjectionDatum> = required, "From where the manual counts that projection: `finished_face`, `unit_face` or `opening`.";
+    side_rule: SideRule = fact, "The manual's table for what stands forward beside the opening." {
+        rows: Manual<SideRows> = fact required, "Rows of projection and distance from the opening's side: up to each projection, at least so far.";
+        projection_from: Manual<ProjectionDatum> = fact required, "From where the manual counts that projection: `finished_face`, `unit_face` or `opening`.";
     }
-    legs: Legs = optional, "Legs under the mantel, one on each side." {
-        distance: Length = required in meters(0.0..=2.0), "From the opening's side to the leg.";
-        width: Length = required in mm(10.0..=1000.0), "Width of a leg.";
-        projection: Length = required in mm(1.0..=1000.0), "Projection forward of the finished lower face.";
-        top: Length = required in meters(0.1..=4.0), "Height of their tops.";
-        combustible: bool = default(true), "Whether they burn.";
+    legs: Legs = subject, "Legs under the mantel, one on each side." {
+        distance: Length = choice required in meters(0.0..=2.0), "From the opening's side to the leg.";
+        width: Length = choice required in mm(10.0..=1000.0), "Width of a leg.";
+        projection: Length = choice required in mm(1.0..=1000.0), "Projection forward of the finished lower face.";
+        top: Length = choice required in meters(0.1..=4.0), "Height of their tops.";
+        combustible: bool = choice default(true), "Whether they burn.";
     }
-    cabinets: Cabinets = optional, "Cabinets beside the chase." {
-        sides: BesideSides = default(BesideSides::Both), "Where they stand: `both`, `left` or `right`.";
-        gap: Length = default(Length::ZERO) in meters(0.0..=3.0), "Between the chase's finished side and the cabinet.";
-        width: Length = required in mm(100.0..=5000.0), "Width of each.";
-        depth: Length = required in mm(100.0..=2000.0), "Depth of each, out from the wall.";
-        height: Length = required in mm(100.0..=4000.0), "Height of each.";
-        door: Length = default(Length::ZERO) in mm(0.0..=1500.0), "Width of the door next to the chase; 0 where none swings.";
-        hinge: DoorHinge = default(DoorHinge::Far), "Where that door hangs: `near` the chase or `far` from it.";
+    cabinets: Cabinets = subject, "Cabinets beside the chase." {
+        sides: BesideSides = choice default(BesideSides::Both), "Where they stand: `both`, `left` or `right`.";
+        gap: Length = choice default(Length::ZERO) in meters(0.0..=3.0), "Between the chase's finished side and the cabinet.";
+        width: Length = choice required in mm(100.0..=5000.0), "Width of each.";
+        depth: Length = choice required in mm(100.0..=2000.0), "Depth of each, out from the wall.";
+        height: Length = choice required in mm(100.0..=4000.0), "Height of each.";
+        door: Length = choice default(Length::ZERO) in mm(0.0..=1500.0), "Width of the door next to the chase; 0 where none swings.";
+        hinge: DoorHinge = choice default(DoorHinge::Far), "Where that door hangs: `near` the chase or `far` from it.";
     }
-    cables: Cables = optional, "Cables inside the chase." {
-        route: CableRoute = required, "Corners of the way of the cables: right, out and up of each; each leg runs along one of these.";
-        diameter: Length = default(Length::inches(0.5), Length::mm(12.0)) in mm(2.0..=100.0), "Thickness of the bundle.";
-        keep_out: Option<Manual<Length>> = absent in meters(0.0..=1.0), "How far cables stay from the unit and its vent.";
-        shelf: Option<Length> = absent in meters(0.3..=6.0), "Height of the underside of the shelf that keeps cables off the hot top.";
-        shelf_thickness: Length = default(Length::inches(0.75), Length::mm(18.0)) in mm(3.0..=50.0), "Thickness of that shelf.";
+    cables: Cables = subject, "Cables inside the chase." {
+        route: CableRoute = choice required, "Corners of the way of the cables: right, out and up of each; each leg runs along one of these.";
+        diameter: Length = fact default(Length::inches(0.5), Length::mm(12.0)) in mm(2.0..=100.0), "Thickness of the bundle.";
+        keep_out: Option<Manual<Length>> = fact absent in meters(0.0..=1.0), "How far cables stay from the unit and its vent.";
+        shelf: Option<Length> = subject absent in meters(0.3..=6.0), "Height of the underside of the shelf that keeps cables off the hot top.";
+        shelf_thickness: Length = choice default(Length::inches(0.75), Length::mm(18.0)) in mm(3.0..=50.0), "Thickness of that shelf.";
     }
     blocking: Blocking = always, "Blocks between studs, for what hangs on them." {
-        stock: FramingMember = default(lumber("2x6")?.into()), "Stock of the blocks behind mantel, screen and rail, wide face out.";
-        mantel: bool = default(true), "Whether a mantel that hangs on studs gets a row of blocks.";
-        screen: bool = default(true), "Whether the screen's mount gets two rows of blocks.";
-        board_joint: bool = default(true), "Whether the joint between cement board and gypsum board gets a row of blocks.";
-        behind_sides: bool = default(false), "Whether the existing wall gets blocks where a wall of the chase meets it between two studs.";
-        side_rail: Option<Length> = absent in meters(0.0..=6.0), "Height of the middle of a row of blocks in both side walls, for a rail or a cabinet.";
-        every_ten_feet: bool = default(false), "Whether the local code wants stud bays blocked every 10 ft upward, as older ones do.";
-        across: Vec<Length> = default(Vec::new()), "Places, from the left corner of the room, where a board closes the hollow of the chase from wall to front.";
+        stock: FramingMember = choice default(lumber("2x6")?.into()), "Stock of the blocks behind mantel, screen and rail, wide face out.";
+        mantel: bool = choice default(true), "Whether a mantel that hangs on studs gets a row of blocks.";
+        screen: bool = choice default(true), "Whether the screen's mount gets two rows of blocks.";
+        board_joint: bool = choice default(true), "Whether the joint between cement board and gypsum board gets a row of blocks.";
+        behind_sides: bool = choice default(false), "Whether the existing wall gets blocks where a wall of the chase meets it between two studs.";
+        side_rail: Option<Length> = subject absent in meters(0.0..=6.0), "Height of the middle of a row of blocks in both side walls, for a rail or a cabinet.";
+        every_ten_feet: bool = fact default(false), "Whether the local code wants stud bays blocked every 10 ft upward, as older ones do.";
+        across: Vec<Length> = choice default(Vec::new()), "Places, from the left corner of the room, where a board closes the hollow of the chase from wall to front.";
     }
     stock: StockYard = always, "What the yard has, and how it is cut." {
-        lengths: Vec<Length> = default(usual_lengths(TapeUnit::Inch), usual_lengths(TapeUnit::Millimeter)), "Board lengths of the yard, for every size that `boards` does not name.";
-        steel_lengths: Vec<Length> = default(usual_steel(TapeUnit::Inch), usual_steel(TapeUnit::Millimeter)), "Lengths of steel studs and tracks, for every one that `boards` does not name.";
-        boards: Vec<BoardStock> = default(Vec::new()), "Boards by size and length, with their prices.";
-        sheets: Vec<SheetStock> = default(Vec::new()), "Sheets by material and size, with their prices.";
-        kerf: Length = default(Length::inches(0.125), Length::mm(3.0)) in mm(0.0..=20.0), "Width of the saw's cut.";
-        end_trim: Length = default(Length::inches(0.5), Length::mm(12.0)) in mm(0.0..=200.0), "Cut off one end of each board, to begin square.";
-        reject: u32 = default(5) in count(0..=50), "Boards bought beyond the plan for crowns and splits, in percent.";
-        search_nodes: u32 = default(2000) in count(1..=1_000_000), "How long each cutting plan is searched at most, counted in nodes of the search; most need fewer than 100.";
-        currency: String = default("$".to_owned()), "Sign of the currency of every price.";
-        prices: Vec<Price> = default(Vec::new()), "Prices and weights of everything else, by the name in the buy list; with a count, also what the model does not know, such as tape or straps.";
+        lengths: Vec<Length> = choice default(usual_lengths(TapeUnit::Inch), usual_lengths(TapeUnit::Millimeter)), "Board lengths of the yard, for every size that `boards` does not name.";
+        steel_lengths: Vec<Length> = choice default(usual_steel(TapeUnit::Inch), usual_steel(TapeUnit::Millimeter)), "Lengths of steel studs and tracks, for every one that `boards` does not name.";
+        boards: Vec<BoardStock> = choice default(Vec::new()), "Boards by size and length, with their prices.";
+        sheets: Vec<SheetStock> = choice default(Vec::new()), "Sheets by material and size, with their prices.";
+        kerf: Length = choice default(Length::inches(0.125), Length::mm(3.0)) in mm(0.0..=20.0), "Width of the saw's cut.";
+        end_trim: Length = choice default(Length::inches(0.5), Length::mm(12.0)) in mm(0.0..=200.0), "Cut off one end of each board, to begin square.";
+        reject: u32 = choice default(5) in count(0..=50), "Boards bought beyond the plan for crowns and splits, in percent.";
+        search_nodes: u32 = choice default(2000) in count(1..=1_000_000), "How long each cutting plan is searched at most, counted in nodes of the search; most need fewer than 100.";
+        currency: String = choice default("$".to_owned()), "Sign of the currency of every price.";
+        prices: Vec<Price> = choice default(Vec::new()), "Prices and weights of everything else, by the name in the buy list; with a count, also what the model does not know, such as tape or straps.";
     }
     saw: Saw = always, "The miter saw." {
-        stops: Vec<Angle> = default(usual_stops()), "Angles at which the saw's table or blade clicks in.";
-        largest_miter: Angle = default(Angle::degrees(50.0)) in degrees(1.0..=80.0), "Largest turn of the table.";
-        largest_bevel: Angle = default(Angle::degrees(45.0)) in degrees(1.0..=80.0), "Largest tilt of the blade.";
-        shortest_piece: Length = default(Length::inches(8.0), Length::mm(200.0)) in mm(0.0..=1000.0), "Below this length a piece gets a note: clamp it.";
+        stops: Vec<Angle> = choice default(usual_stops()), "Angles at which the saw's table or blade clicks in.";
+        largest_miter: Angle = choice default(Angle::degrees(50.0)) in degrees(1.0..=80.0), "Largest turn of the table.";
+        largest_bevel: Angle = choice default(Angle::degrees(45.0)) in degrees(1.0..=80.0), "Largest tilt of the blade.";
+        shortest_piece: Length = choice default(Length::inches(8.0), Length::mm(200.0)) in mm(0.0..=1000.0), "Below this length a piece gets a note: clamp it.";
     }
     fasteners: Fasteners = always, "Your own schedule of screws and anchors." {
-        board_screw_spacing: Length = default(Length::inches(12.0), Length::mm(300.0)) in meters_above(0.0..=2.0), "Screws in wall board, along each stick behind it.";
-        panel_screw_spacing: Length = default(Length::inches(8.0), Length::mm(200.0)) in meters_above(0.0..=2.0), "Screws in platform panels, along each stick under them.";
-        screw_bite: Length = default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=150.0), "How far the screws of board and panels go into wood.";
-        anchor_spacing: Length = default(Length::inches(32.0), Length::mm(800.0)) in meters_above(0.0..=3.0), "Anchors of sole plates to the slab.";
-        ceiling_screw_spacing: Length = default(Length::inches(16.0), Length::mm(400.0)) in meters_above(0.0..=3.0), "Screws of top plates, into rafters or blocking.";
-        ceiling_screw_bite: Length = default(Length::inches(1.5), Length::mm(38.0)) in mm(0.0..=200.0), "How far those go into rafters or blocking, and those of the chase's ends into the room's walls.";
-        wall_screw_spacing: Length = default(Length::inches(16.0), Length::mm(400.0)) in meters_above(0.0..=3.0), "Screws of the chase's end studs, into studs or blocks of the room's walls.";
-        ceiling_screw: Option<Length> = absent in mm(10.0..=500.0), "Length of the screws of top plates, where you have them already; judges their bite.";
-        ceiling_board: Length = default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Board of the ceiling that those pass.";
-        adhesive_reach: Option<Length> = absent in meters_above(0.0..=100.0), "How far the bead of one cartridge of construction adhesive goes, under platform panels; without it the buy list has the bead's length.";
-        sealant_reach: Option<Length> = absent in meters_above(0.0..=100.0), "How far one cartridge of sealant, or one roll of foil tape, goes round a firestop; without it the buy list has the length.";
-        bracket_spacing: Option<Length> = absent in meters_above(0.0..=3.0), "Brackets under the mantel, along it; none where it is left out.";
+        board_screw_spacing: Length = choice default(Length::inches(12.0), Length::mm(300.0)) in meters_above(0.0..=2.0), "Screws in wall board, along each stick behind it.";
+        panel_screw_spacing: Length = choice default(Length::inches(8.0), Length::mm(200.0)) in meters_above(0.0..=2.0), "Screws in platform panels, along each stick under them.";
+        screw_bite: Length = choice default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=150.0), "How far the screws of board and panels go into wood.";
+        anchor_spacing: Length = choice default(Length::inches(32.0), Length::mm(800.0)) in meters_above(0.0..=3.0), "Anchors of sole plates to the slab.";
+        ceiling_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters_above(0.0..=3.0), "Screws of top plates, into rafters or blocking.";
+        ceiling_screw_bite: Length = choice default(Length::inches(1.5), Length::mm(38.0)) in mm(0.0..=200.0), "How far those go into rafters or blocking, and those of the chase's ends into the room's walls.";
+        wall_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters_above(0.0..=3.0), "Screws of the chase's end studs, into studs or blocks of the room's walls.";
+        ceiling_screw: Option<Length> = subject absent in mm(10.0..=500.0), "Length of the screws of top plates, where you have them already; judges their bite.";
+        ceiling_board: Length = fact default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Board of the ceiling that those pass.";
+        adhesive_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far the bead of one cartridge of construction adhesive goes, under platform panels; without it the buy list has the bead's length.";
+        sealant_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far one cartridge of sealant, or one roll of foil tape, goes round a firestop; without it the buy list has the length.";
+        bracket_spacing: Option<Length> = subject absent in meters_above(0.0..=3.0), "Brackets under the mantel, along it; none where it is left out.";
     }
-    pipe: PipeKit = optional, "The vent's pipe as it is sold, from the unit's manual." {
-        sections: Vec<Length> = required, "Lengths of straight sections.";
-        overlap: Manual<Length> = required in mm(0.0..=300.0), "How far a section goes into the next.";
-        adjustable: Length = default(Length::ZERO) in meters(0.0..=3.0), "Longest reach of the adjustable section; 0 where there is none.";
-        joint_screws: Manual<u32> = required in count(0..=12), "Screws in each joint.";
-        joint_sealant: Manual<Permission> = required, "Whether joints are sealed: `yes` or `no`.";
-        joint_clamp: Manual<Permission> = required, "Whether joints get a clamp: `yes` or `no`.";
-        strap_spacing: Option<Manual<Length>> = absent in meters_above(0.0..=6.0), "Longest way along straight pipe from strap to strap; none counted where it is left out.";
+    pipe: PipeKit = fact, "The vent's pipe as it is sold, from the unit's manual." {
+        sections: Vec<Length> = fact required, "Lengths of straight sections.";
+        overlap: Manual<Length> = fact required in mm(0.0..=300.0), "How far a section goes into the next.";
+        adjustable: Length = fact default(Length::ZERO) in meters(0.0..=3.0), "Longest reach of the adjustable section; 0 where there is none.";
+        joint_screws: Manual<u32> = fact required in count(0..=12), "Screws in each joint.";
+        joint_sealant: Manual<Permission> = fact required, "Whether joints are sealed: `yes` or `no`.";
+        joint_clamp: Manual<Permission> = fact required, "Whether joints get a clamp: `yes` or `no`.";
+        strap_spacing: Option<Manual<Length>> = fact absent in meters_above(0.0..=6.0), "Longest way along straight pipe from strap to strap; none counted where it is left out.";
     }
 }

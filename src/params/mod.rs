@@ -21,6 +21,7 @@ mod lean;
 mod level;
 mod list;
 mod manual;
+mod nature;
 mod nearest;
 mod placement;
 mod range;
@@ -61,6 +62,7 @@ pub use list::{
     StockYard, Vent, WallsRaised,
 };
 pub use manual::{MantelRule, Manual, Step};
+pub use nature::Nature;
 pub use range::Range;
 pub use read::read;
 pub use reading::Reading;

@@ -89,7 +89,7 @@ impl Reader<'_> {
             return;
         };
         self.places.insert(group.name.to_owned(), written.span());
-        if group.optional {
+        if group.is_optional() {
             self.values.groups.push(group.name);
         }
         for (name, value) in table {
@@ -165,7 +165,7 @@ impl Reader<'_> {
         let end = self.text.len()..self.text.len();
         let needed = GROUPS
             .iter()
-            .filter(|group| !group.optional && !document.contains_key(group.name));
+            .filter(|group| !group.is_optional() && !document.contains_key(group.name));
         let needed: Vec<&Group> = needed
             .filter(|group| self.whole && !self.misspelt.contains(&group.name))
             .collect();

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::list::Params;
+use super::nature::Nature;
 use super::range::{Range, range_text};
 use super::value::{Kind, Quantity, Value};
 use crate::units::TapeUnit;
@@ -20,6 +21,8 @@ pub struct Parameter {
     pub kind: Kind,
     /// Whether the manual's page must be written with it.
     pub needs_page: bool,
+    /// What kind of thing it says.
+    pub nature: Nature,
     /// Whether it may be left out.
     pub presence: Presence,
     /// What it may be.
@@ -44,11 +47,18 @@ impl Parameter {
 pub struct Group {
     /// The table's name.
     pub name: &'static str,
-    /// Whether the table may be left out, and with it what it describes.
-    pub optional: bool,
+    /// What it says by being there, where it may be left out; `None` where every file has it.
+    pub nature: Option<Nature>,
     /// What it describes, in one line.
     pub meaning: &'static str,
     pub(super) present: fn(&Params) -> bool,
+}
+
+impl Group {
+    /// Whether the table may be left out.
+    pub const fn is_optional(&self) -> bool {
+        self.nature.is_some()
+    }
 }
 
 /// Whether a parameter may be left out.
@@ -92,7 +102,7 @@ macro_rules! parameters {
         $group:ident: $struct:ident = $when:ident, $about:literal {
             $(
                 $field:ident: $type:ty
-                    = $presence:ident $(($($default:expr),+))? $(in $range:expr)?, $meaning:literal;
+                    = $nature:ident $presence:ident $(($($default:expr),+))? $(in $range:expr)?, $meaning:literal;
             )+
         }
     )+) => {
@@ -141,7 +151,7 @@ macro_rules! parameters {
         /// Every table of the parameter file, in its order.
         pub static GROUPS: &[Group] = &[$(Group {
             name: stringify!($group),
-            optional: parameters!(@is_optional $when),
+            nature: parameters!(@when $when),
             meaning: $about,
             present: |params| parameters!(@group $when params $group).is_some(),
         }),+];
@@ -153,6 +163,7 @@ macro_rules! parameters {
             name: stringify!($field),
             kind: <$type as Quantity>::KIND,
             needs_page: <$type as Quantity>::NEEDS_PAGE,
+            nature: parameters!(@nature $nature),
             presence: parameters!(@presence $presence),
             range: parameters!(@range $($range)?),
             meaning: $meaning,
@@ -168,21 +179,26 @@ macro_rules! parameters {
     };
 
     (@group_type always $struct:ident) => { $struct };
-    (@group_type optional $struct:ident) => { Option<$struct> };
+    (@group_type $optional:ident $struct:ident) => { Option<$struct> };
 
-    (@is_optional always) => { false };
-    (@is_optional optional) => { true };
+    (@nature fact) => { Nature::Fact };
+    (@nature choice) => { Nature::Choice };
+    (@nature subject) => { Nature::Subject };
+
+    (@when always) => { None };
+    (@when fact) => { Some(Nature::Fact) };
+    (@when subject) => { Some(Nature::Subject) };
 
     (@group always $params:ident $group:ident) => { Some(&$params.$group) };
-    (@group optional $params:ident $group:ident) => { $params.$group.as_ref() };
+    (@group $optional:ident $params:ident $group:ident) => { $params.$group.as_ref() };
 
     (@group_mut always $params:ident $group:ident) => { Some(&mut $params.$group) };
-    (@group_mut optional $params:ident $group:ident) => { $params.$group.as_mut() };
+    (@group_mut $optional:ident $params:ident $group:ident) => { $params.$group.as_mut() };
 
     (@build_group always $struct:ident $values:ident $unit:ident $name:expr) => {
         $struct::build($values, $unit)?
     };
-    (@build_group optional $struct:ident $values:ident $unit:ident $name:expr) => {
+    (@build_group $optional:ident $struct:ident $values:ident $unit:ident $name:expr) => {
         if $values.groups.contains(&$name) {
             Some($struct::build($values, $unit)?)
         } else {
