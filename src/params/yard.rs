@@ -69,6 +69,15 @@ impl SheetKind {
             Self::Panel => Self::WORDS[2],
         }
     }
+
+    /// The trade's name, as every list and drawing has it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Drywall => "gypsum board",
+            Self::CementBoard => "cement board",
+            Self::Panel => "structural panel",
+        }
+    }
 }
 
 /// A sheet of one material and size.

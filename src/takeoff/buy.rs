@@ -8,7 +8,7 @@ use super::sheets::SheetPlan;
 use crate::catalog::{FramingMember, lumber, nominal};
 use crate::design::{Branch, Design, Kind, Part, Stock};
 use crate::geom::{Shape, TOLERANCE};
-use crate::params::{Params, SheetKind};
+use crate::params::Params;
 use crate::units::{Length, Money, Rounding, TapeUnit};
 use glam::DVec2;
 
@@ -214,20 +214,8 @@ fn lumber_lines(boards: &[BoardPlan], params: &Params) -> Vec<Line> {
 
 fn sheet_lines(sheets: &[SheetPlan], params: &Params) -> Vec<Line> {
     let lines = sheets.iter().map(|plan| {
-        let unit = params.project.unit;
-        let text = |length: Length| length.tape(unit, Rounding::Nearest);
         let sheet = &plan.sheet;
-        let name = match sheet.material {
-            SheetKind::Drywall => "gypsum board",
-            SheetKind::CementBoard => "cement board",
-            SheetKind::Panel => "structural panel",
-        };
-        let item = format!(
-            "{} {name} {} x {}",
-            text(sheet.thickness),
-            text(sheet.width),
-            text(sheet.length)
-        );
+        let item = sheet.name(params.project.unit);
         let mut line = line(Section::Sheets, item, plan.sheets.len(), params);
         line.price = sheet.price.or(line.price);
         line.detail = if plan.sheets.len() > plan.least {
