@@ -17,6 +17,7 @@ mod rule;
 pub mod rules;
 mod shared;
 mod sieve;
+mod subject;
 mod support;
 
 pub use all::check;
@@ -28,4 +29,5 @@ pub use interference::{Clash, Shared, interference, shared};
 pub use remedy::try_remedies;
 pub use report::{Report, Row};
 pub use rule::Rule;
+pub use subject::{Measure, Subject, Thing};
 pub use support::{Lack, Unheld, unheld};

@@ -16,6 +16,7 @@ mod corner;
 mod fault;
 mod fixed;
 mod grid;
+mod hand;
 mod layer;
 mod lean;
 mod level;
@@ -52,6 +53,7 @@ pub use choice::{
 pub use fault::Fault;
 pub use fixed::FixedThing;
 pub use grid::{CableRoute, Columns, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
+pub use hand::Hand;
 pub use layer::Layer;
 pub use lean::Lean;
 pub use level::FloorReading;

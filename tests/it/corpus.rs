@@ -86,7 +86,8 @@ impl Row {
     /// The findings that the row is about.
     fn own<'a>(&'a self, findings: &'a [Finding]) -> impl Iterator<Item = &'a Finding> {
         let says = |it: &Finding| {
-            let texts = [Some(&it.about), it.question.as_ref(), it.detail.as_ref()];
+            let about = it.subject.to_string();
+            let texts = [Some(&about), it.question.as_ref(), it.detail.as_ref()];
             texts
                 .into_iter()
                 .flatten()
@@ -213,7 +214,7 @@ fn missed(row: &Row, unchanged: &mut Unchanged) -> Option<String> {
         (Ok(findings), _) if !row.is_found(&findings) => {
             let said: Vec<_> = row
                 .own(&findings)
-                .map(|it| (it.verdict, &it.about))
+                .map(|it| (it.verdict, it.subject.to_string()))
                 .collect();
             Some(format!("{rule} says {said:?}"))
         }

@@ -418,7 +418,7 @@ pub(crate) fn moved(params: &Params, key: &str, by: Length) -> Params {
 
 pub(crate) fn finding(design: &Design, rule: &str, about: &str) -> Finding {
     let mut findings = check(design);
-    findings.retain(|it| it.rule == rule && it.about.starts_with(about));
+    findings.retain(|it| it.rule == rule && it.subject.to_string().starts_with(about));
     assert_eq!(findings.len(), 1, "{rule}, {about}: {findings:#?}");
     findings.remove(0)
 }
@@ -881,7 +881,7 @@ fn a_chase_in_the_corner_is_sound_and_asks_for_the_side_wall() {
             );
             let findings = check(&model);
             let failed = findings.iter().filter(|it| it.verdict == Verdict::Fail);
-            let failed: Vec<_> = failed.map(|it| &it.about).collect();
+            let failed: Vec<_> = failed.map(|it| it.subject.to_string()).collect();
             assert!(failed.is_empty(), "{name}, {face}: {failed:#?}");
             assert!(findings.iter().any(|it| it.rule == "near side wall"));
             // its sheets come to an end too

@@ -503,7 +503,7 @@ type Said = BTreeSet<(&'static str, Verdict, String, Option<String>)>;
 fn open(design: &Design) -> Said {
     let findings = check(design).into_iter();
     let open = findings.filter(|it| matches!(it.verdict, Verdict::Fail | Verdict::Ask));
-    open.map(|it| (it.rule, it.verdict, it.about, it.question))
+    open.map(|it| (it.rule, it.verdict, it.subject.to_string(), it.question))
         .collect()
 }
 

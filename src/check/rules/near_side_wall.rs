@@ -13,7 +13,7 @@
 //! # Source
 //! The unit's own manual, its table for side walls.
 
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
 use crate::params::End;
 use crate::units::Length;
@@ -46,7 +46,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             continue;
         }
         let row = Row {
-            about: "the room's wall beside the opening".to_owned(),
+            subject: Measure("the room's wall beside the opening").into(),
             location: Some(point(
                 wall,
                 layout.faces.lower_finished,

@@ -11,7 +11,7 @@
 //! # Source
 //! IRC 2015 to 2021, R602.7.4 (numbered otherwise in older editions), read in a secondary copy.
 
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind};
 use crate::units::Length;
 
@@ -34,8 +34,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         it.kind == Kind::Header && (it.body.bounds.low.z - head).abs() <= crate::geom::TOLERANCE
     });
     let Some(header) = header else { return };
-    let row = |about: &str, levers| Row {
-        about: about.to_owned(),
+    let row = |measure: Measure, levers| Row {
+        subject: measure.into(),
         parts: vec![header.id.clone()],
         location: Some(header.body.bounds.center()),
         source: "IRC 2021 R602.7.4, read in a secondary copy; the local code decides".to_owned(),
@@ -46,7 +46,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let span = Length::mm(header.body.bounds.size().x) - 2.0 * design.params.front_stud().breadth();
     report.limit(
         row(
-            "opening under the flat header of the recess",
+            Measure("opening under the flat header of the recess"),
             &["recess.width"],
         ),
         Numbers::at_most(span, SPAN),
@@ -58,7 +58,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let stack = design.layout.stack_over_head(head, over.steepness);
         report.limit(
             row(
-                "from the flat header up to the plate",
+                Measure("from the flat header up to the plate"),
                 &["recess.sill", "recess.height"],
             ),
             Numbers::at_most(highest - stack, TO_NAILING),

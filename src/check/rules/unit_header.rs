@@ -16,7 +16,7 @@
 //! IRC 2015 to 2021, R602.7.4 (numbered otherwise in older editions), read in a secondary copy.
 
 use crate::catalog::FramingMember;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::units::{Length, Rounding};
 
@@ -40,7 +40,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
                 <= crate::geom::TOLERANCE
     });
     let row = Row {
-        about: "opening under the unit's header".to_owned(),
+        subject: Measure("opening under the unit's header").into(),
         parts: headers.map(|it| it.id.clone()).collect(),
         location: Some(point(
             layout.unit_center,
