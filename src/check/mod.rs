@@ -8,6 +8,7 @@ mod all;
 mod backing;
 mod clearance;
 mod finding;
+mod header;
 mod heights;
 mod inside;
 mod interference;

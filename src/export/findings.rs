@@ -144,14 +144,14 @@ pub fn remedy_text(remedy: &Remedy, finding: &Finding, unit: TapeUnit) -> String
         format!("{} {from} \u{2192} {to}", it.key)
     });
     let changes: Vec<String> = changes.collect();
-    let left = match (remedy.margin, finding.numbers) {
+    let outcome = match (remedy.margin, finding.numbers) {
         (Some(margin), Some(numbers)) => {
             let texts = Texts::new(&Numbers { margin, ..numbers }, unit);
             format!("margin {}", texts.margin)
         }
         _ => "cleared".to_owned(),
     };
-    format!("tried and works: {}: {left}", changes.join(" and "))
+    format!("tried and works: {}: {outcome}", changes.join(" and "))
 }
 
 /// A finding's numbers as people read them: each rounded by itself, so that none looks better than it is.

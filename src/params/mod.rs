@@ -17,6 +17,7 @@ mod fault;
 mod fixed;
 mod grid;
 mod hand;
+mod header;
 mod layer;
 mod lean;
 mod level;
@@ -46,22 +47,23 @@ mod yard;
 pub use chase_wall::ChaseWall;
 pub use choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
-    Fuel, GapFill, GasPipe, GasTable, HeightDatum, MantelExtent, OverChase, Permission, Placement,
-    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom,
-    USUAL_GAP, VeneerStandard,
+    Fuel, GapFill, GasPipe, GasTable, HeaderForm, HeightDatum, MantelExtent, OverChase, Permission,
+    Placement, PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind,
+    StubFrom, USUAL_GAP, VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;
 pub use grid::{CableRoute, Columns, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
 pub use hand::Hand;
+pub use header::Header;
 pub use layer::Layer;
 pub use lean::Lean;
 pub use level::FloorReading;
 pub use list::{
     Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
-    FarWall, Fasteners, Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params,
-    PipeKit, Platform, Project, Recess, Ridge, RightWall, Roof, Room, Saw, Screen, SideRule, Skins,
-    StockYard, Vent, WallsRaised,
+    Fasteners, FireplaceWall, Front, GROUPS, Gas, Legs, Mantel, Outside, PARAMETERS, Params,
+    PipeKit, Platform, Project, Recess, Ridge, Roof, Room, Saw, Screen, SideRule, Skins, StockYard,
+    Vent, WallsRaised,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use nature::Nature;
@@ -73,7 +75,7 @@ pub use route::{Exit, Leg, Lie, Route};
 pub use site::{Back, End, Site};
 pub use table::{Group, Parameter, Presence};
 pub use value::{Kind, Value};
-pub use vent_step::{Side, Toward, VentStep};
+pub use vent_step::{Heading, Toward, VentStep};
 pub use walls::{room_plan, wall_frame};
 pub use yard::{BoardStock, Price, SheetKind, SheetStock};
 

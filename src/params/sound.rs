@@ -11,7 +11,8 @@ use super::table::Parameter;
 use super::text::{angle_text, length_text};
 use super::value::{Kind, Value};
 use super::vent_step::VentStep;
-use super::yard::{self, lumber_fault};
+use super::yard::{self, lumber_fault, steel_fault};
+use crate::catalog::FramingMember;
 use crate::units::{Amount, Angle, Length, Slope, TapeUnit};
 
 /// Thicknesses that a platform's panel can have.
@@ -43,7 +44,12 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::Count(count) => count_fault(parameter, *count),
         Value::Length(length) => length_fault(parameter, *length, unit),
         Value::Slope(slope) => slope_fault(parameter, *slope),
-        Value::Lumber(lumber) => lumber_fault(key, lumber, unit),
+        Value::Lumber(FramingMember::Steel(steel)) if parameter.kind == Kind::Wood => {
+            Some(steel_fault(key, steel, false))
+        }
+        Value::Lumber(member) => {
+            lumber_fault(key, (member.name(), member.breadth(), member.depth()), unit)
+        }
         Value::Layers(layers) => layers_fault(key, layers, unit),
         Value::MantelRule(rule) => rule_fault(key, rule, unit),
         Value::Lengths(lengths) => yard::lengths_fault(key, lengths, unit),
@@ -177,7 +183,10 @@ fn layers_fault(key: &str, layers: &[Layer], unit: TapeUnit) -> Option<Fault> {
         );
     }
     layers.iter().find_map(|layer| match layer {
-        Layer::Flat(lumber) | Layer::OnEdge(lumber) => lumber_fault(key, lumber, unit),
+        Layer::Flat(lumber) | Layer::OnEdge(lumber) => {
+            lumber_fault(key, (&lumber.name, lumber.thickness, lumber.width), unit)
+        }
+
         Layer::Panel(thickness) => (!within(*thickness, PANELS)).then(|| {
             let allowed = limits_text(PANELS.0, PANELS.1, unit);
             out_of_range(

@@ -300,7 +300,7 @@ const LIMITS: &[Lever] = &[
     (
         "recess header",
         "from",
-        "flat-with-cabinets",
+        "flat headers",
         "ceiling.height",
         -1.0,
     ),
@@ -371,7 +371,11 @@ fn base(name: &str) -> Params {
             "chase.left",
             Length::inches(-30.0),
         );
-        return moved(&flat, "chase.width", Length::inches(40.0));
+        let wide = moved(&flat, "chase.width", Length::inches(40.0));
+        return with_flat_headers(&wide);
+    }
+    if name == "flat headers" {
+        return with_flat_headers(&demo("flat-with-cabinets"));
     }
     if name == "far shutoff" {
         let far = Value::Length(Length::inches(160.0));
@@ -395,6 +399,18 @@ fn base(name: &str) -> Params {
     demo("rises-away-from-wall")
         .with("chase.stud", &lumber)
         .unwrap()
+}
+
+/// Over unit and recess one stick lying flat, and nothing but board on it.
+fn with_flat_headers(params: &Params) -> Params {
+    let flat = Value::Choice("flat");
+    let changes = [
+        ("front.header_form", flat.clone()),
+        ("recess.header_form", flat),
+        ("skins.lower_finish", Value::Length(Length::ZERO)),
+    ];
+    let with = |params: Params, (key, value): (&str, Value)| params.with(key, &value).unwrap();
+    changes.into_iter().fold(params.clone(), with)
 }
 
 /// The parameters with a length moved; a number of the manual keeps its page.

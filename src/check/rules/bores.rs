@@ -112,8 +112,8 @@ fn judge(
         judge_steel(design, row, bore, report);
         return;
     }
-    let left = bore.left();
-    if left.is_positive() {
+    let wood = bore.wood_beside();
+    if wood.is_positive() {
         let size = bore.diameter.tape(unit, Rounding::Up);
         let place = bore.from_edge.tape(unit, Rounding::Nearest);
         let up = bore.up.tape(unit, Rounding::Nearest);
@@ -126,7 +126,7 @@ fn judge(
         );
         report.limit(
             row(Measure("{} through {}: wood between bore and edge"), None),
-            Numbers::at_least(left, EDGE),
+            Numbers::at_least(wood, EDGE),
         );
     } else {
         let depth = (bore.from_edge + bore.diameter / 2.0).min(bore.width);

@@ -1,7 +1,8 @@
 //! The room's own wall beside the unit's opening.
 //!
 //! # What it finds
-//! A side wall of the room that the chase stands against: how far it is from the opening's side.
+//! A side wall of the room that the chase stands against and that comes forward of its face: how far it is from the
+//! opening's side.
 //!
 //! # Why
 //! A wall that comes forward beside the opening is a side wall in the manual's sense, and it burns.
@@ -21,14 +22,23 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "near side wall",
     text: include_str!("near_side_wall.rs"),
-    keys: &["chase.left", "appliance.center", "appliance.opening_width"],
+    keys: &[
+        "chase.left",
+        "chase.alcove_depth",
+        "appliance.center",
+        "appliance.opening_width",
+    ],
     check,
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
+    let face = layout.faces.lower_finished;
+    if !(layout.site.side_walls - face).is_positive() {
+        return;
+    }
     let half = design.params.appliance.opening_width / 2.0;
-    let walls = layout.site.framing_at(layout.faces.lower_finished);
+    let walls = layout.site.framing_at(face);
     let sides = [
         (
             layout.site.ends[0],
@@ -47,11 +57,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         }
         let row = Row {
             subject: Measure("the room's wall beside the opening").into(),
-            location: Some(point(
-                wall,
-                layout.faces.lower_finished,
-                layout.heights.opening_top,
-            )),
+            location: Some(point(wall, face, layout.heights.opening_top)),
             source: "the unit's manual, side walls".to_owned(),
             levers: &["appliance.center", "chase.left"],
             ..Row::default()
