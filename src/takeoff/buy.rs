@@ -214,16 +214,8 @@ fn lumber_lines(boards: &[BoardPlan], params: &Params) -> Vec<Line> {
 
 fn sheet_lines(sheets: &[SheetPlan], params: &Params) -> Vec<Line> {
     let lines = sheets.iter().map(|plan| {
-        let unit = params.project.unit;
-        let text = |length: Length| length.tape(unit, Rounding::Nearest);
         let sheet = &plan.sheet;
-        let name = sheet.material.name();
-        let item = format!(
-            "{} {name} {} x {}",
-            text(sheet.thickness),
-            text(sheet.width),
-            text(sheet.length)
-        );
+        let item = sheet.name(params.project.unit);
         let mut line = line(Section::Sheets, item, plan.sheets.len(), params);
         line.price = sheet.price.or(line.price);
         line.detail = if plan.sheets.len() > plan.least {

@@ -46,6 +46,7 @@ mod params;
 mod picture;
 mod placements;
 mod plan;
+mod products_agree;
 mod proved;
 mod published;
 mod raising;
