@@ -1,25 +1,13 @@
-//! What hangs on a wall of the front: its finish and board per area, its mantel.
-//!
-//! A finish weighs what the parameters say; where they do not, as much as solid granite of its thickness
-//! (2,700 kg/m³, common practice, no source).
+//! What hangs on a wall of the front: its finish and its mantel.
 
-use crate::catalog::Material;
 use crate::design::{Design, Kind, Part, front_wall_at, point};
-use crate::params::{ChaseWall, FinishMaterial};
+use crate::params::ChaseWall;
 use crate::units::{AreaWeight, Length, Span};
-
-/// Acceleration of free fall, in m/s²: NIST SP 811 (2008), appendix B.8.
-pub(super) const GRAVITY: f64 = 9.806_65;
-/// 1 lb/ft² in kg/m² (same).
-const AREA_WEIGHT: f64 = 4.882_428;
-/// Of solid granite, in kg/m³.
-const GRANITE: f64 = 2700.0;
 
 /// The finish that hangs on a wall of the front.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct WallFinish {
     pub(super) thickness: Length,
-    pub(super) material: Option<FinishMaterial>,
     pub(super) weight: Option<AreaWeight>,
     /// The key of its weight.
     pub(super) key: &'static str,
@@ -31,31 +19,16 @@ pub(super) fn finish_on(design: &Design, wall: ChaseWall) -> Option<WallFinish> 
     match wall {
         ChaseWall::Front | ChaseWall::BumpOut | ChaseWall::Opened => Some(WallFinish {
             thickness: skins.lower_finish,
-            material: skins.lower_material,
             weight: skins.lower_weight,
             key: "skins.lower_weight",
         }),
         ChaseWall::SetBack => Some(WallFinish {
             thickness: skins.upper_finish,
-            material: skins.upper_material,
             weight: skins.upper_weight,
             key: "skins.upper_weight",
         }),
         ChaseWall::LeftSide | ChaseWall::RightSide | ChaseWall::Back => None,
     }
-}
-
-/// What the finish on a wall weighs, in kg/m².
-pub(super) fn finish_weight(finish: &WallFinish) -> f64 {
-    let solid = finish.thickness.to_mm() * 1e-3 * GRANITE;
-    finish.weight.map_or(solid, |it| it.value() * AREA_WEIGHT)
-}
-
-/// What board and finish on a wall of the front weigh, in kg/m².
-pub(super) fn skins_on(design: &Design, wall: ChaseWall) -> f64 {
-    let board = design.params.skins.board.to_mm() * 1e-3 * Material::CEMENT_BOARD.density;
-    let finish = finish_on(design, wall);
-    board + finish.map_or(0.0, |it| finish_weight(&it))
 }
 
 /// How high a wall of the front reaches over a stretch along it.

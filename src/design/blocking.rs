@@ -31,7 +31,7 @@ pub const LONGEST_HOLLOW: Length = Length::inches(120.0);
 
 /// Puts blocks into every band that the parameters want, and boards across the hollow.
 pub(super) fn build(layout: &Layout, builder: &mut Builder) {
-    let stock = &layout.params.blocking.stock;
+    let stock = &FramingMember::from(layout.params.blocking.stock.clone());
     for band in bands(layout).iter().filter(|it| it.wanted) {
         let (size, rows) = match band.backing {
             Backing::BoardJoint => (wooden(&layout.params, band.wall), vec![0.0]),

@@ -2,12 +2,12 @@
 
 use glam::DVec3;
 
-use super::builder::{Builder, Make, add_box};
+use super::builder::{Builder, Make, add_box, block};
 use super::{
     Bars, Branch, ChaseFace, Clearance, ClearanceKind, Group, Kind, Own, Reach, Stage, Stock,
 };
 use crate::catalog::Material;
-use crate::geom::{Body, Direction, Frame, Profile, Swept, Tube};
+use crate::geom::{Direction, Frame, Profile, Swept, Tube};
 use crate::layout::{Layout, point};
 use crate::params::{Cables, Gas, GasPipe, Params, Reach as From, StubFrom};
 use crate::units::{Length, Span};
@@ -177,13 +177,6 @@ fn hand_room(gas: &Gas, layout: &Layout, builder: &mut Builder) {
         bars: Bars::Everything,
         datum: "the shutoff's center",
     });
-}
-
-fn block((sides, outs, heights): (Span, Span, Span)) -> Body {
-    Body::new(
-        Swept::block(sides.size(), outs.size(), heights.size()),
-        Frame::at(point(sides.low, outs.high, heights.low)),
-    )
 }
 
 /// One tube for each leg of the way; between two legs the bend itself is left out, so that no two

@@ -5,7 +5,7 @@ mod band;
 use glam::{DVec2, DVec3};
 
 pub(super) use band::tidy;
-pub use band::{Band, Cut};
+pub use band::{Band, CutOut};
 
 use super::builder::{Builder, Make, add_box};
 use super::finish::finish;
@@ -52,14 +52,14 @@ pub(super) struct Sheet {
     pub(super) back: Length,
     pub(super) thickness: Length,
     /// What it leaves open.
-    pub(super) cuts: Vec<Cut>,
+    pub(super) cuts: Vec<CutOut>,
 }
 
 /// What a face skin with this back leaves open: the unit's lip and the recess, and the unit's body
 /// with its spacers where that is set forward into the skin.
-fn cuts(layout: &Layout, back: Length) -> Vec<Cut> {
+fn cuts(layout: &Layout, back: Length) -> Vec<CutOut> {
     let unit = &layout.params.appliance;
-    let lip = Cut {
+    let lip = CutOut {
         sides: Span::about(layout.unit_center, unit.opening_width).grown(unit.lip_thickness),
         heights: Span::new(
             layout.heights.platform_top + unit.opening_bottom,
@@ -67,11 +67,11 @@ fn cuts(layout: &Layout, back: Length) -> Vec<Cut> {
         )
         .grown(unit.lip_thickness),
     };
-    let recess = layout.recess.map(|recess| Cut {
+    let recess = layout.recess.map(|recess| CutOut {
         sides: recess.finished,
         heights: recess.finished_height,
     });
-    let body = Cut {
+    let body = CutOut {
         sides: Span::about(layout.unit_center, unit.body_width),
         heights: Span::new(
             layout.heights.platform_top,

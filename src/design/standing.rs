@@ -4,7 +4,7 @@
 use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, Make};
-use super::skins::{Band, Cut};
+use super::skins::{Band, CutOut};
 use super::{Branch, Group, Kind, Part, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{EndPlane, Frame, Profile, Shape, Swept, TOLERANCE};
@@ -86,7 +86,7 @@ impl StandingWall {
             bottom: Length::ZERO,
             top: self.roofline(),
         };
-        band.profiles(&[Cut {
+        band.profiles(&[CutOut {
             sides: hole.sides,
             heights: hole.heights,
         }])

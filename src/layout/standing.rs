@@ -62,22 +62,23 @@ impl StandingWall {
             origin: frame.origin + DVec3::Z * params.slab().to_mm(),
             ..frame
         };
-        let (board, stud, sheathing) = wall.layers;
+        let studs = wall.board;
         Some(Self {
             place,
             frame,
             length,
             depths: WallLayout {
-                studs: board,
-                sheathing: board + stud.depth(),
-                outside: board + stud.depth() + sheathing,
+                studs,
+                sheathing: studs + wall.stud.depth(),
+                outside: wall.thickness(),
             },
-            stud: stud.clone(),
             centers: if site.frames(place) {
                 framed_centers(&wall, length)
             } else {
-                centers(&wall, length)
+                // both side walls count from the wall behind the chase
+                centers(&wall, length, place == RoomWall::Left)
             },
+            stud: wall.stud,
             bearing: wall.bearing,
             top: match place {
                 RoomWall::Behind => params.underside_behind(),

@@ -16,7 +16,10 @@ impl Layout {
         let params = &self.params;
         let stud = params.front_stud();
         head + params.skins.board
-            + stud.plate() * (1.0 + f64::from(params.plates_on(stud)) * steepness)
+            + params
+                .recess_header()
+                .map_or(Length::ZERO, |it| it.height(stud))
+            + stud.plate() * (f64::from(params.plates_on(stud)) * steepness)
             + params.ceiling.gap
             + params.plates_drop()
     }
@@ -36,10 +39,10 @@ impl Layout {
                 steepness: plane.steepness(),
             })
         });
-        let left = |it: &UnderCeiling| {
+        let room = |it: &UnderCeiling| {
             (it.height - self.stack_over_head(Length::ZERO, it.steepness)).to_mm()
         };
-        all.min_by(|a, b| left(a).total_cmp(&left(b)))
+        all.min_by(|a, b| room(a).total_cmp(&room(b)))
     }
 
     /// The highest that the ceiling comes over the header of the recess. `None` without a recess.

@@ -144,9 +144,9 @@ impl Params {
 
     /// How it falls beyond it.
     pub(super) fn fall_beyond(&self, ridge: &Ridge) -> Slope {
-        let left = self.extent_across(ridge) - ridge.at;
-        match ridge.far_height.filter(|_| left.is_positive()) {
-            Some(far) => Slope::ratio((self.ridge_height(ridge) - far) / left),
+        let beyond = self.extent_across(ridge) - ridge.at;
+        match ridge.far_height.filter(|_| beyond.is_positive()) {
+            Some(far) => Slope::ratio((self.ridge_height(ridge) - far) / beyond),
             None => ridge.fall.unwrap_or(Slope::LEVEL),
         }
     }

@@ -139,6 +139,8 @@ pub enum Placement {
     Divider,
     /// Set into a wall of the room: the face lies in that wall, the enclosure stands behind it.
     Flush,
+    /// In an alcove, from one of its side walls to the other.
+    Alcove,
     /// Across the left corner of the fireplace wall, its face at one angle to both walls.
     LeftCorner,
     /// Across the right corner of the fireplace wall, its face at one angle to both walls.
@@ -152,6 +154,15 @@ pub enum FrontForm {
     OneWall,
     /// A set-back wall with a bump-out frame before it, whose top plate is the ledge.
     Stepped,
+}
+
+/// How what spans an opening lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HeaderForm {
+    /// One stick of the wall's own studs, lying flat; in a wall of steel a track.
+    Flat,
+    /// Plies standing on edge, or two members of steel toe to toe.
+    OnEdge,
 }
 
 /// How a wall of the chase goes up, and so how its studs are cut.
@@ -350,9 +361,10 @@ words!(OverChase { Board = "board", Open = "open" });
 words!(GapFill { Lumber = "lumber", Board = "board", MineralWool = "mineral_wool" });
 words!(PlatesAlong { Plane = "plane", Readings = "readings" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
-words!(Placement { Projecting = "projecting", Divider = "divider", Flush = "flush", LeftCorner = "left_corner", RightCorner = "right_corner" });
+words!(Placement { Projecting = "projecting", Divider = "divider", Flush = "flush", Alcove = "alcove", LeftCorner = "left_corner", RightCorner = "right_corner" });
 words!(SpaceBehind { Outdoors = "outdoors", Indoors = "indoors" });
 words!(FrontForm { OneWall = "one_wall", Stepped = "stepped" });
+words!(HeaderForm { Flat = "flat", OnEdge = "on_edge" });
 words!(Fit { FirstThatFits = "first_that_fits", TiltUp = "tilt_up", PlateFirst = "plate_first", InPlace = "in_place" });
 words!(Permission { Yes = "yes", No = "no" });
 words!(ProjectionDatum { FinishedFace = "finished_face", UnitFace = "unit_face", Opening = "opening" });

@@ -3,6 +3,7 @@
 //! A line reads `name: type = kind presence in range, meaning;`. The kind is `fact` (what the manual, a bought thing,
 //! the house or another trade has), `choice` (the builder's own) or `subject` (that a thing is there); a line without
 //! it does not compile. A table that may be left out is one of `fact` and `subject`, any other is there `always`.
+//! One `like` another has that one's structure, and one `of` another adds keys to it.
 //! Of the presence, `required` must be written; `default(x)` may be left out, with one value for either kind of tape
 //! or one for each, inch first; `absent` may be left out and nothing stands in for it. What is a `Manual` comes from
 //! the unit's own manual, with its page.
@@ -10,9 +11,9 @@
 use super::answer::{FinishMaterial, FloorKind, GasMaterial, Receptacle, ServiceFrom};
 use super::choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
-    Fuel, GapFill, GasPipe, GasTable, HeightDatum, MantelExtent, OverChase, Permission, Placement,
-    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom,
-    USUAL_GAP, VeneerStandard,
+    Fuel, GapFill, GasPipe, GasTable, HeaderForm, HeightDatum, MantelExtent, OverChase, Permission,
+    Placement, PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind,
+    StubFrom, USUAL_GAP, VeneerStandard,
 };
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
@@ -28,7 +29,7 @@ use super::table::{Group, Parameter, Presence, Values, parameters, put};
 use super::value::Quantity;
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock, usual_lengths, usual_steel, usual_stops};
-use crate::catalog::{FramingMember, lumber};
+use crate::catalog::{FramingMember, Lumber, lumber};
 use crate::units::{Angle, AreaWeight, HeatInput, Length, Pressure, Slope, TapeUnit, Weight};
 
 parameters! {
@@ -80,13 +81,13 @@ parameters! {
         runs: Rafters = fact default(Rafters::Out), "How they run: `out` from the fireplace wall, or `along` it.";
         first: Option<Length> = fact absent in meters(0.0..=30.0), "Center of the first: from the left corner where they run out, from the fireplace wall where they run along it; left out where [roof] says it.";
         spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=2500.0), "Spacing on center.";
-        stock: FramingMember = fact default(lumber("2x6")?.into()), "Their stock; of trusses, that of the lower chord, on edge.";
+        stock: Lumber = fact default(lumber("2x6")?), "Their stock; of trusses, that of the lower chord, on edge.";
         blocks: bool = choice default(false), "Whether blocks are set between them over top plates that cross none.";
     }
     roof: Roof = fact, "The roof over the ceiling, for a vent that goes up through it." {
         thickness: Length = fact required in meters(0.0..=2.0), "From the ceiling's surface to the roof's, square to the slope.";
         board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the ceiling's board under the rafters.";
-        rafter: FramingMember = fact default(lumber("2x6")?.into()), "Rafters.";
+        rafter: Lumber = fact default(lumber("2x6")?), "Rafters.";
         rafters: Rafters = fact default(Rafters::Out), "How the rafters run: `out` from the fireplace wall, or `along` it.";
         first_rafter: Length = fact required in meters(0.0..=30.0), "Center of the first rafter: from the left corner where they run out, from the fireplace wall where they run along it.";
         rafter_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=2500.0), "Rafter spacing on center.";
@@ -100,10 +101,12 @@ parameters! {
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
         stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+    }
+    fireplace_wall: FireplaceWall = always of wall: "What else is known of the wall behind the chase." {
         plumb: PlumbRows = fact default(PlumbRows::default()), "Readings of a wall out of plumb: height, and the distance there from a plumb line before the wall to it. The chase stays plumb where the wall comes farthest into the room, and whatever counts out from the wall counts from there.";
         sealed: Option<bool> = fact absent, "Whether the wall behind the chase (of a flush chase outdoors, its enclosure) gets insulation, an air seal and board before the unit is set.";
     }
-    left_wall: LeftWall = fact, "The wall of the room to the left, where the vent goes through it or the chase stands against it." {
+    left_wall: ExistingWall = fact, "The wall of the room to the left, where the vent goes through it or the chase stands against it." like wall {
         board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
         stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
         sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
@@ -111,7 +114,7 @@ parameters! {
         stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
-    right_wall: RightWall = fact, "The wall of the room to the right, where the vent goes through it or the chase stands against it." {
+    right_wall: ExistingWall = fact, "The wall of the room to the right, where the vent goes through it or the chase stands against it." like wall {
         board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
         stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
         sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
@@ -126,7 +129,7 @@ parameters! {
         wall_plates: u32 = fact default(2) in count(1..=2), "Number of top plates of the wall that is opened.";
         ceiling: Option<Length> = fact absent in meters(0.5..=15.0), "Height of a flat ceiling or soffit over the enclosure; without it the room's ceiling runs on there.";
     }
-    far_wall: FarWall = subject, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." {
+    far_wall: ExistingWall = subject, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." like wall {
         board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on its inside.";
         stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
         sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
@@ -135,9 +138,10 @@ parameters! {
         bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     chase: Chase = always, "The chase's framing." {
-        placement: Placement = choice default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, or across the `left_corner` or `right_corner` of the fireplace wall.";
+        placement: Placement = choice default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, in an `alcove` from wall to wall, or across the `left_corner` or `right_corner` of the fireplace wall.";
         left: Option<Length> = choice absent in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room; not across a corner.";
         way_behind: Option<Length> = choice absent in meters(0.0..=30.0), "A divider: from the wall to the back of its framing.";
+        alcove_depth: Option<Length> = fact absent in meters(0.2..=30.0), "An alcove: how far its side walls stand out from its back; its width is that of the room.";
         width: Length = choice required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth goes from wall to wall, however wide the corner is; less leaves short wings.";
         depth: Length = choice required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; a flush one's, from the inside of its back; across a corner, from the corner itself.";
         stud: FramingMember = choice default(lumber("2x4")?.into()), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";
@@ -159,10 +163,12 @@ parameters! {
     front: Front = always, "The front of the chase." {
         form: FrontForm = choice required, "`one_wall`, or `stepped`: a set-back wall with a bump-out frame before it.";
         header: FramingMember = choice default(lumber("2x4")?.into()), "Stock of the header's plies, on edge; of steel, two members toe to toe, in a wall of steel with a track under and over them.";
+        header_form: HeaderForm = choice default(HeaderForm::OnEdge), "How the header over the unit lies: `on_edge`, or `flat`: one stick of the wall's own studs, as the code allows it over a short opening with something to nail to close above.";
+        header_plies: Option<u32> = choice absent in count(1..=4), "Plies of the header: as many as fill the wall if left out. Fewer are packed apart with panel; a single one stands at the face of the wall on a flat stick that takes the board.";
+        bump_out_header: Option<FramingMember> = choice absent, "Stepped front: stock of the header in the bump-out frame, where it is not `header`.";
         opening_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances.";
         header_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance.";
-        ledge: Option<FramingMember> = choice absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
-        header_modulus: Option<Pressure> = fact absent in psi(900_000.0..=3_000_000.0), "Modulus of elasticity of the headers' grade, such as `1.4 million psi` or `9.6 GPa`, from the NDS Supplement or the grade's own sheet; judges how far a header over which finish hangs gives.";
+        ledge: Option<Lumber> = choice absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
         bump_out_stud: Option<FramingMember> = choice absent, "Stepped front: studs of the bump-out frame; the chase's studs if left out.";
         stud: Option<FramingMember> = choice absent, "Studs and plates of the wall that reaches the ceiling, such as `362S125-30` for studs of steel in tracks; the chase's studs if left out.";
     }
@@ -267,6 +273,9 @@ parameters! {
         depth: Length = choice required in mm(10.0..=1000.0), "Depth behind the finished face around it.";
         sill: Length = choice required in meters(0.0..=6.0), "Height of its finished sill.";
         center: Option<Length> = choice absent in meters(0.0..=30.0), "Center, counted as that of the unit; the chase's middle if left out.";
+        header_form: HeaderForm = choice default(HeaderForm::Flat), "How the header over the recess lies: `flat`, one stick of the wall's own studs, or `on_edge`, for stone over it, a wide recess or studs that go on far above it.";
+        header: Option<FramingMember> = choice absent, "On edge: stock of its plies, or a steel member; that of `front.header` if left out.";
+        header_plies: Option<u32> = choice absent in count(1..=4), "On edge: its plies, as `front.header_plies`.";
     }
     screen: Screen = subject, "The screen in the recess." {
         width: Length = fact required in mm(100.0..=5000.0), "Outside width.";
@@ -344,7 +353,7 @@ parameters! {
         cleats: FramingMember = choice default(lumber("2x2")?.into()), "Stock of the cleats that this shelf lies on, on edge along the side walls.";
     }
     blocking: Blocking = always, "Blocks between studs, for what hangs on them." {
-        stock: FramingMember = choice default(lumber("2x6")?.into()), "Stock of the blocks behind mantel, screen and rail, wide face out.";
+        stock: Lumber = choice default(lumber("2x6")?), "Stock of the blocks behind mantel, screen and rail, wide face out.";
         mantel: bool = choice default(true), "Whether a mantel that hangs on studs gets a row of blocks.";
         screen: bool = choice default(true), "Whether the screen's mount gets two rows of blocks.";
         board_joint: bool = choice default(true), "Whether the joint between cement board and gypsum board gets a row of blocks.";
@@ -372,18 +381,18 @@ parameters! {
         shortest_piece: Length = choice default(Length::inches(8.0), Length::mm(200.0)) in mm(0.0..=1000.0), "Below this length a piece gets a note: clamp it.";
     }
     fasteners: Fasteners = always, "Your own schedule of screws and anchors." {
-        board_screw_spacing: Length = choice default(Length::inches(12.0), Length::mm(300.0)) in meters_above(0.0..=2.0), "Screws in wall board, along each stick behind it.";
-        panel_screw_spacing: Length = choice default(Length::inches(8.0), Length::mm(200.0)) in meters_above(0.0..=2.0), "Screws in platform panels, along each stick under them.";
+        board_screw_spacing: Length = choice default(Length::inches(12.0), Length::mm(300.0)) in meters(0.025..=2.0), "Screws in wall board, along each stick behind it.";
+        panel_screw_spacing: Length = choice default(Length::inches(8.0), Length::mm(200.0)) in meters(0.025..=2.0), "Screws in platform panels, along each stick under them.";
         screw_bite: Length = choice default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=150.0), "How far the screws of board and panels go into wood.";
-        anchor_spacing: Length = choice default(Length::inches(32.0), Length::mm(800.0)) in meters_above(0.0..=3.0), "Anchors of sole plates to the slab.";
-        ceiling_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters_above(0.0..=3.0), "Screws of top plates, into rafters or blocking.";
+        anchor_spacing: Length = choice default(Length::inches(32.0), Length::mm(800.0)) in meters(0.025..=3.0), "Anchors of sole plates to the slab.";
+        ceiling_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters(0.025..=3.0), "Screws of top plates, into rafters or blocking.";
         ceiling_screw_bite: Length = choice default(Length::inches(1.5), Length::mm(38.0)) in mm(0.0..=200.0), "How far those go into rafters or blocking, and those of the chase's ends into the room's walls.";
-        wall_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters_above(0.0..=3.0), "Screws of the chase's end studs, into studs or blocks of the room's walls.";
+        wall_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters(0.025..=3.0), "Screws of the chase's end studs, into studs or blocks of the room's walls.";
         ceiling_screw: Option<Length> = subject absent in mm(10.0..=500.0), "Length of the screws of top plates, where you have them already; judges their bite.";
         ceiling_board: Length = fact default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Board of the ceiling that those pass.";
         adhesive_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far the bead of one cartridge of construction adhesive goes, under platform panels; without it the buy list has the bead's length.";
         sealant_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far one cartridge of sealant, or one roll of foil tape, goes round a firestop; without it the buy list has the length.";
-        bracket_spacing: Option<Length> = subject absent in meters_above(0.0..=3.0), "Brackets under the mantel, along it; none where it is left out.";
+        bracket_spacing: Option<Length> = subject absent in meters(0.025..=3.0), "Brackets under the mantel, along it; none where it is left out.";
         nail_plates: bool = choice default(true), "Whether a steel plate covers each edge of a stud that a bore comes too near to.";
     }
     pipe: PipeKit = fact, "The vent's pipe as it is sold, from the unit's manual." {
@@ -393,6 +402,6 @@ parameters! {
         joint_screws: Manual<u32> = fact required in count(0..=12), "Screws in each joint.";
         joint_sealant: Manual<Permission> = fact required, "Whether joints are sealed: `yes` or `no`.";
         joint_clamp: Manual<Permission> = fact required, "Whether joints get a clamp: `yes` or `no`.";
-        strap_spacing: Option<Manual<Length>> = fact absent in meters_above(0.0..=6.0), "Longest way along straight pipe from strap to strap; none counted where it is left out.";
+        strap_spacing: Option<Manual<Length>> = fact absent in meters(0.025..=6.0), "Longest way along straight pipe from strap to strap; none counted where it is left out.";
     }
 }

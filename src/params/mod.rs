@@ -18,6 +18,7 @@ mod fault;
 mod fixed;
 mod grid;
 mod hand;
+mod header;
 mod layer;
 mod lean;
 mod level;
@@ -48,22 +49,23 @@ pub use answer::{FinishMaterial, FloorKind, GasMaterial, Receptacle, ServiceFrom
 pub use chase_wall::ChaseWall;
 pub use choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
-    Fuel, GapFill, GasPipe, GasTable, HeightDatum, MantelExtent, OverChase, Permission, Placement,
-    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom,
-    USUAL_GAP, VeneerStandard,
+    Fuel, GapFill, GasPipe, GasTable, HeaderForm, HeightDatum, MantelExtent, OverChase, Permission,
+    Placement, PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind,
+    StubFrom, USUAL_GAP, VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;
 pub use grid::{CableRoute, Columns, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
 pub use hand::Hand;
+pub use header::Header;
 pub use layer::Layer;
 pub use lean::Lean;
 pub use level::FloorReading;
 pub use list::{
     Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
-    FarWall, Fasteners, Front, GROUPS, Gas, LeftWall, Legs, Mantel, Outside, PARAMETERS, Params,
-    PipeKit, Platform, Project, Recess, Ridge, RightWall, Roof, Room, Saw, Screen, SideRule, Skins,
-    StockYard, Vent, WallsRaised,
+    Fasteners, FireplaceWall, Front, GROUPS, Gas, Legs, Mantel, Outside, PARAMETERS, Params,
+    PipeKit, Platform, Project, Recess, Ridge, Roof, Room, Saw, Screen, SideRule, Skins, StockYard,
+    Vent, WallsRaised,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use nature::Nature;
@@ -75,7 +77,7 @@ pub use route::{Exit, Leg, Lie, Route};
 pub use site::{Back, End, Site};
 pub use table::{Group, Parameter, Presence};
 pub use value::{Kind, Value};
-pub use vent_step::{Side, Toward, VentStep};
+pub use vent_step::{Heading, Toward, VentStep};
 pub use walls::{room_plan, wall_frame};
 pub use yard::{BoardStock, Price, SheetKind, SheetStock};
 
@@ -106,13 +108,23 @@ impl Params {
     /// assert_eq!(deeper.get("chase.depth"), Some(depth));
     /// ```
     pub fn with(&self, key: &str, value: &Value) -> Result<Self, Vec<Fault>> {
-        let parameter = parameter(key).ok_or_else(|| vec![unknown(key)])?;
-        if let Some(fault) = sound::fault(parameter, value, self.project.unit) {
-            return Err(vec![fault]);
-        }
+        self.with_all(&[(key, value.clone())])
+    }
+
+    /// As [`Params::with`], with several parameters changed at once: how they go together is looked at only then.
+    ///
+    /// # Errors
+    /// Those of [`Params::with`].
+    pub fn with_all(&self, changes: &[(&str, Value)]) -> Result<Self, Vec<Fault>> {
         let mut changed = self.clone();
-        if !(parameter.set)(&mut changed, value) {
-            return Err(vec![unfit(self, parameter, value)]);
+        for (key, value) in changes {
+            let parameter = parameter(key).ok_or_else(|| vec![unknown(key)])?;
+            if let Some(fault) = sound::fault(parameter, value, self.project.unit) {
+                return Err(vec![fault]);
+            }
+            if !(parameter.set)(&mut changed, value) {
+                return Err(vec![unfit(self, parameter, value)]);
+            }
         }
         let faults = consistent::faults(&changed);
         if faults.is_empty() {
@@ -120,6 +132,12 @@ impl Params {
         } else {
             Err(faults)
         }
+    }
+
+    /// Whether the table is there that a key stands in.
+    pub fn has_table_of(&self, key: &str) -> bool {
+        let table = key.split_once('.').map_or(key, |it| it.0);
+        self.has(table)
     }
 
     /// Whether a table of the parameter file is there: always, unless it is one that may be left out.

@@ -33,6 +33,7 @@ impl Context<'_> {
             | Kind::Length
             | Kind::Slope
             | Kind::Lumber
+            | Kind::Wood
             | Kind::Layers
             | Kind::Choice(_)
             | Kind::MantelRule

@@ -99,7 +99,8 @@ pub(super) fn put<T: Quantity>(field: &mut T, value: &Value) -> bool {
 /// Turns the list into the structs, [`GROUPS`](super::GROUPS) and [`PARAMETERS`](super::PARAMETERS).
 macro_rules! parameters {
     ($(
-        $group:ident: $struct:ident = $when:ident, $about:literal {
+        $group:ident: $struct:ident = $when:ident
+            $(, $about:literal $(like $like:ident)?)? $(of $table:ident: $of:literal)? {
             $(
                 $field:ident: $type:ty
                     = $nature:ident $presence:ident $(($($default:expr),+))? $(in $range:expr)?, $meaning:literal;
@@ -110,56 +111,42 @@ macro_rules! parameters {
         #[derive(Debug, Clone, PartialEq)]
         pub struct Params {
             $(
-                #[doc = $about]
+                $(#[doc = $about])?
+                $(#[doc = $of])?
                 pub $group: parameters!(@group_type $when $struct),
             )+
         }
 
-        $(
-            #[doc = $about]
-            #[derive(Debug, Clone, PartialEq)]
-            pub struct $struct {
-                $(
-                    #[doc = $meaning]
-                    pub $field: $type,
-                )+
-            }
-
-            impl $struct {
-                /// The group out of the values; `None` where a required one is missing.
-                fn build(values: &Values, unit: TapeUnit) -> Option<Self> {
-                    let _ = unit;
-                    Some(Self {
-                        $($field: parameters!(
-                            @field values unit concat!(stringify!($group), ".", stringify!($field)),
-                            $presence $(($($default),+))?
-                        ),)+
-                    })
-                }
-            }
-        )+
+        $(parameters! {
+            @struct [$($($like)?)?] $struct, concat!($($about)? $($of)?), { $($field: $type, $meaning;)+ }
+        })+
 
         impl Params {
             /// The parameters out of the values; `None` where a required one is missing.
             pub(super) fn build(values: &Values, unit: TapeUnit) -> Option<Self> {
                 Some(Self {
-                    $($group: parameters!(@build_group $when $struct values unit stringify!($group)),)+
+                    $($group: parameters!(@build_group $when values stringify!($group), $struct {
+                        $($field: parameters!(
+                            @field values unit parameters!(@key $group $field),
+                            $presence $(($($default),+))?
+                        ),)+
+                    }),)+
                 })
             }
         }
 
         /// Every table of the parameter file, in its order.
-        pub static GROUPS: &[Group] = &[$(Group {
+        pub static GROUPS: &[Group] = &[$($(Group {
             name: stringify!($group),
             nature: parameters!(@when $when),
             meaning: $about,
             present: |params| parameters!(@group $when params $group).is_some(),
-        }),+];
+        },)?)+];
 
         /// Every parameter, in the order of the parameter file: the one list.
         pub static PARAMETERS: &[Parameter] = &[$($(Parameter {
-            key: concat!(stringify!($group), ".", stringify!($field)),
-            group: stringify!($group),
+            key: parameters!(@key $group $field),
+            group: parameters!(@table $group),
             name: stringify!($field),
             kind: <$type as Quantity>::KIND,
             needs_page: <$type as Quantity>::NEEDS_PAGE,
@@ -178,6 +165,23 @@ macro_rules! parameters {
         },)+)+];
     };
 
+    (@struct [] $struct:ident, $about:expr, { $($field:ident: $type:ty, $meaning:literal;)+ }) => {
+        #[doc = $about]
+        #[derive(Debug, Clone, PartialEq)]
+        pub struct $struct {
+            $(
+                #[doc = $meaning]
+                pub $field: $type,
+            )+
+        }
+    };
+    (@struct [$like:ident] $($rest:tt)+) => {};
+
+    // the table [wall] is two structures, one of which other tables share
+    (@table fireplace_wall) => { "wall" };
+    (@table $group:ident) => { stringify!($group) };
+    (@key $group:ident $field:ident) => { concat!(parameters!(@table $group), ".", stringify!($field)) };
+
     (@group_type always $struct:ident) => { $struct };
     (@group_type $optional:ident $struct:ident) => { Option<$struct> };
 
@@ -195,15 +199,9 @@ macro_rules! parameters {
     (@group_mut always $params:ident $group:ident) => { Some(&mut $params.$group) };
     (@group_mut $optional:ident $params:ident $group:ident) => { $params.$group.as_mut() };
 
-    (@build_group always $struct:ident $values:ident $unit:ident $name:expr) => {
-        $struct::build($values, $unit)?
-    };
-    (@build_group $optional:ident $struct:ident $values:ident $unit:ident $name:expr) => {
-        if $values.groups.contains(&$name) {
-            Some($struct::build($values, $unit)?)
-        } else {
-            None
-        }
+    (@build_group always $values:ident $name:expr, $built:expr) => { $built };
+    (@build_group $optional:ident $values:ident $name:expr, $built:expr) => {
+        if $values.groups.contains(&$name) { Some($built) } else { None }
     };
 
     (@field $values:ident $unit:ident $key:expr, required) => { $values.field($key)? };

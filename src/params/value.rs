@@ -8,7 +8,7 @@ use super::reading::Reading;
 use super::text::{angle_text, length_text};
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock};
-use crate::catalog::FramingMember;
+use crate::catalog::{FramingMember, Lumber};
 use crate::units::{
     Amount, AmountKind, Angle, AreaWeight, HeatInput, Length, Pressure, Slope, TapeUnit, Weight,
 };
@@ -29,8 +29,10 @@ pub enum Kind {
     Length,
     /// A slope.
     Slope,
-    /// A stick's size, nominal or actual.
+    /// A stick's size, nominal or actual, or a steel member.
     Lumber,
+    /// A stick's size, of wood only.
+    Wood,
     /// Layers of the platform, from the slab up.
     Layers,
     /// One of these words.
@@ -72,7 +74,7 @@ impl Kind {
                 "a length: \"9' 4-1/2\\\"\", \"112 1/2 in\", \"450 mm\", \"2.85 m\"".to_owned()
             }
             Self::Slope => "a slope: \"3-1/2:12\", \"14 deg\" or \"25 %\"".to_owned(),
-            Self::Lumber => "a stick: \"2x4\" or \"45x95 mm\"".to_owned(),
+            Self::Lumber | Self::Wood => "a stick: \"2x4\" or \"45x95 mm\"".to_owned(),
             Self::Layers => {
                 "layers from the slab up: [\"2x4 flat\", \"2x8 on edge\", \"3/4 in panel\"]"
                     .to_owned()
@@ -85,7 +87,7 @@ impl Kind {
                 "boards: [{ size = \"2x4\", length = \"8 ft\", price = 4.25, treated = false }, ...]"
                     .to_owned()
             }
-            Self::Sheets => "sheets: [{ material = \"drywall\", thickness = \"1/2 in\", \
+            Self::Sheets => "sheets: [{ material = \"gypsum_board\", thickness = \"1/2 in\", \
                 width = \"48 in\", length = \"96 in\", price = 14.50 }, ...]"
                 .to_owned(),
             Self::Prices => "prices: [{ item = \"the unit\", price = 2600, weight = \"185 lb\" }, { item = \"foil tape\", count = 1 }, ...]"
@@ -209,6 +211,21 @@ plain_quantity! {
     Vec<Price> = Prices,
     Vec<Reading> = Readings,
     Vec<FixedThing> = FixedThings,
+}
+
+impl Quantity for Lumber {
+    const KIND: Kind = Kind::Wood;
+
+    fn to_value(&self) -> Option<Value> {
+        Some(Value::Lumber(self.clone().into()))
+    }
+
+    fn from_value(value: &Value) -> Option<Self> {
+        let Value::Lumber(member) = value else {
+            return None;
+        };
+        member.wood().cloned()
+    }
 }
 
 macro_rules! amount_quantity {

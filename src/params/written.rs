@@ -13,6 +13,7 @@ use super::nearest;
 use super::stock;
 use super::table::Parameter;
 use super::value::{FIXED_THING, Kind, Value};
+use super::yard::steel_fault;
 use crate::units::{Amount, Length, ParseError, Slope, TapeUnit, parse_number};
 
 /// A value as it stands in the text.
@@ -40,7 +41,7 @@ pub(super) fn example(kind: Kind) -> String {
                 .to_owned()
         }
         Kind::Slope => "a slope such as \"3-1/2:12\", \"12 deg\", \"2 %\" or 0".to_owned(),
-        Kind::Lumber => {
+        Kind::Lumber | Kind::Wood => {
             "a nominal size such as \"2x4\", or an actual one such as \"45x95 mm\"".to_owned()
         }
         Kind::Layers => {
@@ -51,7 +52,7 @@ pub(super) fn example(kind: Kind) -> String {
         Kind::Angle => "an angle in degrees such as 22.5".to_owned(),
         Kind::Angles => "a list of angles in degrees such as [0, 22.5, 45]".to_owned(),
         Kind::Boards => "a list such as [{ size = \"2x4\", length = \"8 ft\", price = 4.25, treated = false }]; price and treated may be left out".to_owned(),
-        Kind::Sheets => "a list such as [{ material = \"drywall\", thickness = \"1/2 in\", width = \"48 in\", length = \"96 in\", price = 14.50 }]; price may be left out".to_owned(),
+        Kind::Sheets => "a list such as [{ material = \"gypsum_board\", thickness = \"1/2 in\", width = \"48 in\", length = \"96 in\", price = 14.50 }]; price may be left out".to_owned(),
         Kind::Prices => "a list such as [{ item = \"mantel\", price = 260 }]".to_owned(),
         Kind::VentPath => "a list of steps such as [\"go 24 in\", \"turn 90 deg toward back\", \"through back wall\"]".to_owned(),
         Kind::Amount(kind) => kind.written().to_owned(),
@@ -112,7 +113,7 @@ impl Context<'_> {
             }
             (Kind::Length, _) => self.length(written).map(Value::Length),
             (Kind::Slope, _) => self.slope(written).map(Value::Slope),
-            (Kind::Lumber, DeValue::String(text)) => {
+            (Kind::Lumber | Kind::Wood, DeValue::String(text)) => {
                 let stick = stock::stick(text).ok_or_else(|| self.unlike(written))?;
                 Ok(Value::Lumber(stick))
             }
@@ -182,7 +183,8 @@ impl Context<'_> {
         let DeValue::String(text) = written.get_ref() else {
             return Err(self.unlike(written));
         };
-        stock::layer(text, self.unit).ok_or_else(|| self.unlike(written))
+        let layer = stock::layer(text, self.unit).ok_or_else(|| self.unlike(written))?;
+        layer.map_err(|steel| steel_fault(self.key(), &steel, false).at(written.span()))
     }
 
     /// A mantel rule out of its table, the page aside.

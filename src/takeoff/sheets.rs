@@ -14,13 +14,13 @@ use glam::{DVec2, DVec3};
 use super::nest;
 use crate::catalog::Material;
 use crate::design::{Design, Kind, Part, Stock};
-use crate::geom::{Frame, Profile, Shape, Swept, TOLERANCE};
+use crate::geom::{Frame, Profile, Shape, Swept, TOLERANCE, signed_area, within};
 use crate::params::{Params, SheetKind};
 use crate::units::{Length, Money};
 use face::{Face, limits};
 use joints::{Joint, backing, inner_corners, joints};
 pub use outline::cut_roundings;
-use outline::{area, clip, joined};
+use outline::joined;
 
 /// A sheet as it is sold.
 #[derive(Debug, Clone, PartialEq)]
@@ -179,9 +179,9 @@ pub(super) fn plans(design: &Design) -> Vec<SheetPlan> {
 /// Nests the pieces into sheets.
 fn fill(plan: &mut SheetPlan, params: &Params) {
     plan.kerf = match plan.sheet.material {
-        SheetKind::Panel => params.stock.kerf,
+        SheetKind::StructuralPanel => params.stock.kerf,
         // scored and snapped
-        SheetKind::Drywall | SheetKind::CementBoard => Length::ZERO,
+        SheetKind::GypsumBoard | SheetKind::CementBoard => Length::ZERO,
     };
     let sizes = plan.pieces.iter().map(|it| it.high - it.low);
     let sizes: Vec<(f64, f64)> = sizes.map(|it| (it.x, it.y)).collect();
@@ -210,16 +210,18 @@ fn sheet_for(part: &Part, thickness: Length, params: &Params) -> Sheet {
     let material = if part.material == Material::CEMENT_BOARD {
         SheetKind::CementBoard
     } else if part.material == Material::PANEL {
-        SheetKind::Panel
+        SheetKind::StructuralPanel
     } else {
-        SheetKind::Drywall
+        SheetKind::GypsumBoard
     };
     let listed = params.stock.sheets.iter().find(|it| {
         it.material == material && (it.thickness - thickness).abs().to_mm() <= TOLERANCE
     });
     let usual = match material {
         SheetKind::CementBoard => (Length::inches(36.0), Length::inches(60.0)),
-        SheetKind::Drywall | SheetKind::Panel => (Length::inches(48.0), Length::inches(96.0)),
+        SheetKind::GypsumBoard | SheetKind::StructuralPanel => {
+            (Length::inches(48.0), Length::inches(96.0))
+        }
     };
     Sheet {
         material,
@@ -334,11 +336,14 @@ fn piece(
     (backers, at_corners): (Vec<Length>, Vec<Length>),
 ) -> Option<SheetPiece> {
     let frame = &part.body.frame;
-    let clipped = face.profile.loops().map(|corners| clip(corners, low, high));
+    let clipped = face
+        .profile
+        .loops()
+        .map(|corners| within(corners, low, high));
     let loops: Vec<Vec<DVec2>> = clipped
-        .filter(|corners| area(corners).abs() > 1.0)
+        .filter(|corners| signed_area(corners).abs() > 1.0)
         .collect();
-    let all: f64 = loops.iter().map(|it| area(it)).sum();
+    let all: f64 = loops.iter().map(|it| signed_area(it)).sum();
     let (low, high) = limits(loops.first()?);
     let loops = joined(loops);
     (all > 1.0).then(|| SheetPiece {

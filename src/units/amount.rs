@@ -11,9 +11,6 @@ use super::TapeUnit;
 use super::error::ParseError;
 use super::scanner::Scanner;
 
-/// From here on, in psi, a pressure is shown in the units of a modulus of elasticity.
-const STIFF: f64 = 1e5;
-
 /// What an amount is of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum AmountKind {
@@ -49,8 +46,6 @@ impl AmountKind {
             Self::Weight => &[("kg", 1.0), ("lbs", 0.453_592_37), ("lb", 0.453_592_37)],
             Self::Pressure => &[
                 ("psi", 1.0),
-                ("million psi", 1e6),
-                ("GPa", 1e6 / 6.894_757),
                 ("kPa", 1.0 / 6.894_757),
                 ("in Hg", 3.386_38 / 6.894_757),
                 ("in wc", 0.249_082 / 6.894_757),
@@ -112,14 +107,7 @@ impl Amount {
 
     /// The amount with its unit, to a thousandth at most.
     pub fn text(self, tape: TapeUnit) -> String {
-        let (unit, size) = match (self.kind, tape) {
-            // a modulus of elasticity
-            (AmountKind::Pressure, TapeUnit::Inch) if self.value >= STIFF => ("million psi", 1e6),
-            (AmountKind::Pressure, TapeUnit::Millimeter) if self.value >= STIFF => {
-                ("GPa", 1e6 / 6.894_757)
-            }
-            (kind, tape) => kind.shown(tape),
-        };
+        let (unit, size) = self.kind.shown(tape);
         let thousandths = (self.value / size * 1000.0).round() / 1000.0;
         format!("{thousandths} {unit}")
     }

@@ -18,10 +18,14 @@ const GOOD: [&str; 5] = [
     include_str!("../params/good/read_ceiling.toml"),
 ];
 /// Other lines of [chase] for each placement, by the key of the line that they stand for.
-const PLACED: [&[(&str, &str)]; 6] = [
+const PLACED: [&[(&str, &str)]; 7] = [
     &[],
     &[],
     FLUSH,
+    &[
+        ("left", "placement = \"alcove\"\nalcove_depth = \"40 in\"\n"),
+        ("width", ROOM_WIDTH),
+    ],
     &[(
         "stud_spacing",
         "placement = \"divider\"\nway_behind = \"1 m\"\n",
@@ -47,6 +51,8 @@ const PLACED: [&[(&str, &str)]; 6] = [
         ),
     ],
 ];
+/// Stands for the line of the room's width.
+const ROOM_WIDTH: &str = "width of the room";
 /// Set into the wall: one front, no recess, and the tables of [`BEHIND`].
 const FLUSH: &[(&str, &str)] = &[
     ("[chase]", "[chase]\nplacement = \"flush\"\n"),
@@ -295,7 +301,10 @@ fn written(
             .iter()
             .find(|it| it.0 == key && (in_chase || anywhere))
         {
-            text.push_str(other);
+            let width = good.lines().find(|it| it.starts_with("width"));
+            let is_width = *other == ROOM_WIDTH;
+            text.push_str(width.filter(|_| is_width).unwrap_or(other));
+            text.push('\n');
             continue;
         }
         let optional = [
@@ -451,7 +460,7 @@ fn board() -> BoardStock {
 
 fn sheet() -> SheetStock {
     SheetStock {
-        material: SheetKind::Drywall,
+        material: SheetKind::GypsumBoard,
         thickness: Length::inches(0.5),
         width: Length::inches(48.0),
         length: Length::inches(120.0),
@@ -498,7 +507,7 @@ fn near_slope(random: &mut Random, range: Range, slope: Slope) -> Slope {
 }
 
 fn layer(random: &mut Random) -> Layer {
-    let stick = lumber(random.pick(&STICKS)).expect("a nominal size").into();
+    let stick = lumber(random.pick(&STICKS)).expect("a nominal size");
     match random.below(3) {
         0 => Layer::Flat(stick),
         1 => Layer::OnEdge(stick),
@@ -577,6 +586,7 @@ fn every_placement_is_tried() {
         "projecting",
         "divider",
         "flush",
+        "alcove",
         "left_corner",
         "right_corner",
     ] {

@@ -21,6 +21,7 @@ mod gap_over_plates;
 mod generate;
 mod geometry;
 mod growing;
+mod headers;
 mod heights;
 mod interference;
 #[cfg(target_os = "linux")]

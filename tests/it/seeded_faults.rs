@@ -235,11 +235,6 @@ const FAULTS: &[Fault] = &[
         &[("screen.over_fire", r#"{ value = "no", page = "6" }"#)],
     ),
     fails(
-        "header under stone",
-        "rises-away-from-wall",
-        &[("front.header_modulus", r#""1.4 million psi""#)],
-    ),
-    fails(
         "carbon monoxide alarm",
         "rises-away-from-wall",
         &[("room.monoxide_alarm", r#"false"#)],
@@ -371,13 +366,16 @@ const FAULTS: &[Fault] = &[
     fails(
         "recess under the ceiling",
         "metric-mono-slope",
-        &[("recess.height", "1165")],
+        &[("recess.height", "1114")],
     )
     .and(&[("part in part", "the plate lies in the header")]),
     fails(
         "recess header",
         "rises-away-from-wall",
-        &[("ceiling.height", r#""115 in""#)],
+        &[
+            ("ceiling.height", r#""115 in""#),
+            ("recess.header_form", r#""flat""#),
+        ],
     ),
     fails(
         "recess and pipe",
@@ -540,13 +538,8 @@ const FAULTS: &[Fault] = &[
     fails(
         "unit header",
         "flat-with-cabinets",
-        &[
-            ("chase.width", r#""126 in""#),
-            ("cabinets.sides", r#""left""#),
-            ("appliance.body_width", r#""95 in""#),
-        ],
-    )
-    .and(&[("header under stone", "a header that long gives")]),
+        &[("front.header_form", r#""flat""#)],
+    ),
     fails(
         "fixed things",
         "square-in-a-corner",
@@ -608,7 +601,9 @@ fn each_fault_is_found_by_its_own_rule_alone() {
 /// What the findings of a rule do not say, and why.
 const UNSAID: &[(&str, &str, &str)] = &[
     ("attachment", "place", "one bite for all screws"),
+    ("blocking", "place in a part", "where no wood is"),
     ("beside the opening", "place in a part", "beside them"),
+    ("blocking", "place in a part", "between the studs"),
     ("brackets", "place in a part", "the end of the wood"),
     ("ceiling slope", "key", "of the room"),
     ("carbon monoxide alarm", "key", "of the house"),
@@ -634,7 +629,6 @@ const UNSAID: &[(&str, &str, &str)] = &[
     ("mantel ends", "key", "asks what carries them"),
     ("near side wall", "parts", "room that is left"),
     ("opening in the front", "parts", "room that is left"),
-    ("part in part", "key", "no key belongs to any two parts"),
     ("part without room", "place", "it is nowhere"),
     ("pass angle", "key", "asks what the manual allows"),
     ("pass angle", "place", "all of the pass"),

@@ -575,6 +575,22 @@ fn a_recess_is_framed_in_tracks() {
     assert!(failing.is_empty(), "{failing:?}");
 }
 
+/// The flat studs behind a recess lap the tracks over and under it, whose flanges are 1-1/4 in long, however wide the
+/// flanges of the studs are: 1-5/8 in here (both of the members' own designations).
+#[test]
+fn studs_behind_a_recess_lap_the_flanges_of_its_tracks() {
+    let text = DEMO.replace("[stock]", "[recess]\nwidth = \"48 in\"\nheight = \"26 in\"\ndepth = \"3 in\"\nsill = \"66 in\"\n\n[stock]");
+    let params = read(&text).expect("a recess fits");
+    let wide = ["front.stud", "front.header"].iter();
+    let wide = wide.fold(params, |params, key| {
+        params.with(key, &member("362S162-33")).expect("steel")
+    });
+    let model = design(&wide);
+    let flat = of(&model, "recess/recess framing/1").body.bounds;
+    assert_near(inches(flat.low.z), 65.5 - FLANGE, 1e-9);
+    assert_near(inches(flat.high.z), 92.5 + FLANGE, 1e-9);
+}
+
 /// A stepped face with both of its walls of steel, and a wall of wood with a header of steel alone.
 #[test]
 fn steel_stands_in_a_stepped_face_and_over_an_opening_alone() {
@@ -662,7 +678,7 @@ fn what_only_the_maker_knows_is_asked() {
     };
     let of_steel = [
         "stud height: longest stud of steel",
-        "unit header: opening under the unit's header",
+        "unit header: what hangs on the header over the unit in the front wall",
         "blocking: longest stretch without stud or strap behind the mantel",
     ];
     let found = asked(&demo());

@@ -125,8 +125,8 @@ fn judge(
         judge_steel(design, row, bore, report);
         return;
     }
-    let left = bore.left();
-    if left.is_positive() {
+    let wood = bore.wood_beside();
+    if wood.is_positive() {
         let size = bore.diameter.tape(unit, Rounding::Up);
         let place = bore.from_edge.tape(unit, Rounding::Nearest);
         let up = bore.up.tape(unit, Rounding::Nearest);
@@ -138,9 +138,9 @@ fn judge(
             row(Measure("{} through {}: bore"), Some(to_do)),
             Numbers::at_most(bore.diameter, share(bore.width, hole, unit)),
         );
-        report.limit(
+        report.judge(
             row(Measure("{} through {}: wood between bore and edge"), None),
-            Numbers::at_least(left, EDGE),
+            Numbers::at_least(wood, EDGE),
         );
     } else {
         let depth = (bore.from_edge + bore.diameter / 2.0).min(bore.width);
@@ -149,7 +149,7 @@ fn judge(
             depth.tape(unit, Rounding::Up),
             plate(design, service, stud)
         );
-        report.limit(
+        report.judge(
             row(Measure("{} through {}: notch"), Some(to_do)),
             Numbers::at_most(depth, share(bore.width, notch, unit)),
         );

@@ -26,7 +26,6 @@ mod gas_line;
 mod gas_pipe;
 mod gas_shutoff;
 mod gas_stub;
-mod header_deflection;
 mod hearth;
 mod held;
 mod inside_room;
@@ -107,7 +106,6 @@ pub static RULES: &[Rule] = &[
     unit_in_chase::RULE,
     unit_through_opening::RULE,
     unit_header::RULE,
-    header_deflection::RULE,
     brackets::RULE,
     opening_in_front::RULE,
     near_side_wall::RULE,

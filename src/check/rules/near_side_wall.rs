@@ -3,6 +3,7 @@
 //! # What it finds
 //! How far each wall of the room that runs forward beside the opening is from the opening's side, whether the chase
 //! stands against it or not. Where the manual's number is not written it asks once, for the nearer wall.
+//! Walls of an alcove that end before the face do not come forward beside it.
 //!
 //! # Why
 //! A wall that comes forward beside the opening is a side wall in the manual's sense, and it burns.
@@ -25,6 +26,7 @@ pub(super) const RULE: Rule = Rule {
     keys: &[
         "room.width",
         "chase.left",
+        "chase.alcove_depth",
         "appliance.center",
         "appliance.opening_width",
         "appliance.side_wall",
@@ -35,6 +37,9 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let face = layout.faces.lower_finished;
+    if !(layout.site.side_walls - face).is_positive() {
+        return;
+    }
     let walls = layout.site.between_walls(face, params.room.width);
     let opening = Span::about(layout.unit_center, params.appliance.opening_width);
     let row = |side: Hand, wall: Length| Row {

@@ -37,7 +37,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let Some(recess) = &layout.recess else { return };
     let vent = &params.vent;
-    let underside = recess.rough_height.low - params.front_stud().breadth();
+    let underside = recess.rough_height.low - params.front_stud().lying();
     let below = Numbers::at_least(underside, layout.vent_clearance_top());
     let front = layout.pipe_clearance_front();
     let behind = Numbers::at_least(recess.framing_back, front);

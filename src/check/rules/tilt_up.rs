@@ -187,6 +187,6 @@ fn why_not(wall: &Raising, unit: TapeUnit) -> Option<String> {
     (!said.is_empty()).then(|| format!("as one frame {}", said.join("; ")))
 }
 
-fn lacking(left: Length, what: &str, unit: TapeUnit) -> String {
-    format!("{} {what}", (-left).tape(unit, Rounding::Up))
+fn lacking(room: Length, what: &str, unit: TapeUnit) -> String {
+    format!("{} {what}", (-room).tape(unit, Rounding::Up))
 }

@@ -5,7 +5,8 @@
 //! question, since a code may allow so much indoors; so is a finish that is thicker than the limit with its mortar,
 //! where the stone alone is not told. For TMS 402-22, which changed the limits, and where nobody has said
 //! which one counts or what the finish weighs, one question. What the face's finish puts on the slab,
-//! per length of the front, is told with it. How far a header under it may give is `header under stone`.
+//! per length of the front, is told with it. How far a header under it may give is judged with
+//! the header.
 //!
 //! # Why
 //! Stone that is too heavy for its mortar comes down, and framing for a light veneer sags under it.

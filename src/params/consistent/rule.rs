@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use crate::catalog::FramingMember;
+use crate::catalog::Lumber;
 use crate::geom::TOLERANCE;
 use crate::params::choice::FrontForm;
 use crate::params::fault::Fault;
@@ -51,7 +51,7 @@ pub(in crate::params) fn ledge_depth(params: &Params) -> Length {
         .front
         .ledge
         .as_ref()
-        .map_or(Length::ZERO, FramingMember::depth)
+        .map_or(Length::ZERO, Lumber::depth)
 }
 
 /// The thicker of the studs that stand beside the unit.

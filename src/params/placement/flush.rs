@@ -54,17 +54,12 @@ fn site(params: &Params) -> Site {
         wall_face,
         ceiling_behind: behind.and_then(|it| it.ceiling),
         ceiling_runs_on: match behind {
-            Some(it) if it.ceiling.is_some() => opened_wall(params),
+            Some(it) if it.ceiling.is_some() => params.wall.thickness(),
             Some(it) if back == Back::Enclosed => wall_face + enclosing(params, lining, it),
             _ => wall_face,
         },
         ..projecting::site(params)
     }
-}
-
-/// Thickness of the wall that is opened.
-fn opened_wall(params: &Params) -> Length {
-    params.wall.board + params.wall.stud.depth() + params.wall.sheathing
 }
 
 /// Thickness of the enclosure's own back.
@@ -195,7 +190,7 @@ fn one_plain_front(params: &Params) -> Vec<Fault> {
 /// What was read stands in the room before the wall; behind it nobody has read anything.
 fn readings_of_the_room(params: &Params) -> Vec<Fault> {
     let read = [
-        ("wall.plumb", !params.wall.plumb.0.is_empty()),
+        ("wall.plumb", !params.fireplace_wall.plumb.0.is_empty()),
         ("room.floor", !params.room.floor.0.is_empty()),
         (
             "ceiling.plates",

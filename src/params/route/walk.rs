@@ -5,7 +5,7 @@ use glam::DVec3;
 use super::super::choice::Collar;
 use super::super::list::Params;
 use super::super::room_wall::RoomWall;
-use super::super::vent_step::{Side, Toward, VentStep};
+use super::super::vent_step::{Heading, Toward, VentStep};
 use super::super::walls::wall_frame;
 use super::leg::{Exit, Flaw, Leg, Lie, Route};
 use crate::units::{Angle, Length, Slope, TOLERANCE};
@@ -57,12 +57,16 @@ impl<'a> Walk<'a> {
         }
     }
 
+    /// Says what is wrong with this step; what was said of an earlier one already is its consequence.
     fn flaw(&mut self, problem: impl Into<String>, expected: &'static str) {
-        self.flaws.push(Flaw {
-            step: self.step,
-            problem: problem.into(),
-            expected,
-        });
+        let problem = problem.into();
+        if self.flaws.iter().all(|it| it.problem != problem) {
+            self.flaws.push(Flaw {
+                step: self.step,
+                problem,
+                expected,
+            });
+        }
     }
 
     pub(super) fn take(&mut self, step: &VentStep, rest: &[VentStep]) {
@@ -266,28 +270,20 @@ impl<'a> Walk<'a> {
                 "more room between the pipe and the wall",
             );
         }
-        self.wall_hole(wall, thickness, Length::mm(before / toward));
+        self.wall_hole(wall, Length::mm(before / toward));
         let depth = thickness + self.params.vent.cap_depth / 2.0;
         self.go(Length::mm((before + depth.to_mm()) / toward), None);
     }
 
-    /// The hole as wide as its firestop or its pipe with clearances, where it lies in its wall.
-    fn wall_hole(&mut self, wall: RoomWall, thickness: Length, to_face: Length) {
-        let (frame, length) = wall_frame(self.params, wall);
+    /// The hole has to lie over the floor; whether it lies within the wall's two ends, the checks say.
+    fn wall_hole(&mut self, wall: RoomWall, to_face: Length) {
+        let frame = wall_frame(self.params, wall).0;
         let vent = &self.params.vent;
         let along = frame.local_vector(self.open.direction);
         let face = frame.local_point(self.place + self.open.direction * to_face.to_mm());
-        let (radius, aside) = (vent.pipe_diameter / 2.0, along.x / along.y);
+        let radius = vent.pipe_diameter / 2.0;
         let square = along.truncate().length() / along.y;
         let wide = (radius + vent.side_clearance.value) * square;
-        let half = (wide + thickness * aside.abs() / 2.0).max(vent.firestop_width / 2.0);
-        let middle = Length::mm(face.x) + thickness * aside / 2.0;
-        for side in [
-            middle - half - vent.pass_ease,
-            middle + half + vent.pass_ease,
-        ] {
-            self.hole_within(wall.name(), side, length);
-        }
         let (below, above) = (vent.bottom_clearance.value, vent.top_clearance.value);
         let steep = Length::mm(1.0 / along.truncate().length());
         let need = (radius * 2.0 + below + above) * steep.to_mm();
@@ -315,9 +311,9 @@ impl<'a> Walk<'a> {
             return;
         }
         let top = self.params.roof_over(self.place) + roof.cap_above.value;
-        let left = top - Length::mm(self.place.z);
-        let straight = left + self.open.length - self.open.elbow_leg;
-        if left.to_mm() < -TOLERANCE || straight.to_mm() <= TOLERANCE {
+        let up = top - Length::mm(self.place.z);
+        let straight = up + self.open.length - self.open.elbow_leg;
+        if up.to_mm() < -TOLERANCE || straight.to_mm() <= TOLERANCE {
             self.flaw(
                 "the pipe is over the roof already",
                 "a shorter way up to the last elbow",
@@ -335,7 +331,7 @@ impl<'a> Walk<'a> {
             self.hole_within("roof", from - half, from + to);
             self.hole_within("roof", from + half, from + to);
         }
-        self.go(left, None);
+        self.go(up, None);
     }
 
     pub(super) fn finish(mut self, last: Option<&VentStep>) -> (Route, Vec<Flaw>) {
@@ -357,12 +353,12 @@ impl<'a> Walk<'a> {
     }
 }
 
-const fn level(side: Side) -> DVec3 {
+const fn level(side: Heading) -> DVec3 {
     match side {
-        Side::Back => DVec3::Y,
-        Side::Right => DVec3::X,
-        Side::Out => DVec3::NEG_Y,
-        Side::Left => DVec3::NEG_X,
+        Heading::Back => DVec3::Y,
+        Heading::Right => DVec3::X,
+        Heading::Out => DVec3::NEG_Y,
+        Heading::Left => DVec3::NEG_X,
     }
 }
 
