@@ -16,6 +16,28 @@ pub struct Lumber {
     pub width: Length,
 }
 
+impl Lumber {
+    /// What the yard calls it.
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// How far an upright of it reaches along its wall: its thickness.
+    pub const fn breadth(&self) -> Length {
+        self.thickness
+    }
+
+    /// How deep a wall framed with it is: its width.
+    pub const fn depth(&self) -> Length {
+        self.width
+    }
+
+    /// What it takes of a height lying flat: its thickness.
+    pub const fn plate(&self) -> Length {
+        self.thickness
+    }
+}
+
 /// Nominal number and dressed thickness in inches, dry.
 const THICKNESSES: &[(&str, f64)] = &[
     ("1", 0.75),

@@ -5,7 +5,7 @@
 
 use super::lumber::{Lumber, lumber};
 use super::section::Steel;
-use super::steel::steel;
+use super::steel::{steel, track_flange};
 use crate::units::Length;
 
 /// What a wall, a header or a row of blocks is framed with.
@@ -53,6 +53,14 @@ impl FramingMember {
         match self {
             Self::Wood(lumber) => lumber.thickness,
             Self::Steel(steel) => steel.thickness,
+        }
+    }
+
+    /// How high a level member of it is, its flanges with it: a stick lying flat, or a track.
+    pub fn lying(&self) -> Length {
+        match self {
+            Self::Wood(lumber) => lumber.thickness,
+            Self::Steel(steel) => track_flange(steel),
         }
     }
 

@@ -12,4 +12,4 @@ pub use lumber::{Lumber, lumber, nominal};
 pub use material::Material;
 pub use member::{FramingMember, member};
 pub use section::{Steel, SteelForm};
-pub use steel::{steel, track_for};
+pub use steel::{steel, track_flange, track_for};

@@ -74,3 +74,8 @@ pub fn track_for(stud: &Steel) -> Option<Steel> {
     let web = stud.name.split_once('S')?.0;
     steel(&format!("{web}T{TRACK_FLANGE}-{}", stud.mils))
 }
+
+/// The flange of the track that such a stud stands in.
+pub fn track_flange(stud: &Steel) -> Length {
+    track_for(stud).map_or(Length::ZERO, |it| it.flange)
+}

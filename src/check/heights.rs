@@ -4,7 +4,7 @@
 //! Heights count from the file's floor datum. The manual's numbers are as the parameters have them.
 
 use super::rules::mantel_rule::least_height;
-use crate::catalog::{FramingMember, member};
+use crate::catalog::{Lumber, lumber};
 use crate::design::{Design, Layout, design, height_datum, projection_datum};
 use crate::params::{FrontForm, Layer, Mantel, MantelRule, Params};
 use crate::units::{Length, TapeUnit};
@@ -136,17 +136,17 @@ fn projections(params: &Params, mantel: &Mantel) -> Vec<Length> {
 }
 
 /// One wall, and the file's own ledge or a 2x6; a face that lies in a wall of the room has none.
-fn ledges(params: &Params) -> Vec<Option<FramingMember>> {
+fn ledges(params: &Params) -> Vec<Option<Lumber>> {
     if params.site().opens_wall {
         return vec![None];
     }
-    let ledge = params.front.ledge.clone().or_else(|| member("2x6"));
+    let ledge = params.front.ledge.clone().or_else(|| lumber("2x6"));
     vec![None, ledge]
 }
 
 /// The same design on another platform, in one wall or stepped. The finish above a ledge is the
 /// file's own where it has one, else the board alone.
-fn variant(params: &Params, platform: Length, ledge: Option<&FramingMember>) -> Design {
+fn variant(params: &Params, platform: Length, ledge: Option<&Lumber>) -> Design {
     let mut changed = params.clone();
     changed.platform.layers = vec![Layer::Panel(platform)];
     changed.front.form = match ledge {
@@ -161,7 +161,7 @@ fn row(
     design: &Design,
     mantel: &Mantel,
     platform: Length,
-    ledge: Option<&FramingMember>,
+    ledge: Option<&Lumber>,
     projection: Length,
 ) -> HeightRow {
     let layout = &design.layout;
@@ -210,7 +210,7 @@ fn lowest_sill(design: &Design, mantel_top: Length) -> Option<(Length, &'static 
         return Some((mantel_top, "mantel"));
     }
     let vent = layout.vent_clearance_top();
-    let over_vent = vent + layout.params.front_stud().breadth() + layout.params.skins.board;
+    let over_vent = vent + layout.params.front_stud().lying() + layout.params.skins.board;
     Some(if over_vent > mantel_top {
         (over_vent, "vent below the recess")
     } else {

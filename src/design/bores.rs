@@ -11,7 +11,7 @@ use glam::{DVec2, DVec3};
 
 use super::builder::Builder;
 use super::{Kind, Part, Stock};
-use crate::geom::{Body, Bore, CenterLine, EndPlane, Frame, Shape, Swept, TOLERANCE, Tube};
+use crate::geom::{Body, Bore, CenterLine, EndPlane, Frame, Shape, Swept, TOLERANCE, Tube, edges};
 use crate::params::Params;
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -105,7 +105,7 @@ impl Crossing {
     }
 
     /// What is left of the upright between the hole and the nearer edge; not above zero for a notch.
-    pub fn left(&self) -> Length {
+    pub fn wood_beside(&self) -> Length {
         self.from_edge - self.diameter / 2.0
     }
 }
@@ -129,7 +129,8 @@ pub fn crossings(parts: &[Part], unit: TapeUnit) -> Vec<(&Part, &Part, Crossing)
 pub(super) fn drill(params: &Params, builder: &mut Builder) {
     let mut bores: Vec<(String, Bore)> = Vec::new();
     for (_, upright, crossing) in crossings(&builder.parts, params.project.unit) {
-        let is_whole = !matches!(upright.stock, Stock::Steel(_)) && crossing.left().is_positive();
+        let is_whole =
+            !matches!(upright.stock, Stock::Steel(_)) && crossing.wood_beside().is_positive();
         let reach = |it: &Bore| it.radius + crossing.bore.radius + TOLERANCE;
         let is_apart = bores
             .iter()
@@ -168,11 +169,8 @@ fn box_of(swept: &Swept, steel: bool) -> Option<(DVec2, DVec2)> {
     let [first, ..] = outline.as_slice() else {
         return None;
     };
-    let next = outline.iter().cycle().skip(1);
     let is_square = (steel || outline.len() == 4)
-        && outline
-            .iter()
-            .zip(next)
+        && edges(outline)
             .all(|(a, b)| (a.x - b.x).abs() <= TOLERANCE || (a.y - b.y).abs() <= TOLERANCE);
     let near = outline.iter().fold(*first, |near, it| near.min(*it));
     let far = outline.iter().fold(*first, |far, it| far.max(*it));

@@ -83,12 +83,19 @@ impl Builder {
 pub(super) fn add_box(
     branch: Branch,
     make: Make,
-    (sides, outs, heights): (Span, Span, Span),
+    extent: (Span, Span, Span),
     builder: &mut Builder,
 ) {
-    let shape = Swept::block(sides.size(), outs.size(), heights.size());
-    let frame = Frame::at(point(sides.low, outs.high, heights.low));
-    builder.add_next(branch, make, shape, frame);
+    let body = block(extent);
+    builder.add_next(branch, make, body.shape, body.frame);
+}
+
+/// A box between two sides, two places out and two heights.
+pub(super) fn block((sides, outs, heights): (Span, Span, Span)) -> Body {
+    Body::new(
+        Swept::block(sides.size(), outs.size(), heights.size()),
+        Frame::at(point(sides.low, outs.high, heights.low)),
+    )
 }
 
 /// Whether a shape has a body everywhere over its profile.

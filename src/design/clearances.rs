@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 use glam::{DVec2, DVec3};
 
-use super::builder::Builder;
+use super::builder::{Builder, block};
 use crate::layout::{Layout, point};
 use crate::units::{Length, Span};
 use vent::Vent;
@@ -29,13 +29,6 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
     };
     vent.build();
     volumes.mantel_rule(layout);
-}
-
-fn block((sides, outs, heights): (Span, Span, Span)) -> Body {
-    Body::new(
-        Swept::block(sides.size(), outs.size(), heights.size()),
-        Frame::at(point(sides.low, outs.high, heights.low)),
-    )
 }
 
 impl Volumes<'_> {

@@ -3,7 +3,7 @@
 
 use super::builder::{Builder, Make, add_box};
 use super::room::{SURFACE, ceiling_over};
-use super::skins::{Cut, Sheet, across_sheet, skin};
+use super::skins::{CutOut, Sheet, across_sheet, skin};
 use super::standing::existing;
 use super::wall::{Cover, Wall};
 use super::{Branch, Flank, Kind, Stage, Stock};
@@ -127,7 +127,7 @@ fn hang(
         return;
     }
     let pass = &layout.pass;
-    let hole = (pass.wall == Some(RoomWall::Behind)).then(|| Cut {
+    let hole = (pass.wall == Some(RoomWall::Behind)).then(|| CutOut {
         sides: pass.sides.moved(layout.site.chase.low),
         heights: pass.heights,
     });

@@ -11,7 +11,7 @@ use super::wall::{
     track_name,
 };
 use super::{Branch, Kind, Stock};
-use crate::catalog::{FramingMember, Material, Steel};
+use crate::catalog::{FramingMember, Lumber, Material, Steel};
 use crate::geom::{EndPlane, Frame, Profile, Swept, Underside};
 use crate::layout::{Layout, RecessLayout, point};
 use crate::params::{Back, ChaseWall, End, FrontForm};
@@ -223,11 +223,7 @@ fn bump_out(layout: &Layout, builder: &mut Builder) {
 /// Short uprights that close the ends of the bump-out frame behind studs less deep than the ledge.
 ///
 /// They stand on the slab, so they are treated; behind studs of steel they are half a track.
-fn returns(
-    layout: &Layout,
-    (stud, ledge): (&FramingMember, &FramingMember),
-    builder: &mut Builder,
-) {
+fn returns(layout: &Layout, (stud, ledge): (&FramingMember, &Lumber), builder: &mut Builder) {
     let depth = ledge.depth() - stud.depth();
     if !depth.is_positive() {
         return;
@@ -282,7 +278,7 @@ fn recess_framing(layout: &Layout, recess: &RecessLayout, builder: &mut Builder)
     let heights = if behind < -Length::mm(crate::geom::TOLERANCE) {
         rough
     } else {
-        rough.grown(stud.breadth())
+        rough.grown(stud.lying())
     };
     if behind.is_positive() {
         for bottom in [heights.low, rough.high] {

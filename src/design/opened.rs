@@ -6,7 +6,7 @@
 
 use super::Kind;
 use super::builder::Builder;
-use super::skins::{Cut, Sheet};
+use super::skins::{CutOut, Sheet};
 use super::standing::existing;
 use super::wall::{Cover, Opening, Wall};
 use crate::catalog::Material;
@@ -55,7 +55,7 @@ pub(super) fn layers(layout: &Layout, builder: &mut Builder) {
             layout.faces.lower_stud,
             wall.board,
             Material::DRYWALL,
-            Cut {
+            CutOut {
                 sides: layout.site.chase,
                 heights: whole_height,
             },
@@ -64,7 +64,7 @@ pub(super) fn layers(layout: &Layout, builder: &mut Builder) {
             layout.faces.front_back,
             wall.sheathing,
             far_side,
-            Cut {
+            CutOut {
                 sides: layout.rough_opening,
                 heights: opening,
             },

@@ -6,7 +6,7 @@ use super::builder::{Builder, Make};
 use super::framing::backing;
 use super::skins::tidy;
 use super::{Branch, Group, Kind, Stage, Stock};
-use crate::catalog::{FramingMember, Material};
+use crate::catalog::{Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
 use crate::layout::{Layout, point};
 use crate::params::{End, Layer};
@@ -108,7 +108,7 @@ impl Area {
 
 /// A layer of sticks.
 struct Sticks<'a> {
-    lumber: &'a FramingMember,
+    lumber: &'a Lumber,
     /// Across the stick, and upward.
     size: (Length, Length),
     spacing: Length,

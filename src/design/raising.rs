@@ -227,8 +227,8 @@ impl<'a> Wall<'a> {
             let planes = ceiling.planes().iter();
             planes.map(|plane| (*part, turn.nearest(plane, *it)))
         });
-        let left = |pass: &Pass| pass.ceiling - pass.height;
-        let (part, pass) = passes.min_by(|a, b| left(&a.1).total_cmp(&left(&b.1)))?;
+        let room = |pass: &Pass| pass.ceiling - pass.height;
+        let (part, pass) = passes.min_by(|a, b| room(&a.1).total_cmp(&room(&b.1)))?;
         let lying = points.iter().map(|(_, it)| turn.lying(&floor, *it));
         let (floor, lies, end) = lying.min_by(|a, b| (a.0 - a.1).total_cmp(&(b.0 - b.1)))?;
         let ends = points.iter().flat_map(|(_, it)| {

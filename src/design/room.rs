@@ -50,6 +50,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
             RoomWall::Back | RoomWall::Behind | RoomWall::Left | RoomWall::Right => {}
         }
         wall.build_layers(layout.hole_in(wall), builder);
+        wall.build_plates(builder);
         wall.build_studs(layout.hole_in(wall), builder);
     }
 }
@@ -96,7 +97,7 @@ pub(super) fn ceiling_over(
 /// The walls to the left and to the right, up to the ceiling, where no more is known of them.
 fn side_walls(layout: &Layout, builder: &mut Builder) {
     let corner = |out: Length, height: Length| DVec2::new(out.to_mm(), height.to_mm());
-    let depth = layout.params.room.depth;
+    let depth = layout.site.side_walls;
     let right = DVec3::X * layout.params.room.width.to_mm();
     for (wall, corner_at, outward) in [
         (RoomWall::Left, DVec3::ZERO, Length::ZERO),

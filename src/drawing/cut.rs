@@ -8,7 +8,7 @@ use glam::{DVec2, DVec3};
 
 use super::eye::Eye;
 use super::solid::Solid;
-use crate::geom::Plane;
+use crate::geom::{Plane, crossing, edges};
 
 /// Points nearer than this are one.
 const STEP: f64 = 1e-4;
@@ -27,13 +27,12 @@ pub(super) fn outlines(solid: &Solid, plane: &Plane, eye: &Eye) -> Vec<Vec<DVec2
 fn face_sides(solid: &Solid, face: &[Vec<usize>], plane: &Plane) -> Vec<[DVec3; 2]> {
     let mut crossings: Vec<DVec3> = Vec::new();
     for corners in face {
-        let next = corners.iter().cycle().skip(1);
-        for (a, b) in corners.iter().zip(next) {
-            let (a, b) = (solid.vertices[*a.min(b)], solid.vertices[*a.max(b)]);
+        for (a, b) in edges(corners) {
+            let (a, b) = (solid.vertices[a.min(b)], solid.vertices[a.max(b)]);
             let (over, under) = (plane.height(a), plane.height(b));
             // a corner on the plane counts as above it, so every outline is crossed an even number of times
             if (over >= 0.0) != (under >= 0.0) {
-                crossings.push(a.lerp(b, over / (over - under)));
+                crossings.push(crossing([a, b], [over, under]));
             }
         }
     }

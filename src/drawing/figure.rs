@@ -8,6 +8,7 @@ use super::dimension::Chain;
 use super::hidden::Segment;
 use super::ink::{Pen, Rect};
 use super::paper::Scale;
+use crate::geom::{below, edges};
 use crate::units::Length;
 
 /// A view that is ready to be laid out.
@@ -125,9 +126,8 @@ impl Figure {
     /// Adds the outline of an area and its hatch.
     pub(super) fn area(&mut self, pen: Pen, hatch: Option<Hatch>, loops: Vec<Vec<DVec2>>) {
         for corners in &loops {
-            let next = corners.iter().cycle().skip(1);
-            for (from, to) in corners.iter().zip(next) {
-                self.line(pen, *from, *to);
+            for (from, to) in edges(corners) {
+                self.line(pen, from, to);
             }
         }
         self.areas.extend(hatch.map(|hatch| Area { loops, hatch }));
@@ -148,8 +148,18 @@ impl Figure {
             Some((*pen, [a.lerp(*b, from), a.lerp(*b, until)]))
         });
         self.lines = lines.collect();
+        let sides = [
+            (DVec2::X, to.high.x),
+            (DVec2::NEG_X, -to.low.x),
+            (DVec2::Y, to.high.y),
+            (DVec2::NEG_Y, -to.low.y),
+        ];
         for area in &mut self.areas {
-            area.loops = area.loops.iter().map(|it| clipped(it, to)).collect();
+            for corners in &mut area.loops {
+                for (out, limit) in sides {
+                    *corners = below(corners, |corner| out.dot(corner) - limit);
+                }
+            }
             area.loops.retain(|it| it.len() > 2);
         }
     }
@@ -180,30 +190,4 @@ pub(super) fn corners(rect: &Rect) -> [DVec2; 4] {
         high,
         DVec2::new(low.x, high.y),
     ]
-}
-
-/// What of an outline lies in a rectangle.
-fn clipped(outline: &[DVec2], to: &Rect) -> Vec<DVec2> {
-    let sides = [
-        (DVec2::X, to.high.x),
-        (DVec2::NEG_X, -to.low.x),
-        (DVec2::Y, to.high.y),
-        (DVec2::NEG_Y, -to.low.y),
-    ];
-    sides
-        .iter()
-        .fold(outline.to_vec(), |corners, (way, limit)| {
-            let mut kept = Vec::new();
-            let next = corners.iter().cycle().skip(1);
-            for (a, b) in corners.iter().zip(next) {
-                let (over, after) = (way.dot(*a) - limit, way.dot(*b) - limit);
-                if over <= 0.0 {
-                    kept.push(*a);
-                }
-                if (over <= 0.0) != (after <= 0.0) {
-                    kept.push(a.lerp(*b, over / (over - after)));
-                }
-            }
-            kept
-        })
 }

@@ -5,6 +5,7 @@
 use glam::DVec2;
 
 use super::figure::Hatch;
+use crate::geom::{crossing, edges};
 
 impl Hatch {
     /// Directions of the lines and the distance between them.
@@ -47,11 +48,10 @@ fn lines_along(loops: &[Vec<DVec2>], way: DVec2, apart: f64) -> Vec<[DVec2; 2]> 
         let mut crossings: Vec<f64> = loops
             .iter()
             .flat_map(|corners| {
-                let next = corners.iter().cycle().skip(1);
-                corners.iter().zip(next).filter_map(|(a, b)| {
-                    let (over, after) = (across.dot(*a) - level, across.dot(*b) - level);
+                edges(corners).filter_map(|(a, b)| {
+                    let (over, after) = (across.dot(a) - level, across.dot(b) - level);
                     ((over >= 0.0) != (after >= 0.0))
-                        .then(|| way.dot(a.lerp(*b, over / (over - after))))
+                        .then(|| way.dot(crossing([a, b], [over, after])))
                 })
             })
             .collect();

@@ -11,7 +11,7 @@ use glam::{DVec2, DVec3};
 use super::eye::Eye;
 use super::ink::Rect;
 use super::solid::{Piece, Solid};
-use crate::geom::Plane;
+use crate::geom::{Plane, crossing};
 
 /// A ray that runs less deep under a face grazes it.
 const GRAZE: f64 = 1e-3;
@@ -88,7 +88,7 @@ fn outlines(solids: &[&Solid], eye: &Eye, section: Option<&Plane>) -> Vec<(usize
 /// What of a line lies under a plane.
 fn under(plane: &Plane, ends: [DVec3; 2]) -> Option<[DVec3; 2]> {
     let [a, b] = ends.map(|end| plane.height(end));
-    let crossing = || ends[0].lerp(ends[1], a / (a - b));
+    let crossing = || crossing(ends, [a, b]);
     match (a < GRAZE, b < GRAZE) {
         (true, true) => Some(ends),
         (true, false) => Some([ends[0], crossing()]),

@@ -12,6 +12,7 @@ use super::letters::{shortened, wrapped};
 use super::paper::{Paper, Scale};
 use super::subject::Subject;
 use super::view::Drawing;
+use crate::geom::edges;
 use crate::params::FloorDatum;
 use crate::units::TapeUnit;
 
@@ -386,8 +387,7 @@ fn frame_line(from: DVec2, to: DVec2, ink: &mut Vec<Ink>) {
 
 fn outline(rect: &Rect, ink: &mut Vec<Ink>) {
     let corners = super::figure::corners(rect);
-    let next = corners.iter().cycle().skip(1);
-    for (from, to) in corners.iter().zip(next) {
-        frame_line(*from, *to, ink);
+    for (from, to) in edges(&corners) {
+        frame_line(from, to, ink);
     }
 }

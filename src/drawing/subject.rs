@@ -14,7 +14,7 @@ use super::solid::Solid;
 use crate::design::{
     Clearance, ClearanceKind, Design, Group, Kind, Layout, Packed, Packing, Part, Whence,
 };
-use crate::geom::{Direction, Plane};
+use crate::geom::{Direction, Plane, edges};
 use crate::params::Params;
 use crate::takeoff::Takeoff;
 use crate::units::{Length, Rounding, TapeUnit};
@@ -236,10 +236,8 @@ fn is_round_pipe(kind: ClearanceKind) -> bool {
 
 /// The middle of the side of an outline that lies farthest to the upper right.
 fn outer_side(loops: &[Vec<DVec2>], center: DVec2) -> DVec2 {
-    let sides = loops.iter().flat_map(|corners| {
-        let next = corners.iter().cycle().skip(1);
-        corners.iter().zip(next).map(|(a, b)| (*a + *b) / 2.0)
-    });
+    let sides = loops.iter().flat_map(|corners| edges(corners));
+    let sides = sides.map(|(a, b)| (a + b) / 2.0);
     let out = |point: &DVec2| (*point - center).dot(DVec2::new(1.0, 0.8));
     sides
         .max_by(|a, b| out(a).total_cmp(&out(b)))

@@ -9,7 +9,7 @@ use crate::design::{Branch, Design, Group};
 use crate::drawing::{
     Drawing, Fill, Ink, Paper, Pen, Rect, Scale, Sheet, Text, letters, visible_lines,
 };
-use crate::geom::{Body, Bounds, Frame};
+use crate::geom::{Body, Bounds, Frame, edges};
 use crate::scale::{Kit, ScaleModel};
 use crate::units::Length;
 
@@ -169,10 +169,10 @@ fn number(at: DVec2, words: &str, ink: &mut Vec<Ink>) {
         loops: vec![corners.to_vec()],
         fill: Fill::Gray,
     });
-    for (from, to) in corners.iter().zip(corners.iter().cycle().skip(1)) {
+    for (from, to) in edges(&corners) {
         ink.push(Ink::Line {
-            from: *from,
-            to: *to,
+            from,
+            to,
             pen: Pen::Thin,
         });
     }

@@ -16,10 +16,10 @@ fn write(products: &Products<'_>, file: &'static str) -> Result<Vec<u8>, ExportE
     let parts = solids.parts.iter();
     let facets = parts.flat_map(|it| facets(&solids.shapes[it.shape].mesh, it.frame));
     let facets = Counted {
-        left: facets.clone().count(),
+        rest: facets.clone().count(),
         facets,
     };
-    let mut bytes = Vec::with_capacity(84 + 50 * facets.left);
+    let mut bytes = Vec::with_capacity(84 + 50 * facets.rest);
     stl_io::write_stl(&mut bytes, facets).map_err(|error| ExportError::Unfit {
         file,
         reason: error.to_string(),
@@ -29,7 +29,7 @@ fn write(products: &Products<'_>, file: &'static str) -> Result<Vec<u8>, ExportE
 
 /// Facets made one by one, since all at once are larger than the file.
 struct Counted<F> {
-    left: usize,
+    rest: usize,
     facets: F,
 }
 
@@ -37,12 +37,12 @@ impl<F: Iterator> Iterator for Counted<F> {
     type Item = F::Item;
 
     fn next(&mut self) -> Option<F::Item> {
-        self.left = self.left.saturating_sub(1);
+        self.rest = self.rest.saturating_sub(1);
         self.facets.next()
     }
 
     fn size_hint(&self) -> (usize, Option<usize>) {
-        (self.left, Some(self.left))
+        (self.rest, Some(self.rest))
     }
 }
 

@@ -5,6 +5,7 @@ use smallvec::{SmallVec, smallvec};
 
 use super::convex::Face;
 use super::disc::{Portion, lens};
+use super::outline::below;
 use super::overlap::pairs;
 use super::round::Disc;
 use super::{Body, Bounds, CenterLine, Convex, Frame, Shape, TOLERANCE, Tube};
@@ -138,25 +139,9 @@ fn clipped(mut polygon: Polygon, convex: &Convex, face: &Face) -> Polygon {
 /// Leaves of a polygon what lies on the inner side of a line; the vector out may have any length.
 fn cut(polygon: &mut Polygon, point: DVec3, out: DVec3) {
     let height = |corner: DVec3| out.dot(corner - point);
-    let Some(last) = polygon.last().copied() else {
-        return;
-    };
-    if polygon.iter().all(|corner| height(*corner) <= 0.0) {
-        return;
+    if polygon.iter().any(|corner| height(*corner) > 0.0) {
+        *polygon = below(polygon, height);
     }
-    let mut kept = Polygon::new();
-    let (mut before, mut from) = (last, height(last));
-    for corner in polygon.iter().copied() {
-        let to = height(corner);
-        if (from < 0.0 && to > 0.0) || (from > 0.0 && to < 0.0) {
-            kept.push(before.lerp(corner, from / (from - to)));
-        }
-        if to <= 0.0 {
-            kept.push(corner);
-        }
-        (before, from) = (corner, to);
-    }
-    *polygon = kept;
 }
 
 /// Area and middle of a flat polygon; `None` when it is no wider than the tolerance.

@@ -3,6 +3,7 @@
 use glam::DVec3;
 use smallvec::SmallVec;
 
+use super::outline::crossing;
 use super::{Bounds, Frame, TOLERANCE};
 
 /// Two unit vectors whose cross product is shorter than this are parallel.
@@ -55,6 +56,16 @@ impl Plane {
     /// Signed distance of a point, positive outside.
     pub fn height(&self, point: DVec3) -> f64 {
         self.normal.dot(point) - self.offset
+    }
+
+    /// The same, exactly 0 for what is nearer than the tolerance: it lies on the plane.
+    pub(crate) fn height_or_on(&self, point: DVec3) -> f64 {
+        let height = self.height(point);
+        if height.abs() <= TOLERANCE {
+            0.0
+        } else {
+            height
+        }
     }
 }
 
@@ -190,7 +201,7 @@ impl Convex {
         if heights.iter().all(|height| *height <= TOLERANCE) {
             return Some(self.clone());
         }
-        let mut cut = Cut::new(self, &heights);
+        let mut cut = CutConvex::new(self, &heights);
         let mut faces: Vec<Face> = self
             .faces
             .iter()
@@ -219,17 +230,17 @@ impl Face {
 }
 
 /// A convex body while a plane cuts it.
-struct Cut<'a> {
+struct CutConvex<'a> {
     old: &'a [DVec3],
     heights: &'a [f64],
     /// Old corner → new corner, for those that stay.
     kept: Vec<Option<usize>>,
     /// Edge that is cut → new corner.
-    split: Vec<([usize; 2], usize)>,
+    splits: Vec<([usize; 2], usize)>,
     vertices: Vec<DVec3>,
 }
 
-impl<'a> Cut<'a> {
+impl<'a> CutConvex<'a> {
     fn new(convex: &'a Convex, heights: &'a [f64]) -> Self {
         let mut vertices = Vec::with_capacity(heights.len() + 4);
         let kept = convex.vertices.iter().zip(heights).map(|(vertex, height)| {
@@ -243,7 +254,7 @@ impl<'a> Cut<'a> {
             old: &convex.vertices,
             heights,
             kept,
-            split: Vec::new(),
+            splits: Vec::new(),
             vertices,
         }
     }
@@ -257,7 +268,7 @@ impl<'a> Cut<'a> {
                 self.heights[a].max(self.heights[b]),
             );
             if low < -TOLERANCE && high > TOLERANCE {
-                corners.push(self.crossing(a, b));
+                corners.push(self.split(a, b));
             }
         }
         (corners.len() >= 3).then_some(Face {
@@ -266,15 +277,15 @@ impl<'a> Cut<'a> {
         })
     }
 
-    fn crossing(&mut self, a: usize, b: usize) -> usize {
+    fn split(&mut self, a: usize, b: usize) -> usize {
         let key = [a.min(b), a.max(b)];
-        if let Some((_, corner)) = self.split.iter().find(|(edge, _)| *edge == key) {
+        if let Some((_, corner)) = self.splits.iter().find(|(edge, _)| *edge == key) {
             return *corner;
         }
-        let [from, to] = key.map(|end| self.heights[end]);
-        self.vertices
-            .push(self.old[key[0]].lerp(self.old[key[1]], from / (from - to)));
-        self.split.push((key, self.vertices.len() - 1));
+        let ends = key.map(|end| self.old[end]);
+        let point = crossing(ends, key.map(|end| self.heights[end]));
+        self.vertices.push(point);
+        self.splits.push((key, self.vertices.len() - 1));
         self.vertices.len() - 1
     }
 }

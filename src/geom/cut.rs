@@ -9,18 +9,22 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use glam::{DVec2, DVec3};
 
-use super::shape::signed_area;
+use super::outline::{crossing, edges, is_inside, signed_area};
 use super::{Mesh, Plane, TOLERANCE, Triangle, triangulate};
 
 impl Mesh {
     /// What lies below a plane.
     #[must_use]
     pub fn below(&self, plane: &Plane) -> Self {
-        let heights: Vec<f64> = self.vertices.iter().map(|v| snapped(plane, *v)).collect();
+        let heights: Vec<f64> = self
+            .vertices
+            .iter()
+            .map(|v| plane.height_or_on(*v))
+            .collect();
         if heights.iter().all(|height| *height <= 0.0) {
             return self.clone();
         }
-        let mut cut = Cut::new(self, heights);
+        let mut cut = CutMesh::new(self, heights);
         for triangle in &self.triangles {
             cut.triangle(triangle);
         }
@@ -28,35 +32,26 @@ impl Mesh {
             cut.edge(*edge);
         }
         cut.close(plane.normal);
-        cut.left
-    }
-}
-
-fn snapped(plane: &Plane, point: DVec3) -> f64 {
-    let height = plane.height(point);
-    if height.abs() <= TOLERANCE {
-        0.0
-    } else {
-        height
+        cut.below
     }
 }
 
 /// A mesh while a plane cuts it.
-struct Cut<'a> {
+struct CutMesh<'a> {
     old: &'a Mesh,
     heights: Vec<f64>,
     /// Old corner → new corner.
     kept: BTreeMap<usize, usize>,
     /// Edge that is cut → new corner.
-    split: BTreeMap<[usize; 2], usize>,
+    splits: BTreeMap<[usize; 2], usize>,
     /// New corners on the plane.
     flush: Vec<usize>,
-    left: Mesh,
+    below: Mesh,
 }
 
-impl<'a> Cut<'a> {
+impl<'a> CutMesh<'a> {
     fn new(old: &'a Mesh, heights: Vec<f64>) -> Self {
-        let left = Mesh {
+        let below = Mesh {
             normals: old.normals.clone(),
             ..Mesh::default()
         };
@@ -64,9 +59,9 @@ impl<'a> Cut<'a> {
             old,
             heights,
             kept: BTreeMap::new(),
-            split: BTreeMap::new(),
+            splits: BTreeMap::new(),
             flush: Vec::new(),
-            left,
+            below,
         }
     }
 
@@ -77,8 +72,8 @@ impl<'a> Cut<'a> {
         }
         let point = self.old.vertices[corner];
         let new = if self.heights[corner] < 0.0 {
-            self.left.vertices.push(point);
-            self.left.vertices.len() - 1
+            self.below.vertices.push(point);
+            self.below.vertices.len() - 1
         } else {
             self.on_plane(point)
         };
@@ -88,7 +83,7 @@ impl<'a> Cut<'a> {
 
     /// The corner at a point of the plane: one for all that come to lie there, as where slivers are cut.
     fn on_plane(&mut self, point: DVec3) -> usize {
-        let vertices = &mut self.left.vertices;
+        let vertices = &mut self.below.vertices;
         let mut there = self.flush.iter().copied();
         let found = there.find(|it| vertices[*it].distance(point) <= TOLERANCE);
         found.unwrap_or_else(|| {
@@ -99,15 +94,14 @@ impl<'a> Cut<'a> {
     }
 
     /// Where an edge crosses the plane; the same for both faces beside it.
-    fn crossing(&mut self, a: usize, b: usize) -> usize {
+    fn split(&mut self, a: usize, b: usize) -> usize {
         let key = [a.min(b), a.max(b)];
-        if let Some(new) = self.split.get(&key) {
+        if let Some(new) = self.splits.get(&key) {
             return *new;
         }
-        let [from, to] = key.map(|end| self.heights[end]);
-        let [low, high] = key.map(|end| self.old.vertices[end]);
-        let new = self.on_plane(low.lerp(high, from / (from - to)));
-        self.split.insert(key, new);
+        let ends = key.map(|end| self.old.vertices[end]);
+        let new = self.on_plane(crossing(ends, key.map(|end| self.heights[end])));
+        self.splits.insert(key, new);
         new
     }
 
@@ -124,7 +118,7 @@ impl<'a> Cut<'a> {
                 corners.push((self.keep(a), triangle.normals[place]));
             }
             if heights[place] * heights[next] < 0.0 {
-                let corner = self.crossing(a, b);
+                let corner = self.split(a, b);
                 corners.push((corner, self.normal_between(triangle, place, next)));
             }
         }
@@ -134,7 +128,7 @@ impl<'a> Cut<'a> {
             if a == b || b == c || c == a {
                 continue;
             }
-            self.left.triangles.push(Triangle {
+            self.below.triangles.push(Triangle {
                 corners: fan.map(|it| it.0),
                 normals: fan.map(|it| it.1),
             });
@@ -146,12 +140,11 @@ impl<'a> Cut<'a> {
         if a == b {
             return a;
         }
-        let [from, to] = [place, next].map(|it| self.heights[triangle.corners[it]]);
-        let between = self.old.normals[a].lerp(self.old.normals[b], from / (from - to));
-        self.left
-            .normals
-            .push(between.normalize_or(self.old.normals[a]));
-        self.left.normals.len() - 1
+        let heights = [place, next].map(|it| self.heights[triangle.corners[it]]);
+        let ends = [a, b].map(|it| self.old.normals[it]);
+        let between = crossing(ends, heights).normalize_or(ends[0]);
+        self.below.normals.push(between);
+        self.below.normals.len() - 1
     }
 
     fn edge(&mut self, [a, b]: [usize; 2]) {
@@ -161,48 +154,46 @@ impl<'a> Cut<'a> {
         }
         let ends = if from * to < 0.0 {
             let inner = if from < 0.0 { a } else { b };
-            [self.keep(inner), self.crossing(a, b)]
+            [self.keep(inner), self.split(a, b)]
         } else {
             [self.keep(a), self.keep(b)]
         };
-        self.left.edges.push(ends);
+        self.below.edges.push(ends);
     }
 
     /// Closes what the cut has left open.
     fn close(&mut self, normal: DVec3) {
-        let loops = open_loops(sides(&self.left.triangles));
-        let first = self.left.triangles.len();
+        let loops = open_loops(sides(&self.below.triangles));
+        let first = self.below.triangles.len();
         let across = normal.any_orthonormal_vector();
         let up = normal.cross(across);
-        let vertices = self.left.vertices.clone();
+        let vertices = self.below.vertices.clone();
         let seen =
             |corner: usize| DVec2::new(vertices[corner].dot(across), vertices[corner].dot(up));
-        self.left.normals.push(normal);
-        let normals = [self.left.normals.len() - 1; 3];
+        self.below.normals.push(normal);
+        let normals = [self.below.normals.len() - 1; 3];
         for face in faces(&loops, &seen) {
             let found = triangulate::polygon(&face, seen).into_iter();
             // An outline that passes a corner twice leaves triangles without an inside there.
             let found = found.filter(|[a, b, c]| a != b && b != c && c != a);
             let triangles = found.map(|corners| Triangle { corners, normals });
-            self.left.triangles.extend(triangles);
+            self.below.triangles.extend(triangles);
         }
-        let backward = loops.iter().flat_map(|corners| {
-            let next = corners.iter().cycle().skip(1);
-            corners.iter().zip(next).map(|(a, b)| (*b, *a))
-        });
-        let closed = sides(&self.left.triangles[first..]).chain(backward);
+        let backward = loops.iter().flat_map(|corners| edges(corners));
+        let backward = backward.map(|(a, b)| (b, a));
+        let closed = sides(&self.below.triangles[first..]).chain(backward);
         // slivers of no area that the triangulation has passed over
         for sliver in open_loops(closed) {
             let fan = sliver.windows(2).skip(1).map(|pair| Triangle {
                 corners: [sliver[0], pair[0], pair[1]],
                 normals,
             });
-            self.left.triangles.extend(fan);
+            self.below.triangles.extend(fan);
         }
         for corners in loops {
-            let next = corners.iter().cycle().skip(1);
-            let sides = corners.iter().zip(next).map(|(a, b)| [*a, *b]);
-            self.left.edges.extend(sides);
+            self.below
+                .edges
+                .extend(edges(&corners).map(<[usize; 2]>::from));
         }
     }
 }
@@ -255,8 +246,8 @@ fn faces(loops: &[Vec<usize>], seen: &impl Fn(usize) -> DVec2) -> Vec<Vec<Vec<us
         // The smallest outline round an opening is its own. Where a wall is as thin as its facets are
         // off, single corners may lie outside.
         let around = faces.iter_mut().filter(|face| {
-            let outline = points(&face[0]);
-            let inside = corners.iter().filter(|it| contains(&outline, **it));
+            let outline = [points(&face[0])];
+            let inside = corners.iter().filter(|it| is_inside(&outline, **it));
             2 * inside.count() > corners.len()
         });
         if let Some(face) = around.min_by(|a, b| area(&a[0]).total_cmp(&area(&b[0]))) {
@@ -264,14 +255,4 @@ fn faces(loops: &[Vec<usize>], seen: &impl Fn(usize) -> DVec2) -> Vec<Vec<Vec<us
         }
     }
     faces
-}
-
-/// Whether a point is inside a closed run of corners, by counting what a ray to the right crosses.
-fn contains(corners: &[DVec2], point: DVec2) -> bool {
-    super::shape::edges(corners)
-        .filter(|(a, b)| (a.y > point.y) != (b.y > point.y))
-        .filter(|(a, b)| point.x < a.x + (point.y - a.y) / (b.y - a.y) * (b.x - a.x))
-        .count()
-        % 2
-        == 1
 }

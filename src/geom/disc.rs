@@ -54,7 +54,7 @@ impl Portion {
     /// A polygon's portion of a disc round the origin; counter-clockwise counts positive.
     pub(crate) fn of_polygon(corners: &[DVec2], radius: f64) -> Self {
         let mut portion = Self::default();
-        for (a, b) in super::shape::edges(corners) {
+        for (a, b) in super::outline::edges(corners) {
             portion += Self::of_side(a, b, radius);
         }
         portion

@@ -5,6 +5,7 @@ use glam::{DVec2, DVec3};
 
 use super::convex::Plane;
 use super::nearest::{nearest, tube_to_convex};
+use super::outline::edges;
 use super::overlap::{axes, overlaps};
 use super::{Body, CenterLine, Convex, Direction, Shape, TOLERANCE, Tube};
 
@@ -134,7 +135,7 @@ fn beyond_line(piece: &Convex) -> f64 {
     let corners = hull(piece.vertices.iter().map(|v| v.truncate()).collect());
     let mut way_out = f64::INFINITY;
     let mut distance = f64::INFINITY;
-    for (a, b) in super::shape::edges(&corners) {
+    for (a, b) in edges(&corners) {
         let along = b - a;
         let height = a.perp_dot(along) / along.length().max(f64::MIN_POSITIVE);
         way_out = way_out.min(height);

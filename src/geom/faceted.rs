@@ -11,7 +11,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use glam::{DVec2, DVec3};
 
-use super::shape::edges;
+use super::outline::{crossing, edges};
 use super::{EndPlane, Swept, TOLERANCE};
 
 /// A flat face, possibly with openings.
@@ -54,19 +54,13 @@ impl Faceted {
             .facets
             .iter()
             .flat_map(|facet| &facet.loops)
-            .flat_map(|corners| ring(corners))
+            .flat_map(|corners| edges(corners))
             .filter(|(a, b)| a < b)
             .map(|(a, b)| [a, b])
             .collect();
         found.sort_unstable();
         found
     }
-}
-
-/// The directed edges of a closed run of corners.
-pub(crate) fn ring(corners: &[usize]) -> impl Iterator<Item = (usize, usize)> {
-    let next = corners.iter().cycle().skip(1);
-    corners.iter().copied().zip(next.copied())
 }
 
 /// Whether the top is nowhere under the bottom, and above it at some corner at least.
@@ -209,37 +203,36 @@ fn clip(body: &Faceted, half_space: &HalfSpace) -> Faceted {
     if !body.facets.iter().flat_map(used).any(outside) {
         return body.clone();
     }
-    let mut left = Faceted {
+    let mut kept = Faceted {
         vertices: body.vertices.clone(),
         facets: Vec::new(),
     };
-    let mut crossings = BTreeMap::new();
+    let mut cuts = BTreeMap::new();
     for facet in &body.facets {
         if !used(facet).into_iter().any(inside) {
             continue;
         }
         let mut corners = Vec::new();
-        for (a, b) in facet.loops.iter().flat_map(|corners| ring(corners)) {
+        for (a, b) in facet.loops.iter().flat_map(|corners| edges(corners)) {
             if !outside(a) {
                 corners.push(a);
             }
             if inside(a) && outside(b) || outside(a) && inside(b) {
-                let crossing = *crossings.entry((a.min(b), a.max(b))).or_insert_with(|| {
-                    let share = heights[a] / (heights[a] - heights[b]);
-                    let point = body.vertices[a].lerp(body.vertices[b], share);
-                    left.vertices.push(point);
-                    left.vertices.len() - 1
+                let corner = *cuts.entry((a.min(b), a.max(b))).or_insert_with(|| {
+                    let ends = [a, b].map(|end| body.vertices[end]);
+                    kept.vertices.push(crossing(ends, [heights[a], heights[b]]));
+                    kept.vertices.len() - 1
                 });
-                corners.push(crossing);
+                corners.push(corner);
             }
         }
-        left.facets.push(Facet {
+        kept.facets.push(Facet {
             normal: facet.normal,
             loops: vec![corners],
         });
     }
-    close(&mut left, half_space.normal);
-    left
+    close(&mut kept, half_space.normal);
+    kept
 }
 
 /// Adds the face over the one hole that a cut has left.
@@ -248,7 +241,7 @@ fn close(body: &mut Faceted, normal: DVec3) {
         .facets
         .iter()
         .flat_map(|facet| &facet.loops)
-        .flat_map(|corners| ring(corners))
+        .flat_map(|corners| edges(corners))
         .collect();
     let open: BTreeMap<usize, usize> = directed
         .iter()

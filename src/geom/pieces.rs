@@ -7,7 +7,7 @@ use glam::{DVec2, DVec3};
 use smallvec::smallvec;
 
 use super::convex::{Convex, Face, Plane};
-use super::shape::signed_area;
+use super::outline::{edges, signed_area};
 use super::{EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, Tube};
 
 impl Shape {
@@ -179,9 +179,7 @@ fn strips(loops: impl Iterator<Item = Vec<DVec2>>) -> Vec<Vec<DVec2>> {
     let mut sides: Vec<[DVec2; 2]> = Vec::new();
     for corners in loops {
         cuts.extend(corners.iter().map(|p| p.x));
-        sides.extend(
-            super::shape::edges(&corners).map(|(a, b)| if a.x < b.x { [a, b] } else { [b, a] }),
-        );
+        sides.extend(edges(&corners).map(|(a, b)| if a.x < b.x { [a, b] } else { [b, a] }));
     }
     sides.retain(|[a, b]| b.x - a.x > TOLERANCE);
     cuts.sort_by(f64::total_cmp);

@@ -3,6 +3,7 @@
 use glam::{DVec2, DVec3};
 
 use super::Frame;
+use super::outline::{edges, signed_area};
 use crate::units::{Angle, Length, TOLERANCE};
 
 /// An exact shape in its own frame.
@@ -315,17 +316,6 @@ impl From<Tube> for Shape {
     fn from(tube: Tube) -> Self {
         Self::Tube(tube)
     }
-}
-
-/// The edges of a closed run of corners.
-pub(crate) fn edges(corners: &[DVec2]) -> impl Iterator<Item = (DVec2, DVec2)> {
-    let next = corners.iter().cycle().skip(1);
-    corners.iter().copied().zip(next.copied())
-}
-
-/// Area inside a closed run of corners; positive when it runs counter-clockwise.
-pub(crate) fn signed_area(corners: &[DVec2]) -> f64 {
-    edges(corners).map(|(a, b)| a.perp_dot(b)).sum::<f64>() / 2.0
 }
 
 fn turned(mut corners: Vec<DVec2>, counter_clockwise: bool) -> Vec<DVec2> {

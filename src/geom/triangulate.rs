@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 use earcut::Earcut;
 use glam::{DVec2, DVec3};
 
-use super::shape::signed_area;
+use super::outline::signed_area;
 use super::{Facet, TOLERANCE};
 
 /// Triangles over a face, as places in the list of vertices, counter-clockwise from outside.

@@ -5,6 +5,7 @@
 
 use glam::{DVec2, DVec3};
 
+use super::outline::below;
 use super::{EndPlane, Frame, TOLERANCE};
 use crate::units::Length;
 
@@ -106,8 +107,8 @@ impl Underside {
     fn part_under(&self, at: usize, area: &[DVec2]) -> Vec<DVec2> {
         let own = self.planes[at];
         let others = self.planes.iter().enumerate().filter(|it| it.0 != at);
-        others.fold(area.to_vec(), |left, (_, other)| {
-            below(&left, |place| own.z(place) - other.z(place))
+        others.fold(area.to_vec(), |part, (_, other)| {
+            below(&part, |place| own.z(place) - other.z(place))
         })
     }
 
@@ -142,9 +143,9 @@ impl Underside {
         let across = z(0.0, depth) - z(0.0, 0.0) + z(width, depth) - z(width, 0.0);
         let slope = DVec2::new(along / (2.0 * width), across / (2.0 * depth));
         let corners = [(0.0, 0.0), (width, 0.0), (0.0, depth), (width, depth)];
-        let left = corners.map(|(x, y)| z(x, y) - slope.dot(DVec2::new(x, y)));
+        let heights = corners.map(|(x, y)| z(x, y) - slope.dot(DVec2::new(x, y)));
         EndPlane {
-            height: left.into_iter().fold(f64::INFINITY, f64::min),
+            height: heights.into_iter().fold(f64::INFINITY, f64::min),
             slope,
         }
     }
@@ -160,21 +161,6 @@ impl Underside {
         let pair = move |plane: &EndPlane| (plane.z(from), plane.z(to));
         self.planes.iter().map(pair)
     }
-}
-
-/// What is left of a convex area where a height that changes evenly is not above 0.
-fn below(area: &[DVec2], height: impl Fn(DVec2) -> f64) -> Vec<DVec2> {
-    let mut left = Vec::with_capacity(area.len() + 1);
-    for (a, b) in super::shape::edges(area) {
-        let (high_a, high_b) = (height(a), height(b));
-        if high_a <= 0.0 {
-            left.push(a);
-        }
-        if high_a * high_b < 0.0 {
-            left.push(a.lerp(b, high_a / (high_a - high_b)));
-        }
-    }
-    left
 }
 
 /// The lowest of straight lines, each given by its heights at the two ends of a base line: corners as

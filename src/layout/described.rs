@@ -1,87 +1,48 @@
 //! Walls of the room as the parameters describe them, and where their studs stand.
 
-use crate::catalog::FramingMember;
-use crate::params::{Bearing, Params, RoomWall};
+use crate::params::{Bearing, ExistingWall, Params, RoomWall};
 use crate::units::Length;
 
-/// A wall as the parameters describe it.
-pub(super) struct Described<'a> {
-    pub(super) layers: (Length, &'a FramingMember, Length),
-    /// Center of the first stud and the spacing.
-    layout: (Length, Length),
-    /// Whether the layout counts from the wall's right end.
-    from_right: bool,
-    pub(super) bearing: Bearing,
-}
-
-pub(super) fn described(params: &Params, place: RoomWall) -> Option<Described<'_>> {
-    // both side walls count from the wall behind the chase
-    match place {
-        RoomWall::Back => Some(&params.wall).map(|wall| Described {
-            layers: (wall.board, &wall.stud, wall.sheathing),
-            layout: (wall.first_stud, wall.stud_spacing),
-            from_right: false,
-            bearing: wall.bearing,
-        }),
-        RoomWall::Left => params.left_wall.as_ref().map(|wall| Described {
-            layers: (wall.board, &wall.stud, wall.sheathing),
-            layout: (wall.first_stud, wall.stud_spacing),
-            from_right: true,
-            bearing: wall.bearing,
-        }),
-        RoomWall::Right => params.right_wall.as_ref().map(|wall| Described {
-            layers: (wall.board, &wall.stud, wall.sheathing),
-            layout: (wall.first_stud, wall.stud_spacing),
-            from_right: false,
-            bearing: wall.bearing,
-        }),
-        RoomWall::Behind => match (&params.far_wall, &params.behind) {
-            (Some(wall), _) => Some(Described {
-                layers: (wall.board, &wall.stud, wall.sheathing),
-                layout: (wall.first_stud, wall.stud_spacing),
-                from_right: false,
-                bearing: wall.bearing,
-            }),
-            (None, Some(behind)) => Some(Described {
-                layers: (params.site().lining, &params.chase.stud, behind.cover),
-                layout: (params.chase.stud_spacing, params.chase.stud_spacing),
-                from_right: false,
-                bearing: Bearing::No,
-            }),
-            (None, None) => None,
-        },
-    }
+/// A wall as the parameters describe it; the back of an enclosure is framed like one that stands already.
+pub(super) fn described(params: &Params, place: RoomWall) -> Option<ExistingWall> {
+    let behind = params.behind.as_ref();
+    let enclosing = behind.filter(|_| place == RoomWall::Behind);
+    let enclosing = enclosing.map(|behind| ExistingWall {
+        board: params.site().lining,
+        stud: params.chase.stud.clone(),
+        sheathing: behind.cover,
+        first_stud: params.chase.stud_spacing,
+        stud_spacing: params.chase.stud_spacing,
+        bearing: Bearing::No,
+    });
+    params.existing_wall(place).cloned().or(enclosing)
 }
 
 /// Centers of a wall's studs along u, those that stand between its ends.
-pub(super) fn centers(wall: &Described<'_>, length: Length) -> Vec<Length> {
-    let half = wall.layers.1.breadth() / 2.0;
-    let (mut center, spacing) = wall.layout;
+pub(super) fn centers(wall: &ExistingWall, length: Length, from_right: bool) -> Vec<Length> {
+    let half = wall.stud.breadth() / 2.0;
+    let mut center = wall.first_stud;
     let mut found = Vec::new();
     while center + half <= length {
         if center >= half {
-            found.push(if wall.from_right {
-                length - center
-            } else {
-                center
-            });
+            found.push(if from_right { length - center } else { center });
         }
-        center += spacing;
+        center += wall.stud_spacing;
     }
-    if wall.from_right {
+    if from_right {
         found.reverse();
     }
     found
 }
 
 /// Centers of the studs of an enclosure's own back: one at each end, and those of its layout between.
-pub(super) fn framed_centers(wall: &Described<'_>, length: Length) -> Vec<Length> {
-    let thickness = wall.layers.1.breadth();
+pub(super) fn framed_centers(wall: &ExistingWall, length: Length) -> Vec<Length> {
+    let thickness = wall.stud.breadth();
     let ends = [thickness / 2.0, length - thickness / 2.0];
     let between = |center: &Length| {
         !(ends[0] + thickness - *center).is_positive()
             && !(*center + thickness - ends[1]).is_positive()
     };
-    let laid = centers(wall, length).into_iter().filter(between);
+    let laid = centers(wall, length, false).into_iter().filter(between);
     [ends[0]].into_iter().chain(laid).chain([ends[1]]).collect()
 }

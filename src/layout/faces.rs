@@ -1,6 +1,6 @@
 //! How far out from the wall the faces of front and unit lie.
 
-use crate::catalog::FramingMember;
+use crate::catalog::Lumber;
 use crate::params::{FrontForm, Params, Site};
 use crate::units::Length;
 
@@ -29,7 +29,7 @@ impl Faces {
         let (ledge, upper_finish) = match (params.front.form, &params.front.ledge) {
             (FrontForm::OneWall, _) => (Length::ZERO, skins.lower_finish),
             (FrontForm::Stepped, ledge) => {
-                let width = ledge.as_ref().map_or(Length::ZERO, FramingMember::depth);
+                let width = ledge.as_ref().map_or(Length::ZERO, Lumber::depth);
                 (width, skins.upper_finish)
             }
         };

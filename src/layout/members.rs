@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use crate::catalog::FramingMember;
+use crate::catalog::Lumber;
 use crate::geom::Frame;
 use crate::params::{Params, Rafters};
 use crate::units::Length;
@@ -17,7 +17,7 @@ pub struct CeilingMembers {
     /// Centers: from the left corner where they run out, from the fireplace wall where they run along it.
     pub centers: Vec<Length>,
     /// What they are.
-    pub stock: FramingMember,
+    pub stock: Lumber,
     /// Thickness of the board under them.
     pub board: Length,
 }

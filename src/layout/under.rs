@@ -39,10 +39,10 @@ impl Layout {
                 steepness: plane.steepness(),
             })
         });
-        let left = |it: &UnderCeiling| {
+        let room = |it: &UnderCeiling| {
             (it.height - self.stack_over_head(Length::ZERO, it.steepness)).to_mm()
         };
-        all.min_by(|a, b| left(a).total_cmp(&left(b)))
+        all.min_by(|a, b| room(a).total_cmp(&room(b)))
     }
 
     /// The highest that the ceiling comes over the header of the recess. `None` without a recess.

@@ -41,6 +41,8 @@ macro_rules! words {
     };
 }
 
+pub(super) use words;
+
 /// The gap that is usually left between top plates and ceiling, so that a wall can be tilted up under it; over a wider
 /// one plates are shimmed or clipped (common practice, no source).
 pub const USUAL_GAP: Length = Length::inches(0.25);
@@ -137,6 +139,8 @@ pub enum Placement {
     Divider,
     /// Set into a wall of the room: the face lies in that wall, the enclosure stands behind it.
     Flush,
+    /// In an alcove, from one of its side walls to the other.
+    Alcove,
     /// Across the left corner of the fireplace wall, its face at one angle to both walls.
     LeftCorner,
     /// Across the right corner of the fireplace wall, its face at one angle to both walls.
@@ -357,7 +361,7 @@ words!(OverChase { Board = "board", Open = "open" });
 words!(GapFill { Lumber = "lumber", Board = "board", MineralWool = "mineral_wool" });
 words!(PlatesAlong { Plane = "plane", Readings = "readings" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
-words!(Placement { Projecting = "projecting", Divider = "divider", Flush = "flush", LeftCorner = "left_corner", RightCorner = "right_corner" });
+words!(Placement { Projecting = "projecting", Divider = "divider", Flush = "flush", Alcove = "alcove", LeftCorner = "left_corner", RightCorner = "right_corner" });
 words!(SpaceBehind { Outdoors = "outdoors", Indoors = "indoors" });
 words!(FrontForm { OneWall = "one_wall", Stepped = "stepped" });
 words!(HeaderForm { Flat = "flat", OnEdge = "on_edge" });

@@ -1,15 +1,15 @@
 //! Layers of the low platform.
 
-use crate::catalog::FramingMember;
+use crate::catalog::Lumber;
 use crate::units::Length;
 
 /// One layer of the platform, from the slab up.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Layer {
     /// Sticks lying flat.
-    Flat(FramingMember),
+    Flat(Lumber),
     /// Sticks standing on edge.
-    OnEdge(FramingMember),
+    OnEdge(Lumber),
     /// A panel of this thickness.
     Panel(Length),
 }

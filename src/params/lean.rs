@@ -48,7 +48,7 @@ impl Params {
     /// How the wall behind the chase stands, where it was read; its extent is from the slab, so high, to the
     /// highest of the ceiling over the chase.
     pub fn wall_lean(&self, slab: Length) -> Option<Lean> {
-        let rows = &self.wall.plumb;
+        let rows = &self.fireplace_wall.plumb;
         let line = rows.line()?;
         let site = self.site();
         let (left, width) = (site.chase.low.to_mm(), site.width.to_mm());
@@ -72,7 +72,7 @@ impl Params {
 
 /// Readings of a wall make a line, and not too slanted a one.
 pub(super) fn faults(params: &Params) -> Vec<Fault> {
-    let rows = &params.wall.plumb;
+    let rows = &params.fireplace_wall.plumb;
     if rows.0.is_empty() {
         return Vec::new();
     }

@@ -20,7 +20,7 @@ use super::choice::{Collar, SpaceBehind};
 use super::layer::Layer;
 use super::list::Params;
 use super::room_wall::RoomWall;
-use super::vent_step::{Side, Toward, VentStep};
+use super::vent_step::{Heading, Toward, VentStep};
 use crate::geom::EndPlane;
 use crate::units::{Angle, Length};
 use leg::Flaw;
@@ -40,7 +40,7 @@ impl Params {
             VentStep::Turn {
                 by: Angle::radians(std::f64::consts::FRAC_PI_2),
                 toward: Toward::Level {
-                    side: Side::Back,
+                    side: Heading::Back,
                     clockwise: Angle::radians(0.0),
                 },
             },
@@ -99,23 +99,12 @@ impl Params {
 
     /// Thickness of a wall of the room; nothing where it is not described.
     fn thickness(&self, wall: RoomWall) -> Option<Length> {
-        match wall {
-            RoomWall::Back => Some(&self.wall).map(|it| it.board + it.stud.depth() + it.sheathing),
-            RoomWall::Left => self
-                .left_wall
-                .as_ref()
-                .map(|it| it.board + it.stud.depth() + it.sheathing),
-            RoomWall::Right => self
-                .right_wall
-                .as_ref()
-                .map(|it| it.board + it.stud.depth() + it.sheathing),
-            RoomWall::Behind => match (&self.far_wall, &self.behind) {
-                (Some(it), _) => Some(it.board + it.stud.depth() + it.sheathing),
-                (None, Some(it)) if it.space == SpaceBehind::Outdoors => {
-                    Some(it.lining + self.chase.stud.depth() + it.cover)
-                }
-                _ => None,
-            },
+        match (self.existing_wall(wall), &self.behind) {
+            (Some(it), _) => Some(it.thickness()),
+            (None, Some(it)) if wall == RoomWall::Behind && it.space == SpaceBehind::Outdoors => {
+                Some(it.lining + self.chase.stud.depth() + it.cover)
+            }
+            (None, _) => None,
         }
     }
 }

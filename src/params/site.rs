@@ -50,6 +50,8 @@ pub struct Site {
     pub width: Length,
     /// What its left and its right end end against.
     pub ends: [End; 2],
+    /// How far the room's walls to the left and to the right go out from the fireplace wall.
+    pub side_walls: Length,
     /// The wall that "back wall" means to a vent and to the rules.
     pub behind: RoomWall,
     /// What closes the chase at its back.

@@ -1,10 +1,11 @@
 //! What one value must be by itself: its range, and what its kind asks.
 
+use super::decision::decisions_fault;
 use super::fault::Fault;
 use super::fixed::fixed_fault;
 use super::grid;
 use super::layer::Layer;
-use super::manual::{MantelRule, Step};
+use super::manual::{MantelRule, Step, is_page};
 use super::range::{Range, limits_text, out_of_range, range_text, within};
 use super::reading::readings_fault;
 use super::shown::text_fault;
@@ -12,7 +13,8 @@ use super::table::Parameter;
 use super::text::{angle_text, length_text};
 use super::value::{Kind, Value};
 use super::vent_step::VentStep;
-use super::yard::{self, lumber_fault};
+use super::yard::{self, lumber_fault, steel_fault};
+use crate::catalog::FramingMember;
 use crate::units::{Amount, Angle, Length, Slope, TapeUnit};
 
 /// Thicknesses that a platform's panel can have.
@@ -48,7 +50,12 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::Count(count) => count_fault(parameter, *count),
         Value::Length(length) => length_fault(parameter, *length, unit),
         Value::Slope(slope) => slope_fault(parameter, *slope),
-        Value::Lumber(lumber) => lumber_fault(key, lumber, unit),
+        Value::Lumber(FramingMember::Steel(steel)) if parameter.kind == Kind::Wood => {
+            Some(steel_fault(key, steel, false))
+        }
+        Value::Lumber(member) => {
+            lumber_fault(key, (member.name(), member.breadth(), member.depth()), unit)
+        }
         Value::Layers(layers) => layers_fault(key, layers, unit),
         Value::MantelRule(rule) => rule_fault(key, rule, unit),
         Value::Lengths(lengths) => yard::lengths_fault(key, lengths, unit),
@@ -61,6 +68,7 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::Amount(amount) => amount_fault(parameter, *amount, unit),
         Value::Grid(rows) => grid_fault(parameter, rows, unit),
         Value::FixedThings(things) => fixed_fault(key, things, unit),
+        Value::Decisions(decisions) => decisions_fault(key, decisions),
         Value::Readings(readings) => readings_fault(key, readings, unit),
         Value::Flag(_) | Value::Choice(_) | Value::Manual { .. } => None,
     }
@@ -89,6 +97,7 @@ fn rows_of(value: &Value) -> Option<usize> {
         Value::Grid(it) => Some(it.len()),
         Value::Readings(it) => Some(it.len()),
         Value::FixedThings(it) => Some(it.len()),
+        Value::Decisions(it) => Some(it.len()),
         Value::Text(_)
         | Value::Flag(_)
         | Value::Count(_)
@@ -104,10 +113,14 @@ fn rows_of(value: &Value) -> Option<usize> {
 }
 
 fn page_fault(key: &str, page: &str) -> Option<Fault> {
-    if page.trim().is_empty() {
+    if !is_page(page) {
         return Some(
             Fault::new(key, format!("`{key}` has no page"))
-                .found("an empty page")
+                .found(if page.trim().is_empty() {
+                    "an empty page".to_owned()
+                } else {
+                    format!("`{page}`")
+                })
                 .expected("the page of the unit's manual")
                 .way_out("write the page that the number stands on"),
         );
@@ -209,7 +222,10 @@ fn layers_fault(key: &str, layers: &[Layer], unit: TapeUnit) -> Option<Fault> {
         );
     }
     layers.iter().find_map(|layer| match layer {
-        Layer::Flat(lumber) | Layer::OnEdge(lumber) => lumber_fault(key, lumber, unit),
+        Layer::Flat(lumber) | Layer::OnEdge(lumber) => {
+            lumber_fault(key, (&lumber.name, lumber.thickness, lumber.width), unit)
+        }
+
         Layer::Panel(thickness) => (!within(*thickness, PANELS)).then(|| {
             let allowed = limits_text(PANELS.0, PANELS.1, unit);
             out_of_range(

@@ -1,20 +1,28 @@
 //! Sizes of sticks and layers, out of the words a yard uses.
 
 use super::layer::Layer;
-use crate::catalog::{FramingMember, Lumber, member};
+use crate::catalog::{FramingMember, Lumber, Steel, member};
 use crate::units::{Length, TapeUnit};
 
-/// A layer of the platform: `2x4 flat`, `2x8 on edge` or `3/4 in panel`.
-pub(super) fn layer(text: &str, unit: TapeUnit) -> Option<Layer> {
+/// A layer of the platform: `2x4 flat`, `2x8 on edge` or `3/4 in panel`; or the steel member that it is of.
+pub(super) fn layer(text: &str, unit: TapeUnit) -> Option<Result<Layer, Steel>> {
     let text = text.trim();
     if let Some(size) = text.strip_suffix(" flat") {
-        stick(size).map(Layer::Flat)
+        of_wood(size, Layer::Flat)
     } else if let Some(size) = text.strip_suffix(" on edge") {
-        stick(size).map(Layer::OnEdge)
+        of_wood(size, Layer::OnEdge)
     } else {
         let thickness = text.strip_suffix(" panel")?;
-        Length::parse(thickness, unit).ok().map(Layer::Panel)
+        let thickness = Length::parse(thickness, unit).ok()?;
+        Some(Ok(Layer::Panel(thickness)))
     }
+}
+
+fn of_wood(size: &str, layer: fn(Lumber) -> Layer) -> Option<Result<Layer, Steel>> {
+    Some(match stick(size)? {
+        FramingMember::Wood(lumber) => Ok(layer(lumber)),
+        FramingMember::Steel(steel) => Err(steel),
+    })
 }
 
 /// A stick's size: `2x4` dressed, `45x95 mm` and `1-1/2 x 5-1/2 in` as they are, or a steel member's designation.

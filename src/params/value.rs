@@ -1,5 +1,6 @@
 //! A parameter's value apart from its field: what tools, sweeps and remedies pass around.
 
+use super::decision::{DECISION, Decision};
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, Columns, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
 use super::layer::Layer;
@@ -8,7 +9,7 @@ use super::reading::Reading;
 use super::text::{angle_text, length_text};
 use super::vent_step::VentStep;
 use super::yard::{BoardStock, Price, SheetStock};
-use crate::catalog::FramingMember;
+use crate::catalog::{FramingMember, Lumber};
 use crate::units::{
     Amount, AmountKind, Angle, AreaWeight, HeatInput, Length, Pressure, Slope, TapeUnit, Weight,
 };
@@ -29,8 +30,10 @@ pub enum Kind {
     Length,
     /// A slope.
     Slope,
-    /// A stick's size, nominal or actual.
+    /// A stick's size, nominal or actual, or a steel member.
     Lumber,
+    /// A stick's size, of wood only.
+    Wood,
     /// Layers of the platform, from the slab up.
     Layers,
     /// One of these words.
@@ -59,6 +62,8 @@ pub enum Kind {
     Readings,
     /// Things fixed to the room's walls.
     FixedThings,
+    /// What somebody decided.
+    Decisions,
 }
 
 impl Kind {
@@ -72,7 +77,7 @@ impl Kind {
                 "a length: \"9' 4-1/2\\\"\", \"112 1/2 in\", \"450 mm\", \"2.85 m\"".to_owned()
             }
             Self::Slope => "a slope: \"3-1/2:12\", \"14 deg\" or \"25 %\"".to_owned(),
-            Self::Lumber => "a stick: \"2x4\" or \"45x95 mm\"".to_owned(),
+            Self::Lumber | Self::Wood => "a stick: \"2x4\" or \"45x95 mm\"".to_owned(),
             Self::Layers => {
                 "layers from the slab up: [\"2x4 flat\", \"2x8 on edge\", \"3/4 in panel\"]"
                     .to_owned()
@@ -100,6 +105,7 @@ impl Kind {
                 or `height` in place of `up` and `down`"
                 .to_owned(),
             Self::FixedThings => format!("things: [{FIXED_THING}, ...]"),
+            Self::Decisions => format!("decisions: [{DECISION}, ...]"),
             Self::MantelRule => {
                 "{ steps = [[\"3 in\", \"9 in\"], ...], page = \"12\" } \
                 or { base = \"7 in\", factor = \"1-1/4\", page = \"12\" }"
@@ -152,6 +158,8 @@ pub enum Value {
     Readings(Vec<Reading>),
     /// Things fixed to the room's walls.
     FixedThings(Vec<FixedThing>),
+    /// What somebody decided.
+    Decisions(Vec<Decision>),
     /// Any of the others out of the manual.
     Manual {
         /// The value itself.
@@ -209,6 +217,22 @@ plain_quantity! {
     Vec<Price> = Prices,
     Vec<Reading> = Readings,
     Vec<FixedThing> = FixedThings,
+    Vec<Decision> = Decisions,
+}
+
+impl Quantity for Lumber {
+    const KIND: Kind = Kind::Wood;
+
+    fn to_value(&self) -> Option<Value> {
+        Some(Value::Lumber(self.clone().into()))
+    }
+
+    fn from_value(value: &Value) -> Option<Self> {
+        let Value::Lumber(member) = value else {
+            return None;
+        };
+        member.wood().cloned()
+    }
 }
 
 macro_rules! amount_quantity {
@@ -350,6 +374,7 @@ impl Value {
                 format!("[{}]", joined(row, |it| length_text(*it, unit)))
             }),
             Self::Readings(readings) => joined(readings, |it| it.text(unit)),
+            Self::Decisions(decisions) => joined(decisions, Decision::text),
             Self::FixedThings(things) => joined(things, |it| it.text(unit)),
             Self::Manual { value, page } => format!("{}, page {page}", value.text(unit)),
         }

@@ -55,7 +55,7 @@ pub enum Toward {
     /// A level direction, as seen by somebody before the chase.
     Level {
         /// The side it counts from.
-        side: Side,
+        side: Heading,
         /// How far from there, clockwise as seen from above.
         clockwise: Angle,
     },
@@ -65,7 +65,7 @@ pub enum Toward {
 
 /// Four level directions, as seen by somebody before the chase.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Side {
+pub enum Heading {
     /// To the wall behind.
     Back,
     /// To the right.
@@ -76,7 +76,7 @@ pub enum Side {
     Left,
 }
 
-impl Side {
+impl Heading {
     const ALL: [Self; 4] = [Self::Back, Self::Right, Self::Out, Self::Left];
 
     const fn word(self) -> &'static str {
@@ -128,13 +128,13 @@ impl Toward {
             return Some(Self::Wall(wall));
         }
         let (off, side) = text.split_once(" of ").unwrap_or(("", text));
-        let side = Side::from_word(side.trim())?;
+        let side = Heading::from_word(side.trim())?;
         if off.is_empty() {
             let clockwise = Angle::degrees(0.0);
             return Some(Self::Level { side, clockwise });
         }
         let (off, way) = off.trim().rsplit_once(' ')?;
-        let sign = match Side::from_word(way)? {
+        let sign = match Heading::from_word(way)? {
             way if way == side.next() => 1.0,
             way if way.next() == side => -1.0,
             _ => return None,

@@ -2,15 +2,15 @@
 
 use glam::{DVec2, DVec3};
 
-use super::list::Params;
+use super::list::{ExistingWall, Params};
 use super::room_wall::RoomWall;
 use crate::geom::Frame;
 use crate::units::Length;
 
-/// The frame of a wall, in the room's frame, and its length: u along it from its left end as seen from the room, v from its
+/// The frame of a wall, in the room's frame, and its length, that of a side wall given: u along it from its left end as seen from the room, v from its
 /// finished face inward, w up from the floor datum.
-fn wall_in_room(params: &Params, wall: RoomWall) -> (Frame, Length) {
-    let (width, depth) = (params.room.width, params.room.depth);
+fn wall_in_room(params: &Params, wall: RoomWall, depth: Length) -> (Frame, Length) {
+    let width = params.room.width;
     let out = params.way_out_along(wall);
     match wall {
         RoomWall::Back | RoomWall::Behind => (Frame::WORLD, width),
@@ -37,7 +37,7 @@ pub fn wall_frame(params: &Params, wall: RoomWall) -> (Frame, Length) {
     if wall == RoomWall::Behind {
         return (Frame::WORLD, params.room.width);
     }
-    let (frame, length) = wall_in_room(params, wall);
+    let (frame, length) = wall_in_room(params, wall, site.side_walls);
     (site.room.place(&frame), length)
 }
 
@@ -54,7 +54,24 @@ pub fn room_plan(params: &Params) -> [DVec2; 4] {
     ]
 }
 
+impl ExistingWall {
+    /// From its finished face to its other side.
+    pub fn thickness(&self) -> Length {
+        self.board + self.stud.depth() + self.sheathing
+    }
+}
+
 impl Params {
+    /// A wall that stands already, where it is described.
+    pub const fn existing_wall(&self, wall: RoomWall) -> Option<&ExistingWall> {
+        match wall {
+            RoomWall::Back => Some(&self.wall),
+            RoomWall::Left => self.left_wall.as_ref(),
+            RoomWall::Right => self.right_wall.as_ref(),
+            RoomWall::Behind => self.far_wall.as_ref(),
+        }
+    }
+
     /// How far a place is, level, from the walls round the hollow that the vent runs in: left, right, behind,
     /// opposite.
     pub fn to_walls(&self, place: DVec3) -> [Length; 4] {

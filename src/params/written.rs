@@ -5,14 +5,16 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeArray, DeTable, DeValue};
 
+use super::decision::DECISION;
 use super::fault::Fault;
 use super::grid::Columns;
 use super::layer::Layer;
-use super::manual::{MantelRule, Step};
+use super::manual::{MantelRule, Step, is_page};
 use super::nearest;
 use super::stock;
 use super::table::Parameter;
 use super::value::{FIXED_THING, Kind, Value};
+use super::yard::steel_fault;
 use crate::units::{Amount, Length, ParseError, Slope, TapeUnit, parse_number};
 
 /// A value as it stands in the text.
@@ -40,7 +42,7 @@ pub(super) fn example(kind: Kind) -> String {
                 .to_owned()
         }
         Kind::Slope => "a slope such as \"3-1/2:12\", \"12 deg\", \"2 %\" or 0".to_owned(),
-        Kind::Lumber => {
+        Kind::Lumber | Kind::Wood => {
             "a nominal size such as \"2x4\", or an actual one such as \"45x95 mm\"".to_owned()
         }
         Kind::Layers => {
@@ -56,6 +58,9 @@ pub(super) fn example(kind: Kind) -> String {
         Kind::VentPath => "a list of steps such as [\"go 24 in\", \"turn 90 deg toward back\", \"through back wall\"]".to_owned(),
         Kind::Amount(kind) => kind.written().to_owned(),
         Kind::Grid(columns) => columns.written(),
+        Kind::Decisions => format!(
+            "a list such as [{DECISION}]; `what` may be left out, and `of`, which says of what where a check asks more than once"
+        ),
         Kind::FixedThings => format!(
             "a list such as [{FIXED_THING}]; `from` counts from the left corner, on a side wall from the fireplace wall; `depth` and `opens` may be left out"
         ),
@@ -112,7 +117,7 @@ impl Context<'_> {
             }
             (Kind::Length, _) => self.length(written).map(Value::Length),
             (Kind::Slope, _) => self.slope(written).map(Value::Slope),
-            (Kind::Lumber, DeValue::String(text)) => {
+            (Kind::Lumber | Kind::Wood, DeValue::String(text)) => {
                 let stick = stock::stick(text).ok_or_else(|| self.unlike(written))?;
                 Ok(Value::Lumber(stick))
             }
@@ -137,6 +142,7 @@ impl Context<'_> {
                 | Kind::Prices
                 | Kind::VentPath
                 | Kind::FixedThings
+                | Kind::Decisions
                 | Kind::Readings,
                 DeValue::Array(rows),
             ) => self.rows(rows),
@@ -182,7 +188,8 @@ impl Context<'_> {
         let DeValue::String(text) = written.get_ref() else {
             return Err(self.unlike(written));
         };
-        stock::layer(text, self.unit).ok_or_else(|| self.unlike(written))
+        let layer = stock::layer(text, self.unit).ok_or_else(|| self.unlike(written))?;
+        layer.map_err(|steel| steel_fault(self.key(), &steel, false).at(written.span()))
     }
 
     /// A mantel rule out of its table, the page aside.
@@ -237,13 +244,22 @@ impl Context<'_> {
     /// The page of a manual's value.
     fn page(self, table: &DeTable<'_>, place: Range<usize>) -> Result<String, Fault> {
         match table.get("page").map(|page| (page.get_ref(), page.span())) {
-            Some((DeValue::String(page), _)) if !page.trim().is_empty() => {
-                Ok(page.trim().to_owned())
+            Some((DeValue::String(page), _)) if is_page(page) => Ok(page.trim().to_owned()),
+            Some((DeValue::Integer(page), _)) if is_page(page.as_str()) => {
+                Ok(page.as_str().to_owned())
             }
-            Some((DeValue::Integer(page), _)) => Ok(page.as_str().to_owned()),
             Some((other, place)) => Err(self
                 .fault("has no page")
-                .found(kind_of(other))
+                .found(match other {
+                    DeValue::String(page) if !page.trim().is_empty() => format!("`{page}`"),
+                    DeValue::Integer(page) => format!("`{}`", page.as_str()),
+                    DeValue::String(_)
+                    | DeValue::Float(_)
+                    | DeValue::Boolean(_)
+                    | DeValue::Datetime(_)
+                    | DeValue::Array(_)
+                    | DeValue::Table(_) => kind_of(other).to_owned(),
+                })
                 .expected("the page of the unit's manual, such as page = \"14\"")
                 .way_out("write the page that the number stands on")
                 .at(place)),

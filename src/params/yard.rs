@@ -4,7 +4,7 @@ use super::fault::Fault;
 use super::range::{limits_text, out_of_range, within};
 use super::shown::text_fault;
 use super::text::{angle_text, length_text};
-use crate::catalog::FramingMember;
+use crate::catalog::{FramingMember, Steel};
 use crate::units::{Angle, Length, Money, TapeUnit};
 
 /// Lengths that a board or a pipe can be sold in.
@@ -177,19 +177,38 @@ pub(super) fn usual_stops() -> Vec<Angle> {
 /// Actual sides that a stick can have.
 const STICK_SIDES: (Length, Length) = (Length::mm(5.0), Length::mm(450.0));
 
-pub(super) fn lumber_fault(key: &str, lumber: &FramingMember, unit: TapeUnit) -> Option<Fault> {
-    let sound = within(lumber.breadth(), STICK_SIDES)
-        && within(lumber.depth(), STICK_SIDES)
-        && lumber.breadth() <= lumber.depth();
+/// The fault of a stick's name and sides, the smaller one first.
+pub(super) fn lumber_fault(
+    key: &str,
+    (name, smaller, larger): (&str, Length, Length),
+    unit: TapeUnit,
+) -> Option<Fault> {
+    let sound = within(smaller, STICK_SIDES) && within(larger, STICK_SIDES) && smaller <= larger;
     (!sound).then(|| {
         Fault::new(key, format!("`{key}` is no size of a stick"))
-            .found(format!("`{}`", lumber.name()))
+            .found(format!("`{name}`"))
             .expected(format!(
                 "sides {}, the smaller one first",
                 limits_text(STICK_SIDES.0, STICK_SIDES.1, unit)
             ))
             .way_out("write a size such as 2x4 or 45x95 mm")
     })
+}
+
+/// The fault of a steel member where it has no place: a track, or any where only wood is framed.
+pub(super) fn steel_fault(key: &str, steel: &Steel, studs: bool) -> Fault {
+    let (problem, expected) = if studs {
+        ("a track is no stud", "a stud, such as \"362S125-30\"")
+    } else {
+        (
+            "this is framed in wood only",
+            "a size of lumber, such as \"2x4\"",
+        )
+    };
+    Fault::new(key, problem)
+        .found(format!("`{}`, a steel member", steel.name))
+        .expected(expected)
+        .way_out("steel studs stand in `chase.stud`, `front.stud`, `front.bump_out_stud` and the headers; their tracks go with them")
 }
 
 pub(super) fn lengths_fault(key: &str, lengths: &[Length], unit: TapeUnit) -> Option<Fault> {
@@ -227,9 +246,13 @@ pub(super) fn angles_fault(key: &str, angles: &[Angle]) -> Option<Fault> {
 
 pub(super) fn boards_fault(key: &str, boards: &[BoardStock], unit: TapeUnit) -> Option<Fault> {
     boards.iter().find_map(|board| {
-        lumber_fault(key, &board.size, unit)
-            .or_else(|| board_fault(key, board.length, unit))
-            .or_else(|| board.price.and_then(|price| price_fault(key, price)))
+        lumber_fault(
+            key,
+            (board.size.name(), board.size.breadth(), board.size.depth()),
+            unit,
+        )
+        .or_else(|| board_fault(key, board.length, unit))
+        .or_else(|| board.price.and_then(|price| price_fault(key, price)))
     })
 }
 

@@ -5,7 +5,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::geom::{Bounds, Mesh, TOLERANCE};
+use crate::geom::{Bounds, Mesh, TOLERANCE, signed_area, within};
 
 /// Share of a rectangle that may be missing from a face that covers it.
 const MISSING: f64 = 1e-6;
@@ -66,7 +66,8 @@ impl Face {
     pub(super) fn covers(&self, bounds: &Bounds) -> bool {
         let [low, high] = [bounds.low, bounds.high].map(|it| flat(self.axis, it));
         let size = high - low;
-        let covered: f64 = self.triangles.iter().map(|it| common(*it, low, high)).sum();
+        let shared = |it: &[DVec2; 3]| signed_area(&within(it, low, high)).abs();
+        let covered: f64 = self.triangles.iter().map(shared).sum();
         covered >= size.x * size.y * (1.0 - MISSING)
     }
 
@@ -105,31 +106,4 @@ impl Face {
         let depth = hits.fold(f64::INFINITY, f64::min);
         if depth.is_finite() { depth } else { 0.0 }
     }
-}
-
-/// The area that a triangle and a rectangle have in common.
-fn common(triangle: [DVec2; 3], low: DVec2, high: DVec2) -> f64 {
-    let mut outline = triangle.to_vec();
-    for (side, bound, sign) in [
-        (DVec2::X, low.x, 1.0),
-        (DVec2::X, high.x, -1.0),
-        (DVec2::Y, low.y, 1.0),
-        (DVec2::Y, high.y, -1.0),
-    ] {
-        let height = |it: DVec2| (it.dot(side) - bound) * sign;
-        let mut kept = Vec::new();
-        for (place, from) in outline.iter().enumerate() {
-            let to = outline[(place + 1) % outline.len()];
-            let (a, b) = (height(*from), height(to));
-            if a >= 0.0 {
-                kept.push(*from);
-            }
-            if a * b < 0.0 {
-                kept.push(from.lerp(to, a / (a - b)));
-            }
-        }
-        outline = kept;
-    }
-    let pairs = outline.iter().zip(outline.iter().cycle().skip(1));
-    pairs.map(|(a, b)| a.perp_dot(*b)).sum::<f64>().abs() / 2.0
 }

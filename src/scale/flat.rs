@@ -9,7 +9,7 @@ use std::f64::consts::TAU;
 
 use glam::{DVec2, DVec3};
 
-use crate::geom::{TOLERANCE, triangles_of};
+use crate::geom::{TOLERANCE, signed_area, triangles_of};
 
 /// Triangles, as places in the list of corners.
 pub type Triangles = Vec<[usize; 3]>;
@@ -89,9 +89,7 @@ fn divide(corners: &[DVec3], face: &[[usize; 3]]) -> Option<Triangles> {
     let seen = flattened(corners, normal);
     let mut loops = outlines(face, &seen)?;
     let area = |outline: &Vec<usize>| -> f64 {
-        let next = outline.iter().cycle().skip(1);
-        let pairs = outline.iter().zip(next);
-        pairs.map(|(a, b)| seen(*a).perp_dot(seen(*b))).sum()
+        signed_area(&outline.iter().map(|it| seen(*it)).collect::<Vec<_>>())
     };
     // the outer outline first: it alone runs the way the face does and holds the others
     loops.sort_by(|a, b| area(b).total_cmp(&area(a)).then_with(|| a.cmp(b)));

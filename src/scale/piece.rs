@@ -135,12 +135,12 @@ fn lengths(piece: Piece, axis: usize, room: f64) -> Vec<Piece> {
     }
     let (mut found, mut rest, mut from) = (Vec::new(), piece.clone(), low);
     for number in 1..count {
-        let left = f64::from(count - number);
+        let pieces_left = f64::from(count - number);
         let at = place(
             &piece,
             axis,
             low + (high - low) * f64::from(number) / f64::from(count),
-            [from.max(high - left * room), high.min(from + room)],
+            [from.max(high - pieces_left * room), high.min(from + room)],
         );
         let mut along = DVec3::ZERO;
         along[axis] = 1.0;

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 use glam::{DVec2, DVec3};
 
 use super::tube;
-use crate::geom::{Faceted, Frame, Shape, Swept};
+use crate::geom::{Faceted, Frame, Shape, Swept, edges};
 
 /// What an edge runs along.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -217,10 +217,9 @@ fn planar(swept: &Swept) -> Brep {
     let places: BTreeMap<[usize; 2], usize> =
         ends.iter().enumerate().map(|(i, e)| (*e, i)).collect();
     let loop_uses = |corners: &Vec<usize>| -> Vec<Use> {
-        let next = corners.iter().cycle().skip(1);
-        let uses = corners.iter().zip(next).map(|(a, b)| Use {
+        let uses = edges(corners).map(|(a, b)| Use {
             edge: places
-                .get(&[*a.min(b), *a.max(b)])
+                .get(&[a.min(b), a.max(b)])
                 .copied()
                 .unwrap_or(usize::MAX),
             forward: a < b,

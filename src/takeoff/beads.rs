@@ -8,7 +8,7 @@ use super::buy::{Line, Section, line, square_feet};
 use super::fasteners::along;
 use super::nest::count_up;
 use crate::design::{Design, Kind, Layout, Part, PlateGap, plate_gaps, point};
-use crate::geom::{Shape, contact};
+use crate::geom::{Shape, contact, edges};
 use crate::params::{Back, GapFill, SpaceBehind};
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -121,9 +121,7 @@ fn firestop_beads(design: &Design) -> Length {
     let plates = design.parts.iter().filter(|it| it.kind == Kind::Firestop);
     let beads = plates.filter_map(|part| match &part.body.shape {
         Shape::Swept(swept) => {
-            let corners = &swept.profile.outline;
-            let next = corners.iter().cycle().skip(1);
-            let sides = corners.iter().zip(next).map(|(a, b)| a.distance(*b));
+            let sides = edges(&swept.profile.outline).map(|(a, b)| a.distance(b));
             Some(Length::mm(sides.sum()) + pipe)
         }
         Shape::Tube(_) => None,
@@ -146,7 +144,7 @@ fn insulation(design: &Design) -> Option<Line> {
         (Back::Standing, _) if !layout.site.is_turned() => ("wall behind", vec![back]),
         _ => return None,
     };
-    if params.wall.sealed != Some(true) {
+    if params.fireplace_wall.sealed != Some(true) {
         return None;
     }
     let mut area: f64 = faces.into_iter().map(|it| upright_area(layout, it)).sum();

@@ -6,8 +6,8 @@ use super::fasteners::FastenerCount;
 use super::pipes::PipeList;
 use super::sheets::SheetPlan;
 use crate::catalog::{FramingMember, lumber, nominal};
-use crate::design::{Branch, Design, Kind, Part, Stock};
-use crate::geom::{Shape, TOLERANCE};
+use crate::design::{Branch, Design, Kind, LEG, MANTEL, Part, Stock};
+use crate::geom::{Shape, TOLERANCE, edges};
 use crate::params::Params;
 use crate::units::{Length, Money, Rounding, TapeUnit};
 use glam::DVec2;
@@ -261,7 +261,7 @@ fn pipe_lines(pipes: &PipeList, design: &Design) -> Vec<Line> {
                 "sections: write [pipe] from the manual".to_owned(),
             );
         }
-        for section in &run.sections {
+        for section in &run.made.sections {
             add(
                 (
                     format!("pipe section {}", section.tape(unit, Rounding::Nearest)),
@@ -271,17 +271,17 @@ fn pipe_lines(pipes: &PipeList, design: &Design) -> Vec<Line> {
                 String::new(),
             );
         }
-        if let Some(reach) = run.adjustable {
+        if let Some(reach) = run.made.adjustable {
             add(
                 ("adjustable pipe section".to_owned(), true),
                 1,
                 format!("set to {}", reach.tape(unit, Rounding::Nearest)),
             );
         }
-        if run.left.is_positive() && params.pipe.is_some() {
-            let left = run.left.tape(unit, Rounding::Up);
+        if run.made.rest.is_positive() && params.pipe.is_some() {
+            let rest = run.made.rest.tape(unit, Rounding::Up);
             add(
-                (format!("{}: {left} that no section covers", run.part), true),
+                (format!("{}: {rest} that no section covers", run.part), true),
                 1,
                 "change the run, or ask the maker".to_owned(),
             );
@@ -341,8 +341,8 @@ fn other_lines(design: &Design) -> Vec<Line> {
     let pairs = [
         (Kind::UnitBody, "the unit", true),
         // weighed as a part
-        (Kind::Mantel, "mantel", false),
-        (Kind::Leg, "leg under the mantel", false),
+        (Kind::Mantel, MANTEL, false),
+        (Kind::Leg, LEG, false),
         (Kind::Cabinet, "cabinet", true),
         (Kind::Screen, "screen", true),
         (Kind::Mount, "screen mount", true),
@@ -454,11 +454,7 @@ pub(super) fn finish(design: &Design) -> Vec<FinishArea> {
         let face = part.branch;
         let is_side = face.is_side_face();
         // the fronts of the two sides are the chase's outside corners
-        let outline = &swept.profile.outline;
-        let next = outline.iter().cycle().skip(1);
-        let upright = outline
-            .iter()
-            .zip(next)
+        let upright = edges(&swept.profile.outline)
             .filter(|(a, b)| (a.x - b.x).abs() <= TOLERANCE && a.x.abs() > TOLERANCE);
         let corners = upright.map(|(a, b)| (b.y - a.y).abs()).sum::<f64>();
         let area = swept.profile.area();

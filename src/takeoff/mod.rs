@@ -30,7 +30,7 @@ pub use fasteners::{FastenerCount, Purpose};
 pub use layout::{BoreMark, PlateMarks, PlumbLine, PoleMark, StickMark};
 pub use marks::{LevelEdge, LineWhat, PoleWhat, WallSide};
 pub use pipes::{PipeList, Run};
-pub use saw::{Cut, Setup, Stop};
+pub use saw::{EndCut, Setup, Stop};
 pub use sheets::{CutSheet, PlacedPiece, Sheet, SheetPiece, SheetPlan, cut_roundings};
 pub use stick::{End, Rip, SecondCut};
 pub use stick_face::{StickFace, faces_text};

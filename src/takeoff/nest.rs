@@ -31,7 +31,7 @@ struct Room {
 /// How the room beside a piece is divided: the cut runs along the sheet, across it, or so that the larger room
 /// stays whole.
 #[derive(Debug, Clone, Copy)]
-enum Cut {
+enum Division {
     Along,
     Across,
     Larger,
@@ -52,7 +52,7 @@ pub(super) fn nest(pieces: &[Size], sheet: Size, kerf: f64) -> Vec<Vec<Place>> {
     for key in keys {
         let mut order: Vec<usize> = (0..grown.len()).collect();
         order.sort_by(|a, b| key(&grown[*b]).total_cmp(&key(&grown[*a])).then(a.cmp(b)));
-        for cut in [Cut::Larger, Cut::Along, Cut::Across] {
+        for cut in [Division::Larger, Division::Along, Division::Across] {
             let plan = fill(&grown, &order, wide(&sheet), cut);
             if best.as_ref().is_none_or(|it| plan.len() < it.len()) {
                 best = Some(plan);
@@ -63,7 +63,7 @@ pub(super) fn nest(pieces: &[Size], sheet: Size, kerf: f64) -> Vec<Vec<Place>> {
 }
 
 /// Each piece into the room that it fills best, or into a new sheet.
-fn fill(pieces: &[Size], order: &[usize], sheet: Size, cut: Cut) -> Vec<Vec<Place>> {
+fn fill(pieces: &[Size], order: &[usize], sheet: Size, cut: Division) -> Vec<Vec<Place>> {
     let mut rooms: Vec<Room> = Vec::new();
     let mut sheets: Vec<Vec<Place>> = Vec::new();
     for piece in order {
@@ -103,9 +103,9 @@ fn tightest(rooms: &[Room], piece: Size) -> Option<(usize, bool)> {
     for (at, room) in rooms.iter().enumerate() {
         for is_turned in [false, true] {
             let size = turned(piece, is_turned);
-            let left = (room.size.0 - size.0).min(room.size.1 - size.1);
-            if left >= -TOLERANCE && best.is_none_or(|it| left < it.0 - TOLERANCE) {
-                best = Some((left, at, is_turned));
+            let beside = (room.size.0 - size.0).min(room.size.1 - size.1);
+            if beside >= -TOLERANCE && best.is_none_or(|it| beside < it.0 - TOLERANCE) {
+                best = Some((beside, at, is_turned));
             }
         }
     }
@@ -113,12 +113,12 @@ fn tightest(rooms: &[Room], piece: Size) -> Option<(usize, bool)> {
 }
 
 /// What is left of a room beside a piece in its corner, and beyond it.
-fn rest(room: Room, piece: Size, cut: Cut) -> impl Iterator<Item = Room> {
+fn rest(room: Room, piece: Size, cut: Division) -> impl Iterator<Item = Room> {
     let (beside, beyond) = (room.size.0 - piece.0, room.size.1 - piece.1);
     let along = match cut {
-        Cut::Along => true,
-        Cut::Across => false,
-        Cut::Larger => beside * room.size.1 > beyond * room.size.0,
+        Division::Along => true,
+        Division::Across => false,
+        Division::Larger => beside * room.size.1 > beyond * room.size.0,
     };
     let (high, wide) = if along {
         (room.size.1, piece.0)

@@ -13,14 +13,8 @@ pub struct Run {
     pub part: String,
     /// From joint to joint along its middle.
     pub length: Length,
-    /// How many pieces of pipe it takes.
-    pub pieces: usize,
-    /// The sections, the longest first.
-    pub sections: Vec<Length>,
-    /// What the adjustable section has to reach; none where the sections are enough or there is none.
-    pub adjustable: Option<Length>,
-    /// What is left over where nothing adjusts: the run must change by this, since sections are not cut.
-    pub left: Length,
+    /// What it is made of; without `[pipe]` nothing, and all of it is left.
+    pub made: Sections,
 }
 
 /// Everything of the vent that is bought.
@@ -76,7 +70,7 @@ pub(super) fn list(design: &Design) -> PipeList {
         .iter()
         .filter(|it| it.kind == Kind::Elbow)
         .count();
-    let pieces: usize = runs.iter().map(|it| it.pieces).sum();
+    let pieces: usize = runs.iter().map(|it| it.made.pieces()).sum();
     // one joint before each piece, and the last at the cap
     let joints = pieces + elbows + 1;
     let when = |answer: Permission| if answer == Permission::Yes { joints } else { 0 };
@@ -95,19 +89,13 @@ pub(super) fn list(design: &Design) -> PipeList {
 }
 
 fn run(part: &str, length: Length, kit: Option<&PipeKit>) -> Run {
-    let made = kit.map_or_else(
-        || Sections {
-            left: length,
-            ..Sections::default()
-        },
-        |kit| Sections::of(kit, length),
-    );
+    let none = || Sections {
+        rest: length,
+        ..Sections::default()
+    };
     Run {
         part: part.to_owned(),
         length,
-        pieces: made.pieces(),
-        sections: made.sections,
-        adjustable: made.adjustable,
-        left: made.left,
+        made: kit.map_or_else(none, |kit| Sections::of(kit, length)),
     }
 }

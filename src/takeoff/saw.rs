@@ -32,7 +32,7 @@ pub struct Setup {
     /// The leg of the test cut.
     pub test_leg: Length,
     /// What is cut: the mark, and the end of it.
-    pub cuts: Vec<Cut>,
+    pub cuts: Vec<EndCut>,
     /// Whether the saw can be set so.
     pub in_range: bool,
     /// What to do instead where it cannot.
@@ -41,7 +41,7 @@ pub struct Setup {
 
 /// The end of a piece.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Cut {
+pub struct EndCut {
     /// The mark.
     pub mark: String,
     /// How many pieces.
@@ -69,7 +69,7 @@ pub(super) fn setups(rows: &[Row], params: &Params) -> Vec<Setup> {
         // steel is cut with snips or a cold saw
         let wood = row.board.size.wood().is_some();
         for end in cuts.iter().filter(|end| wood && !end.is_square()) {
-            let cut = Cut {
+            let cut = EndCut {
                 mark: row.mark.clone(),
                 quantity: row.quantity(),
                 end: end.place,
@@ -102,7 +102,7 @@ fn same(a: Angle, b: Angle) -> bool {
     (a.to_radians() - b.to_radians()).abs() < ONE_SETTING
 }
 
-fn setup(row: &Row, end: &End, cut: Cut, faces: (Length, Length), params: &Params) -> Setup {
+fn setup(row: &Row, end: &End, cut: EndCut, faces: (Length, Length), params: &Params) -> Setup {
     let (miter, bevel) = row.setting(end);
     let leg = match params.project.unit {
         crate::units::TapeUnit::Inch => TEST_LEG,

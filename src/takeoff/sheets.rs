@@ -14,13 +14,13 @@ use glam::{DVec2, DVec3};
 use super::nest;
 use crate::catalog::Material;
 use crate::design::{Design, Kind, Part, Stock};
-use crate::geom::{Frame, Profile, Shape, Swept, TOLERANCE};
+use crate::geom::{Frame, Profile, Shape, Swept, TOLERANCE, signed_area, within};
 use crate::params::{Params, SheetKind};
 use crate::units::{Length, Money};
 use face::{Face, limits};
 use joints::{Joint, backing, inner_corners, joints};
 pub use outline::cut_roundings;
-use outline::{area, clip, joined};
+use outline::joined;
 
 /// A sheet as it is sold.
 #[derive(Debug, Clone, PartialEq)]
@@ -336,11 +336,14 @@ fn piece(
     (backers, at_corners): (Vec<Length>, Vec<Length>),
 ) -> Option<SheetPiece> {
     let frame = &part.body.frame;
-    let clipped = face.profile.loops().map(|corners| clip(corners, low, high));
+    let clipped = face
+        .profile
+        .loops()
+        .map(|corners| within(corners, low, high));
     let loops: Vec<Vec<DVec2>> = clipped
-        .filter(|corners| area(corners).abs() > 1.0)
+        .filter(|corners| signed_area(corners).abs() > 1.0)
         .collect();
-    let all: f64 = loops.iter().map(|it| area(it)).sum();
+    let all: f64 = loops.iter().map(|it| signed_area(it)).sum();
     let (low, high) = limits(loops.first()?);
     let loops = joined(loops);
     (all > 1.0).then(|| SheetPiece {

@@ -9,7 +9,7 @@ use super::stick_face::StickFace;
 use super::yard::{Board, Yard};
 use crate::catalog::{FramingMember, Lumber, Material};
 use crate::design::{Part, Stock};
-use crate::geom::{EndPlane, Faceted, Profile, Shape, Swept, TOLERANCE};
+use crate::geom::{EndPlane, Faceted, Profile, Shape, Swept, TOLERANCE, edges};
 use crate::units::{Angle, Length};
 
 /// A slope below this is none: over the widest board it makes less than the tolerance.
@@ -275,9 +275,7 @@ fn profile_axes(profile: &Profile) -> Vec<Axes> {
 }
 
 fn sides(profile: &Profile) -> Vec<DVec2> {
-    let corners = &profile.outline;
-    let next = corners.iter().cycle().skip(1);
-    corners.iter().zip(next).map(|(a, b)| *b - *a).collect()
+    edges(&profile.outline).map(|(a, b)| b - a).collect()
 }
 
 /// The shortest and the longest of the edges that run along the stick.

@@ -50,16 +50,16 @@ impl<'a> Yard<'a> {
             params.chase.stud.clone(),
             params.wall.stud.clone(),
             front.header.clone(),
-            params.blocking.stock.clone(),
+            params.blocking.stock.clone().into(),
             params.block_stock().clone(),
         ];
         sizes.extend(front.bump_out_header.clone());
         sizes.extend(params.recess.iter().filter_map(|it| it.header.clone()));
         sizes.extend(front.stud.clone());
-        sizes.extend(front.ledge.clone());
+        sizes.extend(front.ledge.clone().map(FramingMember::from));
         sizes.extend(front.bump_out_stud.clone());
         sizes.extend(params.platform.layers.iter().filter_map(|it| match it {
-            Layer::Flat(size) | Layer::OnEdge(size) => Some(size.clone()),
+            Layer::Flat(size) | Layer::OnEdge(size) => Some(size.clone().into()),
             Layer::Panel(_) => None,
         }));
         sizes.extend(params.stock.boards.iter().map(|it| it.size.clone()));

@@ -1,6 +1,6 @@
 //! Cut-outs of a sheet, wherever they lie.
 
-use chasewright::design::skins::{Band, Cut};
+use chasewright::design::skins::{Band, CutOut};
 use chasewright::geom::Profile;
 use chasewright::units::{Length, Span};
 use glam::DVec2;
@@ -32,7 +32,7 @@ fn a_cut_out_may_cross_any_edge() {
         for width in widths {
             for bottom in bottoms {
                 for height in heights {
-                    let cut = Cut {
+                    let cut = CutOut {
                         sides: span(low, low + width),
                         heights: span(bottom, bottom + height),
                     };
@@ -63,11 +63,11 @@ fn what_a_cut_out_parts_keeps_its_own_openings() {
         bottom: Length::ZERO,
         top: vec![DVec2::new(0.0, 60.0), DVec2::new(100.0, 70.0)],
     };
-    let across = Cut {
+    let across = CutOut {
         sides: span(-5.0, 105.0),
         heights: span(20.0, 30.0),
     };
-    let over = Cut {
+    let over = CutOut {
         sides: span(40.0, 50.0),
         heights: span(40.0, 50.0),
     };

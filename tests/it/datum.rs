@@ -13,7 +13,7 @@ use crate::support::{assert_near, demos};
 /// Every height that counts from the datum.
 fn heights(params: &mut Params) -> Vec<&mut Length> {
     let mut heights: Vec<&mut Length> = vec![&mut params.skins.noncombustible_to];
-    let plumb = params.wall.plumb.0.iter_mut();
+    let plumb = params.fireplace_wall.plumb.0.iter_mut();
     heights.extend(plumb.map(|[height, _]| height));
     heights.extend(&mut params.ceiling.height);
     // a level line counts from the slab wherever heights count from

@@ -658,10 +658,7 @@ fn every_dimension_runs_between_places_of_the_model() {
                 }
             }
         }
-        for behind in [
-            Length::ZERO,
-            params.wall.board + params.wall.stud.depth() + params.wall.sheathing,
-        ] {
+        for behind in [Length::ZERO, params.wall.thickness()] {
             add(layout.path.elbow_height() + vent.slope.value.rise(layout.path.pipe_out() + behind));
         }
         add(params.appliance.facing_zone_side.value);

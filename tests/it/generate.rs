@@ -18,10 +18,14 @@ const GOOD: [&str; 5] = [
     include_str!("../params/good/read_ceiling.toml"),
 ];
 /// Other lines of [chase] for each placement, by the key of the line that they stand for.
-const PLACED: [&[(&str, &str)]; 6] = [
+const PLACED: [&[(&str, &str)]; 7] = [
     &[],
     &[],
     FLUSH,
+    &[
+        ("left", "placement = \"alcove\"\nalcove_depth = \"40 in\"\n"),
+        ("width", ROOM_WIDTH),
+    ],
     &[(
         "stud_spacing",
         "placement = \"divider\"\nway_behind = \"1 m\"\n",
@@ -47,6 +51,8 @@ const PLACED: [&[(&str, &str)]; 6] = [
         ),
     ],
 ];
+/// Stands for the line of the room's width.
+const ROOM_WIDTH: &str = "width of the room";
 /// Set into the wall: one front, no recess, and the tables of [`BEHIND`].
 const FLUSH: &[(&str, &str)] = &[
     ("[chase]", "[chase]\nplacement = \"flush\"\n"),
@@ -56,8 +62,8 @@ const FLUSH: &[(&str, &str)] = &[
 ];
 /// What lies behind the wall that a flush chase is set into.
 const BEHIND: [&str; 2] = [
-    "[behind]\nspace = \"outdoors\"\n",
-    "[behind]\nspace = \"indoors\"\n\n[far_wall]\nstud = \"2x4\"\nfirst_stud = \"7 in\"\n",
+    "[behind]\nspace = \"outdoors\"\nceiling_runs_on = true\nwall_plates = 2\n",
+    "[behind]\nspace = \"indoors\"\nceiling_runs_on = true\nwall_plates = 2\n\n[far_wall]\nboard = \"1/2 in\"\nstud = \"2x4\"\nsheathing = \"1/2 in\"\nfirst_stud = \"7 in\"\nstud_spacing = \"16 in\"\n",
 ];
 /// Changed after all others, so that the others of a seed stay what they were without them.
 const LAST: [&str; 20] = [
@@ -198,7 +204,8 @@ fn some_with_another_ceiling(random: &mut Random, params: Params) -> Params {
     }
     let height = Length::mm(1200.0 + 12.5 * random.below(200) as f64);
     // a vent through the roof does not go with it
-    let changed = params.with("behind.ceiling", &Value::Length(height));
+    let changed = params.without("behind.ceiling_runs_on");
+    let changed = changed.and_then(|it| it.with("behind.ceiling", &Value::Length(height)));
     changed.unwrap_or(params)
 }
 
@@ -295,7 +302,10 @@ fn written(
             .iter()
             .find(|it| it.0 == key && (in_chase || anywhere))
         {
-            text.push_str(other);
+            let width = good.lines().find(|it| it.starts_with("width"));
+            let is_width = *other == ROOM_WIDTH;
+            text.push_str(width.filter(|_| is_width).unwrap_or(other));
+            text.push('\n');
             continue;
         }
         let optional = [
@@ -383,6 +393,7 @@ pub(crate) fn change(
             Value::Grid(moved.collect())
         }
         Value::Readings(readings) => Value::Readings(reread(random, readings)),
+        Value::Decisions(decisions) => Value::Decisions(decisions.clone()),
         Value::FixedThings(things) => Value::FixedThings(moved_along(random, things)),
         Value::Prices(prices) => Value::Prices(more(random, prices, price())),
         Value::VentPath(steps) => Value::VentPath(longer_steps(random, steps)),
@@ -498,7 +509,7 @@ fn near_slope(random: &mut Random, range: Range, slope: Slope) -> Slope {
 }
 
 fn layer(random: &mut Random) -> Layer {
-    let stick = lumber(random.pick(&STICKS)).expect("a nominal size").into();
+    let stick = lumber(random.pick(&STICKS)).expect("a nominal size");
     match random.below(3) {
         0 => Layer::Flat(stick),
         1 => Layer::OnEdge(stick),
@@ -577,6 +588,7 @@ fn every_placement_is_tried() {
         "projecting",
         "divider",
         "flush",
+        "alcove",
         "left_corner",
         "right_corner",
     ] {

@@ -7,8 +7,8 @@ use std::collections::BTreeMap;
 use chasewright::check::check;
 use chasewright::design::design;
 use chasewright::params::{
-    BesideSides, Ceiling, LeftWall, Params, Placement, Rafters, Reach, Ridge, RidgeRun, RightWall,
-    RoomWall, Side, Toward, VentStep,
+    BesideSides, Ceiling, Heading, Params, Placement, Rafters, Reach, Ridge, RidgeRun, RoomWall,
+    Toward, VentStep,
 };
 use chasewright::units::{Angle, Length, Slope};
 
@@ -94,22 +94,8 @@ fn mirrored(params: &Params) -> Params {
         path.iter_mut().for_each(mirror_step);
     }
     // both side walls count from the wall behind the chase
-    image.left_wall = params.right_wall.as_ref().map(|wall| LeftWall {
-        board: wall.board,
-        stud: wall.stud.clone(),
-        sheathing: wall.sheathing,
-        first_stud: wall.first_stud,
-        stud_spacing: wall.stud_spacing,
-        bearing: wall.bearing,
-    });
-    image.right_wall = params.left_wall.as_ref().map(|wall| RightWall {
-        board: wall.board,
-        stud: wall.stud.clone(),
-        sheathing: wall.sheathing,
-        first_stud: wall.first_stud,
-        stud_spacing: wall.stud_spacing,
-        bearing: wall.bearing,
-    });
+    image.left_wall.clone_from(&params.right_wall);
+    image.right_wall.clone_from(&params.left_wall);
     image
 }
 
@@ -118,8 +104,8 @@ fn mirror_step(step: &mut VentStep) {
         VentStep::Turn { toward, .. } | VentStep::Offset { toward, .. } => match toward {
             Toward::Level { side, clockwise } => {
                 *side = match *side {
-                    Side::Left => Side::Right,
-                    Side::Right => Side::Left,
+                    Heading::Left => Heading::Right,
+                    Heading::Right => Heading::Left,
                     other => other,
                 };
                 *clockwise = Angle::radians(-clockwise.to_radians());

@@ -172,7 +172,7 @@ fn sleepers_along_the_wall_lie_beside_one_another() {
     for stud in ["2x4", "2x6"] {
         for sleeper in ["2x3", "2x4", "2x6"] {
             for name in ["reading-room", "rises-away-from-wall"] {
-                let layer = Layer::Flat(lumber(sleeper).unwrap().into());
+                let layer = Layer::Flat(lumber(sleeper).unwrap());
                 let mut params = demo(name);
                 params.recess = None;
                 params.screen = None;

@@ -1,9 +1,9 @@
-//! Where a chase stands: across a corner, as a divider. The hand computation of each demo stands in its test.
+//! Where a chase stands: across a corner, as a divider, in an alcove. The hand computation of each demo stands in its test.
 
 use chasewright::check::{Verdict, check};
 use chasewright::design::{Design, Part, design};
 use chasewright::geom::Shape;
-use chasewright::params::{MantelExtent, Params, Placement, read};
+use chasewright::params::{MantelExtent, Params, Placement, RoomWall, read};
 use chasewright::units::Length;
 use glam::DVec3;
 
@@ -12,6 +12,7 @@ use crate::support::assert_near;
 const CORNER: &str = include_str!("../../params/across-the-corner.toml");
 const WINGS: &str = include_str!("../../params/corner-with-wings.toml");
 const SQUARE_IN: &str = include_str!("../../params/square-in-a-corner.toml");
+const ALCOVE: &str = include_str!("../../params/alcove.toml");
 const DIVIDER: &str = include_str!("../../params/room-divider.toml");
 
 fn demo(text: &str) -> Params {
@@ -113,6 +114,37 @@ fn the_right_corner_is_the_left_one_mirrored() {
         sticks.map(|it| it.body.shape.volume()).sum()
     };
     assert_near(sum(&left) / sum(&right), 1.0, 1e-9);
+}
+
+/// An alcove 66 in wide and 34 in deep, its side walls' studs on 16 in from 3/4 in, so at 3/4, 16-3/4 and 32-3/4 in:
+/// - the front goes from wall to wall, and so does its sole's way, 66 in with the unit's opening between;
+/// - the chase is 26 in deep, its face with board and finish 27 in: the side walls come 7 in before it, so what the
+///   manual asks of them is a question on either side;
+/// - no end is seen, so nothing is finished but the front.
+#[test]
+fn in_an_alcove_the_chase_goes_from_wall_to_wall() {
+    let params = demo(ALCOVE);
+    let design = design(&params);
+    let plate = part(&design, "front/top plate/1");
+    assert_near(extent(plate, DVec3::X), 66.0 * 25.4, 1e-6);
+    for wall in [RoomWall::Left, RoomWall::Right] {
+        let wall = design.layout.standing_wall(wall).expect("it is described");
+        assert_near(wall.length.to_mm(), 34.0 * 25.4, 1e-9);
+        assert_eq!(wall.centers.len(), 3);
+    }
+    let finished = |it: &&Part| it.branch.is_side_face();
+    assert_eq!(design.parts.iter().filter(finished).count(), 0);
+    let asks = |text: &str| {
+        let findings = check(&chasewright::design::design(&demo(text)));
+        findings
+            .iter()
+            .filter(|it| it.rule == "near side wall")
+            .count()
+    };
+    assert_eq!(asks(ALCOVE), 2);
+    // walls that end in one plane with the face do not come forward of it
+    assert_eq!(asks(&ALCOVE.replace("= \"34 in\"", "= \"27 in\"")), 0);
+    nothing_fails(&design);
 }
 
 /// A divider 34 in deep from stud face to stud face, 84 in from the wall behind it: its back wall is as
@@ -311,7 +343,7 @@ fn what_stands_before_a_window_is_found() {
     params.chase.left = Some(Length::inches(20.0));
     let mut window = params.room.fixed.remove(0);
     params.room.fixed.clear();
-    window.wall = chasewright::params::RoomWall::Back;
+    window.wall = RoomWall::Back;
     window.from = Length::inches(20.0 + 84.875 + 4.0);
     params.room.fixed.push(window.clone());
     let of = |params: &Params| {
@@ -325,7 +357,7 @@ fn what_stands_before_a_window_is_found() {
     assert_near(found.numbers.expect("numbers").margin / 25.4, -4.0, 1e-9);
 
     // 3/4 in of casing and 36 in before it; the mantel's end lies 156 − 110-7/8 = 45-1/8 in from that wall
-    params.room.fixed[0].wall = chasewright::params::RoomWall::Right;
+    params.room.fixed[0].wall = RoomWall::Right;
     params.room.fixed[0].from = Length::inches(30.0);
     let found = of(&params);
     assert_eq!(found.verdict, Verdict::Pass);
@@ -386,6 +418,37 @@ fn places_that_do_not_go_together_are_told() {
             "name = \"switch\"",
             "name = \"window\"",
             "room.fixed",
+        ),
+        (ALCOVE, "alcove_depth = \"34 in\"\n", "", "chase.placement"),
+        (
+            ALCOVE,
+            "placement = \"alcove\"\n",
+            "left = 0\n",
+            "chase.alcove_depth",
+        ),
+        (
+            ALCOVE,
+            "[chase]\n",
+            "[chase]\nleft = \"1 in\"\n",
+            "chase.left",
+        ),
+        (
+            ALCOVE,
+            "\nwidth = \"66 in\"  ",
+            "\nwidth = \"65 in\"  ",
+            "chase.width",
+        ),
+        (
+            ALCOVE,
+            "alcove_depth = \"34 in\"",
+            "alcove_depth = \"26-1/2 in\"",
+            "chase.depth",
+        ),
+        (
+            ALCOVE,
+            "alcove_depth = \"34 in\"",
+            "alcove_depth = \"15 ft\"",
+            "chase.alcove_depth",
         ),
         (DIVIDER, "way_behind = \"7 ft\"\n", "", "chase.placement"),
         (DIVIDER, "placement = \"divider\"\n", "", "chase.way_behind"),

@@ -666,11 +666,11 @@ fn pipe_is_made_of_sections_less_their_overlap() {
     let takeoff = takeoff(&design(&params::read(STEPPED).expect("a good file")));
     for run in &takeoff.pipes.runs {
         let overlap = Length::inches(1.25);
-        let net: Length = run.sections.iter().map(|it| *it - overlap).sum();
-        let reach = net + run.adjustable.unwrap_or_default() + run.left;
+        let net: Length = run.made.sections.iter().map(|it| *it - overlap).sum();
+        let reach = net + run.made.adjustable.unwrap_or_default() + run.made.rest;
         assert_near(reach.to_mm(), run.length.to_mm(), 1e-9);
         assert!(
-            run.left.to_mm() < 1e-6,
+            run.made.rest.to_mm() < 1e-6,
             "the adjustable section reaches the rest"
         );
     }

@@ -460,7 +460,7 @@ fn sections_are_never_longer_than_their_straight() {
         let made = Sections::of(kit, length);
         let net: Length = made.sections.iter().map(|it| *it - kit.overlap.value).sum();
         assert!(!(net - length).is_positive(), "{length:?}: {made:?}");
-        let rest = made.adjustable.unwrap_or_default() + made.left;
+        let rest = made.adjustable.unwrap_or_default() + made.rest;
         assert_near((net + rest).to_mm(), length.to_mm(), 1e-9);
     }
 }

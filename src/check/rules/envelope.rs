@@ -49,9 +49,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
         source: "common practice, no source; the local energy code decides".to_owned(),
         ..Row::default()
     };
-    match params.wall.sealed {
+    match params.fireplace_wall.sealed {
         Some(true) => {}
         Some(false) => report.fail(row, None),
-        None => report.ask(row, None, question),
+        None => report.ask_for(row, None, question, vec!["wall.sealed"]),
     }
 }

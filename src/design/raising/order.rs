@@ -85,19 +85,19 @@ fn thousandths(mm: f64) -> i64 {
 
 /// The order in which walls go up by these methods; none where each waits for another.
 fn sequence(names: &[ChaseWall], methods: &[&Method], places: &[Place]) -> Option<Vec<usize>> {
-    let mut left: Vec<usize> = (0..names.len()).collect();
-    left.sort_by_key(|at| usual(names[*at]));
+    let mut rest: Vec<usize> = (0..names.len()).collect();
+    rest.sort_by_key(|at| usual(names[*at]));
     let mut order = Vec::new();
-    while !left.is_empty() {
+    while !rest.is_empty() {
         let is_free = |at: &usize| {
             let lies_here = |other: &usize| {
                 let way = methods[*other].way();
                 other != at && way.is_some_and(|it| it.lies_over(places[*at]))
             };
-            !left.iter().any(lies_here)
+            !rest.iter().any(lies_here)
         };
-        let next = left.iter().position(is_free)?;
-        order.push(left.remove(next));
+        let next = rest.iter().position(is_free)?;
+        order.push(rest.remove(next));
     }
     Some(order)
 }

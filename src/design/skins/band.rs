@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use crate::geom::{Profile, roofline};
+use crate::geom::{Profile, crossing, roofline};
 use crate::layout::rectangle;
 use crate::units::{Length, Span};
 
@@ -20,7 +20,7 @@ pub struct Band {
 
 /// A rectangle to be cut out.
 #[derive(Debug, Clone, Copy)]
-pub struct Cut {
+pub struct CutOut {
     /// Left and right edge.
     pub sides: Span,
     /// Bottom and top edge.
@@ -30,7 +30,7 @@ pub struct Cut {
 impl Band {
     /// The sheet's outlines: one, or several where a cut-out goes from edge to edge; none where
     /// the bottom does not lie under the top.
-    pub fn profiles(&self, cuts: &[Cut]) -> Vec<Profile> {
+    pub fn profiles(&self, cuts: &[CutOut]) -> Vec<Profile> {
         let mut pieces = vec![self.sides];
         let mut rest = Vec::new();
         let cuts = merged(cuts).into_iter().map(|cut| cut.within(self.sides));
@@ -52,8 +52,8 @@ impl Band {
 
     /// The outlines between two places of the sheet: a cut-out that goes from the one to the other parts what lies
     /// under it from what lies over it.
-    fn piece(&self, sides: Span, cuts: &[Cut]) -> Vec<Profile> {
-        let across = |cut: &&Cut| {
+    fn piece(&self, sides: Span, cuts: &[CutOut]) -> Vec<Profile> {
+        let across = |cut: &&CutOut| {
             let (left, right) = (cut.sides.low - sides.low, sides.high - cut.sides.high);
             !left.is_positive() && !right.is_positive() && !self.is_notched(cut)
         };
@@ -83,7 +83,7 @@ impl Band {
         let mut kept: Vec<DVec2> = Vec::new();
         for pair in top.windows(2) {
             let (a, b) = (pair[0], pair[1]);
-            let crossing = || a.lerp(b, (floor - a.y) / (b.y - a.y));
+            let crossing = || crossing([a, b], [a.y - floor, b.y - floor]);
             if kept.is_empty() && a.y > floor {
                 kept.push(a);
             }
@@ -133,34 +133,34 @@ impl Band {
         self.top_at(sides.low).min(self.top_at(sides.high))
     }
 
-    fn is_hit(&self, cut: &Cut) -> bool {
+    fn is_hit(&self, cut: &CutOut) -> bool {
         let roof = self.highest_top(cut.sides);
         cut.sides.overlaps(self.sides) && cut.heights.overlaps(Span::new(self.bottom, roof))
     }
 
-    fn is_cut_through(&self, cut: &Cut) -> bool {
+    fn is_cut_through(&self, cut: &CutOut) -> bool {
         self.is_notched_below(cut) && self.is_notched_above(cut)
     }
 
     /// Whether a cut-out crosses the top or the bottom edge.
-    fn is_notched(&self, cut: &Cut) -> bool {
+    fn is_notched(&self, cut: &CutOut) -> bool {
         self.is_notched_below(cut) || self.is_notched_above(cut)
     }
 
-    fn is_notched_below(&self, cut: &Cut) -> bool {
+    fn is_notched_below(&self, cut: &CutOut) -> bool {
         !(cut.heights.low - self.bottom).is_positive()
     }
 
-    fn is_notched_above(&self, cut: &Cut) -> bool {
+    fn is_notched_above(&self, cut: &CutOut) -> bool {
         !(self.lowest_top(cut.sides) - cut.heights.high).is_positive()
     }
 
     /// One outline, with the notches and openings that lie within its sides.
-    fn outline(&self, sides: Span, cuts: &[Cut]) -> Option<Profile> {
+    fn outline(&self, sides: Span, cuts: &[CutOut]) -> Option<Profile> {
         if !(self.highest_top(sides) - self.bottom).is_positive() || !sides.size().is_positive() {
             return None;
         }
-        let mut within: Vec<Cut> = cuts
+        let mut within: Vec<CutOut> = cuts
             .iter()
             .filter(|cut| cut.sides.overlaps(sides))
             .map(|cut| cut.within(sides))
@@ -213,11 +213,11 @@ impl Band {
     }
 
     /// The cut-outs that cross the left side of part of the sheet, and the right side, from the bottom up.
-    fn notches_beside(&self, sides: Span, within: &[Cut]) -> (Vec<Cut>, Vec<Cut>) {
-        let beside = |is_there: &dyn Fn(&Cut) -> bool| {
+    fn notches_beside(&self, sides: Span, within: &[CutOut]) -> (Vec<CutOut>, Vec<CutOut>) {
+        let beside = |is_there: &dyn Fn(&CutOut) -> bool| {
             let cuts = within.iter().copied();
             let found = cuts.filter(|cut| is_there(cut) && !self.is_notched(cut));
-            let mut found: Vec<Cut> = found.collect();
+            let mut found: Vec<CutOut> = found.collect();
             found.sort_by(|a, b| a.heights.low.to_mm().total_cmp(&b.heights.low.to_mm()));
             found
         };
@@ -228,7 +228,7 @@ impl Band {
     }
 }
 
-impl Cut {
+impl CutOut {
     /// As much of it as lies between two places; its edge lies on one of them where it comes as near as the tolerance.
     fn within(&self, sides: Span) -> Self {
         let reaches_left = !(self.sides.low - sides.low).is_positive();
@@ -252,10 +252,10 @@ impl Cut {
 
 /// The cut-outs with those that meet made one, the rectangle round them: no strip of board stays
 /// between them.
-fn merged(cuts: &[Cut]) -> Vec<Cut> {
+fn merged(cuts: &[CutOut]) -> Vec<CutOut> {
     let meet = |a: Span, b: Span| !(a.low.max(b.low) - a.high.min(b.high)).is_positive();
     let round = |a: Span, b: Span| Span::new(a.low.min(b.low), a.high.max(b.high));
-    let mut merged: Vec<Cut> = Vec::new();
+    let mut merged: Vec<CutOut> = Vec::new();
     for cut in cuts {
         let mut whole = *cut;
         while let Some(at) = merged
@@ -263,7 +263,7 @@ fn merged(cuts: &[Cut]) -> Vec<Cut> {
             .position(|it| meet(it.sides, whole.sides) && meet(it.heights, whole.heights))
         {
             let other = merged.remove(at);
-            whole = Cut {
+            whole = CutOut {
                 sides: round(whole.sides, other.sides),
                 heights: round(whole.heights, other.heights),
             };

@@ -21,7 +21,7 @@ pub struct Sections {
     pub adjustable: Option<Length>,
     /// What is left over where nothing adjusts: the straight must change by this, since sections are
     /// not cut.
-    pub left: Length,
+    pub rest: Length,
 }
 
 impl Sections {
@@ -31,10 +31,10 @@ impl Sections {
         let mut sizes = kit.sections.clone();
         sizes.sort_by(|a, b| b.to_mm().total_cmp(&a.to_mm()));
         let mut best = fewest(&sizes, kit, length);
-        let reached = !(best.left - kit.adjustable).is_positive();
-        if kit.adjustable.is_positive() && best.left.is_positive() && reached {
-            best.adjustable = Some(best.left);
-            best.left = Length::ZERO;
+        let reached = !(best.rest - kit.adjustable).is_positive();
+        if kit.adjustable.is_positive() && best.rest.is_positive() && reached {
+            best.adjustable = Some(best.rest);
+            best.rest = Length::ZERO;
         }
         best
     }
@@ -48,38 +48,38 @@ impl Sections {
 
 fn fewest(sizes: &[Length], kit: &PipeKit, length: Length) -> Sections {
     let mut best = Sections {
-        left: length,
+        rest: length,
         ..Sections::default()
     };
     let mut row = vec![best.clone()];
     for _ in 0..MOST {
-        if !(best.left - kit.adjustable).is_positive() {
+        if !(best.rest - kit.adjustable).is_positive() {
             break;
         }
         let mut next: Vec<Sections> = Vec::new();
         for made in &row {
             for size in sizes {
                 let net = *size - kit.overlap.value;
-                let left = made.left - net;
+                let rest = made.rest - net;
                 // longest first, so that each set of sections comes once
                 let ordered = made.sections.last().is_none_or(|last| size <= last);
-                if net.is_positive() && ordered && left >= Length::ZERO {
+                if net.is_positive() && ordered && rest >= Length::ZERO {
                     let mut sections = made.sections.clone();
                     sections.push(*size);
                     next.push(Sections {
                         sections,
                         adjustable: None,
-                        left,
+                        rest,
                     });
                 }
             }
         }
         for made in &next {
-            if made.left < best.left {
+            if made.rest < best.rest {
                 best = made.clone();
             }
         }
-        next.sort_by(|a, b| a.left.to_mm().total_cmp(&b.left.to_mm()));
+        next.sort_by(|a, b| a.rest.to_mm().total_cmp(&b.rest.to_mm()));
         next.truncate(WAYS);
         row = next;
     }
@@ -102,7 +102,7 @@ pub(in crate::design) fn joints(params: &Params, path: &Path, collar: Length) ->
         let nets = made.sections.iter().map(|it| *it - kit.overlap.value);
         for net in nets.chain(made.adjustable) {
             along += net;
-            if (Length::mm(length) - start - made.left - along).is_positive() {
+            if (Length::mm(length) - start - made.rest - along).is_positive() {
                 found.push(from + piece.frame.z * along.to_mm());
             }
         }

@@ -14,14 +14,13 @@ mod top;
 pub(super) use opening::{HeadHeights, Opening, Recess};
 pub(super) use state::{Cover, LayoutFrom, Wall};
 use state::{Hole, Reach, Stick, kind_of};
-use steel::{Flanges, track_flange};
+use steel::Flanges;
 pub(super) use steel::{Web, c_shape, half_track, track_name};
-use stick::Flat;
 pub(super) use stick::framing;
 
 use super::builder::Builder;
 use super::{Kind, Note};
-use crate::catalog::{FramingMember, Material};
+use crate::catalog::{FramingMember, Material, track_flange};
 use crate::geom::{Frame, Underside};
 use crate::params::ChaseWall;
 use crate::units::{Length, Span};
@@ -110,12 +109,16 @@ impl<'a> Wall<'a> {
 
     fn sole(&mut self, runs: &[Span]) {
         for run in runs {
-            let flat = Flat {
-                along: *run,
-                bottom: Length::ZERO,
-                stock: self.stud,
-            };
-            self.flat(Kind::SolePlate, Material::TREATED, &flat);
+            let place = (*run, Length::ZERO);
+            match self.stud {
+                FramingMember::Wood(lumber) => {
+                    self.flat(Kind::SolePlate, Material::TREATED, place, lumber);
+                }
+                FramingMember::Steel(steel) => {
+                    let up = (track_flange(steel), Flanges::Up);
+                    self.level_track(Kind::SolePlate, steel, place, up);
+                }
+            }
         }
     }
 
@@ -163,12 +166,7 @@ impl<'a> Wall<'a> {
                         track.from_left.1 = bottom + ledge.plate();
                     }
                 }
-                let flat = Flat {
-                    along,
-                    bottom,
-                    stock: ledge,
-                };
-                self.flat(Kind::Ledge, Material::LUMBER, &flat);
+                self.flat(Kind::Ledge, Material::LUMBER, (along, bottom), ledge);
             }
         }
     }
@@ -244,16 +242,16 @@ impl<'a> Wall<'a> {
     /// What is left of a full-height stud where openings cut it.
     fn around(&self, along: Span, holes: &[Hole]) -> Vec<Reach> {
         let mut bottom = self.plate();
-        let mut left = Vec::new();
+        let mut pieces = Vec::new();
         for hole in holes.iter().filter(|hole| hole.sides.overlaps(along)) {
             if (hole.heights.low - bottom).is_positive() {
-                left.push(Reach::Between(bottom, hole.heights.low));
+                pieces.push(Reach::Between(bottom, hole.heights.low));
             }
             bottom = bottom.max(hole.heights.high);
         }
         if (self.lowest_stud_top(along) - bottom).is_positive() {
-            left.push(Reach::ToPlates(bottom));
+            pieces.push(Reach::ToPlates(bottom));
         }
-        left
+        pieces
     }
 }

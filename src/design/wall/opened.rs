@@ -41,11 +41,11 @@ impl Wall<'_> {
         }
     }
 
-    /// Frames a wall round the hole for the vent, its head and sill as thick as a stud.
+    /// Frames a wall round the hole for the vent, its head and sill lying flat.
     pub(in super::super) fn frame_around(&mut self, hole: Option<WallHole>) {
         let framed = hole.map(|hole| Hole {
             sides: hole.sides,
-            heights: hole.heights.grown(self.stud.breadth()),
+            heights: hole.heights.grown(self.stud.lying()),
         });
         let holes: Vec<Hole> = framed.into_iter().collect();
         self.sole(&[Span::new(Length::ZERO, self.length)]);

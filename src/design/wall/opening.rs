@@ -1,10 +1,9 @@
 //! Openings in a wall: the unit's rough opening, and a recess above it.
 
 use super::super::Kind;
-use super::steel::{Flanges, Web, track_flange};
-use super::stick::Flat;
+use super::steel::{Flanges, Web};
 use super::{Hole, Reach, Wall};
-use crate::catalog::{FramingMember, Material};
+use crate::catalog::{FramingMember, Material, track_flange};
 use crate::layout::{Stand, fit_side, framed_sides};
 use crate::params::{Header, HeaderForm};
 use crate::units::{Length, Span};
@@ -41,7 +40,7 @@ pub(in super::super) struct HeadHeights {
 /// A recess whose sides have been fitted to the unit's opening below it.
 pub(super) struct FittedRecess<'a> {
     header: Header<'a>,
-    sides: [Side; 2],
+    sides: [OpeningSide; 2],
     /// Between the jacks, which may stand wider apart than the recess needs.
     between: Span,
     heights: HeadHeights,
@@ -49,7 +48,7 @@ pub(super) struct FittedRecess<'a> {
 
 /// One side of a fitted recess.
 #[derive(Clone, Copy)]
-struct Side {
+struct OpeningSide {
     /// What its jack and king stand on.
     stand: Stand,
     /// Filler between the jack and the recess's own side.
@@ -67,7 +66,7 @@ impl<'a> Recess<'a> {
         let right = fit_side(opening.sides.high - self.sides.high, thickness);
         let side = |(stand, wider): (Stand, Length), needed: Length, outward: f64| {
             let far = needed + wider.min(thickness) * outward;
-            Side {
+            OpeningSide {
                 stand,
                 fill: wider
                     .is_positive()
@@ -123,14 +122,8 @@ impl Wall<'_> {
     /// One stick of the wall's studs lying flat; in a wall of steel a track whose flanges take the cripples.
     fn flat_header(&mut self, (along, bottom): (Span, Length)) {
         match self.stud {
-            FramingMember::Wood(_) => {
-                let stock = self.stud;
-                let flat = Flat {
-                    along,
-                    bottom,
-                    stock,
-                };
-                self.flat(Kind::Header, Material::LUMBER, &flat);
+            FramingMember::Wood(lumber) => {
+                self.flat(Kind::Header, Material::LUMBER, (along, bottom), lumber);
             }
             FramingMember::Steel(steel) => {
                 let up = track_flange(steel).min(self.room_over(along, bottom));
@@ -203,14 +196,8 @@ impl Wall<'_> {
     fn recess_sill(&mut self, (opening, between): (&Opening<'_>, Span), heights: HeadHeights) {
         let bottom = heights.sill - self.plate();
         let steel = match self.stud {
-            FramingMember::Wood(_) => {
-                let (along, stock) = (between, self.stud);
-                let flat = Flat {
-                    along,
-                    bottom,
-                    stock,
-                };
-                self.flat(Kind::Sill, Material::LUMBER, &flat);
+            FramingMember::Wood(lumber) => {
+                self.flat(Kind::Sill, Material::LUMBER, (between, bottom), lumber);
                 return;
             }
             FramingMember::Steel(steel) => steel,
@@ -226,7 +213,7 @@ impl Wall<'_> {
     }
 
     /// Height that the sticks of one side of a recess stand on.
-    fn base(&self, side: Side, opening: &Opening<'_>) -> Length {
+    fn base(&self, side: OpeningSide, opening: &Opening<'_>) -> Length {
         match side.stand {
             Stand::Sole => self.plate(),
             Stand::Header | Stand::UnitKing => self.top_of(opening),
@@ -234,7 +221,7 @@ impl Wall<'_> {
     }
 
     /// Uprights between sill and header that bring a wider framed recess in to its own side.
-    fn fill(&mut self, side: &Side, web: Web, heights: HeadHeights) {
+    fn fill(&mut self, side: &OpeningSide, web: Web, heights: HeadHeights) {
         let Some(fill) = side.fill else { return };
         let reach = Reach::Between(heights.sill, heights.head);
         match self.stud {

@@ -1,6 +1,6 @@
 //! A wall while it is framed: what it is framed to, and its sticks so far.
 
-use crate::catalog::FramingMember;
+use crate::catalog::{FramingMember, Lumber};
 use crate::design::Kind;
 use crate::design::builder::Make;
 use crate::geom::{Frame, Swept, Underside};
@@ -63,7 +63,7 @@ pub(in crate::design) enum Cover<'a> {
     /// This many plates in the plane of the top, made of the wall's own stock.
     Plates(u32),
     /// A level ledge of this stock, flush with the wall's face; its upper side is the wall's top.
-    Ledge(&'a FramingMember),
+    Ledge(&'a Lumber),
 }
 
 /// How far up a vertical stick goes.

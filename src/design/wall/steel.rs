@@ -12,7 +12,7 @@ use glam::DVec2;
 use super::super::{Kind, Stock};
 use super::stick::framing;
 use super::{Cover, Reach, Wall};
-use crate::catalog::{FramingMember, Material, Steel, track_for};
+use crate::catalog::{FramingMember, Material, Steel, track_flange, track_for};
 use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
 use crate::units::{Length, Span};
 
@@ -138,11 +138,6 @@ pub(super) fn top_track(stud: &Steel, tilt: f64) -> Profile {
 /// The name of the track that goes with a stud.
 pub(in super::super) fn track_name(stud: &Steel) -> String {
     track_for(stud).map_or_else(|| stud.name.clone(), |it| it.name)
-}
-
-/// The flange of the track that goes with a stud.
-pub(super) fn track_flange(stud: &Steel) -> Length {
-    track_for(stud).map_or(Length::ZERO, |it| it.flange)
 }
 
 impl Wall<'_> {

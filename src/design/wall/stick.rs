@@ -5,22 +5,12 @@ use glam::{DVec2, DVec3};
 use super::super::builder::Make;
 use super::super::standing::existing;
 use super::super::{Group, Kind, Stage, Stock};
-use super::steel::{Flanges, Web, track_flange};
+use super::steel::Web;
 use super::{Reach, Stick, Wall};
 use crate::catalog::{FramingMember, Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
 use crate::params::Header;
 use crate::units::{Length, Span};
-
-/// A level stick lying on its wide side.
-pub(super) struct Flat<'a> {
-    /// Where it runs along the wall.
-    pub(super) along: Span,
-    /// Height of its underside.
-    pub(super) bottom: Length,
-    /// What it is cut from.
-    pub(super) stock: &'a FramingMember,
-}
 
 /// One ply of a header, or the packing between two.
 enum Ply<'a> {
@@ -92,32 +82,25 @@ impl Wall<'_> {
     /// A level stick lying flat, its front edge flush with the wall's face.
     ///
     /// Of steel it is a track: that of a sill has its flanges down, round the cripples under it.
-    pub(super) fn flat(&mut self, kind: Kind, material: Material, flat: &Flat<'_>) {
-        let lumber = match flat.stock {
-            FramingMember::Wood(lumber) => lumber,
-            FramingMember::Steel(steel) => {
-                let flanges = if kind == Kind::Sill {
-                    Flanges::Down
-                } else {
-                    Flanges::Up
-                };
-                let flange = track_flange(steel);
-                self.level_track(kind, steel, (flat.along, flat.bottom), (flange, flanges));
-                return;
-            }
-        };
+    pub(super) fn flat(
+        &mut self,
+        kind: Kind,
+        material: Material,
+        (along, bottom): (Span, Length),
+        lumber: &Lumber,
+    ) {
         let profile = Profile::rectangle(lumber.width, lumber.thickness);
         let stock = Stock::Stick(lumber.name.clone());
-        let place = self.along(flat.along.low, Length::ZERO, flat.bottom);
-        let [low, high] = self.skews_of(flat.along);
+        let place = self.along(along.low, Length::ZERO, bottom);
+        let [low, high] = self.skews_of(along);
         let shape = Swept {
             profile,
             bottom: vec![EndPlane::sloped(Length::ZERO, DVec2::new(low, 0.0))],
-            top: vec![EndPlane::sloped(flat.along.size(), DVec2::new(high, 0.0))],
+            top: vec![EndPlane::sloped(along.size(), DVec2::new(high, 0.0))],
             bores: Vec::new(),
         };
         let make = self.make(kind, material, stock);
-        self.raise((flat.along.low, flat.bottom), make, shape, place);
+        self.raise((along.low, bottom), make, shape, place);
     }
 
     /// Plies on edge from face to face, packed apart where they do not fill the wall; a single one stands at
@@ -129,14 +112,8 @@ impl Wall<'_> {
         stock: &Lumber,
     ) {
         let nailer = header.nailer(stock, self.stud);
-        if nailer.is_positive() {
-            let stock = self.stud;
-            let flat = Flat {
-                along,
-                bottom,
-                stock,
-            };
-            self.flat(Kind::Header, Material::LUMBER, &flat);
+        if let Some(lumber) = self.stud.wood().filter(|_| nailer.is_positive()) {
+            self.flat(Kind::Header, Material::LUMBER, (along, bottom), lumber);
         }
         let place = (along, bottom + nailer);
         let count = header.count(stock, self.stud);

@@ -245,7 +245,7 @@ impl Wall<'_> {
         let rise = plane.slope;
         let longer = (1.0 + rise.x * rise.x).sqrt();
         let tilt = rise.y / longer;
-        let tall = self.stud.breadth() * (1.0 + tilt * tilt).sqrt() + self.depth() * tilt.abs();
+        let tall = self.stud.lying() * (1.0 + tilt * tilt).sqrt() + self.depth() * tilt.abs();
         (self.longest - tall * rise.x.abs()).max(SHORTEST_PIECE) / longer
     }
 

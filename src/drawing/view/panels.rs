@@ -6,6 +6,7 @@ use crate::drawing::dimension::{Chain, Side};
 use crate::drawing::figure::{Figure, Label};
 use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::Subject;
+use crate::geom::{edges, is_inside};
 use crate::takeoff::{CutSheet, SheetPiece, SheetPlan};
 use crate::units::Length;
 
@@ -99,11 +100,10 @@ fn draw(
         .map(|corners| corners.iter().map(|it| place(*it)).collect())
         .collect();
     for corners in &placed {
-        let next = corners.iter().cycle().skip(1);
-        for (from, to) in corners.iter().zip(next) {
-            let factory = sheet.has_on_edge(*from, *to);
+        for (from, to) in edges(corners) {
+            let factory = sheet.has_on_edge(from, to);
             let pen = if factory { Pen::Factory } else { Pen::Edge };
-            figure.line(pen, *from, *to);
+            figure.line(pen, from, to);
         }
     }
     let (wide, high) = (Length::mm(size.x), Length::mm(size.y));
@@ -155,17 +155,4 @@ pub(super) fn roomiest(loops: &[Vec<DVec2>]) -> Rect {
 fn pairs(list: &[f64]) -> impl Iterator<Item = (usize, usize)> {
     let count = list.len();
     (0..count).flat_map(move |low| (low + 1..count).map(move |high| (low, high)))
-}
-
-/// Whether an odd number of outlines surrounds a point.
-fn is_inside(loops: &[Vec<DVec2>], point: DVec2) -> bool {
-    let sides = loops.iter().flat_map(|corners| {
-        let next = corners.iter().cycle().skip(1);
-        corners.iter().zip(next)
-    });
-    let crossed = sides.filter(|(a, b)| {
-        let (over, after) = (a.y > point.y, b.y > point.y);
-        over != after && a.x + (b.x - a.x) * (point.y - a.y) / (b.y - a.y) > point.x
-    });
-    crossed.count() % 2 == 1
 }

@@ -19,12 +19,12 @@ pub(super) fn cut<'a>(bodies: &Bodies<'a>) -> (Vec<Item<'a>>, Vec<Mesh>) {
     let mut items = Vec::new();
     for mut item in Item::all(bodies) {
         let whole = &meshes[item.placed.shape];
-        let left = whole.below(&seen_from(&item.placed.frame, &plane));
-        if left.triangles.is_empty() {
+        let kept = whole.below(&seen_from(&item.placed.frame, &plane));
+        if kept.triangles.is_empty() {
             continue;
         }
-        if left.vertices != whole.vertices {
-            meshes.push(left);
+        if kept.vertices != whole.vertices {
+            meshes.push(kept);
             item.placed.shape = meshes.len() - 1;
         }
         items.push(item);

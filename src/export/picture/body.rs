@@ -6,7 +6,7 @@ use glam::DVec3;
 
 use super::camera::Camera;
 use super::color::{Color, shade};
-use super::cut::{self, Side};
+use super::cut::{self, PlaneSide};
 use super::outline::{Ridge, ridges};
 use crate::geom::{Frame, Mesh, Plane};
 
@@ -37,7 +37,7 @@ pub(super) struct Sight {
 pub(super) struct Seen {
     pub(super) faces: Vec<Face>,
     pub(super) lines: Vec<Line>,
-    pub(super) cut: Option<Cut>,
+    pub(super) cut: Option<CutFace>,
 }
 
 /// A triangle of a body.
@@ -67,7 +67,7 @@ pub(super) enum LineKind {
 
 /// Where a body is cut: closed outlines, in pieces and in no order.
 #[derive(Debug, Clone)]
-pub(super) struct Cut {
+pub(super) struct CutFace {
     pub(super) outline: Vec<[DVec3; 2]>,
     pub(super) color: Color,
     pub(super) hatched: bool,
@@ -96,15 +96,15 @@ impl Sight {
     pub(super) fn of(&self, model: &Model<'_>) -> Seen {
         let place = |vertex: &DVec3| model.frame.point(*vertex);
         let vertices: Vec<DVec3> = model.mesh.vertices.iter().map(place).collect();
-        let sides: Vec<(Side, &Plane)> = self
+        let sides: Vec<(PlaneSide, &Plane)> = self
             .section
             .iter()
             .chain(&self.limits)
             .map(|plane| (cut::side(plane, &vertices), plane))
             .collect();
-        let across = |plane: &&Plane| sides.contains(&(Side::Across, *plane));
+        let across = |plane: &&Plane| sides.contains(&(PlaneSide::Across, *plane));
         let section = self.section.as_ref().filter(across).copied();
-        let gone = sides.iter().any(|(side, _)| *side == Side::Above);
+        let gone = sides.iter().any(|(side, _)| *side == PlaneSide::Above);
         if gone || (model.cut_only && section.is_none()) {
             return Seen::default();
         }
@@ -213,7 +213,7 @@ impl Look<'_> {
             return;
         }
         let lines: Vec<Line> = outline.iter().map(|ends| self.border(*ends)).collect();
-        seen.cut = Some(Cut {
+        seen.cut = Some(CutFace {
             outline: lines.iter().map(|line| line.ends).collect(),
             color: self.model.color,
             hatched: self.model.hatched,

@@ -133,10 +133,10 @@ impl Canvas {
         let [top, middle, bottom] = corners;
         let lowest = top.z.min(middle.z).min(bottom.z);
         let highest = top.z.max(middle.z).max(bottom.z);
-        let long = Side::new(top, bottom);
+        let long = Flank::new(top, bottom);
         let parts = [
-            (top.y, middle.y, Side::new(top, middle)),
-            (middle.y, bottom.y, Side::new(middle, bottom)),
+            (top.y, middle.y, Flank::new(top, middle)),
+            (middle.y, bottom.y, Flank::new(middle, bottom)),
         ];
         for (from, to, short) in parts {
             for row in pixel(from, self.height)..pixel(to, self.height) {
@@ -191,7 +191,7 @@ impl Canvas {
         for [a, b] in outline {
             depth = depth.max(a.z).max(b.z);
             let (top, bottom) = if a.y <= b.y { (*a, *b) } else { (*b, *a) };
-            let side = Side::new(top, bottom);
+            let side = Flank::new(top, bottom);
             for row in pixel(top.y, self.height)..pixel(bottom.y, self.height) {
                 crossings.push((row, side.at(row as f64 + 0.5)));
             }
@@ -335,12 +335,12 @@ impl Stroke {
 }
 
 /// A side of a triangle, from its top downward; the same for both triangles that share it.
-struct Side {
+struct Flank {
     start: DVec2,
     slope: f64,
 }
 
-impl Side {
+impl Flank {
     fn new(top: DVec3, bottom: DVec3) -> Self {
         Self {
             start: top.truncate(),

@@ -15,7 +15,7 @@ pub(super) struct Ridge {
 
 /// One side of one triangle.
 #[derive(Debug, Clone, Copy, Default)]
-struct Side {
+struct TriangleSide {
     high: usize,
     triangle: usize,
 }
@@ -44,14 +44,14 @@ pub(super) fn ridges(mesh: &Mesh) -> Vec<Ridge> {
 }
 
 /// The sides of all triangles by their lower corner, and where each corner's sides start.
-fn sides(mesh: &Mesh) -> (Vec<usize>, Vec<Side>) {
+fn sides(mesh: &Mesh) -> (Vec<usize>, Vec<TriangleSide>) {
     let all = || {
         let numbered = mesh.triangles.iter().enumerate();
         numbered.flat_map(|(triangle, Triangle { corners, .. })| {
             [[0, 1], [1, 2], [2, 0]].map(|[a, b]| {
                 let (a, b) = (corners[a], corners[b]);
                 let high = a.max(b);
-                (a.min(b), Side { high, triangle })
+                (a.min(b), TriangleSide { high, triangle })
             })
         })
     };
@@ -63,7 +63,7 @@ fn sides(mesh: &Mesh) -> (Vec<usize>, Vec<Side>) {
         starts[place] += starts[place - 1];
     }
     let mut next = starts.clone();
-    let mut sides = vec![Side::default(); mesh.triangles.len() * 3];
+    let mut sides = vec![TriangleSide::default(); mesh.triangles.len() * 3];
     for (low, side) in all() {
         sides[next[low]] = side;
         next[low] += 1;

@@ -3,7 +3,7 @@
 
 use glam::{DVec2, DVec3};
 
-use super::body::{Cut, Line, LineKind, Model, Seen, Sight};
+use super::body::{CutFace, Line, LineKind, Model, Seen, Sight};
 use super::canvas::Canvas;
 use super::color::{Color, WHITE, is_dark, mix};
 use super::view::{Show, View, built, room_limits};
@@ -196,7 +196,7 @@ impl Fit {
         canvas.line(ends, slack / self.scale);
     }
 
-    fn outline(&self, cut: &Cut) -> Vec<[DVec3; 2]> {
+    fn outline(&self, cut: &CutFace) -> Vec<[DVec3; 2]> {
         let sides = cut.outline.iter();
         sides.map(|ends| ends.map(|end| self.pixels(end))).collect()
     }

@@ -95,9 +95,9 @@ fn vent(takeoff: &Takeoff) -> Value {
         "runs": pipes.runs.iter().map(|it| json!({
             "part": it.part,
             "length_mm": mm(it.length),
-            "sections_mm": it.sections.iter().map(|it| mm(*it)).collect::<Vec<_>>(),
-            "adjustable_mm": it.adjustable.map(mm),
-            "left_mm": mm(it.left),
+            "sections_mm": it.made.sections.iter().map(|it| mm(*it)).collect::<Vec<_>>(),
+            "adjustable_mm": it.made.adjustable.map(mm),
+            "left_mm": mm(it.made.rest),
         })).collect::<Value>(),
         "elbows": pipes.elbows,
         "joints": pipes.joints,

@@ -7,6 +7,7 @@ use glam::DVec3;
 
 use super::Nearest;
 use crate::geom::numeric::{dips, least};
+use crate::geom::outline::crossing;
 use crate::geom::{CenterLine, Convex, Face, Frame, TOLERANCE, Tube};
 
 /// Steps along an edge that is held against a bend.
@@ -69,7 +70,7 @@ fn pierced(tube: &Tube, piece: &Convex, face: &Face) -> Option<DVec3> {
     let mut between = |a: DVec3, b: DVec3| {
         let (from, to) = (face.plane.height(a), face.plane.height(b));
         if (from > 0.0) != (to > 0.0) {
-            points.push(a.lerp(b, from / (from - to)));
+            points.push(crossing([a, b], [from, to]));
         }
     };
     match tube.center_line {

@@ -10,7 +10,7 @@ use crate::geom::{Body, Bore, CenterLine, Shape, TOLERANCE};
 
 /// What is left of an overlap of two bodies when their bores are open; `None` where nothing is. `filled` measures an
 /// overlap with the bores filled.
-pub(super) fn left(
+pub(super) fn opened(
     (first, second): (&Body, &Body),
     whole: Overlap,
     filled: fn(&Body, &Body) -> Option<Overlap>,

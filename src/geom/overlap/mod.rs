@@ -35,7 +35,7 @@ pub fn overlap(first: &Body, second: &Body) -> Option<Overlap> {
     if !first.bounds.overlaps(&second.bounds) {
         return None;
     }
-    bored::left((first, second), filled(first, second)?, filled)
+    bored::opened((first, second), filled(first, second)?, filled)
 }
 
 /// What two bodies have in common, their bores filled.

@@ -8,6 +8,7 @@ use glam::{DVec2, DVec3};
 
 use crate::geom::disc::Portion;
 use crate::geom::numeric::integral;
+use crate::geom::outline::crossing;
 use crate::geom::{CenterLine, Convex, Face, TOLERANCE, Tube};
 
 /// Vectors shorter than this are rounding errors without a direction.
@@ -164,9 +165,9 @@ fn cut(piece: &Convex, face: &Face, center: DVec3, normal: DVec3) -> Option<[DVe
         let (a, b) = (piece.vertices[a], piece.vertices[b]);
         let (from, to) = (normal.dot(a - center), normal.dot(b - center));
         if from <= 0.0 && to > 0.0 {
-            up = Some(a.lerp(b, from / (from - to)));
+            up = Some(crossing([a, b], [from, to]));
         } else if from > 0.0 && to <= 0.0 {
-            down = Some(a.lerp(b, from / (from - to)));
+            down = Some(crossing([a, b], [from, to]));
         }
     }
     Some([down?, up?])

@@ -4,7 +4,7 @@ use super::{
     Rule, ceiling_over_chase, fits, front_stud, ledge_depth, lowest_over_room, platform_height,
     stepped, to_nearer_end, unless_fits,
 };
-use crate::catalog::FramingMember;
+use crate::catalog::Lumber;
 use crate::params::choice::FrontForm;
 use crate::params::fault::Fault;
 use crate::params::layer::Layer;
@@ -126,7 +126,7 @@ fn header_under_ceiling(params: &Params) -> Vec<Fault> {
         .front
         .ledge
         .as_ref()
-        .map_or(Length::ZERO, FramingMember::plate);
+        .map_or(Length::ZERO, Lumber::plate);
     let under = if params.has_ceiling() {
         params.plates_drop()
     } else {

@@ -30,6 +30,7 @@ const RULES: &[Rule] = &[
     far_wall,
     vent_gets_out,
     roof_over_the_room,
+    one_ceiling_behind,
     one_plain_front,
     readings_of_the_room,
     all_of_wood,
@@ -54,17 +55,12 @@ fn site(params: &Params) -> Site {
         wall_face,
         ceiling_behind: behind.and_then(|it| it.ceiling),
         ceiling_runs_on: match behind {
-            Some(it) if it.ceiling.is_some() => opened_wall(params),
+            Some(it) if it.ceiling.is_some() => params.wall.thickness(),
             Some(it) if back == Back::Enclosed => wall_face + enclosing(params, lining, it),
             _ => wall_face,
         },
         ..projecting::site(params)
     }
-}
-
-/// Thickness of the wall that is opened.
-fn opened_wall(params: &Params) -> Length {
-    params.wall.board + params.wall.stud.depth() + params.wall.sheathing
 }
 
 /// Thickness of the enclosure's own back.
@@ -170,6 +166,23 @@ fn roof_over_the_room(params: &Params) -> Vec<Fault> {
     ]
 }
 
+/// Over the enclosure there is one ceiling.
+fn one_ceiling_behind(params: &Params) -> Vec<Fault> {
+    let both = |it: &&Behind| it.ceiling.is_some() && it.ceiling_runs_on == Some(true);
+    if params.behind.as_ref().filter(both).is_none() {
+        return Vec::new();
+    }
+    vec![
+        Fault::new(
+            "behind.ceiling_runs_on",
+            "the ceiling behind the wall is told twice",
+        )
+        .found("`ceiling` with ceiling_runs_on = true")
+        .expected("one of the two")
+        .way_out("leave out `ceiling` where the room's runs on there"),
+    ]
+}
+
 /// The wall that is opened gets one opening, for the unit.
 fn one_plain_front(params: &Params) -> Vec<Fault> {
     let stepped = (params.front.form == FrontForm::Stepped).then(|| {
@@ -195,7 +208,7 @@ fn one_plain_front(params: &Params) -> Vec<Fault> {
 /// What was read stands in the room before the wall; behind it nobody has read anything.
 fn readings_of_the_room(params: &Params) -> Vec<Fault> {
     let read = [
-        ("wall.plumb", !params.wall.plumb.0.is_empty()),
+        ("wall.plumb", !params.fireplace_wall.plumb.0.is_empty()),
         ("room.floor", !params.room.floor.0.is_empty()),
         (
             "ceiling.plates",

@@ -1,5 +1,6 @@
 //! Every placement of a chase, one file each: where it stands, and what its parameters have to say.
 
+mod alcove;
 mod corner;
 mod divider;
 mod flush;
@@ -19,6 +20,7 @@ impl Placement {
             Self::Projecting => &projecting::PLACED,
             Self::Divider => &divider::PLACED,
             Self::Flush => &flush::PLACED,
+            Self::Alcove => &alcove::PLACED,
             Self::LeftCorner => &corner::LEFT,
             Self::RightCorner => &corner::RIGHT,
         }

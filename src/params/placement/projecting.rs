@@ -32,6 +32,7 @@ pub(super) fn site(params: &Params) -> Site {
             end(chase.low.is_positive()),
             end((params.room.width - chase.high).is_positive()),
         ],
+        side_walls: params.room.depth,
         behind: RoomWall::Back,
         back: Back::Standing,
         inside_begins: Length::ZERO,

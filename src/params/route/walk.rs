@@ -5,7 +5,7 @@ use glam::DVec3;
 use super::super::choice::Collar;
 use super::super::list::Params;
 use super::super::room_wall::RoomWall;
-use super::super::vent_step::{Side, Toward, VentStep};
+use super::super::vent_step::{Heading, Toward, VentStep};
 use super::super::walls::wall_frame;
 use super::leg::{Exit, Flaw, Leg, Lie, Route};
 use crate::units::{Angle, Length, Slope, TOLERANCE};
@@ -311,9 +311,9 @@ impl<'a> Walk<'a> {
             return;
         }
         let top = self.params.roof_over(self.place) + roof.cap_above.value;
-        let left = top - Length::mm(self.place.z);
-        let straight = left + self.open.length - self.open.elbow_leg;
-        if left.to_mm() < -TOLERANCE || straight.to_mm() <= TOLERANCE {
+        let up = top - Length::mm(self.place.z);
+        let straight = up + self.open.length - self.open.elbow_leg;
+        if up.to_mm() < -TOLERANCE || straight.to_mm() <= TOLERANCE {
             self.flaw(
                 "the pipe is over the roof already",
                 "a shorter way up to the last elbow",
@@ -331,7 +331,7 @@ impl<'a> Walk<'a> {
             self.hole_within("roof", from - half, from + to);
             self.hole_within("roof", from + half, from + to);
         }
-        self.go(left, None);
+        self.go(up, None);
     }
 
     pub(super) fn finish(mut self, last: Option<&VentStep>) -> (Route, Vec<Flaw>) {
@@ -353,12 +353,12 @@ impl<'a> Walk<'a> {
     }
 }
 
-const fn level(side: Side) -> DVec3 {
+const fn level(side: Heading) -> DVec3 {
     match side {
-        Side::Back => DVec3::Y,
-        Side::Right => DVec3::X,
-        Side::Out => DVec3::NEG_Y,
-        Side::Left => DVec3::NEG_X,
+        Heading::Back => DVec3::Y,
+        Heading::Right => DVec3::X,
+        Heading::Out => DVec3::NEG_Y,
+        Heading::Left => DVec3::NEG_X,
     }
 }
 

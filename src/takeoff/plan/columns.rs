@@ -75,19 +75,19 @@ impl Fills<'_> {
             self.take(room, value);
             return self.found.len() <= self.most;
         };
-        let left = self.order.get(at..).unwrap_or_default().iter().map(|it| {
+        let pieces = self.order.get(at..).unwrap_or_default().iter().map(|it| {
             let (length, most) = self.problem.pieces[*it];
             (self.values[*it], length, most)
         });
-        if value + relaxed(left, room) < self.least {
+        if value + relaxed(pieces, room) < self.least {
             return true;
         }
         let (length, most) = self.problem.pieces[place];
         let fits = usize::try_from(room / length).unwrap_or(usize::MAX);
         for count in (0..=fits.min(most)).rev() {
             self.counts[place] = count;
-            let left = room - length * count as u64;
-            if !self.branch(at + 1, left, value + self.values[place] * count as f64) {
+            let rest = room - length * count as u64;
+            if !self.branch(at + 1, rest, value + self.values[place] * count as f64) {
                 return false;
             }
         }

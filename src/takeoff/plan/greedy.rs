@@ -49,10 +49,10 @@ fn next(
     rest: &[usize],
     longest: usize,
 ) -> Option<(usize, Counts)> {
-    let mut left = rest.to_vec();
-    left[longest] -= 1;
+    let mut counts_left = rest.to_vec();
+    counts_left[longest] -= 1;
     let length = problem.pieces[longest].0;
-    let lengths = problem.pieces.iter().map(|it| it.0).zip(left);
+    let lengths = problem.pieces.iter().map(|it| it.0).zip(counts_left);
     let items = knapsack::ordered(lengths, values);
     let candidates = problem
         .boards

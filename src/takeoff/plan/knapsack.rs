@@ -99,8 +99,8 @@ impl Knapsack<'_> {
         let fits = usize::try_from(room / item.length).unwrap_or(usize::MAX);
         for count in (0..=fits.min(item.most)).rev() {
             self.counts[at] = count;
-            let left = room - item.length * count as u64;
-            self.branch(at + 1, left, value + item.value * count as f64);
+            let rest = room - item.length * count as u64;
+            self.branch(at + 1, rest, value + item.value * count as f64);
         }
         self.counts[at] = 0;
     }

@@ -251,12 +251,12 @@ impl Program {
         for (reduced, step) in self.reduced.iter_mut().zip(&row) {
             *reduced += ratio * step;
         }
-        let left = self.basis[leaving];
-        self.reduced[left] = ratio;
+        let old = self.basis[leaving];
+        self.reduced[old] = ratio;
         self.reduced[entering] = 0.0;
         let direction = self.direction(entering);
         self.exchange(leaving, &direction);
-        self.is_basic[left] = false;
+        self.is_basic[old] = false;
         self.is_basic[entering] = true;
         self.basis[leaving] = entering;
         self.pivots += 1;

@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::face::limits;
-use crate::geom::TOLERANCE;
+use crate::geom::{TOLERANCE, edges};
 use crate::units::Rounding;
 
 /// Which way the places of an outline's corners go to a mark, across and up, so that no cut-out is smaller than it has to
@@ -47,43 +47,6 @@ fn outward(edge: DVec2, axis: usize) -> Rounding {
     }
 }
 
-/// The area within a closed run of corners; below zero where it runs clockwise.
-pub(super) fn area(corners: &[DVec2]) -> f64 {
-    let next = corners.iter().cycle().skip(1);
-    corners
-        .iter()
-        .zip(next)
-        .map(|(a, b)| a.perp_dot(*b))
-        .sum::<f64>()
-        / 2.0
-}
-
-/// A closed run of corners within a rectangle (Sutherland and Hodgman, Communications of the ACM 17, 1974).
-pub(super) fn clip(corners: &[DVec2], low: DVec2, high: DVec2) -> Vec<DVec2> {
-    let sides = [
-        (DVec2::NEG_X, -low.x),
-        (DVec2::X, high.x),
-        (DVec2::NEG_Y, -low.y),
-        (DVec2::Y, high.y),
-    ];
-    sides
-        .into_iter()
-        .fold(corners.to_vec(), |corners, (out, limit)| {
-            let mut kept = Vec::new();
-            let next = corners.iter().cycle().skip(1);
-            for (a, b) in corners.iter().zip(next) {
-                let (from, to) = (out.dot(*a) - limit, out.dot(*b) - limit);
-                if from <= 0.0 {
-                    kept.push(*a);
-                }
-                if (from < 0.0 && to > 0.0) || (from > 0.0 && to < 0.0) {
-                    kept.push(a.lerp(*b, from / (from - to)));
-                }
-            }
-            kept
-        })
-}
-
 /// The same area without edges that two runs share, one each way: an opening that reaches the outline is a notch in it.
 pub(super) fn joined(loops: Vec<Vec<DVec2>>) -> Vec<Vec<DVec2>> {
     let same = |a: DVec2, b: DVec2| a.distance(b) <= TOLERANCE;
@@ -113,22 +76,21 @@ pub(super) fn joined(loops: Vec<Vec<DVec2>>) -> Vec<Vec<DVec2>> {
 
 /// The edges of a run, parted where corners lie on them.
 fn parted(corners: &[DVec2], all: &[DVec2]) -> Vec<(DVec2, DVec2)> {
-    let next = corners.iter().cycle().skip(1);
-    let part = |(a, b): (&DVec2, &DVec2)| {
-        let (way, length) = (*b - *a, a.distance(*b));
+    let part = |(a, b): (DVec2, DVec2)| {
+        let (way, length) = (b - a, a.distance(b));
         let on_it = |corner: &&DVec2| {
-            let along = (**corner - *a).dot(way) / length;
-            let beside = (**corner - *a).perp_dot(way) / length;
+            let along = (**corner - a).dot(way) / length;
+            let beside = (**corner - a).perp_dot(way) / length;
             along > TOLERANCE && along < length - TOLERANCE && beside.abs() <= TOLERANCE
         };
         let mut stops: Vec<DVec2> = all.iter().filter(on_it).copied().collect();
-        stops.sort_by(|c, d| c.distance(*a).total_cmp(&d.distance(*a)));
+        stops.sort_by(|c, d| c.distance(a).total_cmp(&d.distance(a)));
         stops.dedup_by(|c, d| c.distance(*d) <= TOLERANCE);
-        let ends = [*a].into_iter().chain(stops).chain([*b]);
+        let ends = [a].into_iter().chain(stops).chain([b]);
         let ends: Vec<DVec2> = ends.collect();
         ends.windows(2).map(|it| (it[0], it[1])).collect::<Vec<_>>()
     };
-    corners.iter().zip(next).flat_map(part).collect()
+    edges(corners).flat_map(part).collect()
 }
 
 /// Corners at which the outline turns.

@@ -8,7 +8,7 @@ use crate::export::takeoff::table::{
     Names, Rows, Table, all, csv, data, json, mm, packet, read, rounded, terminal,
 };
 use crate::export::takeoff::texts::{EndSign, end_text, lies, rip_text, setting_text, stop_text};
-use crate::takeoff::{Cut, End, Row, Setup, Stop};
+use crate::takeoff::{End, EndCut, Row, Setup, Stop};
 use crate::units::{Angle, TapeUnit};
 
 /// The cut list, by wall and from the left.
@@ -235,7 +235,7 @@ fn cuts(setup: &Setup, times: &str) -> Vec<String> {
         .collect()
 }
 
-fn cut_value(cut: &Cut) -> Value {
+fn cut_value(cut: &EndCut) -> Value {
     json!({ "mark": cut.mark, "quantity": cut.quantity, "end": cut.end.name() })
 }
 
