@@ -168,14 +168,14 @@ impl Beam<'_> {
 
     /// Framing of its wall and of the recess over it, and what the wall carries.
     fn is_held(&self, design: &Design, part: &Part) -> bool {
-        let own = match part.kind {
+        let own = if part.kind == Kind::Mantel {
             // what lies on the ledge lies on the frame under it
-            Kind::Mantel => {
-                let under = part.heights().low - Length::mm(2.0 * TOLERANCE);
-                front_wall_at(&design.layout, under).0 == self.wall
-            }
-            _ if part.is_of(Branch::Recess) => self.wall.has_recess(),
-            _ => part.group == Group::Framing && part.is_of(self.wall),
+            let under = part.heights().low - Length::mm(2.0 * TOLERANCE);
+            front_wall_at(&design.layout, under).0 == self.wall
+        } else if part.is_of(Branch::Recess) {
+            self.wall.has_recess()
+        } else {
+            part.group == Group::Framing && part.is_of(self.wall)
         };
         own && (part.heights().high - self.bottom).is_positive()
     }

@@ -37,6 +37,7 @@ mod reading;
 mod room_wall;
 mod route;
 mod rows;
+mod shown;
 mod site;
 mod sound;
 mod stock;

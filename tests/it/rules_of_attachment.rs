@@ -324,7 +324,7 @@ fn a_bore_is_at_most_sixty_percent_rounded_down() {
     let held = notch(1.375);
     assert!(!held.is_empty());
     assert!(
-        held.iter().all(|it| *it == (Verdict::Pass, 1.375)),
+        held.iter().all(|it| *it == (Verdict::Tight, 1.375)),
         "{held:?}"
     );
     assert!(

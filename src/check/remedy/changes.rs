@@ -26,13 +26,11 @@ fn own(params: &Params, key: &str) -> Option<Value> {
 
 /// A key whose value is a length.
 pub(super) fn movable(params: &Params, key: &str) -> Option<Movable> {
-    match own(params, key)? {
-        Value::Length(from) => Some(Movable {
-            from,
-            unit: written_in(from, params.project.unit),
-        }),
-        _ => None,
-    }
+    let Value::Length(from) = own(params, key)? else {
+        return None;
+    };
+    let unit = written_in(from, params.project.unit);
+    Some(Movable { from, unit })
 }
 
 /// The tape that a length was written on: the file's own where it lies on one of its marks, else the other where it
@@ -65,21 +63,22 @@ impl Movable {
 
     /// The value so many marks up or, below zero, down; what lies between two marks goes to the next one first.
     pub(super) fn moved(self, marks: i32) -> Value {
+        Value::Length(self.place(marks))
+    }
+
+    fn place(self, marks: i32) -> Length {
         let rounding = if marks > 0 {
             Rounding::Down
         } else {
             Rounding::Up
         };
         let start = self.from.to_mark(self.unit, rounding);
-        Value::Length(start + self.mark() * f64::from(marks))
+        start + self.mark() * f64::from(marks)
     }
 
     /// By how many millimetres it is more after so many marks.
     pub(super) fn stepped(self, marks: i32) -> f64 {
-        match self.moved(marks) {
-            Value::Length(to) => (to - self.from).to_mm(),
-            _ => 0.0,
-        }
+        (self.place(marks) - self.from).to_mm()
     }
 
     /// How far it is moved by so many marks.
@@ -89,13 +88,13 @@ impl Movable {
 
     /// The most marks that it is moved by.
     pub(super) fn most(self) -> i32 {
-        (FARTHEST.to_mm() / self.mark().to_mm()) as i32
+        whole(FARTHEST.to_mm() / self.mark().to_mm())
     }
 
     /// So many millimetres in marks, rounded up.
     pub(super) fn marks(self, distance: f64) -> i32 {
         let marks = (distance / self.mark().to_mm() - TOLERANCE).ceil();
-        marks.clamp(1.0, f64::from(self.most())) as i32
+        whole(marks.clamp(1.0, f64::from(self.most())))
     }
 
     /// Steps far apart: an inch or so, some, and about a foot.
@@ -103,6 +102,12 @@ impl Movable {
         let most = self.most();
         [most / 24, most / 6, most / 2]
     }
+}
+
+/// A number of marks, of which there are never more than a few hundred.
+#[expect(clippy::cast_possible_truncation, reason = "a few hundred at most")]
+pub(super) const fn whole(marks: f64) -> i32 {
+    marks as i32
 }
 
 /// What else a key could be that is one of a few; each with how much it changes.

@@ -4,7 +4,7 @@
 //! together. How far a key has to move is told by the margin that it gains for each mark; where nothing is gained at
 //! first, a few strides are tried each way.
 
-use super::changes::{Movable, movable, options};
+use super::changes::{Movable, movable, options, whole};
 use super::goal::Goal;
 use super::slopes::Slopes;
 use super::trials::{Changes, Outcome, Trials};
@@ -328,6 +328,6 @@ impl Reach<'_, '_> {
             return marks;
         }
         // never more than thrice as far at once
-        (lacks / gained).ceil().clamp(1.0, f64::from(2 * marks)) as i32
+        whole((lacks / gained).ceil().clamp(1.0, f64::from(2 * marks)))
     }
 }

@@ -25,7 +25,10 @@ impl Slopes {
         keys.dedup();
         let mut slopes = BTreeMap::new();
         for key in keys {
-            let Some((by, after)) = moved(key, trials) else {
+            let moved_by_it = open.iter().filter(|it| it.levers.contains(&key));
+            let mut rules: Vec<&'static str> = moved_by_it.map(|it| it.rule).collect();
+            rules.dedup();
+            let Some((by, after)) = moved(key, &rules, trials) else {
                 continue;
             };
             let after: BTreeMap<Name, f64> = after
@@ -58,11 +61,15 @@ pub(super) const fn is_open(finding: &Finding) -> bool {
     matches!(finding.verdict, Verdict::Fail | Verdict::Tight)
 }
 
-/// All findings with a key moved by the smallest step that its value allows, and that step in millimetres.
-fn moved(key: &'static str, trials: &mut Trials<'_>) -> Option<(f64, Vec<Finding>)> {
+/// What these rules find with a key moved by the smallest step that its value allows, and that step in millimetres.
+fn moved(
+    key: &'static str,
+    rules: &[&'static str],
+    trials: &mut Trials<'_>,
+) -> Option<(f64, Vec<Finding>)> {
     let movable = movable(trials.params, key)?;
     [1, -1].into_iter().find_map(|marks| {
-        let after = trials.checked("causes", &vec![(key, movable.moved(marks))])?;
+        let after = trials.found_by(rules, &vec![(key, movable.moved(marks))])?;
         Some((movable.stepped(marks), after))
     })
 }

@@ -105,6 +105,22 @@ impl<'a> Trials<'a> {
         }
     }
 
+    /// What some of the rules say with these changes; `None` where they are refused.
+    pub(super) fn found_by(
+        &mut self,
+        rules: &[&'static str],
+        changes: &Changes,
+    ) -> Option<Vec<Finding>> {
+        let changed = self.params.with_all(changes).ok()?;
+        let first = rules.first()?;
+        if !self.may_make(first) {
+            return None;
+        }
+        let model = design(&changed);
+        let own = RULES.iter().filter(|it| rules.contains(&it.name));
+        Some(own.flat_map(|it| it.findings(&model)).collect())
+    }
+
     /// Everything that the checks say with these changes; `None` where they are refused.
     pub(super) fn checked(
         &mut self,

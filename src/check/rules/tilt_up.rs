@@ -48,7 +48,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         match &wall.method {
             Method::Raised(way) => {
                 let turn = turn(number, &walls);
-                raised(design, (wall, way), turn, report);
+                raised(design, (wall, way), &turn, report);
             }
             Method::InPlace => match wall.asked {
                 Fit::TiltUp | Fit::PlateFirst => refused(design, wall, report),
@@ -84,7 +84,7 @@ fn turn(number: usize, walls: &[Raising]) -> String {
     format!("wall {} of {} to go up{laid}", number + 1, walls.len())
 }
 
-fn raised(design: &Design, (wall, way): (&Raising, &WayUp), turn: String, report: &mut Report<'_>) {
+fn raised(design: &Design, (wall, way): (&Raising, &WayUp), turn: &str, report: &mut Report<'_>) {
     let beyond = from_beyond(design, wall).filter(|_| !way.has_room());
     let way = beyond.unwrap_or(way);
     let name = wall.wall;
