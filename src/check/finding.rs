@@ -2,6 +2,7 @@
 
 use glam::DVec3;
 
+use super::Subject;
 use crate::geom::TOLERANCE;
 use crate::params::Value;
 use crate::units::Length;
@@ -192,8 +193,8 @@ pub struct Finding {
     pub rule: &'static str,
     /// The verdict.
     pub verdict: Verdict,
-    /// What is measured, in one line.
-    pub about: String,
+    /// What is measured, and of what.
+    pub subject: Subject,
     /// The numbers, where there are any.
     pub numbers: Option<Numbers>,
     /// Ids of the parts and clearance volumes that are concerned.
@@ -210,4 +211,11 @@ pub struct Finding {
     pub detail: Option<String>,
     /// What was tried to clear it, once something has been tried.
     pub remedy: Option<Remedy>,
+}
+
+impl Finding {
+    /// The rule, and what it is about, in one line.
+    pub fn heading(&self) -> String {
+        format!("{}: {}", self.rule, self.subject)
+    }
 }

@@ -12,7 +12,7 @@ use crate::params::RoomWall;
 use crate::units::Length;
 
 /// A side of the room.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Boundary {
     /// The wall to the left, as seen from the room toward the chase.
     Left,
@@ -26,6 +26,20 @@ pub enum Boundary {
     Floor,
     /// The ceiling.
     Ceiling,
+}
+
+impl Boundary {
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Left => "the wall to the left",
+            Self::Right => "the wall to the right",
+            Self::Wall => "the wall behind",
+            Self::Opposite => "the wall opposite",
+            Self::Floor => "the floor",
+            Self::Ceiling => "the ceiling",
+        }
+    }
 }
 
 /// A part that reaches beyond the room.

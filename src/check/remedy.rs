@@ -8,7 +8,7 @@
 use std::collections::BTreeSet;
 
 use super::rules::RULES;
-use super::{Change, Finding, Remedy, Report, Verdict, check};
+use super::{Change, Finding, Remedy, Report, Subject, Verdict, check};
 use crate::catalog::{FramingMember, lumber};
 use crate::design::design;
 use crate::params::{Kind, Params, Value, parameter};
@@ -30,10 +30,10 @@ pub fn try_remedies(params: &Params, findings: &mut [Finding]) {
 }
 
 /// A finding by its rule and what it is about.
-type Name = (&'static str, String);
+type Name = (&'static str, Subject);
 
 fn name(finding: &Finding) -> Name {
-    (finding.rule, finding.about.clone())
+    (finding.rule, finding.subject.clone())
 }
 
 fn fails(findings: &[Finding]) -> BTreeSet<Name> {
@@ -235,7 +235,7 @@ fn margin_left(params: &Params, finding: &Finding, goal: Goal) -> Option<Option<
         &design(params),
         &mut Report::new(rule.name, allowance, &mut found),
     );
-    let same = found.iter().find(|it| it.about == finding.about);
+    let same = found.iter().find(|it| it.subject == finding.subject);
     if same.is_some_and(|it| !goal.is_met(it.verdict)) {
         return None;
     }

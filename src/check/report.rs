@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use super::{Finding, Numbers, Quantity, Verdict};
+use super::{Finding, Numbers, Quantity, Subject, Verdict};
 use crate::geom::TOLERANCE;
 use crate::units::Length;
 
@@ -17,8 +17,8 @@ pub struct Report<'a> {
 /// A finding before its verdict.
 #[derive(Debug, Clone, Default)]
 pub struct Row {
-    /// What is measured, in one line.
-    pub about: String,
+    /// What is measured, and of what.
+    pub subject: Subject,
     /// Ids of what is concerned.
     pub parts: Vec<String>,
     /// Where it is.
@@ -95,7 +95,7 @@ impl<'a> Report<'a> {
         self.findings.push(Finding {
             rule: self.rule,
             verdict,
-            about: row.about,
+            subject: row.subject,
             numbers,
             parts: row.parts,
             location: row.location,

@@ -1,6 +1,6 @@
 //! What several rules share: how sources are cited, and the ids of what is concerned.
 
-use crate::design::{ClearanceKind, Design, Kind, Packing};
+use crate::design::{Branch, ClearanceKind, Design, Kind, Packing};
 use crate::params::{Manual, Params};
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -35,6 +35,23 @@ pub(super) fn governs_depth(least: Length, other: Length, params: &Params) -> Op
 pub(super) fn parts_of(design: &Design, kind: Kind) -> Vec<String> {
     let parts = design.parts.iter().filter(|it| it.kind == kind);
     parts.map(|it| it.id.clone()).collect()
+}
+
+/// The id of the first part of a kind, if it was made.
+pub(super) fn first_of(design: &Design, kind: Kind) -> Vec<String> {
+    let first = design.first(kind);
+    first.map(|it| it.id.clone()).into_iter().collect()
+}
+
+/// Ids of the first stud of each of these walls.
+pub(super) fn first_studs<T: Into<Branch>>(
+    design: &Design,
+    walls: impl IntoIterator<Item = T>,
+) -> Vec<String> {
+    let studs = walls
+        .into_iter()
+        .filter_map(|wall| design.first_on(wall, Kind::Stud));
+    studs.map(|it| it.id.clone()).collect()
 }
 
 /// Ids of every clearance volume of these kinds.

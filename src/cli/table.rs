@@ -59,12 +59,12 @@ pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
 
 /// What a finding is about, where, on whose word, and what moves it.
 fn what(finding: &Finding, unit: TapeUnit) -> String {
-    let mut text = format!("{}: {}", finding.rule, finding.about);
+    let mut text = finding.heading();
     let unnamed: Vec<&str> = finding
         .parts
         .iter()
         .map(String::as_str)
-        .filter(|part| !finding.about.contains(part))
+        .filter(|part| !finding.subject.names(part))
         .collect();
     let place = finding
         .location

@@ -44,13 +44,12 @@ pub(super) fn frame(layout: &Layout, builder: &mut Builder) {
     }
 }
 
-/// The unit's rough opening in a wall of these studs that begins so far to the right.
-fn opening<'a>(layout: &'a Layout, (begins, stud): (Length, &FramingMember)) -> Opening<'a> {
+/// The unit's rough opening in a wall that begins so far to the right.
+fn opening(layout: &Layout, begins: Length, wall: ChaseWall) -> Opening<'_> {
     Opening {
         sides: layout.rough_opening.moved(-begins),
         header_bottom: layout.heights.header_bottom - layout.slab,
-        header: &layout.params.front.header,
-        header_height: layout.params.header_height(stud),
+        header: layout.params.unit_header(wall),
     }
 }
 
@@ -106,15 +105,18 @@ fn front_place(wall: ChaseWall, layout: &Layout) -> WallPlace {
 /// The wall that carries the ceiling line, the recess and an opening for the unit.
 fn front_wall(wall: ChaseWall, layout: &Layout) -> Wall<'_> {
     let along = layout.site.framing_at(layout.faces.upper_stud);
-    let mut wall = under_ceiling(&front_place(wall, layout), layout);
-    let recess = layout.recess.map(|recess| Recess {
+    let place = front_place(wall, layout);
+    let mut wall = under_ceiling(&place, layout);
+    let header = layout.params.recess_header();
+    let recess = layout.recess.zip(header).map(|(recess, header)| Recess {
+        header,
         sides: recess.rough.moved(-along.low),
         heights: HeadHeights {
             sill: recess.rough_height.low - layout.slab,
             head: recess.rough_height.high - layout.slab,
         },
     });
-    wall.frame_front(&opening(layout, (along.low, wall.stud)), recess.as_ref());
+    wall.frame_front(&opening(layout, along.low, place.wall), recess.as_ref());
     wall
 }
 
@@ -213,7 +215,7 @@ fn bump_out(layout: &Layout, builder: &mut Builder) {
         Cover::Ledge(ledge),
     );
     let begins = layout.site.framing_at(layout.faces.lower_stud).low;
-    wall.frame_front(&opening(layout, (begins, stud)), None);
+    wall.frame_front(&opening(layout, begins, ChaseWall::BumpOut), None);
     wall.hand_over(builder);
     returns(layout, (stud, ledge), builder);
 }

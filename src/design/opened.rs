@@ -32,8 +32,7 @@ pub(super) fn frame(layout: &Layout, builder: &mut Builder) {
     let opening = Opening {
         sides: layout.rough_opening,
         header_bottom: layout.heights.header_bottom - layout.slab,
-        header: &layout.params.front.header,
-        header_height: layout.params.header_height(&layout.params.wall.stud),
+        header: layout.params.unit_header(ChaseWall::Opened),
     };
     wall.frame_opened(&opening, opened);
     wall.hand_over(builder);

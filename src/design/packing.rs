@@ -39,7 +39,7 @@ pub struct Packing {
 }
 
 /// What is packed against what.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Packed {
     /// The top plate of a wall, under the ceiling.
     TopPlate(ChaseWall),

@@ -30,7 +30,7 @@ struct Document<'a> {
 struct Entry<'a> {
     rule: &'a str,
     verdict: &'static str,
-    about: &'a str,
+    about: String,
     quantity: Option<&'static str>,
     unit: Option<&'static str>,
     measured: Option<f64>,
@@ -94,7 +94,7 @@ impl<'a> Entry<'a> {
         Self {
             rule: finding.rule,
             verdict: finding.verdict.word(),
-            about: &finding.about,
+            about: finding.subject.to_string(),
             quantity: numbers.map(|it| it.quantity.name()),
             unit: numbers.map(|it| it.quantity.unit()),
             measured: numbers.map(|it| rounded(it.measured)),

@@ -27,7 +27,7 @@ impl Heights {
         let platform_top = params.slab() + layers.map(Layer::height).sum();
         let body_top = platform_top + appliance.body_height;
         let header_bottom = body_top + appliance.top_clearance.value + front.header_ease;
-        let header_top = header_bottom + params.header_height(params.lower_stud());
+        let header_top = header_bottom + params.header_height();
         let ledge = match (front.form, &front.ledge) {
             (FrontForm::Stepped, Some(ledge)) => ledge.plate(),
             _ => Length::ZERO,

@@ -16,7 +16,10 @@ impl Layout {
         let params = &self.params;
         let stud = params.front_stud();
         head + params.skins.board
-            + stud.plate() * (1.0 + f64::from(params.plates_on(stud)) * steepness)
+            + params
+                .recess_header()
+                .map_or(Length::ZERO, |it| it.height(stud))
+            + stud.plate() * (f64::from(params.plates_on(stud)) * steepness)
             + params.ceiling.gap
             + params.plates_drop()
     }

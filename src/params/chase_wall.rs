@@ -76,6 +76,19 @@ impl ChaseWall {
             Self::Opened => "opened wall",
         }
     }
+
+    /// The same as part of a sentence.
+    pub const fn full_name(self) -> &'static str {
+        match self {
+            Self::Front => "front wall",
+            Self::SetBack => "set-back wall",
+            Self::LeftSide => "left side wall",
+            Self::RightSide => "right side wall",
+            Self::Back => "back wall",
+            Self::BumpOut => "bump-out wall",
+            Self::Opened => "opened wall",
+        }
+    }
 }
 
 impl fmt::Display for ChaseWall {

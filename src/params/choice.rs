@@ -154,6 +154,15 @@ pub enum FrontForm {
     Stepped,
 }
 
+/// How what spans an opening lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HeaderForm {
+    /// One stick of the wall's own studs, lying flat; in a wall of steel a track.
+    Flat,
+    /// Plies standing on edge, or two members of steel toe to toe.
+    OnEdge,
+}
+
 /// How a wall of the chase goes up, and so how its studs are cut.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Fit {
@@ -353,6 +362,7 @@ words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
 words!(Placement { Projecting = "projecting", Divider = "divider", Flush = "flush", Alcove = "alcove", LeftCorner = "left_corner", RightCorner = "right_corner" });
 words!(SpaceBehind { Outdoors = "outdoors", Indoors = "indoors" });
 words!(FrontForm { OneWall = "one_wall", Stepped = "stepped" });
+words!(HeaderForm { Flat = "flat", OnEdge = "on_edge" });
 words!(Fit { FirstThatFits = "first_that_fits", TiltUp = "tilt_up", PlateFirst = "plate_first", InPlace = "in_place" });
 words!(Permission { Yes = "yes", No = "no" });
 words!(ProjectionDatum { FinishedFace = "finished_face", UnitFace = "unit_face", Opening = "opening" });

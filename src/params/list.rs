@@ -10,9 +10,9 @@
 
 use super::choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
-    Fuel, GapFill, GasPipe, GasTable, HeightDatum, MantelExtent, OverChase, Permission, Placement,
-    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom,
-    USUAL_GAP, VeneerStandard,
+    Fuel, GapFill, GasPipe, GasTable, HeaderForm, HeightDatum, MantelExtent, OverChase, Permission,
+    Placement, PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind,
+    StubFrom, USUAL_GAP, VeneerStandard,
 };
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
@@ -154,6 +154,9 @@ parameters! {
     front: Front = always, "The front of the chase." {
         form: FrontForm = choice required, "`one_wall`, or `stepped`: a set-back wall with a bump-out frame before it.";
         header: FramingMember = choice default(lumber("2x4")?.into()), "Stock of the header's plies, on edge; of steel, two members toe to toe, in a wall of steel with a track under and over them.";
+        header_form: HeaderForm = choice default(HeaderForm::OnEdge), "How the header over the unit lies: `on_edge`, or `flat`: one stick of the wall's own studs, as the code allows it over a short opening with something to nail to close above.";
+        header_plies: Option<u32> = choice absent in count(1..=4), "Plies of the header: as many as fill the wall if left out. Fewer are packed apart with panel; a single one stands at the face of the wall on a flat stick that takes the board.";
+        bump_out_header: Option<FramingMember> = choice absent, "Stepped front: stock of the header in the bump-out frame, where it is not `header`.";
         opening_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances.";
         header_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance.";
         ledge: Option<Lumber> = choice absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
@@ -247,6 +250,9 @@ parameters! {
         depth: Length = choice required in mm(10.0..=1000.0), "Depth behind the finished face around it.";
         sill: Length = choice required in meters(0.0..=6.0), "Height of its finished sill.";
         center: Option<Length> = choice absent in meters(0.0..=30.0), "Center, counted as that of the unit; the chase's middle if left out.";
+        header_form: HeaderForm = choice default(HeaderForm::Flat), "How the header over the recess lies: `flat`, one stick of the wall's own studs, or `on_edge`, for stone over it, a wide recess or studs that go on far above it.";
+        header: Option<FramingMember> = choice absent, "On edge: stock of its plies, or a steel member; that of `front.header` if left out.";
+        header_plies: Option<u32> = choice absent in count(1..=4), "On edge: its plies, as `front.header_plies`.";
     }
     screen: Screen = subject, "The screen in the recess." {
         width: Length = fact required in mm(100.0..=5000.0), "Outside width.";

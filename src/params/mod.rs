@@ -16,6 +16,8 @@ mod corner;
 mod fault;
 mod fixed;
 mod grid;
+mod hand;
+mod header;
 mod layer;
 mod lean;
 mod level;
@@ -45,13 +47,15 @@ mod yard;
 pub use chase_wall::ChaseWall;
 pub use choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
-    Fuel, GapFill, GasPipe, GasTable, HeightDatum, MantelExtent, OverChase, Permission, Placement,
-    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind, StubFrom,
-    USUAL_GAP, VeneerStandard,
+    Fuel, GapFill, GasPipe, GasTable, HeaderForm, HeightDatum, MantelExtent, OverChase, Permission,
+    Placement, PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind,
+    StubFrom, USUAL_GAP, VeneerStandard,
 };
 pub use fault::Fault;
 pub use fixed::FixedThing;
 pub use grid::{CableRoute, Columns, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
+pub use hand::Hand;
+pub use header::Header;
 pub use layer::Layer;
 pub use lean::Lean;
 pub use level::FloorReading;

@@ -1,7 +1,7 @@
 //! The walls of the room, and what stands for one behind a chase.
 
 /// A wall of the room, as seen from the room toward the chase.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum RoomWall {
     /// The fireplace wall: behind the chase, or the one that it is set into.
     Back,

@@ -67,15 +67,6 @@ impl Params {
         }
     }
 
-    /// Height of the header over the unit in a wall of these studs: a stick's width, or a steel member's
-    /// web and, in a wall of steel, the tracks under and over it.
-    pub fn header_height(&self, stud: &FramingMember) -> Length {
-        match &self.front.header {
-            FramingMember::Wood(lumber) => lumber.width,
-            FramingMember::Steel(steel) => steel.web + stud.nested() * 2.0,
-        }
-    }
-
     /// Lumber for blocks beside the chase's own walls: the chase's studs, or the existing wall's where those are steel.
     pub fn block_stock(&self) -> &FramingMember {
         match &self.chase.stud {

@@ -197,7 +197,7 @@ pub(super) fn steel_fault(key: &str, steel: &Steel, studs: bool) -> Fault {
     Fault::new(key, problem)
         .found(format!("`{}`, a steel member", steel.name))
         .expected(expected)
-        .way_out("steel studs stand in `chase.stud`, `front.stud`, `front.bump_out_stud` and `front.header`; their tracks go with them")
+        .way_out("steel studs stand in `chase.stud`, `front.stud`, `front.bump_out_stud` and the headers; their tracks go with them")
 }
 
 pub(super) fn lengths_fault(key: &str, lengths: &[Length], unit: TapeUnit) -> Option<Fault> {

@@ -4,6 +4,7 @@
 //! Lengths stay exact; the way that a row is rounded stands beside them.
 
 use super::stick::{End, Rip, Stick};
+use super::stick_face::faces_text;
 use super::wood::{self, Key};
 use super::yard::{Board, Yard};
 use crate::catalog::{FramingMember, Steel, SteelForm};
@@ -187,13 +188,7 @@ fn add(row: &mut Row, stick: &Stick<'_>) {
             .ends
             .iter()
             .filter(|end| !end.is_square())
-            .map(|end| {
-                format!(
-                    "{} end long to the {}",
-                    end.place,
-                    end.long_at.join(" and ")
-                )
-            })
+            .map(|end| format!("{} end long to the {}", end.place, faces_text(&end.long_at)))
             .collect();
         if !long.is_empty() {
             let note = format!("in {place}: {}", long.join(", "));

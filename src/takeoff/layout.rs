@@ -4,10 +4,11 @@
 
 use glam::DVec3;
 
-use super::marks::{Hand, LevelEdge, LineWhat, PoleWhat, WallSide};
+use super::marks::{LevelEdge, LineWhat, PoleWhat, WallSide};
+use super::stick_face::StickFace;
 use crate::design::{Design, Group, Kind, Part, Span, Stage, crossings};
 use crate::geom::{Shape, TOLERANCE};
-use crate::params::RoomWall;
+use crate::params::{Hand, RoomWall};
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// The marks of one plate.
@@ -16,7 +17,7 @@ pub struct PlateMarks {
     /// The plate's id.
     pub plate: String,
     /// From which end of the plate the marks count.
-    pub from: &'static str,
+    pub from: StickFace,
     /// Length of the plate along its edge.
     pub length: Length,
     /// The marks, in order.
@@ -128,15 +129,8 @@ fn along(plate: &Part) -> (DVec3, Length) {
 }
 
 /// The end where the plate's own axis begins.
-fn start(plate: &Part) -> &'static str {
-    let z = plate.body.frame.z;
-    if z.x.abs() >= z.y.abs() {
-        if z.x > 0.0 { "left" } else { "right" }
-    } else if z.y > 0.0 {
-        "room"
-    } else {
-        "wall"
-    }
+fn start(plate: &Part) -> StickFace {
+    StickFace::of(-plate.body.frame.z.with_z(0.0))
 }
 
 fn marks_on(plate: &Part, design: &Design) -> Vec<StickMark> {

@@ -3,7 +3,8 @@
 use std::fmt;
 
 use crate::design::{Branch, Kind, Stage};
-use crate::params::RoomWall;
+
+use crate::params::{Hand, RoomWall};
 
 /// What a height on the story pole is of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,15 +56,6 @@ pub enum LineWhat {
     Hole(Hand),
     /// The center of the pipe at the wall's face.
     Pipe,
-}
-
-/// Left or right.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Hand {
-    /// Left.
-    Left,
-    /// Right.
-    Right,
 }
 
 /// A face of the framing of a side wall.
@@ -127,15 +119,6 @@ impl fmt::Display for LineWhat {
             Self::Hole(hand) => write!(f, "hole through the wall, {hand}"),
             Self::Pipe => f.write_str("center of the pipe at the wall's face"),
         }
-    }
-}
-
-impl fmt::Display for Hand {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Left => "left",
-            Self::Right => "right",
-        })
     }
 }
 

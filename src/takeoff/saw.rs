@@ -2,6 +2,7 @@
 
 use super::cut_list::{Row, in_range};
 use super::stick::End;
+use super::stick_face::StickFace;
 use crate::params::Params;
 use crate::units::{Angle, Length};
 
@@ -46,7 +47,7 @@ pub struct EndCut {
     /// How many pieces.
     pub quantity: usize,
     /// Which end.
-    pub end: &'static str,
+    pub end: StickFace,
 }
 
 /// A stop of the saw in place of the true angle.

@@ -5,6 +5,7 @@
 
 use glam::{DVec2, DVec3};
 
+use super::stick_face::StickFace;
 use super::yard::{Board, Yard};
 use crate::catalog::{FramingMember, Lumber, Material};
 use crate::design::{Part, Stock};
@@ -37,14 +38,14 @@ pub(super) struct Stick<'a> {
 /// One end of a stick.
 #[derive(Debug, Clone, PartialEq)]
 pub struct End {
-    /// Where it is on the wall: `bottom`, `top`, `left`, `right`, `wall` or `room`.
-    pub place: &'static str,
+    /// Where it is on the wall.
+    pub place: StickFace,
     /// How far the end plane runs along the stick for each step across the wide face.
     pub across: f64,
     /// The same for each step through the thickness.
     pub through: f64,
     /// Where the long point is on the wide face and through the thickness; empty for a square end.
-    pub long_at: Vec<&'static str>,
+    pub long_at: Vec<StickFace>,
     /// The second of two cuts that meet in a peak, under a ridge.
     pub second: Option<SecondCut>,
 }
@@ -57,7 +58,7 @@ pub struct SecondCut {
     /// As [`End::through`].
     pub through: f64,
     /// The face that the line where both meet is measured from.
-    pub from: &'static str,
+    pub from: StickFace,
     /// How far the line lies from that face, in the middle of the other width.
     pub at: Length,
 }
@@ -318,25 +319,25 @@ fn ends(part: &Part, swept: &Swept, axes: &Axes) -> [End; 2] {
         let mut long_at = Vec::new();
         for (slope, direction) in [(across, axes.across), (through, axes.through)] {
             if slope.abs() > NO_SLOPE {
-                long_at.push(word(world(direction) * (slope * outward)));
+                long_at.push(StickFace::of(world(direction) * (slope * outward)));
             }
         }
         End {
-            place: word(world(axes.along) * outward),
+            place: StickFace::of(world(axes.along) * outward),
             across,
             through,
             long_at,
             second: peak.map(|(slope, from, at)| SecondCut {
                 across: on_board(slope).0,
                 through: on_board(slope).1,
-                from: word(world(from.extend(0.0))),
+                from: StickFace::of(world(from.extend(0.0))),
                 at: Length::mm(at),
             }),
         }
     };
     let first = end(&swept.bottom, -1.0);
     let second = end(&swept.top, 1.0);
-    if ["top", "right", "wall"].contains(&first.place) {
+    if first.place.is_last() {
         [second, first]
     } else {
         [first, second]
@@ -376,20 +377,6 @@ fn peak(planes: &[EndPlane], outline: &[DVec2]) -> (DVec2, Option<(DVec2, DVec2,
         first.slope,
         Some((second.slope, -axis, meet - low.dot(axis))),
     )
-}
-
-/// The side of the world that a direction points to most.
-fn word(direction: DVec3) -> &'static str {
-    let size = direction.abs();
-    if size.z >= size.x && size.z >= size.y {
-        if direction.z > 0.0 { "top" } else { "bottom" }
-    } else if size.x >= size.y {
-        if direction.x > 0.0 { "right" } else { "left" }
-    } else if direction.y > 0.0 {
-        "wall"
-    } else {
-        "room"
-    }
 }
 
 fn rip(profile: &Profile, axes: &Axes, section: (Length, Length), board: &Lumber) -> Option<Rip> {

@@ -53,6 +53,8 @@ impl<'a> Yard<'a> {
             params.blocking.stock.clone().into(),
             params.block_stock().clone(),
         ];
+        sizes.extend(front.bump_out_header.clone());
+        sizes.extend(params.recess.iter().filter_map(|it| it.header.clone()));
         sizes.extend(front.stud.clone());
         sizes.extend(front.ledge.clone().map(FramingMember::from));
         sizes.extend(front.bump_out_stud.clone());

@@ -72,8 +72,13 @@ impl Span {
         gaps
     }
 
+    /// How much of it another span covers.
+    pub fn shared(self, other: Self) -> Length {
+        (self.high.min(other.high) - self.low.max(other.low)).max(Length::ZERO)
+    }
+
     /// Whether two spans share more than an end.
     pub fn overlaps(self, other: Self) -> bool {
-        (self.high.min(other.high) - self.low.max(other.low)).is_positive()
+        self.shared(other).is_positive()
     }
 }

@@ -154,11 +154,11 @@ fn plates_follow_the_readings_over_their_own_wall() {
 fn plates_under_readings_are_judged_wall_by_wall() {
     let own = with(&twisted(), "ceiling.plates", &Value::Choice("readings"));
     let own = found(&design(&own), "ceiling readings");
-    let walls: Vec<&str> = own.iter().map(|it| it.about.as_str()).collect();
+    let walls: Vec<String> = own.iter().map(|it| it.subject.to_string()).collect();
     let rows = ["front", "left side", "right side"];
     for wall in rows {
         let about = format!("{wall}, top plate: space under its lowest reading");
-        let row = own.iter().find(|it| it.about == about);
+        let row = own.iter().find(|it| it.subject.to_string() == about);
         let row = row.unwrap_or_else(|| panic!("{wall}: {walls:?}"));
         assert_eq!(row.verdict, Verdict::Flush, "{wall}");
         assert_near(row.numbers.unwrap().measured, 6.0, 1e-6);
@@ -282,7 +282,9 @@ fn a_wall_out_of_plumb_is_asked_about_beyond_the_allowance() {
     let params = demo("readings");
     let verdict = |read: &[[f64; 2]], about: &str| {
         let found = found(&plumb(&params, read), "wall plumb");
-        let row = found.into_iter().find(|it| it.about.contains(about));
+        let row = found
+            .into_iter()
+            .find(|it| it.subject.to_string().contains(about));
         row.map(|it| it.verdict)
     };
     let to = |distance: f64| [[0.0, 80.0], [2000.0, distance]];
@@ -477,7 +479,7 @@ fn a_chase_across_a_corner_is_cut_to_the_corner() {
 fn fails(design: &Design) -> Vec<(&'static str, String)> {
     let all = check(design).into_iter();
     let fails = all.filter(|it| it.verdict == Verdict::Fail);
-    fails.map(|it| (it.rule, it.about)).collect()
+    fails.map(|it| (it.rule, it.subject.to_string())).collect()
 }
 
 /// Wings run from the face straight back to the walls: depth less half the width over tan(θ / 2), less the front's

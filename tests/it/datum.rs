@@ -60,7 +60,10 @@ fn from_the_covering(params: &Params, covering: Length) -> Params {
 /// sticks: of two that are alike either may be named.
 fn said(design: &Design) -> Vec<(String, f64)> {
     let said = check(design).into_iter().map(|it| {
-        let about = it.about.replace(|it: char| it.is_ascii_digit(), "");
+        let about = it
+            .subject
+            .to_string()
+            .replace(|it: char| it.is_ascii_digit(), "");
         let margin = it.numbers.map_or(0.0, |it| it.margin);
         (
             format!("{} {}: {about}", it.verdict.word(), it.rule),

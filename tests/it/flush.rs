@@ -54,7 +54,7 @@ fn count(design: &Design, start: &str) -> usize {
 fn finding<'a>(findings: &'a [Finding], rule: &str, about: &str) -> &'a Finding {
     let found = findings
         .iter()
-        .find(|it| it.rule == rule && it.about.contains(about));
+        .find(|it| it.rule == rule && it.subject.to_string().contains(about));
     found.unwrap_or_else(|| panic!("no finding of {rule}: {about}"))
 }
 
@@ -63,7 +63,7 @@ fn failing(design: &Design) -> Vec<String> {
         .into_iter()
         .filter(|it| it.verdict == Verdict::Fail);
     failing
-        .map(|it| format!("{}: {}", it.rule, it.about))
+        .map(|it| format!("{}: {}", it.rule, it.subject.to_string()))
         .collect()
 }
 
@@ -384,9 +384,10 @@ fn the_ceiling_behind_is_held_against_the_units_clearance() {
     assert_eq!(failing(&high), [""; 0]);
     let unit_top = |design: &Design| {
         let findings = check(design);
-        let own = findings
-            .iter()
-            .find(|it| it.about.contains("behind/ceiling/1") && it.about.contains("unit top"));
+        let own = findings.iter().find(|it| {
+            it.subject.to_string().contains("behind/ceiling/1")
+                && it.subject.to_string().contains("unit top")
+        });
         own.map(|it| (it.verdict, it.numbers.expect("numbers").margin / 25.4))
     };
     let (verdict, margin) = unit_top(&under("39 in")).expect("a finding");

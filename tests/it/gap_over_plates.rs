@@ -44,8 +44,9 @@ fn with(over: &str, fill: &str, gap: &str, carried_by: &str) -> Params {
 
 fn told(params: &Params, about: &str) -> Option<Finding> {
     let found = check(&design(params)).into_iter();
-    let mut found =
-        found.filter(|it| it.rule == "fireblocking at the ceiling" && it.about.starts_with(about));
+    let mut found = found.filter(|it| {
+        it.rule == "fireblocking at the ceiling" && it.subject.to_string().starts_with(about)
+    });
     let first = found.next();
     assert!(found.next().is_none(), "{about} twice");
     first
@@ -174,7 +175,7 @@ fn a_hole_in_the_ceiling_has_its_firestop() {
         let found = check(model).into_iter();
         found
             .filter(|it| it.rule == "fireblocking at the ceiling" && it.verdict == Verdict::Fail)
-            .map(|it| it.about)
+            .map(|it| it.subject.to_string())
             .collect::<Vec<_>>()
     };
     assert_eq!(fails(&model), [""; 0]);

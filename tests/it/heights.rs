@@ -43,7 +43,9 @@ fn a_ledge_brings_the_same_shelf_seven_inches_lower() {
 #[test]
 fn a_higher_platform_has_no_room_for_the_recess() {
     // deep enough that the pipe cannot rise behind the recess
-    let params = with(&demo("flat-with-cabinets"), "recess.depth", 6.5);
+    let flat = Value::Choice("flat");
+    let params = demo("flat-with-cabinets").with("recess.header_form", &flat);
+    let params = with(&params.expect("a flat header"), "recess.depth", 6.5);
     let found = row(&params, None, 16.0, 9.0);
     assert_near(found.sill.unwrap().to_inches(), 68.323, 0.001);
     assert_eq!(found.sill_by, "vent below the recess");

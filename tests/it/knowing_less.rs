@@ -122,7 +122,7 @@ const FAULTY: &[(&str, &[(&str, &str)])] = &[
 ];
 
 fn is_same(a: &Finding, b: &Finding) -> bool {
-    (a.rule, &a.about) == (b.rule, &b.about)
+    (a.rule, &a.subject.to_string()) == (b.rule, &b.subject.to_string())
 }
 
 /// Whether a question names the key, and the rule as one that waits for it.
@@ -144,7 +144,14 @@ fn better(before: &[Finding], after: &[Finding], key: &str) -> Vec<String> {
     let gone = open
         .filter(|it| !after.iter().any(|new| is_same(it, new)))
         .filter(|it| !is_asked(after, key, it.rule))
-        .map(|it| format!("{:?} {}: {} is gone", it.verdict, it.rule, it.about));
+        .map(|it| {
+            format!(
+                "{:?} {}: {} is gone",
+                it.verdict,
+                it.rule,
+                it.subject.to_string()
+            )
+        });
     let passed = after.iter().filter(|it| it.verdict > Verdict::Ask);
     let improved = passed
         .filter(|new| {
@@ -158,7 +165,9 @@ fn better(before: &[Finding], after: &[Finding], key: &str) -> Vec<String> {
         .map(|it| {
             format!(
                 "{:?} {}: {} is new, or better",
-                it.verdict, it.rule, it.about
+                it.verdict,
+                it.rule,
+                it.subject.to_string()
             )
         });
     gone.chain(improved).collect()

@@ -8,6 +8,7 @@
 
 mod circles;
 mod cli;
+mod corpus;
 mod crooked;
 mod cut_outs;
 mod datum;
@@ -20,6 +21,7 @@ mod gap_over_plates;
 mod generate;
 mod geometry;
 mod growing;
+mod headers;
 mod heights;
 mod interference;
 #[cfg(target_os = "linux")]

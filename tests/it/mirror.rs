@@ -207,7 +207,7 @@ fn margins(params: &Params) -> BTreeMap<String, f64> {
         let about = match (finding.rule, finding.parts.last()) {
             ("clearance", Some(volume)) => volume.as_str(),
             ("inside the room", _) => "",
-            _ => &finding.about,
+            _ => &finding.subject.to_string(),
         };
         let about = about.replace("left", "side").replace("right", "side");
         let margin = least

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
 use chasewright::catalog::{FramingMember, Material};
-use chasewright::check::{self, Finding, Verdict};
+use chasewright::check::{self, Finding, Measure, Verdict};
 use chasewright::design::{self, Branch, Design, Group, Kind, ORDER, Part, Stage, Stock};
 use chasewright::export::{Products, findings_json, takeoff_json};
 use chasewright::geom::{Body, Frame, Swept};
@@ -186,7 +186,11 @@ fn everything_that_is_known_is_in_the_packet() {
         let text = text_of(&page);
         let has = |what: &str| assert!(text.contains(what), "{name}: {what}");
         for finding in &findings {
-            has(&format!("{}: {}", finding.rule, finding.about));
+            has(&format!(
+                "{}: {}",
+                finding.rule,
+                finding.subject.to_string()
+            ));
             has(&finding.source);
             finding.question.iter().for_each(|it| has(it));
         }
@@ -461,7 +465,7 @@ fn marks_lie_where_the_picture_shows_the_place() {
     let finding = Finding {
         rule: "part in part",
         verdict: Verdict::Fail,
-        about: "a cube".to_owned(),
+        subject: Measure("a cube").into(),
         numbers: None,
         parts: vec!["failing".to_owned()],
         location: Some(at),

@@ -33,7 +33,7 @@ fn nothing_fails(design: &Design) {
     let failing = check(design)
         .into_iter()
         .filter(|it| it.verdict == Verdict::Fail);
-    let failing: Vec<String> = failing.map(|it| it.about).collect();
+    let failing: Vec<String> = failing.map(|it| it.subject.to_string()).collect();
     assert!(failing.is_empty(), "{failing:#?}");
 }
 
@@ -191,7 +191,7 @@ fn plates_across_a_corner_stay_under_a_ridge() {
             .into_iter()
             .filter(|it| it.verdict == Verdict::Fail)
             .filter(|it| ["part in part", "inside the room", "stud spacing"].contains(&it.rule))
-            .map(|it| it.about)
+            .map(|it| it.subject.to_string())
             .collect();
         assert!(
             over.is_empty(),
@@ -285,7 +285,7 @@ fn square_in_a_corner_one_side_is_seen_and_one_mantel_lies_over_all() {
     let margin = |rule: &str, about: &str| {
         let found = findings
             .iter()
-            .find(|it| it.rule == rule && it.about.contains(about));
+            .find(|it| it.rule == rule && it.subject.to_string().contains(about));
         let numbers = found.and_then(|it| it.numbers).expect("numbers");
         numbers.margin / 25.4
     };
@@ -361,7 +361,11 @@ fn what_stands_before_a_window_is_found() {
     params.room.fixed[0].from = Length::inches(30.0);
     let found = of(&params);
     assert_eq!(found.verdict, Verdict::Pass);
-    assert!(found.about.contains("before the window"), "{}", found.about);
+    assert!(
+        found.subject.to_string().contains("before the window"),
+        "{}",
+        found.subject.to_string()
+    );
     assert_near(
         found.numbers.expect("numbers").margin / 25.4,
         45.125 - 36.75,

@@ -30,7 +30,7 @@ fn a_hole_past_the_end_of_its_wall_is_found() {
         let design = design(&params);
         let about = "hole through the wall to the nearer end of that wall";
         let mut found = check(&design);
-        found.retain(|it| it.rule == "pass in its bay" && it.about == about);
+        found.retain(|it| it.rule == "pass in its bay" && it.subject.to_string() == about);
         let pass = &design.layout.pass;
         let wall = design.layout.pass_wall().unwrap();
         let past = pass.sides.low.min(wall.length - pass.sides.high);

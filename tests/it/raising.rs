@@ -207,7 +207,7 @@ fn agrees(design: &Design, wall: &Raising, name: &str) {
     let begins = format!("{}: ", wall.wall);
     let findings: Vec<Finding> = check(design)
         .into_iter()
-        .filter(|it| it.rule == "tilt-up" && it.about.starts_with(&begins))
+        .filter(|it| it.rule == "tilt-up" && it.subject.to_string().starts_with(&begins))
         .collect();
     let fails = findings.iter().any(|it| it.verdict == Verdict::Fail);
     let (under, floor) = match &wall.method {

@@ -89,7 +89,7 @@ fn a_level_line_counts_from_the_highest_place_of_the_floor() {
     assert_eq!(floor.verdict, Verdict::Pass);
     let off = found
         .iter()
-        .find(|it| it.about.contains("off the plane"))
+        .find(|it| it.subject.to_string().contains("off the plane"))
         .unwrap();
     assert_eq!(off.verdict, Verdict::Pass);
     let detail = off.detail.as_ref().unwrap();
@@ -114,7 +114,7 @@ fn a_reading_past_a_quarter_inch_is_to_be_read_again() {
         let found = readings(&changed);
         let worst = found
             .iter()
-            .find(|it| it.about.contains("off the plane"))
+            .find(|it| it.subject.to_string().contains("off the plane"))
             .unwrap();
         assert_eq!(worst.verdict, verdict, "{off}: {:?}", worst.numbers);
     }

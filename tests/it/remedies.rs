@@ -40,7 +40,7 @@ fn tried(params: &Params) -> Vec<Finding> {
 
 fn fails(findings: &[Finding]) -> BTreeSet<(&'static str, String)> {
     let failed = findings.iter().filter(|it| it.verdict == Verdict::Fail);
-    failed.map(|it| (it.rule, it.about.clone())).collect()
+    failed.map(|it| (it.rule, it.subject.to_string())).collect()
 }
 
 #[test]
@@ -70,7 +70,7 @@ fn what_is_offered_works() {
                     params.with(change.key, &change.to).expect("a valid change")
                 });
             let after = fails(&check(&design(&changed)));
-            let name_of = (finding.rule, finding.about.clone());
+            let name_of = (finding.rule, finding.subject.to_string());
             assert!(
                 !after.contains(&name_of),
                 "{name}: {name_of:?} is still there"

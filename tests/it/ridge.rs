@@ -5,7 +5,7 @@ use chasewright::check::{Verdict, check};
 use chasewright::design::{Design, Kind, Part, design};
 use chasewright::geom::{EndPlane, Shape, Swept, Underside, overlap, roofline};
 use chasewright::params::{Params, RidgeRun, Value, read};
-use chasewright::takeoff::takeoff;
+use chasewright::takeoff::{StickFace, takeoff};
 use chasewright::units::{Length, Slope};
 use glam::{DVec2, DVec3};
 
@@ -37,7 +37,7 @@ fn unsound(design: &Design) -> Vec<String> {
     check(design)
         .into_iter()
         .filter(|it| it.verdict == Verdict::Fail && framing.contains(&it.rule))
-        .map(|it| format!("{}: {}", it.rule, it.about))
+        .map(|it| format!("{}: {}", it.rule, it.subject.to_string()))
         .collect()
 }
 
@@ -94,7 +94,7 @@ fn a_stud_under_the_joint_is_cut_to_both_planes() {
     // and the saw's list has both cuts of the peak
     let row = row(&peaked[0].id).unwrap();
     let second = row.ends[1].second.as_ref().expect("two cuts");
-    assert_eq!(second.from, "left");
+    assert_eq!(second.from, StickFace::Left);
     assert_near(second.at.to_inches(), 0.75, 1e-9);
     for cut in row.ends[1].cuts() {
         let (miter, bevel) = row.setting(&cut);
@@ -139,7 +139,7 @@ fn the_demos_under_a_steep_ceiling_are_sound() {
         let failed: Vec<String> = check(&design(&demo(name)))
             .into_iter()
             .filter(|it| it.verdict == Verdict::Fail && it.rule != "recess header")
-            .map(|it| format!("{}: {}", it.rule, it.about))
+            .map(|it| format!("{}: {}", it.rule, it.subject.to_string()))
             .collect();
         assert_eq!(failed, Vec::<String>::new(), "{name}");
     }

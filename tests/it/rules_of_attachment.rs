@@ -62,7 +62,7 @@ fn assert_sound(model: &Design) {
         .into_iter()
         .filter(|it| it.verdict == Verdict::Fail)
         .filter(|it| ["held", "part in part", "clearance", "inside the room"].contains(&it.rule))
-        .map(|it| it.about)
+        .map(|it| it.subject.to_string())
         .collect();
     assert!(bad.is_empty(), "{bad:#?}");
 }
@@ -165,10 +165,12 @@ fn blocks_over_a_sloped_ceiling_are_held() {
                 .filter(|it| it.id.starts_with("ceiling/"));
             assert!(blocks.count() > 0, "{name} {runs}");
             let asked = check(&model).into_iter().filter(|it| {
-                it.rule == "attachment" && it.verdict == Verdict::Ask && it.about.contains("plate")
+                it.rule == "attachment"
+                    && it.verdict == Verdict::Ask
+                    && it.subject.to_string().contains("plate")
             });
             assert_eq!(
-                asked.map(|it| it.about).collect::<Vec<_>>(),
+                asked.map(|it| it.subject.to_string()).collect::<Vec<_>>(),
                 [""; 0],
                 "{name} {runs}"
             );
@@ -227,7 +229,7 @@ fn crossing(diameter: Length, out: Length, up: f64) -> Design {
 fn through(model: &Design, what: &str) -> Vec<(Verdict, f64)> {
     let findings = check(model).into_iter();
     findings
-        .filter(|it| it.rule == "bores and notches" && it.about.ends_with(what))
+        .filter(|it| it.rule == "bores and notches" && it.subject.to_string().ends_with(what))
         .map(|it| (it.verdict, it.numbers.unwrap().required / 25.4))
         .collect()
 }
@@ -262,7 +264,7 @@ fn clashes(model: &Design) -> Vec<String> {
     let findings = check(model).into_iter();
     findings
         .filter(|it| it.rule == "part in part")
-        .map(|it| it.about)
+        .map(|it| it.subject.to_string())
         .collect()
 }
 

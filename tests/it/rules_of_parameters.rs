@@ -48,7 +48,7 @@ fn of_rule(params: &Params, rule: &str) -> Vec<Finding> {
 /// The only finding of a rule that begins so.
 fn only(params: &Params, rule: &str, about: &str) -> Finding {
     let mut found = of_rule(params, rule);
-    found.retain(|it| it.about.starts_with(about));
+    found.retain(|it| it.subject.to_string().starts_with(about));
     assert_eq!(found.len(), 1, "{rule}, {about}: {found:#?}");
     found.remove(0)
 }
@@ -193,7 +193,7 @@ fn an_unknown_input_is_held_to_the_largest_step() {
         assert_eq!(found.iter().filter(|it| names(it)).count(), 1);
         let to_it = found
             .into_iter()
-            .find(|it| it.about == "cap to opening 1 outside");
+            .find(|it| it.subject.to_string() == "cap to opening 1 outside");
         to_it.map(|it| (it.verdict, it.numbers.unwrap().required / 25.4))
     };
     let (verdict, required) = judged(12.0 - MARK).unwrap();
@@ -266,7 +266,7 @@ fn the_cap_keeps_the_distance_of_its_input_from_openings() {
         let found = of_rule(&params, "terminal");
         let judged = found
             .iter()
-            .find(|it| it.about == "cap to opening 1 outside");
+            .find(|it| it.subject.to_string() == "cap to opening 1 outside");
         if let Some(inches) = required {
             let numbers = judged.unwrap().numbers.unwrap();
             assert_near(numbers.required, inches * 25.4, 1e-9);
@@ -303,7 +303,9 @@ fn the_cap_keeps_away_from_a_window_of_its_own_wall() {
     let mut params = demo("flush-in-a-wall");
     let judged = |params: &Params| {
         let found = of_rule(params, "terminal");
-        found.iter().any(|it| it.about == "cap to window")
+        found
+            .iter()
+            .any(|it| it.subject.to_string() == "cap to window")
     };
     assert!(judged(&params));
     let window = params.room.fixed.iter().position(|it| it.name == "window");
@@ -403,7 +405,9 @@ fn the_run_is_judged_by_the_last_row_that_the_rise_reaches() {
     let limit = |rise: f64| {
         let params = with(&house(), &[("vent.rise", inches(rise))]);
         let found = of_rule(&params, "vent limits");
-        let row = found.iter().find(|it| it.about.starts_with("run for"));
+        let row = found
+            .iter()
+            .find(|it| it.subject.to_string().starts_with("run for"));
         row.map(|it| it.numbers.unwrap().required / 25.4)
     };
     assert_near(limit(16.0).unwrap(), 48.0, 1e-9);
@@ -537,7 +541,7 @@ fn what_stands_beside_the_opening_is_judged_by_its_projection() {
     let legs = |projection: f64| {
         let params = with(&params, &[("legs.projection", inches(projection))]);
         let mut found = of_rule(&params, "beside the opening");
-        found.retain(|it| it.about.starts_with("legs"));
+        found.retain(|it| it.parts[0].starts_with("face/leg"));
         assert_eq!(found.len(), 1);
         found.remove(0)
     };
@@ -546,7 +550,7 @@ fn what_stands_beside_the_opening_is_judged_by_its_projection() {
         assert_near(numbers.required, required * 25.4, 1e-9);
     }
     let past = legs(12.0 + MARK);
-    assert!(past.about.contains("last row"));
+    assert!(past.subject.to_string().contains("last row"));
     assert_eq!(past.verdict, Verdict::Fail);
     let stone = with(&params, &[("legs.combustible", Value::Flag(false))]);
     assert_eq!(
@@ -707,7 +711,7 @@ fn a_stud_in_the_way_of_the_hand_fails() {
         let found = of_rule(&params, "clearance");
         let hand = found
             .iter()
-            .filter(|it| it.about.ends_with("hand room at the shutoff"));
+            .filter(|it| it.subject.to_string().ends_with("hand room at the shutoff"));
         hand.filter(|it| it.verdict == Verdict::Fail).count()
     };
     assert_eq!(failed(8.0), 0);
@@ -796,8 +800,8 @@ fn a_chase_too_shallow_is_told_by_what_is_behind_the_unit() {
         assert!(detail.contains("at least 19\""), "{detail}");
         let of_room: Vec<String> = of_rule(&params, "clearance")
             .into_iter()
-            .filter(|it| it.verdict == Verdict::Fail && it.about.starts_with("room/"))
-            .map(|it| it.about)
+            .filter(|it| it.verdict == Verdict::Fail && it.subject.to_string().starts_with("room/"))
+            .map(|it| it.subject.to_string())
             .collect();
         assert!(
             of_room.iter().all(|it| it.ends_with("unit back clearance")),

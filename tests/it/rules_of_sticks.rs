@@ -114,7 +114,7 @@ fn a_mantel_on_the_ledge_needs_no_blocks() {
         let findings = check(model);
         let of = findings
             .into_iter()
-            .filter(|it| it.about.ends_with("the mantel"));
+            .filter(|it| it.subject.to_string().ends_with("the mantel"));
         of.filter(|it| it.rule == "blocking").count()
     };
     assert_eq!(judged(&design(&params)), 0);
@@ -150,7 +150,12 @@ fn no_block_stands_in_a_part_or_in_a_clearance() {
             let block = found.parts.iter().any(|id| of_rows(id));
             let inside = matches!(found.rule, "clearance" | "part in part" | "held");
             let bad = block && inside && found.verdict == Verdict::Fail;
-            assert!(!bad, "seed {seed}: {}: {:?}", found.about, found.numbers);
+            assert!(
+                !bad,
+                "seed {seed}: {}: {:?}",
+                found.subject.to_string(),
+                found.numbers
+            );
         }
     }
     assert!(blocks > 500, "{blocks}");
@@ -174,7 +179,7 @@ fn a_rail_on_the_side_walls_gets_its_blocks() {
         let mut less = model.clone();
         let id = block_near(&model, side, 34.5);
         less.parts.retain(|it| it.id != id);
-        let found = finding(&less, "blocking", &found.about);
+        let found = finding(&less, "blocking", &found.subject.to_string());
         assert_eq!(found.verdict, Verdict::Fail);
     }
 }
@@ -303,7 +308,7 @@ fn long_plates_are_joined_apart() {
         .filter(|it| {
             it.verdict == Verdict::Fail && (it.rule == "held" || it.rule == "stud spacing")
         })
-        .map(|it| &it.about)
+        .map(|it| it.subject.to_string())
         .collect();
     assert!(bad.is_empty(), "{bad:#?}");
     // the upper plate's joint moved to 24 in, and 1/64 in nearer

@@ -39,7 +39,7 @@ fn changed(params: &Params, changes: &[(&str, f64)]) -> Params {
 fn finding<'a>(findings: &'a [Finding], rule: &str, about: &str) -> &'a Finding {
     findings
         .iter()
-        .find(|it| it.rule == rule && it.about.starts_with(about))
+        .find(|it| it.rule == rule && it.subject.to_string().starts_with(about))
         .unwrap_or_else(|| panic!("no finding of {rule}: {about}"))
 }
 

@@ -240,7 +240,7 @@ fn nothing_of_the_demo_fails_and_nothing_lies_in_another() {
     let failing: Vec<_> = findings
         .iter()
         .filter(|it| it.verdict == Verdict::Fail)
-        .map(|it| (it.rule, &it.about))
+        .map(|it| (it.rule, it.subject.to_string()))
         .collect();
     assert!(failing.is_empty(), "{failing:?}");
 }
@@ -543,7 +543,7 @@ fn a_recess_is_framed_in_tracks() {
                 && it.verdict != Verdict::Pass
                 && it.verdict != Verdict::Flush
         })
-        .map(|it| it.about)
+        .map(|it| it.subject.to_string())
         .collect();
     assert!(failing.is_empty(), "{failing:?}");
 }
@@ -613,7 +613,7 @@ fn failing(params: &Params) -> Vec<String> {
     check(&design(params))
         .into_iter()
         .filter(|it| it.verdict == Verdict::Fail)
-        .map(|it| format!("{}: {}", it.rule, it.about))
+        .map(|it| format!("{}: {}", it.rule, it.subject.to_string()))
         .collect()
 }
 
@@ -645,12 +645,12 @@ fn what_only_the_maker_knows_is_asked() {
     let asked = |params: &Params| {
         let findings = check(&design(params)).into_iter();
         let asks = findings.filter(|it| it.verdict == Verdict::Ask && it.question.is_some());
-        asks.map(|it| format!("{}: {}", it.rule, it.about))
+        asks.map(|it| format!("{}: {}", it.rule, it.subject.to_string()))
             .collect::<Vec<_>>()
     };
     let of_steel = [
         "stud height: longest stud of steel",
-        "unit header: opening under the unit's header",
+        "unit header: what hangs on the header over the unit in the front wall",
         "blocking: longest stretch without stud or strap behind the mantel",
     ];
     let found = asked(&demo());
@@ -711,5 +711,5 @@ fn framing_that_fails(model: &Design) -> Vec<String> {
     let rules = ["held", "part in part", "stud spacing", "plates"];
     let found = check(model).into_iter();
     let failing = found.filter(|it| rules.contains(&it.rule) && it.verdict == Verdict::Fail);
-    failing.map(|it| it.about).collect()
+    failing.map(|it| it.subject.to_string()).collect()
 }

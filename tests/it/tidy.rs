@@ -174,6 +174,8 @@ const NAMES: &[(&str, &str)] = &[
     ("PoleWhat", "src/takeoff/marks.rs"),
     ("LineWhat", "src/takeoff/marks.rs"),
     ("Purpose", "src/takeoff/fasteners/purpose.rs"),
+    ("Thing", "src/check/subject.rs"),
+    ("StickFace", "src/takeoff/stick_face.rs"),
     ("Section", "src/takeoff/buy.rs"),
     ("Weighed", "src/takeoff/weights.rs"),
 ];

@@ -28,7 +28,7 @@ pub(crate) fn told(finding: &Finding) -> String {
         "{} {}: {}\n",
         finding.verdict.word(),
         finding.rule,
-        finding.about
+        finding.subject.to_string()
     );
     let mut line = |words: String| {
         if !words.is_empty() {

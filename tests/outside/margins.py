@@ -14,6 +14,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import numpy
+from scipy.integrate import solve_bvp
 
 from report import Report
 
@@ -343,11 +344,9 @@ class Chase:
                 inches(unit["body_height"]) + inches(unit.get("standoff", 0)),
                 inches(unit["body_height"]) + inches(unit["top_clearance"]) + inches(p["front"].get("header_ease", 0)),
             ),
-            # IRC R302.11 and R602.7.4: hollows of 10 ft, openings of 8 ft under a flat header
+            # IRC R302.11: hollows of 10 ft
             ("fireblocking", "hollow of the chase"): (self.hollow(), 120),
         }
-        if not self.flush and not sheet(p["front"].get("header", "2x4")):
-            rows["unit header", "opening under"] = (self.opening, 96)
         if self.vent.end == "back wall":
             rows["pass in its bay", "clear bay"] = (self.hole(), self.bay())
         if self.vent.steps:
@@ -435,7 +434,10 @@ class Chase:
         sill, depth = inches(recess["sill"]), inches(recess["depth"])
         rough = width + 2 * self.board
         plates = p["chase"].get("top_plates", 1) * float(self.plate) * self.ceiling.steepness()
-        stack = float(sill + height + self.board + self.plate + self.ceiling.gap) + plates
+        on_edge = recess.get("header_form") == "on_edge"
+        stock = recess.get("header", p["front"].get("header", "2x4"))
+        over = side(stock, 1) if on_edge else self.plate
+        stack = float(sill + height + self.board + over + self.ceiling.gap) + plates
         header = rough / 2 + self.thick
         places = [self.room_place(right, self.back) for right in (-header, header)]
         between = self.between(self.back)
@@ -444,8 +446,10 @@ class Chase:
             ("recess in the front", "wall between"): (rough + 4 * self.thick, 2 * between),
             ("recess in the front", "left beside"): (0, between - rough / 2 - 2 * self.thick),
             ("recess under the ceiling", "ceiling"): (stack, min(self.ceiling.over(*it) for it in places)),
-            ("recess header", "opening under"): (rough, 96),
         }
+        if not on_edge:
+            # IRC R602.7.4: an opening of 8 ft under a flat stick
+            rows["recess header", "opening under"] = (rough, 96)
         underside = sill - self.board - self.thick
         top = self.vent_top()
         if top <= underside:
@@ -515,6 +519,61 @@ class Chase:
         return rows
 
 
+def middle_of_a_beam():
+    """Deflection and moment in the middle of a simple beam of length, stiffness and load 1, by solving its equation."""
+    at = numpy.linspace(0, 1, 41)
+    solved = solve_bvp(
+        lambda _, y: numpy.vstack((y[1], y[2], y[3], numpy.ones_like(y[0]))),
+        lambda a, b: numpy.array([a[0], a[2], b[0], b[2]]),
+        at,
+        numpy.zeros((4, at.size)),
+        tol=1e-9,
+    )
+    deflection, _, curvature, _ = solved.sol(0.5)
+    return deflection, -curvature
+
+
+def carries(span, width, depth, stone):
+    """Pounds over a span that bend a beam by 1/600 of it under stone or tile, else 1/360, or reach its strength.
+
+    Stud grade up to 5-1/2 in, No. 3 above, for a permanent load; half as much again in time (NDS 2018, from memory)."""
+    span, width, depth = float(span), float(width), float(depth)
+    deflection, moment = middle_of_a_beam()
+    inertia = width * depth**3 / 12
+    stiff = span / (600 if stone else 360) * 1.2e6 * inertia / (deflection * 1.5 * span**3)
+    strong = 0.9 * (675 if depth <= 5.5 else 500) * inertia / (depth / 2) / (moment * span)
+    return min(stiff, strong)
+
+
+def header_rows(chase):
+    """What each header of wood on edge carries, in pounds, by its rule and what it is said about."""
+    p, front = chase.p, chase.p["front"]
+    stud = p["wall"].get("stud", "2x4") if chase.flush else front.get("stud", p["chase"].get("stud", "2x4"))
+    stock = front.get("header", "2x4")
+    if sheet(stock) or sheet(stud):
+        return
+
+    def plies(stock, stud):
+        return side(stock, 0) * math.floor(side(stud, 1) / side(stock, 0)), side(stock, 1)
+
+    stone = inches(p["skins"]["lower_finish"]) > 0
+    if front["form"] == "stepped":
+        frame = front.get("bump_out_stud", p["chase"].get("stud", "2x4"))
+        own = front.get("bump_out_header", stock)
+        yield "unit header", "in the bump-out wall", carries(chase.opening, *plies(own, frame), stone)
+        stone = inches(p["skins"].get("upper_finish", 0)) > 0
+        yield "unit header", "in the set-back wall", carries(chase.opening, *plies(stock, stud), stone)
+    elif chase.placement != "flush":
+        yield "unit header", "in the front wall", carries(chase.opening, *plies(stock, stud), stone)
+    recess = p.get("recess", {})
+    if recess.get("header_form") == "on_edge":
+        span = inches(recess["width"]) + 2 * chase.board
+        # one that would end on the unit's kings is framed wider; then the span is another
+        past = (span - chase.opening) / 2
+        if past < -side(stud, 0) or past >= 2 * side(stud, 0):
+            yield "recess header", "", carries(span, *plies(recess.get("header", stock), stud), stone)
+
+
 # Limits: what the design has may be at most what is asked.
 AT_MOST = {
     "floor",
@@ -530,7 +589,7 @@ AT_MOST = {
 
 def main():
     report = Report("margins")
-    built = Path(sys.argv[1])
+    built, headers = Path(sys.argv[1]), 0
     for argument in sys.argv[2:]:
         file = Path(argument)
         parameters = tomllib.loads(file.read_text(encoding="utf-8"))
@@ -550,6 +609,16 @@ def main():
             ):
                 for it in found:
                     report.near(it[value] / 25.4, float(expected), CLOSE, f"{where}: {name}")
+        for rule, about, most in header_rows(chase):
+            found = [
+                it for it in findings
+                if it["rule"] == rule and it["about"].startswith("what hangs") and about in it["about"] and "required" in it
+            ]
+            where = f"{file.name}: {rule} {about}"
+            for it in found:
+                report.near(it["required"] / 0.45359237, most, 1e-5 * most, where)
+            headers += len(found)
+    report.check(headers >= len(sys.argv[2:]), f"{headers} headers judged")
     report.finish()
 
 

@@ -21,7 +21,7 @@
 //! Common practice, no source.
 
 use super::COMMON_PRACTICE;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{
     Branch, CeilingMembers, Design, Kind, LEAST_HOLD, PLATE_HELD, Part, PlateRun, Span,
     StandingWall, longest_free, passed_by_ceiling_screw,
@@ -75,23 +75,23 @@ fn check(design: &Design, report: &mut Report<'_>) {
         }
     }
     bite(design, report);
-    let asked = |about: &str, ceiling: &str| Row {
-        about: about.to_owned(),
-        parts: vec![ceiling.to_owned()],
+    let asked = |measure: Measure, over: Branch| Row {
+        subject: measure.into(),
+        parts: ceiling_of(design, over),
         source: COMMON_PRACTICE.to_owned(),
         ..Row::default()
     };
     if design.layout.site.ceiling_behind.is_some() {
         let row = asked(
-            "what carries the ceiling behind the wall",
-            "behind/ceiling/1",
+            Measure("what carries the ceiling behind the wall"),
+            Branch::Behind,
         );
         let question = "What are the top plates of the enclosure screwed to: what carries the ceiling over them, how does it run, and where does it lie?";
         report.ask(row, None, question);
         return;
     }
     let Some(members) = CeilingMembers::of(&design.params) else {
-        let row = asked("what carries the ceiling", "room/ceiling/1");
+        let row = asked(Measure("what carries the ceiling"), Branch::Room);
         let question = "What are the top plates screwed to: rafters, joists or trusses, how do they run, and where is the first ([rafters])?";
         report.ask(row, None, question);
         return;
@@ -110,10 +110,12 @@ fn behind_end(design: &Design, wall: ChaseWall, standing: &StandingWall, report:
         .parts
         .iter()
         .filter(|it| it.is_of(wall) && matches!(it.kind, Kind::Stud | Kind::King | Kind::Return));
-    let touching: Vec<Span> = uprights.filter_map(|it| standing.against(it)).collect();
-    if touching.is_empty() {
+    let ends: Vec<(&Part, Span)> = uprights
+        .filter_map(|it| Some((it, standing.against(it)?)))
+        .collect();
+    let Some((_, first)) = ends.first() else {
         return;
-    }
+    };
     let blocks: Vec<Span> = design
         .parts
         .iter()
@@ -130,18 +132,19 @@ fn behind_end(design: &Design, wall: ChaseWall, standing: &StandingWall, report:
             .map(|it| it.high.min(end.high) - it.low.max(end.low));
         common.fold(standing.stud_behind(*end), Length::max)
     };
-    let best = touching.iter().map(shared).fold(Length::ZERO, Length::max);
+    let best = ends
+        .iter()
+        .map(|it| shared(&it.1))
+        .fold(Length::ZERO, Length::max);
     let numbers = Numbers::at_least(best, LEAST_HOLD);
     let row = Row {
-        about: format!(
-            "{wall}: stud behind its end, in the {}",
-            standing.place.name()
-        ),
-        parts: vec![format!("{wall}/stud/1")],
+        subject: Measure("{}: stud behind its end, in the {}")
+            .of([wall.into(), Thing::RoomWall(standing.place)]),
+        parts: ends.iter().take(1).map(|it| it.0.id.clone()).collect(),
         location: Some(standing.point(
-            touching[0].center(),
+            first.center(),
             Length::ZERO,
-            standing.top_at(touching[0].center()) / 2.0,
+            standing.top_at(first.center()) / 2.0,
         )),
         source: COMMON_PRACTICE.to_owned(),
         levers: &["chase.left", "chase.width"],
@@ -155,22 +158,28 @@ fn behind_end(design: &Design, wall: ChaseWall, standing: &StandingWall, report:
     }
 }
 
+/// The id of the ceiling over the room, or over what lies behind the wall.
+fn ceiling_of(design: &Design, over: Branch) -> Vec<String> {
+    let part = design.first_on(over, Kind::Ceiling);
+    part.map(|it| it.id.clone()).into_iter().collect()
+}
+
 fn gap(design: &Design, report: &mut Report<'_>) {
     let gap = design.params.ceiling.gap;
-    let row = |about: &str| Row {
-        about: about.to_owned(),
-        parts: vec!["room/ceiling/1".to_owned()],
+    let row = |measure: Measure| Row {
+        subject: measure.into(),
+        parts: ceiling_of(design, Branch::Room),
         source: COMMON_PRACTICE.to_owned(),
         levers: &["ceiling.gap"],
         ..Row::default()
     };
     match design.params.rafters.as_ref().map(|it| it.kind) {
         Some(RafterKind::Truss) => report.limit(
-            row("gap over the plates, under trusses"),
+            row(Measure("gap over the plates, under trusses")),
             Numbers::at_least(gap, UNDER_TRUSSES),
         ),
         _ => report.limit(
-            row("gap over the plates, under rafters"),
+            row(Measure("gap over the plates, under rafters")),
             Numbers::at_most(gap, UNDER_RAFTERS),
         ),
     }
@@ -187,7 +196,7 @@ fn plate(
     let plates: Vec<&Part> = design.parts.iter().filter(own).collect();
     let places = run.block_places();
     let row = Row {
-        about: format!("{wall}: top plate that nothing over it holds"),
+        subject: Measure("{}: top plate that nothing over it holds").of([wall.into()]),
         parts: plates.iter().map(|it| it.id.clone()).collect(),
         location: plates.first().map(|it| it.body.bounds.center()),
         source: COMMON_PRACTICE.to_owned(),
@@ -243,7 +252,7 @@ fn bite(design: &Design, report: &mut Report<'_>) {
         .map(|plane| passed_by_ceiling_screw(&design.params, plane))
         .fold(Length::ZERO, Length::max);
     let row = Row {
-        about: "bite of the ceiling screws".to_owned(),
+        subject: Measure("bite of the ceiling screws").into(),
         parts: design
             .parts
             .iter()

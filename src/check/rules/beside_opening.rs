@@ -15,10 +15,10 @@
 //! # Source
 //! The unit's manual, `side_rule.rows`.
 
-use super::page;
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Branch, Design, Kind, Span, cabinets, point, projection_datum};
-use crate::params::{DoorHinge, Manual, SideRows};
+use super::{page, parts_of};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Subject, Thing};
+use crate::design::{Branch, ChaseFace, Design, Kind, Span, cabinets, point, projection_datum};
+use crate::params::{DoorHinge, Hand, Manual, SideRows};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -42,7 +42,7 @@ pub(super) const RULE: Rule = Rule {
 
 /// Something beside the opening.
 struct Beside {
-    about: String,
+    subject: Subject,
     part: String,
     /// From the opening's side to it.
     distance: Length,
@@ -56,7 +56,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let things = beside(design);
     let row = |thing: &Beside| Row {
-        about: thing.about.clone(),
+        subject: thing.subject.clone(),
         parts: vec![thing.part.clone()],
         location: Some(point(
             layout.unit_center,
@@ -116,9 +116,13 @@ fn judge(
     match (rows.value.0.iter().find(holds), rows.value.0.last()) {
         (Some([_, least]), _) => report.judge(row, Numbers::at_least(distance, *least)),
         (None, Some([last, _])) => {
-            let about = format!("{}: projection against the table's last row", row.about);
+            let subject = Measure("projection of {} against the table's last row").of(row
+                .parts
+                .iter()
+                .cloned()
+                .map(Thing::Part));
             report.fail(
-                Row { about, ..row },
+                Row { subject, ..row },
                 Some(Numbers::at_most(projection, *last)),
             );
         }
@@ -130,10 +134,11 @@ fn beside(design: &Design) -> Vec<Beside> {
     let (params, layout) = (&design.params, &design.layout);
     let opening = Span::about(layout.unit_center, params.appliance.opening_width);
     let mut things = Vec::new();
-    if let Some(legs) = &params.legs {
+    let leg = design.first_on(Branch::Face(ChaseFace::Front), Kind::Leg);
+    if let (Some(legs), Some(leg)) = (&params.legs, leg) {
         things.push(Beside {
-            about: "legs beside the opening".to_owned(),
-            part: "face/leg/1".to_owned(),
+            subject: Measure("legs beside the opening").into(),
+            part: leg.id.clone(),
             distance: legs.distance,
             front: layout.faces.lower_finished + legs.projection,
             burns: legs.combustible,
@@ -141,15 +146,15 @@ fn beside(design: &Design) -> Vec<Beside> {
         });
     }
     things.extend(end_legs(design, opening));
-    for (number, cabinet) in cabinets(layout).iter().enumerate() {
-        let (side, distance) = if cabinet.on_the_left {
-            ("left", opening.low - cabinet.sides.high)
+    let built = parts_of(design, Kind::Cabinet);
+    for (cabinet, part) in cabinets(layout).iter().zip(built) {
+        let (hand, distance) = if cabinet.on_the_left {
+            (Hand::Left, opening.low - cabinet.sides.high)
         } else {
-            ("right", cabinet.sides.low - opening.high)
+            (Hand::Right, cabinet.sides.low - opening.high)
         };
-        let part = format!("cabinets/cabinet/{}", number + 1);
         things.push(Beside {
-            about: format!("{side} cabinet beside the opening"),
+            subject: Measure("{} cabinet beside the opening").of([Thing::Hand(hand)]),
             part: part.clone(),
             distance,
             front: cabinet.outs.high,
@@ -164,7 +169,7 @@ fn beside(design: &Design) -> Vec<Beside> {
             DoorHinge::Far => keys.door,
         };
         things.push(Beside {
-            about: format!("{side} cabinet's door, open square"),
+            subject: Measure("{} cabinet's door, open square").of([Thing::Hand(hand)]),
             part,
             distance: distance + hinge,
             front: cabinet.outs.high + keys.door,
@@ -182,7 +187,7 @@ fn end_legs(design: &Design, opening: Span) -> Vec<Beside> {
     legs.map(|leg| {
         let sides = leg.sides();
         Beside {
-            about: "leg under the mantel's end".to_owned(),
+            subject: Measure("leg under the mantel's end").into(),
             part: leg.id.clone(),
             distance: (opening.low - sides.high).max(sides.low - opening.high),
             front: Length::mm(-leg.body.bounds.low.y),

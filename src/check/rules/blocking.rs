@@ -17,10 +17,10 @@
 //! # Source
 //! Common practice, no source.
 
-use super::COMMON_PRACTICE;
+use super::{COMMON_PRACTICE, first_studs, parts_of};
 use crate::check::backing::longest_bare;
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Backing, Band, Design, LEAST_BAY, Span, bands};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Subject, Thing};
+use crate::design::{Backing, Band, Design, Kind, LEAST_BAY, Span, bands};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -66,12 +66,8 @@ fn judge(design: &Design, band: &Band, (index, height): (usize, Length), report:
         height.to_mm(),
     ));
     let row = Row {
-        about: format!(
-            "longest stretch without {} behind {}",
-            stuff(design, band),
-            what(band, index)
-        ),
-        parts: vec![part(band)],
+        subject: subject(design, band, index),
+        parts: parts(design, band),
         location: Some(bare.map_or(middle, |it| it.location)),
         source: COMMON_PRACTICE.to_owned(),
         levers: levers(band.backing),
@@ -108,20 +104,29 @@ fn stuff(design: &Design, band: &Band) -> &'static str {
     }
 }
 
-fn what(band: &Band, index: usize) -> String {
+fn subject(design: &Design, band: &Band, index: usize) -> Subject {
+    let stuff = Thing::Word(stuff(design, band));
     match (band.backing, index) {
-        (Backing::Mantel, _) => "the mantel".to_owned(),
-        (Backing::Screen, 0) => "the screen's mount, lower row".to_owned(),
-        (Backing::Screen, _) => "the screen's mount, upper row".to_owned(),
-        _ => format!("the rail, {}", band.wall),
+        (Backing::Mantel, _) => Measure("longest stretch without {} behind the mantel").of([stuff]),
+        (Backing::Screen, 0) => {
+            Measure("longest stretch without {} behind the screen's mount, lower row").of([stuff])
+        }
+        (Backing::Screen, _) => {
+            Measure("longest stretch without {} behind the screen's mount, upper row").of([stuff])
+        }
+        (Backing::Rail | Backing::BoardJoint, _) => {
+            Measure("longest stretch without {} behind the rail, {}")
+                .of([stuff, Thing::Branch(band.wall)])
+        }
     }
 }
 
-fn part(band: &Band) -> String {
+/// Ids of what hangs there; of a rail, which is no part, of the wall's first stud.
+fn parts(design: &Design, band: &Band) -> Vec<String> {
     match band.backing {
-        Backing::Mantel => "face/mantel/1".to_owned(),
-        Backing::Screen => "recess/screen/1".to_owned(),
-        Backing::Rail | Backing::BoardJoint => band.wall.to_string(),
+        Backing::Mantel => parts_of(design, Kind::Mantel),
+        Backing::Screen => parts_of(design, Kind::Screen),
+        Backing::Rail | Backing::BoardJoint => first_studs(design, [band.wall]),
     }
 }
 

@@ -20,7 +20,7 @@ use glam::DVec3;
 
 use crate::catalog::FramingMember;
 use crate::check::backing::longest_bare;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Backing, Band, Branch, ChaseFace, Design, Kind, LEAST_BAY, Span, bands};
 use crate::units::Length;
 
@@ -61,7 +61,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
             FramingMember::Steel(_) => "stud or strap",
         };
         let row = Row {
-            about: format!("longest stretch of the boards' joint without {stuff} behind it"),
+            subject: Measure("longest stretch of the boards' joint without {} behind it")
+                .of([Thing::Word(stuff)]),
             parts: boards.clone(),
             location: Some(bare.map_or(band.frame.point(middle), |it| it.location)),
             source: COMMON_PRACTICE.to_owned(),

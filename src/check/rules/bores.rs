@@ -20,7 +20,7 @@
 //! and edge. In the web of a steel stud half its depth and 2-1/2 in at most, on the middle of the web (IRC
 //! R603.2.6.1, from memory). A bore of up to 60 % in a carrying wall, with the stud doubled, is not looked at.
 
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Crossing, Design, Kind, Part, Stock, crossings};
 use crate::geom::TOLERANCE;
 use crate::params::{Bearing, RoomWall};
@@ -96,8 +96,8 @@ fn judge(
     let unit = design.params.project.unit;
     let carries = carries(design, stud);
     let (notch, hole) = if carries { (0.25, 0.40) } else { (0.40, 0.60) };
-    let row = |what: &str, detail: Option<String>| Row {
-        about: format!("{} through {}: {what}", service.id, stud.id),
+    let row = |measure: Measure, detail: Option<String>| Row {
+        subject: measure.of([service.into(), stud.into()]),
         parts: vec![service.id.clone(), stud.id.clone()],
         location: Some(bore.location),
         source: SOURCE.to_owned(),
@@ -107,7 +107,7 @@ fn judge(
     if matches!(stud.stock, Stock::Steel(_)) {
         let row = Row {
             source: STEEL_SOURCE.to_owned(),
-            ..row("hole in the web", None)
+            ..row(Measure("{} through {}: hole in the web"), None)
         };
         judge_steel(design, row, bore, report);
         return;
@@ -121,18 +121,18 @@ fn judge(
             "bore it {size}, the middle {place} from the stud's edge and {up} up from its foot"
         );
         report.limit(
-            row("bore", Some(to_do)),
+            row(Measure("{} through {}: bore"), Some(to_do)),
             Numbers::at_most(bore.diameter, share(bore.width, hole, unit)),
         );
         report.limit(
-            row("wood between bore and edge", None),
+            row(Measure("{} through {}: wood between bore and edge"), None),
             Numbers::at_least(wood, EDGE),
         );
     } else {
         let depth = (bore.from_edge + bore.diameter / 2.0).min(bore.width);
         let to_do = format!("notch it {} deep", depth.tape(unit, Rounding::Up));
         report.limit(
-            row("notch", Some(to_do)),
+            row(Measure("{} through {}: notch"), Some(to_do)),
             Numbers::at_most(depth, share(bore.width, notch, unit)),
         );
     }

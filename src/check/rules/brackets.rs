@@ -14,9 +14,10 @@
 //! # Source
 //! Where the brackets are: the unit's own manual. 3/4 in from an end: common practice, no source.
 
-use super::COMMON_PRACTICE;
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Group, Span, point};
+use super::{COMMON_PRACTICE, first_of};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::design::{Design, Group, Kind, Span, point};
+use crate::params::Hand;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -33,16 +34,15 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let half = params.lower_stud().breadth() / 2.0;
     let sides = layout.rough_opening.grown(half);
-    for above in &params.appliance.brackets {
+    for (number, above) in params.appliance.brackets.iter().enumerate() {
         let height = layout.heights.platform_top + *above;
-        for (side, right) in [("left", sides.low), ("right", sides.high)] {
+        for (hand, right) in [(Hand::Left, sides.low), (Hand::Right, sides.high)] {
             let wood = wood_at(design, right, height);
             let from_end = wood.map_or(Length::ZERO, |it| (height - it.low).min(it.high - height));
-            let unit = params.project.unit;
-            let up = above.tape(unit, crate::units::Rounding::Down);
             let row = Row {
-                about: format!("{side} bracket at {up}, from the end of the wood"),
-                parts: vec!["unit/body/1".to_owned()],
+                subject: Measure("{} bracket {}, from the end of the wood")
+                    .of([Thing::Hand(hand), Thing::Number(number + 1)]),
+                parts: first_of(design, Kind::UnitBody),
                 location: Some(point(right, layout.faces.lower_stud, height)),
                 source: COMMON_PRACTICE.to_owned(),
                 levers: &["front.header"],

@@ -15,8 +15,8 @@
 //! # Source
 //! The unit's manual, with its page; the shelf is common practice, no source.
 
-use super::{COMMON_PRACTICE, page};
-use crate::check::{Numbers, Report, Row, Rule};
+use super::{COMMON_PRACTICE, first_of, page};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, Part, point};
 use crate::geom::gap;
 use crate::params::{Cables, Manual};
@@ -47,8 +47,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some(cables) = &design.params.cables else {
         if let (Some(_), Some(recess)) = (&design.params.screen, &design.layout.recess) {
             let row = Row {
-                about: "the screen's cables".to_owned(),
-                parts: vec!["recess/screen/1".to_owned()],
+                subject: Measure("the screen's cables").into(),
+                parts: first_of(design, Kind::Screen),
                 location: Some(point(
                     recess.finished.center(),
                     recess.back,
@@ -92,7 +92,7 @@ fn keep_out<'a>(
         .as_ref()
         .unwrap_or_else(|| largest_clearance(design));
     let row = Row {
-        about: "cables to the unit and its vent".to_owned(),
+        subject: Measure("cables to the unit and its vent").into(),
         parts: vec![cable.id.clone(), hot.id.clone()],
         location: Some(cable.body.bounds.center()),
         source: page(asked),
@@ -138,7 +138,7 @@ fn above_shelf(cables: &Cables, over: &[&Part], report: &mut Report<'_>) {
         .min_by(|a, b| a.body.bounds.low.z.total_cmp(&b.body.bounds.low.z));
     let Some(lowest) = lowest else { return };
     let row = |levers| Row {
-        about: "cables over the unit's hot top".to_owned(),
+        subject: Measure("cables over the unit's hot top").into(),
         parts: vec![lowest.id.clone()],
         location: Some(lowest.body.bounds.center()),
         source: COMMON_PRACTICE.to_owned(),

@@ -20,8 +20,9 @@
 //! IRC 2018 and 2021, R302.11 (read in the form of IBC 718.2), and R302.11.1 for what may fill the gap, in part from
 //! memory; the local code decides. Shims over 1/4 in and the movement of a truss: common practice, no source.
 
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind, PlateGap, plate_gaps, point};
+use super::clearances_of;
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{ClearanceKind, Design, Kind, PlateGap, plate_gaps, point};
 use crate::params::{GapFill, OverChase, RafterKind, USUAL_GAP};
 use crate::units::{Length, Rounding};
 
@@ -82,7 +83,7 @@ fn over_plates(
     };
     let numbers = Numbers::at_most(open, Length::ZERO);
     let row = Row {
-        about: "length of top plates with an open gap over them".to_owned(),
+        subject: Measure("length of top plates with an open gap over them").into(),
         parts: vec![highest.plate.id.clone()],
         location: Some(highest.place),
         source: SOURCE.to_owned(),
@@ -146,7 +147,7 @@ fn detail(design: &Design, height: Length) -> Option<String> {
 /// The hollow between the walls, where the ceiling's board does not close it.
 fn hollow(design: &Design, highest: &PlateGap<'_>, report: &mut Report<'_>) {
     let row = Row {
-        about: "hollow of the chase at the ceiling".to_owned(),
+        subject: Measure("hollow of the chase at the ceiling").into(),
         parts: vec![design.ceiling_over(highest.place)],
         location: Some(highest.place),
         source: SOURCE.to_owned(),
@@ -164,8 +165,8 @@ fn vent_hole(design: &Design, report: &mut Report<'_>) {
         return;
     }
     let row = Row {
-        about: "the vent's hole in the ceiling, without a firestop".to_owned(),
-        parts: vec!["clearance/roof pass".to_owned()],
+        subject: Measure("the vent's hole in the ceiling, without a firestop").into(),
+        parts: clearances_of(design, &[ClearanceKind::RoofPass]),
         location: Some(point(pass.middle.0, -pass.middle.1, pass.low)),
         source: SOURCE.to_owned(),
         ..Row::default()

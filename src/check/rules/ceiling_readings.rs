@@ -15,7 +15,7 @@
 //! Least squares; 1/4 in: common practice, no source.
 
 use super::{ARITHMETIC, packed_at};
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Subject, Thing};
 use crate::design::{Design, Packed, Packing};
 use crate::params::PlatesAlong;
 use crate::units::{Length, Marks, Rounding, TapeUnit};
@@ -37,8 +37,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     };
     let unit = design.params.project.unit;
-    let row = |about: String, at: usize, detail: Option<String>| Row {
-        about,
+    let row = |subject: Subject, at: usize, detail: Option<String>| Row {
+        subject,
         parts: vec![design.ceiling_over(points[at])],
         location: Some(points[at]),
         source: "least squares; 1/4 in: common practice, no source".to_owned(),
@@ -49,7 +49,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let listed = listed.map(|(at, off)| format!("{}: {}", at + 1, signed(*off, unit)));
     let listed = listed.collect::<Vec<_>>().join(", ");
     let worst_row = row(
-        format!("reading {} off the plane through all", worst + 1),
+        Measure("reading {} off the plane through all").of([Thing::Number(worst + 1)]),
         worst,
         Some(format!("over (+) or under (−) the plane, {listed}")),
     );
@@ -65,11 +65,12 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
     let lowest = (0..off.len()).min_by(|a, b| off[*a].to_mm().total_cmp(&off[*b].to_mm()));
     if let Some(lowest) = lowest {
-        let about = format!("gap over the plates for reading {}, the lowest", lowest + 1);
+        let subject = Measure("gap over the plates for reading {}, the lowest")
+            .of([Thing::Number(lowest + 1)]);
         let under = (-off[lowest]).max(Length::ZERO);
         let lever = Row {
             levers: &["ceiling.gap"],
-            ..row(about, lowest, None)
+            ..row(subject, lowest, None)
         };
         report.judge(lever, Numbers::at_least(design.params.ceiling.gap, under));
     }
@@ -90,7 +91,7 @@ fn packed(design: &Design, report: &mut Report<'_>) -> bool {
         };
         let each = packed_at(own.iter().copied(), unit);
         let row = Row {
-            about: format!("{wall}: space under its lowest reading"),
+            subject: Measure("{}: space under its lowest reading").of([Thing::Packed(*wall)]),
             parts: vec![design.ceiling_over(least.place)],
             location: Some(least.place),
             source: ARITHMETIC.to_owned(),

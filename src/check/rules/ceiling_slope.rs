@@ -17,7 +17,7 @@ use super::{
     attachment, clearance, fireblocking, inside_room, joint_in_reach, parts_of, plates, rafter_cut,
     recess_header, recess_under_ceiling, run_under_ceiling, stud_height, tilt_up,
 };
-use crate::check::{Finding, Report, Row, Rule, Verdict};
+use crate::check::{Finding, Measure, Report, Row, Rule, Verdict};
 use crate::design::{Design, Kind, point};
 use crate::units::Length;
 
@@ -58,7 +58,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
     let over = layout.ceiling.height_at(layout.unit_center, Length::ZERO);
     let row = Row {
-        about: "how the ceiling rises over the chase".to_owned(),
+        subject: Measure("how the ceiling rises over the chase").into(),
         parts: parts_of(design, Kind::Ceiling),
         location: Some(point(layout.unit_center, Length::ZERO, over)),
         source: "the house: a level and a tape".to_owned(),

@@ -19,7 +19,7 @@
 //! # Source
 //! The unit's manual, with the page of each number.
 
-use crate::check::{Margin, Numbers, Report, Row, Rule, clearances};
+use crate::check::{Margin, Measure, Numbers, Report, Row, Rule, Thing, clearances};
 use crate::design::{Clearance, ClearanceKind, Design, Kind};
 use crate::geom::{Body, Direction, TOLERANCE, exit, overlaps};
 use crate::units::Length;
@@ -79,7 +79,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     for (margin, volume) in margins.into_iter().zip(volumes) {
         let Some(volume) = volume else { continue };
         let row = Row {
-            about: format!("{} to {}", margin.part, volume.kind.name()),
+            subject: Measure("{} to {}")
+                .of([Thing::Part(margin.part.clone()), Thing::Volume(volume.kind)]),
             parts: vec![margin.part, margin.clearance],
             location: Some(margin.location),
             source: margin.source,

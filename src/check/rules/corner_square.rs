@@ -18,9 +18,9 @@
 //! The tape across 3 and 4, 5 where it is square: the theorem of Pythagoras; packed and scribed: common practice,
 //! no source.
 
-use super::{COMMON_PRACTICE, packed_at};
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Packing};
+use super::{COMMON_PRACTICE, first_of, packed_at};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::design::{Design, Kind, Packing};
 use crate::params::RoomWall;
 
 pub(super) const RULE: Rule = Rule {
@@ -50,8 +50,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
             "narrower"
         };
         let row = Row {
-            about: format!("gap at the {}, corner off square", wall.name()),
-            parts: vec!["room/floor/1".to_owned()],
+            subject: Measure("gap at the {}, corner off square").of([Thing::RoomWall(wall)]),
+            parts: first_of(design, Kind::Floor),
             location: Some(widest.place),
             source: COMMON_PRACTICE.to_owned(),
             levers: &[],

@@ -14,10 +14,10 @@
 //! # Source
 //! Arithmetic.
 
-use super::ARITHMETIC;
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Span, cabinets, point};
-use crate::params::DoorHinge;
+use super::{ARITHMETIC, parts_of};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::design::{Design, Kind, Span, cabinets, point};
+use crate::params::{DoorHinge, Hand};
 
 pub(super) const RULE: Rule = Rule {
     name: "door swing",
@@ -38,19 +38,29 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     }
     let opening = Span::about(layout.unit_center, params.appliance.opening_width);
-    for (number, cabinet) in cabinets(layout).iter().enumerate() {
+    let built = parts_of(design, Kind::Cabinet);
+    for (cabinet, part) in cabinets(layout).iter().zip(built) {
         if (layout.faces.lower_finished - cabinet.outs.high).is_positive() {
             // the chase's own side stops it
             continue;
         }
-        let (side, edge, distance) = if cabinet.on_the_left {
-            ("left", cabinet.sides.high, opening.low - cabinet.sides.high)
+        let (hand, edge, distance) = if cabinet.on_the_left {
+            (
+                Hand::Left,
+                cabinet.sides.high,
+                opening.low - cabinet.sides.high,
+            )
         } else {
-            ("right", cabinet.sides.low, cabinet.sides.low - opening.high)
+            (
+                Hand::Right,
+                cabinet.sides.low,
+                cabinet.sides.low - opening.high,
+            )
         };
         let row = Row {
-            about: format!("{side} cabinet's door, opened flat: way to the opening"),
-            parts: vec![format!("cabinets/cabinet/{}", number + 1)],
+            subject: Measure("{} cabinet's door, opened flat: way to the opening")
+                .of([Thing::Hand(hand)]),
+            parts: vec![part],
             location: Some(point(edge, cabinet.outs.high, cabinet.heights.center())),
             source: ARITHMETIC.to_owned(),
             levers: &["cabinets.door", "cabinets.gap"],

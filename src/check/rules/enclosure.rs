@@ -15,10 +15,10 @@
 //! # Source
 //! Common practice, no source; the unit's manual and the local code decide.
 
-use super::COMMON_PRACTICE;
-use crate::check::{Report, Row, Rule};
+use super::{COMMON_PRACTICE, first_studs};
+use crate::check::{Measure, Report, Row, Rule};
 use crate::design::{Design, point};
-use crate::params::SpaceBehind;
+use crate::params::{ChaseWall, SpaceBehind};
 
 pub(super) const RULE: Rule = Rule {
     name: "enclosure",
@@ -32,12 +32,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some(behind) = params.behind.as_ref().filter(|_| layout.site.opens_wall) else {
         return;
     };
-    let row = |about: &str| Row {
-        about: about.to_owned(),
-        parts: vec![
-            "left side/stud/1".to_owned(),
-            "right side/stud/1".to_owned(),
-        ],
+    let row = |measure: Measure| Row {
+        subject: measure.into(),
+        parts: first_studs(design, ChaseWall::SIDES),
         location: Some(point(
             layout.unit_center,
             layout.faces.front_back,
@@ -47,9 +44,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     if !behind.cover.is_positive() {
-        report.fail(row("enclosure without a cover on its studs"), None);
+        report.fail(row(Measure("enclosure without a cover on its studs")), None);
     }
-    let (about, question) = match (behind.space, behind.ceiling) {
+    let (measure, question) = match (behind.space, behind.ceiling) {
         (SpaceBehind::Outdoors, None) => (
             FLOOR_AND_TOP,
             "What carries the bay outside, a footing or the floor's joists, who designs that, and what covers its top and flashes it against the wall?",
@@ -67,8 +64,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
             "Does the floor behind the wall lie as high as in the room, and if it lies lower, what carries the platform and the enclosure's walls? They are drawn as if it did.",
         ),
     };
-    report.ask(row(about), None, question);
+    report.ask(row(measure), None, question);
 }
 
-const FLOOR_AND_TOP: &str = "floor and top of the enclosure";
-const FLOOR: &str = "floor of the enclosure";
+const FLOOR_AND_TOP: Measure = Measure("floor and top of the enclosure");
+const FLOOR: Measure = Measure("floor of the enclosure");

@@ -13,7 +13,7 @@
 //! # Source
 //! Common practice, no source; the local energy code decides.
 
-use crate::check::{Report, Row, Rule};
+use crate::check::{Measure, Report, Row, Rule};
 use crate::design::{Design, point};
 use crate::params::SpaceBehind;
 use crate::units::Length;
@@ -28,19 +28,19 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let space = params.behind.as_ref().map(|it| it.space);
-    let (about, question) = match space.filter(|_| layout.site.is_enclosed()) {
+    let (measure, question) = match space.filter(|_| layout.site.is_enclosed()) {
         None => (
-            "insulation, air seal and board of the wall behind the chase",
+            Measure("insulation, air seal and board of the wall behind the chase"),
             "Is the wall behind the chase insulated, sealed against air and boarded before the unit is set?",
         ),
         Some(SpaceBehind::Outdoors) => (
-            "insulation, air seal and board of the enclosure outdoors",
+            Measure("insulation, air seal and board of the enclosure outdoors"),
             "Are sides, back, floor and top of the enclosure insulated, sealed against air and boarded before the unit is set?",
         ),
         Some(SpaceBehind::Indoors) => return,
     };
     let row = Row {
-        about: about.to_owned(),
+        subject: measure.into(),
         location: Some(point(
             layout.site.chase.center(),
             Length::ZERO,

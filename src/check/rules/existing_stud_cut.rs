@@ -15,8 +15,9 @@
 //! # Source
 //! Common practice, no source; the local code decides.
 
-use crate::check::{Numbers, Quantity, Report, Row, Rule};
-use crate::design::{Design, OpenedWall, StandingWall, WallHole, point};
+use super::clearances_of;
+use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule};
+use crate::design::{ClearanceKind, Design, Kind, OpenedWall, StandingWall, WallHole, point};
 use crate::params::{Bearing, ChaseWall};
 use crate::units::{Length, Rounding};
 
@@ -50,7 +51,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let walls = design.layout.standing.iter();
     for wall in walls.filter(|it| !design.layout.site.frames(it.place)) {
         if let Some(hole) = design.layout.hole_in(wall) {
-            judge(wall, hole, report);
+            judge(design, (wall, hole), report);
         }
     }
 }
@@ -58,10 +59,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
 /// The studs of the wall that a flush chase is set into.
 fn opening(design: &Design, opened: &OpenedWall, report: &mut Report<'_>) {
     let layout = &design.layout;
+    let header = design.first_on(ChaseWall::Opened, Kind::Header);
     let gone = opened.cut.len() + opened.taken_out.len();
     let row = Row {
-        about: "existing studs cut by the opening for the unit".to_owned(),
-        parts: vec![format!("{}/header/1", ChaseWall::Opened)],
+        subject: Measure("existing studs cut by the opening for the unit").into(),
+        parts: header.map(|it| it.id.clone()).into_iter().collect(),
         location: Some(point(
             layout.unit_center,
             layout.faces.lower_stud,
@@ -103,13 +105,13 @@ fn places(design: &Design, opened: &OpenedWall) -> Option<String> {
     (!both.is_empty()).then(|| format!("centers from the left corner: {}", both.join("; ")))
 }
 
-fn judge(wall: &StandingWall, hole: WallHole, report: &mut Report<'_>) {
+fn judge(design: &Design, (wall, hole): (&StandingWall, WallHole), report: &mut Report<'_>) {
     let cut = wall.cut_studs(hole.sides);
     let Some(first) = cut.first() else { return };
     let numbers = Numbers::none(Quantity::Count, cut.len() as f64);
     let row = Row {
-        about: "existing studs cut by the hole through the wall".to_owned(),
-        parts: vec!["clearance/wall pass".to_owned()],
+        subject: Measure("existing studs cut by the hole through the wall").into(),
+        parts: clearances_of(design, &[ClearanceKind::WallPass]),
         location: Some(wall.point(*first, wall.depths.studs, hole.heights.center())),
         source: "local code; a designer where the wall carries load".to_owned(),
         levers: &["appliance.center"],

@@ -18,8 +18,9 @@
 //! IRC 2018 and 2021, R302.11 (from the 2000s R602.8), read in the form of IBC 718.2; materials
 //! R302.11.1. Editions of about 2000, and some states, ask for 10 ft upward too. The local code decides.
 
+use super::first_studs;
 use crate::catalog::FramingMember;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{
     Branch, Design, Kind, LEAST_BAY, LONGEST_HOLLOW, Part, Span, Stock, hollow, point,
 };
@@ -57,12 +58,8 @@ fn sideways(design: &Design, report: &mut Report<'_>) {
     let hollows = inside.gaps(boards.map(Part::sides)).into_iter();
     let longest = longest(hollows);
     let row = Row {
-        about: "hollow of the chase sideways, without a board across it".to_owned(),
-        parts: ["left side/stud/1", "right side/stud/1"]
-            .map(str::to_owned)
-            .into_iter()
-            .filter(|id| design.parts.iter().any(|it| it.id == *id))
-            .collect(),
+        subject: Measure("hollow of the chase sideways, without a board across it").into(),
+        parts: first_studs(design, ChaseWall::SIDES),
         location: Some(point(
             longest.center(),
             layout.faces.front_back,
@@ -102,9 +99,13 @@ fn closed_above(wall: ChaseWall, own: &[&Part], report: &mut Report<'_>) {
         .reduce(|a, b| Span::new(a.low.min(b.low), a.high.max(b.high)));
     let Some(whole) = ends else { return };
     let bare: Length = whole.gaps(tops).into_iter().map(Span::size).sum();
-    let top = if wall.has_ledge() { "ledge" } else { "plate" };
+    let measure = if wall.has_ledge() {
+        Measure("{}: length without a ledge that closes it above")
+    } else {
+        Measure("{}: length without a plate that closes it above")
+    };
     let row = Row {
-        about: format!("{wall}: length without a {top} that closes it above"),
+        subject: measure.of([wall.into()]),
         parts: own.iter().take(1).map(|it| it.id.clone()).collect(),
         location: own.first().map(|it| it.body.bounds.center()),
         source: SOURCE.to_owned(),
@@ -155,7 +156,7 @@ fn upward((wall, stud): (ChaseWall, &FramingMember), own: &[&Part], report: &mut
         at = at.max(upright.high);
     }
     let row = Row {
-        about: format!("{wall}: stud bay upward, without a block in it"),
+        subject: Measure("{}: stud bay upward, without a block in it").of([wall.into()]),
         parts: own.iter().take(1).map(|it| it.id.clone()).collect(),
         location: own
             .first()

@@ -17,8 +17,9 @@
 
 use glam::DVec3;
 
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, FixedPlace, Group, Part, cabinets, fixed_place, point};
+use super::parts_of;
+use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::design::{Design, FixedPlace, Group, Kind, Part, cabinets, fixed_place, point};
 use crate::geom::{Body, Direction, Frame, Swept, exit, nearest};
 use crate::params::{DoorHinge, FixedThing};
 use crate::units::Length;
@@ -71,9 +72,16 @@ fn check(design: &Design, report: &mut Report<'_>) {
             .map(|(id, body)| nearness(design, thing, id, body));
         let worst = near.min_by(|a, b| a.numbers.margin.total_cmp(&b.numbers.margin));
         let Some(worst) = worst else { continue };
-        let way = if worst.before { "before" } else { "beside" };
+        let (way, measure) = if worst.before {
+            ("before", Measure("{} before the {}"))
+        } else {
+            ("beside", Measure("{} beside the {}"))
+        };
         let row = Row {
-            about: format!("{} {way} the {}", worst.part, thing.name),
+            subject: measure.of([
+                Thing::Part(worst.part.clone()),
+                Thing::Named(thing.name.clone()),
+            ]),
             parts: vec![worst.part, format!("fixed/{}", thing.name)],
             location: Some(worst.location),
             source: format!("room.clear_{way}; common practice, no source"),
@@ -131,8 +139,9 @@ fn doors(design: &Design) -> Vec<(String, Body)> {
     let Some(keys) = params.cabinets.as_ref().filter(|it| it.door.is_positive()) else {
         return Vec::new();
     };
-    let all = cabinets(layout).into_iter().enumerate();
-    all.map(|(number, cabinet)| {
+    let built = parts_of(design, Kind::Cabinet);
+    let all = cabinets(layout).into_iter().zip(built);
+    all.map(|(cabinet, id)| {
         let away = match keys.hinge {
             DoorHinge::Near => Length::ZERO,
             DoorHinge::Far => keys.door,
@@ -144,7 +153,6 @@ fn doors(design: &Design) -> Vec<(String, Body)> {
         };
         let corner = point(left, cabinet.outs.high + keys.door, cabinet.heights.low);
         let shape = Swept::block(LEAF, keys.door, cabinet.heights.size());
-        let id = format!("cabinets/cabinet/{}", number + 1);
         (id, Body::new(shape, Frame::at(corner)))
     })
     .collect()

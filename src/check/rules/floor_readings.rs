@@ -14,9 +14,9 @@
 //! # Source
 //! Common practice, no source.
 
-use super::{COMMON_PRACTICE, packed_at};
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Packed, Packing, point};
+use super::{COMMON_PRACTICE, first_of, packed_at};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, Packed, Packing, point};
 use crate::params::FloorReading;
 
 pub(super) const RULE: Rule = Rule {
@@ -55,8 +55,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     });
     let packed: Vec<String> = packed.collect();
     let row = Row {
-        about: "floor under its highest place that was read".to_owned(),
-        parts: vec!["room/floor/1".to_owned()],
+        subject: Measure("floor under its highest place that was read").into(),
+        parts: first_of(design, Kind::Floor),
         location: Some(place),
         source: COMMON_PRACTICE.to_owned(),
         levers: &[],

@@ -13,8 +13,9 @@
 //! pressure at most; air or inert gas, never oxygen (these read in a secondary copy). Many codes ask
 //! more: `gas.test_pressure` and `gas.test_minutes`.
 
-use crate::check::{Report, Row, Rule};
-use crate::design::{Design, point};
+use super::first_of;
+use crate::check::{Measure, Report, Row, Rule};
+use crate::design::{Design, Kind, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "gas line",
@@ -31,7 +32,7 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let row = Row {
-        about: "the gas line".to_owned(),
+        subject: Measure("the gas line").into(),
         source: "IFGC 2018 406.4, read in a secondary copy; the local code decides".to_owned(),
         ..Row::default()
     };
@@ -47,7 +48,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
         gas.test_minutes
     );
     let row = Row {
-        parts: vec!["gas/stub/1".to_owned(), "gas/shutoff/1".to_owned()],
+        parts: [Kind::GasStub, Kind::Shutoff]
+            .map(|it| first_of(design, it))
+            .concat(),
         location: Some(point(gas.stub_right, gas.stub_out, gas.stub_up)),
         ..row
     };

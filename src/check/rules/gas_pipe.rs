@@ -17,9 +17,10 @@
 //! 402.4(3), 3.0 in of water, read in a secondary copy. Demand is Btu/h by the supplier's heating value
 //! (common practice, no source).
 
+use super::first_of;
 use crate::catalog::{GAS_HALF_INCH_DROP, GAS_THREE_INCH_DROP, GasRow};
-use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
-use crate::design::{Design, point};
+use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense};
+use crate::design::{Design, Kind, point};
 use crate::params::{Fuel, Gas, GasPipe, GasTable};
 use crate::units::{HeatInput, Length};
 
@@ -50,8 +51,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         GasTable::ThreeInches => (&GAS_THREE_INCH_DROP, "402.4(3), read in a secondary copy"),
     };
     let row = Row {
-        about: "gas pipe: what it carries over its longest run".to_owned(),
-        parts: vec!["gas/stub/1".to_owned()],
+        subject: Measure("gas pipe: what it carries over its longest run").into(),
+        parts: first_of(design, Kind::GasStub),
         location: Some(point(gas.stub_right, gas.stub_out, gas.stub_up)),
         source: format!("IFGC 2018 table {name}; the local code decides"),
         levers: &[],
@@ -88,9 +89,9 @@ fn judge(design: &Design, gas: &Gas, longest: &GasRow, row: Row, report: &mut Re
     let alone = design.params.appliance.input.map(against);
     match alone {
         Some((numbers, detail)) if numbers.margin < 0.0 => {
-            let about = "gas pipe: what it carries over its longest run, for the unit alone";
-            let about = about.to_owned();
-            report.limit(Row { about, detail, ..row }, numbers);
+            let measure = Measure("gas pipe: what it carries over its longest run, for the unit alone");
+            let subject = measure.into();
+            report.limit(Row { subject, detail, ..row }, numbers);
         }
         _ => report.ask(
             row,
@@ -144,9 +145,12 @@ fn feet(count: u32) -> Length {
 
 fn past_the_table(row: Row, table: &[GasRow], gas: &Gas, report: &mut Report<'_>) {
     let last = table.last().map_or(Length::ZERO, |row| feet(row.feet));
-    let about = "gas pipe: longest run against the last row of the table".to_owned();
+    let measure = Measure("gas pipe: longest run against the last row of the table");
     report.fail(
-        Row { about, ..row },
+        Row {
+            subject: measure.into(),
+            ..row
+        },
         Some(Numbers::at_most(gas.longest_run, last)),
     );
 }

@@ -18,7 +18,7 @@
 
 use glam::DVec3;
 
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, inside_by, point};
 use crate::units::Length;
 
@@ -37,13 +37,16 @@ pub(super) const RULE: Rule = Rule {
 const REACH: Length = Length::inches(72.0);
 
 fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(part) = design.first(Kind::Shutoff) else {
+        return;
+    };
     let Some(gas) = &design.params.gas else {
         return;
     };
     let valve = point(gas.shutoff_right, gas.shutoff_out, gas.shutoff_up);
-    let row = |about: &str, source: &str, levers| Row {
-        about: about.to_owned(),
-        parts: vec!["gas/shutoff/1".to_owned()],
+    let row = |measure: Measure, source: &str, levers| Row {
+        subject: measure.into(),
+        parts: vec![part.id.clone()],
         location: Some(valve),
         source: format!("{source}, read in a secondary copy; the local code decides"),
         levers,
@@ -51,18 +54,18 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     if let Some(distance) = to_unit(design, valve) {
         let levers = &["gas.shutoff_right", "gas.shutoff_out", "gas.shutoff_up"];
-        let about = "distance of the gas shutoff from the unit";
+        let measure = Measure("distance of the gas shutoff from the unit");
         report.judge(
-            row(about, "IRC 2018 G2420.5", levers),
+            row(measure, "IRC 2018 G2420.5", levers),
             Numbers::at_most(distance, REACH),
         );
     }
     let is_hidden = inside_by(design, gas.shutoff_right, gas.shutoff_out).is_positive();
     if is_hidden && !gas.panel {
-        let about = "the chase hides the gas shutoff, and no panel opens it";
+        let measure = Measure("the chase hides the gas shutoff, and no panel opens it");
         report.fail(
             row(
-                about,
+                measure,
                 "IFGC 2018 409.1.2",
                 &["gas.shutoff_right", "gas.shutoff_out"],
             ),

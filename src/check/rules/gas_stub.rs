@@ -16,8 +16,8 @@
 //! # Source
 //! IFGC 2018 411.1.3.3 (IRC G2422.1.2.3): no connector through walls, from memory; the local code decides.
 
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, inside_by, point};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, inside_by, point};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -33,12 +33,15 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(part) = design.first(Kind::GasStub) else {
+        return;
+    };
     let Some(gas) = &design.params.gas else {
         return;
     };
     let row = Row {
-        about: "end of the gas stub inside the chase".to_owned(),
-        parts: vec!["gas/stub/1".to_owned()],
+        subject: Measure("end of the gas stub inside the chase").into(),
+        parts: vec![part.id.clone()],
         location: Some(point(gas.stub_right, gas.stub_out, gas.stub_up)),
         source: "IFGC 2018 411.1.3.3, from memory; the local code decides".to_owned(),
         levers: &["chase.left", "gas.stub_right", "gas.stub_out"],

@@ -14,7 +14,7 @@
 //! Common practice, no source.
 
 use super::COMMON_PRACTICE;
-use crate::check::{Lack, Numbers, Report, Row, Rule, unheld};
+use crate::check::{Lack, Measure, Numbers, Report, Row, Rule, Thing, unheld};
 use crate::design::Design;
 
 pub(super) const RULE: Rule = Rule {
@@ -26,20 +26,20 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     for part in unheld(design) {
-        let (about, numbers) = match part.lack {
-            Lack::Floats => ("nothing ties it to slab or house", None),
+        let (measure, numbers) = match part.lack {
+            Lack::Floats => (Measure("{}: nothing ties it to slab or house"), None),
             Lack::HeldAtOnePlace { held, length } => (
-                "held over too little of its length",
+                Measure("{}: held over too little of its length"),
                 Some(Numbers::at_least(held, length / 2.0)),
             ),
             Lack::NotCarried { free } => (
-                "nothing carries it near one end",
+                Measure("{}: nothing carries it near one end"),
                 Some(Numbers::at_most(free, crate::units::Length::ZERO)),
             ),
-            Lack::EndFree => ("nothing is against one of its ends", None),
+            Lack::EndFree => (Measure("{}: nothing is against one of its ends"), None),
         };
         let row = Row {
-            about: format!("{}: {about}", part.part),
+            subject: measure.of([Thing::Part(part.part.clone())]),
             parts: vec![part.part],
             location: Some(part.location),
             source: COMMON_PRACTICE.to_owned(),

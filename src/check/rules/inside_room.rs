@@ -11,7 +11,7 @@
 //! Arithmetic.
 
 use super::ARITHMETIC;
-use crate::check::{Boundary, Numbers, Quantity, Report, Row, Rule, outside};
+use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Thing, outside};
 use crate::design::Design;
 
 pub(super) const RULE: Rule = Rule {
@@ -23,16 +23,9 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     for out in outside(design) {
-        let through = match out.boundary {
-            Boundary::Left => "the wall to the left",
-            Boundary::Right => "the wall to the right",
-            Boundary::Wall => "the wall behind",
-            Boundary::Opposite => "the wall opposite",
-            Boundary::Floor => "the floor",
-            Boundary::Ceiling => "the ceiling",
-        };
         let row = Row {
-            about: format!("{} through {through}", out.part),
+            subject: Measure("{} through {}")
+                .of([Thing::Part(out.part.clone()), Thing::Boundary(out.boundary)]),
             parts: vec![out.part],
             location: Some(out.location),
             source: ARITHMETIC.to_owned(),

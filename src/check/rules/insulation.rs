@@ -15,7 +15,7 @@
 //! The unit's manual, `appliance.insulation_distance`.
 
 use super::{clearances_of, page};
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{ClearanceKind, Design, point};
 use crate::units::{Length, Rounding, TOLERANCE};
 
@@ -38,7 +38,7 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
     let row = Row {
-        about: "insulation in the wall beside the vent".to_owned(),
+        subject: Measure("insulation in the wall beside the vent").into(),
         parts: clearances_of(design, &[ClearanceKind::WallPass, ClearanceKind::RoofPass]),
         location: Some(point(
             layout.pass.sides.center(),

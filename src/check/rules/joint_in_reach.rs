@@ -14,11 +14,11 @@
 //! # Source
 //! Common practice, no source; the reach is the builder's own, `vent.hand_reach`.
 
-use super::COMMON_PRACTICE;
+use super::{COMMON_PRACTICE, first_of};
 use glam::DVec3;
 
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::Design;
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind};
 use crate::params::End;
 use crate::units::Length;
 
@@ -36,8 +36,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         .max_by(|a, b| a.0.to_mm().total_cmp(&b.0.to_mm()));
     let Some((way, joint)) = far else { return };
     let row = Row {
-        about: "a hand's way to the farthest joint of the vent".to_owned(),
-        parts: vec!["vent/pipe/1".to_owned()],
+        subject: Measure("a hand's way to the farthest joint of the vent").into(),
+        parts: first_of(design, Kind::Pipe),
         location: Some(joint),
         source: COMMON_PRACTICE.to_owned(),
         levers: &["appliance.face_offset", "vent.rise"],

@@ -13,7 +13,7 @@
 //! Arithmetic.
 
 use super::ARITHMETIC;
-use crate::check::{Report, Row, Rule};
+use crate::check::{Measure, Report, Row, Rule, Thing};
 use crate::design::{Design, Note};
 
 pub(super) const RULE: Rule = Rule {
@@ -37,18 +37,20 @@ const LEVERS: &[&str] = &[
 
 fn check(design: &Design, report: &mut Report<'_>) {
     for note in &design.notes {
-        let (about, id, levers): (_, _, &'static [&'static str]) = match note {
-            Note::LeftOut { id, why } => (format!("{id}: {why}"), id, LEVERS),
+        let (measure, id, why, levers): (_, _, _, &'static [&'static str]) = match note {
+            Note::LeftOut { id, why } => (Measure("{} without room"), id, why, LEVERS),
             // no change of a dimension is tried: whether it helps, the kernel alone could say
             Note::Unproved { id, why } => (
-                format!("{id}: no proper solid, and not in the model's files: {why}"),
+                Measure("{}: no proper solid, and not in the model's files"),
                 id,
+                why,
                 &[],
             ),
             Note::Dropped { .. } => continue,
         };
         let row = Row {
-            about,
+            subject: measure.of([Thing::Part(id.clone())]),
+            detail: Some(why.clone()),
             parts: vec![id.clone()],
             source: ARITHMETIC.to_owned(),
             levers,

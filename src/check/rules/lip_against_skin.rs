@@ -15,8 +15,8 @@
 //! Arithmetic; zero is the intent. Anything else is a question for the manual.
 
 use super::ARITHMETIC;
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, point};
 use crate::geom::TOLERANCE;
 
 pub(super) const RULE: Rule = Rule {
@@ -32,13 +32,16 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(part) = design.first(Kind::UnitLip) else {
+        return;
+    };
     let (params, layout) = (&design.params, &design.layout);
     let lip = params.appliance.lip + params.appliance.face_offset;
     let skin = layout.faces.lower_finished - layout.faces.lower_stud;
     let numbers = Numbers::at_least(lip, skin);
     let row = Row {
-        about: "finish meets the lip's edge".to_owned(),
-        parts: vec!["unit/lip/1".to_owned()],
+        subject: Measure("finish meets the lip's edge").into(),
+        parts: vec![part.id.clone()],
         location: Some(point(
             layout.unit_center,
             layout.faces.lower_finished,

@@ -15,7 +15,7 @@
 //! Common practice, no source.
 
 use super::COMMON_PRACTICE;
-use crate::check::{Report, Row, Rule};
+use crate::check::{Measure, Report, Row, Rule};
 use crate::design::{Design, Kind, mantel_back, mantel_beyond, mantel_front, mantel_sides, point};
 use crate::geom::TOLERANCE;
 use crate::units::{Length, Rounding};
@@ -33,6 +33,9 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(part) = design.first(Kind::Mantel) else {
+        return;
+    };
     let (params, layout) = (&design.params, &design.layout);
     let Some(mantel) = &params.mantel else { return };
     let front = mantel_front(mantel, layout);
@@ -55,8 +58,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     let texts: Vec<&str> = hanging.iter().map(|it| it.0.as_str()).collect();
     let row = Row {
-        about: "mantel's ends beyond the chase".to_owned(),
-        parts: vec!["face/mantel/1".to_owned()],
+        subject: Measure("mantel's ends beyond the chase").into(),
+        parts: vec![part.id.clone()],
         location: Some(point(*end, middle, mantel.underside)),
         source: COMMON_PRACTICE.to_owned(),
         levers: &[],

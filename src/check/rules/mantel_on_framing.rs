@@ -14,8 +14,8 @@
 //! Arithmetic: platform + body + top clearance + header (+ ledge).
 
 use super::ARITHMETIC;
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "mantel on the framing",
@@ -25,13 +25,16 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(part) = design.first(Kind::Mantel) else {
+        return;
+    };
     let layout = &design.layout;
     let Some(mantel) = &design.params.mantel else {
         return;
     };
     let row = Row {
-        about: "mantel's underside over the framing's top".to_owned(),
-        parts: vec!["face/mantel/1".to_owned()],
+        subject: Measure("mantel's underside over the framing's top").into(),
+        parts: vec![part.id.clone()],
         location: Some(point(
             layout.unit_center,
             layout.faces.lower_finished,

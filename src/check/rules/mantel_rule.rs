@@ -16,8 +16,8 @@
 //! The unit's manual, `mantel.rule`.
 
 use super::page;
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, height_datum, mantel_front, point, projection_datum};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, height_datum, mantel_front, point, projection_datum};
 use crate::geom::TOLERANCE;
 use crate::params::{Mantel, MantelRule};
 use crate::units::{Length, Rounding};
@@ -37,6 +37,9 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(part) = design.first(Kind::Mantel) else {
+        return;
+    };
     let (params, layout) = (&design.params, &design.layout);
     let Some(mantel) = &params.mantel else { return };
     let front = mantel_front(mantel, layout);
@@ -46,8 +49,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
     let base = height_datum(layout, mantel.height_from.value);
     let row = Row {
-        about: "mantel's underside for its projection".to_owned(),
-        parts: vec!["face/mantel/1".to_owned()],
+        subject: Measure("mantel's underside for its projection").into(),
+        parts: vec![part.id.clone()],
         location: Some(point(layout.unit_center, front, mantel.underside)),
         source: page(&mantel.rule),
         levers: &["mantel.underside", "mantel.projection"],
@@ -131,9 +134,12 @@ fn past_the_table(row: Row, mantel: &Mantel, projection: Length, report: &mut Re
         return;
     };
     let last = steps.last().map_or(Length::ZERO, |step| step.projection);
-    let about = "mantel's projection against the last row of the manual's table".to_owned();
+    let measure = Measure("mantel's projection against the last row of the manual's table");
     report.fail(
-        Row { about, ..row },
+        Row {
+            subject: measure.into(),
+            ..row
+        },
         Some(Numbers::at_most(projection, last)),
     );
 }

@@ -17,8 +17,8 @@
 //! Arithmetic.
 
 use super::ARITHMETIC;
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, mantel_back, mantel_front, mantel_sides, point};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, mantel_back, mantel_front, mantel_sides, point};
 use crate::params::MantelExtent;
 use crate::units::Length;
 
@@ -38,29 +38,32 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(part) = design.first(Kind::Mantel) else {
+        return;
+    };
     let (params, layout) = (&design.params, &design.layout);
     let Some(mantel) = &params.mantel else { return };
     let front = mantel_front(mantel, layout);
     let back = mantel_back(mantel, layout);
     let sides = [front, back].map(|out| mantel_sides(mantel, layout, out));
     let length = sides[0].size().max(sides[1].size());
-    let row = |about: &str, levers: &'static [&'static str]| Row {
-        about: about.to_owned(),
-        parts: vec!["face/mantel/1".to_owned()],
+    let row = |measure: Measure, levers: &'static [&'static str]| Row {
+        subject: measure.into(),
+        parts: vec![part.id.clone()],
         location: Some(point(layout.unit_center, front, mantel.underside)),
         source: ARITHMETIC.to_owned(),
         levers,
         detail: None,
     };
-    let about = "mantel's length and the way into the room";
+    let measure = Measure("mantel's length and the way into the room");
     match params.room.way_in {
         Some(longest) => report.judge(
-            row(about, &["mantel.length"]),
+            row(measure, &["mantel.length"]),
             Numbers::at_most(length, longest),
         ),
         None if mantel.extent != MantelExtent::Chase => {
             let question = "Can the mantel be carried into the room in one piece (room.way_in)?";
-            report.ask(row(about, &[]), None, question);
+            report.ask(row(measure, &[]), None, question);
         }
         None => {}
     }
@@ -69,7 +72,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let thin = mantel.thickness.min(front - back).to_mm();
         let diagonal = (length.to_mm() * length.to_mm() + thin * thin).sqrt();
         report.judge(
-            row("mantel let in between the walls", &["mantel.end_ease"]),
+            row(
+                Measure("mantel let in between the walls"),
+                &["mantel.end_ease"],
+            ),
             Numbers::at_least(params.room.width, Length::mm(diagonal)),
         );
     }

@@ -67,7 +67,8 @@ mod wall_plumb;
 
 use super::Rule;
 use super::shared::{
-    ARITHMETIC, COMMON_PRACTICE, clearances_of, governs_depth, packed_at, page, parts_of,
+    ARITHMETIC, COMMON_PRACTICE, clearances_of, first_of, first_studs, governs_depth, packed_at,
+    page, parts_of,
 };
 
 /// Every rule, in the order of the job.

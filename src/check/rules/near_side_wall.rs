@@ -14,7 +14,7 @@
 //! # Source
 //! The unit's own manual, its table for side walls.
 
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
 use crate::params::End;
 use crate::units::Length;
@@ -56,7 +56,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             continue;
         }
         let row = Row {
-            about: "the room's wall beside the opening".to_owned(),
+            subject: Measure("the room's wall beside the opening").into(),
             location: Some(point(wall, face, layout.heights.opening_top)),
             source: "the unit's manual, side walls".to_owned(),
             levers: &["appliance.center", "chase.left"],

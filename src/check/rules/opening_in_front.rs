@@ -11,7 +11,7 @@
 //! Arithmetic on dressed lumber (DOC PS 20).
 
 use super::ARITHMETIC;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
 use crate::units::Length;
 
@@ -29,7 +29,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let beside = (opening.low - studs.low).min(studs.high - opening.high);
     let left = beside - 2.0 * design.params.front_stud().breadth();
     let row = Row {
-        about: "left beside the opening after jack, king and end stud".to_owned(),
+        subject: Measure("left beside the opening after jack, king and end stud").into(),
         location: Some(point(
             opening.low,
             layout.faces.upper_stud,

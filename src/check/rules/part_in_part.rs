@@ -13,7 +13,7 @@
 
 use super::ARITHMETIC;
 use super::bores::is_cut;
-use crate::check::{Numbers, Quantity, Report, Row, Rule, interference};
+use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Thing, interference};
 use crate::design::Design;
 
 pub(super) const RULE: Rule = Rule {
@@ -34,7 +34,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
             continue;
         }
         let row = Row {
-            about: format!("{} in {}", clash.first, clash.second),
+            subject: Measure("{} in {}")
+                .of([&clash.first, &clash.second].map(|it| Thing::Part(it.clone()))),
             parts: vec![clash.first, clash.second],
             location: Some(clash.location),
             source: ARITHMETIC.to_owned(),

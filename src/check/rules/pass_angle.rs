@@ -13,9 +13,9 @@
 //! # Source
 //! The unit's manual, `vent.angled_pass`, where the answer is known; a question where it is not.
 
-use super::page;
-use crate::check::{Numbers, Quantity, Report, Row, Rule};
-use crate::design::Design;
+use super::{clearances_of, page};
+use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Thing};
+use crate::design::{ClearanceKind, Design};
 use crate::params::Permission;
 
 /// A crossing that is off by less, in degrees, is square.
@@ -36,8 +36,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     let answer = design.params.vent.angled_pass.as_ref();
     let row = Row {
-        about: format!("the vent's crossing of the {}, from square", wall.name()),
-        parts: vec!["clearance/wall pass".to_owned()],
+        subject: Measure("the vent's crossing of the {}, from square").of([Thing::RoomWall(wall)]),
+        parts: clearances_of(design, &[ClearanceKind::WallPass]),
         location: None,
         source: answer.map_or_else(|| "the unit's manual".to_owned(), page),
         levers: &[],

@@ -15,9 +15,9 @@
 //! # Source
 //! The unit's manual, `vent.side_clearance`; the firestop's own frame where that is larger.
 
-use super::page;
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, PassLayout};
+use super::{clearances_of, page};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{ClearanceKind, Design, PassLayout};
 use crate::units::{Length, Rounding, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
@@ -43,9 +43,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some(wall) = design.layout.pass_wall() else {
         return;
     };
-    let row = |about: &str| Row {
-        about: about.to_owned(),
-        parts: vec!["clearance/wall pass".to_owned()],
+    let row = |measure: Measure| Row {
+        subject: measure.into(),
+        parts: clearances_of(design, &[ClearanceKind::WallPass]),
         location: Some(wall.point(
             pass.sides.center(),
             wall.depths.studs,
@@ -56,13 +56,15 @@ fn check(design: &Design, report: &mut Report<'_>) {
         detail: Some(sizes(pass, design.layout.slab, params.project.unit)),
     };
     report.judge(
-        row("clear bay for the hole through the wall"),
+        row(Measure("clear bay for the hole through the wall")),
         Numbers::at_least(pass.bay.size(), pass.sides.size()),
     );
     let within = pass.sides.low.min(wall.length - pass.sides.high);
     if (-within).is_positive() {
         report.judge(
-            row("hole through the wall to the nearer end of that wall"),
+            row(Measure(
+                "hole through the wall to the nearer end of that wall",
+            )),
             Numbers::at_least(within, Length::ZERO),
         );
     }

@@ -13,9 +13,9 @@
 //! # Source
 //! The unit's manual, `vent.vertical_clearance`.
 
-use super::{governs_depth, page};
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use super::{first_of, governs_depth, page};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "pipe before the wall",
@@ -37,8 +37,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let [by_body, by_pipe] = layout.least_depths();
     let gap = layout.pipe_to_wall() - params.vent.pipe_diameter / 2.0;
     let row = Row {
-        about: "gap between the vertical pipe and the wall".to_owned(),
-        parts: vec!["vent/pipe/1".to_owned()],
+        subject: Measure("gap between the vertical pipe and the wall").into(),
+        parts: first_of(design, Kind::Pipe),
         location: Some(point(layout.unit_center, gap, layout.heights.body_top)),
         source: page(&params.vent.vertical_clearance),
         levers: &["chase.depth", "appliance.face_offset"],

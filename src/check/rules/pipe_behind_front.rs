@@ -15,9 +15,9 @@
 //! # Source
 //! The unit's manual, `vent.vertical_clearance`.
 
-use super::page;
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use super::{clearances_of, page};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{ClearanceKind, Design, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "pipe behind the front",
@@ -41,8 +41,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         + params.vent.pipe_diameter / 2.0
         + params.vent.vertical_clearance.value;
     let row = Row {
-        about: "back of the front wall before the vertical pipe's clearance".to_owned(),
-        parts: vec!["clearance/vertical pipe".to_owned()],
+        subject: Measure("back of the front wall before the vertical pipe's clearance").into(),
+        parts: clearances_of(design, &[ClearanceKind::VerticalPipe]),
         location: Some(point(
             layout.unit_center,
             layout.faces.front_back,

@@ -22,7 +22,7 @@ use glam::DVec3;
 
 use super::ARITHMETIC;
 use crate::catalog::FramingMember;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Subject};
 use crate::design::{Design, Kind, Part};
 use crate::geom::{TOLERANCE, contact};
 use crate::params::ChaseWall;
@@ -60,9 +60,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
 }
 
-fn row(about: String, part: &Part, source: &str, levers: &'static [&'static str]) -> Row {
+fn row(subject: Subject, part: &Part, source: &str, levers: &'static [&'static str]) -> Row {
     Row {
-        about,
+        subject,
         parts: vec![part.id.clone()],
         location: Some(part.body.bounds.center()),
         source: source.to_owned(),
@@ -108,15 +108,15 @@ fn across(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Repor
     let stud = design.params.stud_of(wall);
     let width = stud.depth();
     if let Some((missing, plate)) = least {
-        let about = format!("{wall}: plate's cover over the width of the studs");
+        let subject = Measure("{}: plate's cover over the width of the studs").of([wall.into()]);
         let numbers = Numbers::at_least(width - missing, width);
-        report.judge_flush(row(about, plate, ARITHMETIC, &[]), numbers);
+        report.judge_flush(row(subject, plate, ARITHMETIC, &[]), numbers);
     }
     if let Some((out, plate)) = proud {
-        let about = format!("{wall}: plate's edge beyond the studs' face");
+        let subject = Measure("{}: plate's edge beyond the studs' face").of([wall.into()]);
         // the flange of a track laps the studs
         let numbers = Numbers::at_most(out, stud.nested());
-        report.judge_flush(row(about, plate, ARITHMETIC, &[]), numbers);
+        report.judge_flush(row(subject, plate, ARITHMETIC, &[]), numbers);
     }
 }
 
@@ -130,7 +130,8 @@ fn lengths(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Repo
         .iter()
         .max_by(|a, b| length(a).to_mm().total_cmp(&length(b).to_mm()));
     if let Some(plate) = longest {
-        let about = format!("{wall}: longest piece of a plate against the longest board");
+        let subject =
+            Measure("{}: longest piece of a plate against the longest board").of([wall.into()]);
         let stud = design.params.stud_of(wall);
         let longest = design.params.longest_board(stud);
         let numbers = Numbers::at_most(length(plate), longest);
@@ -138,7 +139,7 @@ fn lengths(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Repo
             FramingMember::Wood(_) => "stock.lengths",
             FramingMember::Steel(_) => "stock.steel_lengths",
         };
-        let row = row(about, plate, source, &["chase.width"]);
+        let row = row(subject, plate, source, &["chase.width"]);
         report.limit(row, numbers);
     }
 }
@@ -176,10 +177,10 @@ fn joints(wall: ChaseWall, plates: &[&Part], report: &mut Report<'_>) {
         }
     }
     if let Some((apart, plate)) = nearest {
-        let about = format!("{wall}: between joints of the two plates");
+        let subject = Measure("{}: between joints of the two plates").of([wall.into()]);
         let source = "IRC 2021 R602.3.2, read in a secondary copy";
         report.limit(
-            row(about, plate, source, &[]),
+            row(subject, plate, source, &[]),
             Numbers::at_least(apart, JOINTS),
         );
     }

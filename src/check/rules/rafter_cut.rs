@@ -13,8 +13,9 @@
 //! # Source
 //! Common practice, no source; the local code decides.
 
-use crate::check::{Numbers, Quantity, Report, Row, Rule};
-use crate::design::{Design, point};
+use super::clearances_of;
+use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Thing};
+use crate::design::{ClearanceKind, Design, point};
 use crate::params::RafterKind;
 
 pub(super) const RULE: Rule = Rule {
@@ -46,8 +47,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     let numbers = Numbers::none(Quantity::Count, pass.cut.len() as f64);
     let row = Row {
-        about: format!("{what} cut by the hole through the roof"),
-        parts: vec!["clearance/roof pass".to_owned()],
+        subject: Measure("{} cut by the hole through the roof").of([Thing::Word(what)]),
+        parts: clearances_of(design, &[ClearanceKind::RoofPass]),
         location: Some(point(pass.middle.0, -pass.middle.1, pass.low)),
         source: "local code; a designer".to_owned(),
         levers: &["appliance.center"],

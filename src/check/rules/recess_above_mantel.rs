@@ -13,8 +13,8 @@
 //! Arithmetic.
 
 use super::ARITHMETIC;
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "recess above the mantel",
@@ -24,14 +24,17 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(part) = design.first(Kind::Mantel) else {
+        return;
+    };
     let params = &design.params;
     let (Some(mantel), Some(recess)) = (&params.mantel, &params.recess) else {
         return;
     };
     let top = mantel.underside + mantel.thickness;
     let row = Row {
-        about: "recess's sill over the mantel's top".to_owned(),
-        parts: vec!["face/mantel/1".to_owned()],
+        subject: Measure("recess's sill over the mantel's top").into(),
+        parts: vec![part.id.clone()],
         location: Some(point(
             design.layout.unit_center,
             design.layout.faces.upper_finished,

@@ -15,9 +15,9 @@
 //! # Source
 //! The unit's manual, `vent.vertical_clearance` and `vent.top_clearance`.
 
-use super::page;
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use super::{clearances_of, first_of, page};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{ClearanceKind, Design, Kind, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "recess and pipe",
@@ -43,8 +43,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let behind = Numbers::at_least(recess.framing_back, front);
     if below.margin >= behind.margin {
         let row = Row {
-            about: "recess's underside over the vent's clearance".to_owned(),
-            parts: vec!["clearance/run".to_owned()],
+            subject: Measure("recess's underside over the vent's clearance").into(),
+            parts: clearances_of(design, &[ClearanceKind::HorizontalPipe]),
             location: Some(point(recess.rough.center(), recess.framing_back, underside)),
             source: page(&vent.top_clearance),
             levers: &["recess.sill", "vent.rise"],
@@ -53,11 +53,12 @@ fn check(design: &Design, report: &mut Report<'_>) {
         report.judge(row, below);
     } else {
         let row = Row {
-            about: "recess's framing before the vertical pipe's clearance".to_owned(),
-            parts: vec![
-                "recess/recess framing/1".to_owned(),
-                "clearance/vertical pipe".to_owned(),
-            ],
+            subject: Measure("recess's framing before the vertical pipe's clearance").into(),
+            parts: [
+                first_of(design, Kind::RecessFraming),
+                clearances_of(design, &[ClearanceKind::VerticalPipe]),
+            ]
+            .concat(),
             location: Some(point(layout.unit_center, recess.framing_back, underside)),
             source: page(&vent.vertical_clearance),
             levers: &["recess.depth", "skins.upper_finish", "recess.sill"],

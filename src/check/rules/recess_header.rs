@@ -1,67 +1,61 @@
-//! The flat header over a recess.
+//! The header over a recess.
 //!
 //! # What it finds
-//! The opening that the flat header spans, against 8 ft; and the height from the header to the plate
-//! above it, against 24 in.
+//! A stick lying flat: the opening that it spans, against 8 ft; the height from it to the plate above it,
+//! against 24 in; and where stone or tile hangs over it, all that hangs on it against what bends it by 1/600 of
+//! its span. Plies on edge: all that hangs on them against what bends them by 1/600 of their span under stone
+//! or tile, by 1/360 under board, and against their strength. Over 8 ft, or in steel, it asks.
 //!
 //! # Why
 //! In a wall that carries nothing a single stick on flat is enough only over a short opening with
-//! something to nail to close above it. Stone or a heavy screen over it wants more in any case.
+//! something to nail to close above it. Stone cracks on what sags.
 //!
 //! # Source
-//! IRC 2015 to 2021, R602.7.4 (numbered otherwise in older editions), read in a secondary copy.
+//! A flat stick: IRC 2015 to 2021, R602.7.4 (numbered otherwise in older editions), read in a secondary copy.
+//! Bending: `check/header.rs`, with its sources.
 
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind};
+use super::unit_header::{carried, spans_by_code};
+use crate::check::header::over_recess;
+use crate::check::{Report, Rule};
+use crate::design::Design;
+use crate::params::HeaderForm;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "recess header",
     text: include_str!("recess_header.rs"),
-    keys: &["recess.width", "recess.height", "recess.sill"],
+    keys: &[
+        "recess.width",
+        "recess.height",
+        "recess.sill",
+        "recess.header_form",
+        "recess.header",
+        "recess.header_plies",
+        "skins.lower_weight",
+        "skins.upper_weight",
+    ],
     check,
 };
 
-const SPAN: Length = Length::inches(96.0);
-const TO_NAILING: Length = Length::inches(24.0);
+const LEVERS: &[&str] = &["recess.header_form", "recess.header", "recess.width"];
+const LEVERS_OF_HEIGHT: &[&str] = &["recess.header_form", "recess.sill", "recess.height"];
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let Some(recess) = &design.layout.recess else {
+    let Some(beam) = over_recess(design) else {
         return;
     };
-    let head = recess.rough_height.high.to_mm();
-    let header = design.parts.iter().find(|it| {
-        it.kind == Kind::Header && (it.body.bounds.low.z - head).abs() <= crate::geom::TOLERANCE
-    });
-    let Some(header) = header else { return };
-    let row = |about: &str, levers| Row {
-        about: about.to_owned(),
-        parts: vec![header.id.clone()],
-        location: Some(header.body.bounds.center()),
-        source: "IRC 2021 R602.7.4, read in a secondary copy; the local code decides".to_owned(),
-        levers,
-        ..Row::default()
-    };
-    // the jacks that carry it stand under its two ends
-    let span = Length::mm(header.body.bounds.size().x) - 2.0 * design.params.front_stud().breadth();
-    report.limit(
-        row(
-            "opening under the flat header of the recess",
-            &["recess.width"],
-        ),
-        Numbers::at_most(span, SPAN),
-    );
-    let over = design.layout.ceiling_over_recess();
-    let highest = design.layout.highest_over_recess();
-    if let (Some(over), Some(highest)) = (over, highest) {
-        let head = recess.finished_height.high;
-        let stack = design.layout.stack_over_head(head, over.steepness);
-        report.limit(
-            row(
-                "from the flat header up to the plate",
-                &["recess.sill", "recess.height"],
-            ),
-            Numbers::at_most(highest - stack, TO_NAILING),
-        );
+    if beam.header.form == HeaderForm::Flat && beam.stud.wood().is_some() {
+        let over = design.layout.ceiling_over_recess();
+        let highest = design.layout.highest_over_recess();
+        let to_plate =
+            over.zip(highest)
+                .zip(design.layout.recess)
+                .map(|((over, highest), recess)| {
+                    let head = recess.finished_height.high;
+                    highest - design.layout.stack_over_head(head, over.steepness)
+                });
+        let to_plate = to_plate.unwrap_or(Length::ZERO);
+        spans_by_code(design, report, &beam, to_plate, [LEVERS, LEVERS_OF_HEIGHT]);
     }
+    carried(design, report, &beam, LEVERS);
 }

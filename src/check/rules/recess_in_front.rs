@@ -12,7 +12,7 @@
 //! Arithmetic on dressed lumber (DOC PS 20).
 
 use super::ARITHMETIC;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
 use crate::units::Length;
 
@@ -28,8 +28,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some(recess) = &layout.recess else { return };
     let thickness = design.params.front_stud().breadth();
     let studs = layout.between_end_studs();
-    let row = |about: &str| Row {
-        about: about.to_owned(),
+    let row = |measure: Measure| Row {
+        subject: measure.into(),
         location: Some(point(
             recess.rough.low,
             layout.faces.upper_stud,
@@ -40,12 +40,16 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     report.judge(
-        row("wall between its end studs for the recess with jacks and kings"),
+        row(Measure(
+            "wall between its end studs for the recess with jacks and kings",
+        )),
         Numbers::at_least(studs.size(), recess.framed.size() + 4.0 * thickness),
     );
     let beside = (recess.framed.low - studs.low).min(studs.high - recess.framed.high);
     report.judge(
-        row("left beside the recess after jack, king and end stud"),
+        row(Measure(
+            "left beside the recess after jack, king and end stud",
+        )),
         Numbers::at_least(beside - 2.0 * thickness, Length::ZERO),
     );
 }

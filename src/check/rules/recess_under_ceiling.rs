@@ -15,7 +15,7 @@
 //! Arithmetic: a plate of thickness t on a plane with slopes a and b takes t·√(1 + a² + b²) of height.
 
 use super::ARITHMETIC;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
 
 pub(super) const RULE: Rule = Rule {
@@ -33,7 +33,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let stack = layout.stack_over_head(recess.finished_height.high, over.steepness);
     let place = point(over.right, over.out, over.height);
     let row = Row {
-        about: "ceiling over the recess's head, header, plates and gap".to_owned(),
+        subject: Measure("ceiling over the recess's head, header, plates and gap").into(),
         parts: vec![design.ceiling_over(place)],
         location: Some(place),
         source: ARITHMETIC.to_owned(),

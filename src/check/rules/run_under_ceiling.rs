@@ -14,7 +14,7 @@
 //! The unit's manual, `vent.top_clearance`.
 
 use super::{clearances_of, page};
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{ClearanceKind, Design, point};
 use crate::units::Length;
 
@@ -45,7 +45,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let mut parts = clearances_of(design, &[ClearanceKind::HorizontalPipe]);
     parts.push(design.ceiling_over(place));
     let row = Row {
-        about: "ceiling over the run's clearance".to_owned(),
+        subject: Measure("ceiling over the run's clearance").into(),
         parts,
         location: Some(place),
         source: page(&vent.top_clearance),

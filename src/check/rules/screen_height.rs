@@ -16,8 +16,8 @@
 //! person, barefoot and erect. 15°: SMPTE 196M-2003, review rooms. Both are guidance, so a larger angle
 //! is a question.
 
-use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
-use crate::design::{Design, point};
+use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense};
+use crate::design::{Design, Kind, point};
 use crate::units::{Angle, Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
@@ -36,6 +36,9 @@ const HIGH_EYE: Length = Length::mm(1315.0);
 const LARGEST: f64 = 15.0;
 
 fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(part) = design.first(Kind::Screen) else {
+        return;
+    };
     let (Some(screen), Some(recess)) = (&design.params.screen, &design.layout.recess) else {
         return;
     };
@@ -56,8 +59,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     );
     let numbers = Numbers::new(Quantity::Angle, Sense::AtMost, degrees, LARGEST);
     let row = Row {
-        about: "angle up from a seated eye to the screen's center".to_owned(),
-        parts: vec!["recess/screen/1".to_owned()],
+        subject: Measure("angle up from a seated eye to the screen's center").into(),
+        parts: vec![part.id.clone()],
         location: Some(point(recess.finished.center(), recess.back, center)),
         source: "ANSUR II eye height; SMPTE 196M-2003".to_owned(),
         levers: &["recess.sill", "screen.seat_distance"],

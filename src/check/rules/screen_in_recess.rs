@@ -13,8 +13,8 @@
 //! # Source
 //! The screen's own sheet; the air is `screen.air` (common practice, no source).
 
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "screen in the recess",
@@ -33,15 +33,18 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(part) = design.first(Kind::Screen) else {
+        return;
+    };
     let params = &design.params;
     let (Some(screen), Some(recess), Some(layout)) =
         (&params.screen, &params.recess, &design.layout.recess)
     else {
         return;
     };
-    let row = |about: &str, levers| Row {
-        about: about.to_owned(),
-        parts: vec!["recess/screen/1".to_owned()],
+    let row = |measure: Measure, levers| Row {
+        subject: measure.into(),
+        parts: vec![part.id.clone()],
         location: Some(point(
             layout.finished.center(),
             layout.back,
@@ -53,19 +56,22 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     let air = 2.0 * screen.air;
     report.judge(
-        row("recess's width for the screen with air", &["recess.width"]),
+        row(
+            Measure("recess's width for the screen with air"),
+            &["recess.width"],
+        ),
         Numbers::at_least(recess.width, screen.width + air),
     );
     report.judge(
         row(
-            "recess's height for the screen with air",
+            Measure("recess's height for the screen with air"),
             &["recess.height"],
         ),
         Numbers::at_least(recess.height, screen.height + air),
     );
     report.judge(
         row(
-            "recess's depth for the screen on its mount",
+            Measure("recess's depth for the screen on its mount"),
             &["recess.depth", "screen.mount"],
         ),
         Numbers::at_least(recess.depth, screen.thickness + screen.mount),

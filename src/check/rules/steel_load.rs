@@ -13,7 +13,7 @@
 //! ASTM C645-04, 3.2.2, read: what nonstructural studs may carry beside their board, 100 lb/ft or 200 lb.
 
 use crate::catalog::FramingMember;
-use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
+use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind, front_wall_at};
 
 pub(super) const RULE: Rule = Rule {
@@ -48,7 +48,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let along = mantel.sides().size().to_mm() * ALONG;
     let most = along.max(IN_ALL);
     let row = Row {
-        about: format!("weight of the mantel on the steel studs of the {wall} wall"),
+        subject: Measure("weight of the mantel on the steel studs of the {} wall")
+            .of([wall.into()]),
         parts: vec![mantel.id.clone()],
         location: Some(mantel.body.bounds.center()),
         source: SOURCE.to_owned(),

@@ -14,7 +14,7 @@
 //! IRC 2021, table R602.3(5), nonbearing walls: 2x3 10 ft at 16 in, 2x4 14 ft at 24 in, 2x6 20 ft at
 //! 24 in (2x6 read in a secondary copy, the others from memory). The local code decides.
 
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, Part, Stock};
 use crate::units::{Length, Rounding};
 
@@ -56,7 +56,7 @@ fn steel(design: &Design, report: &mut Report<'_>) {
     let height = Length::mm(longest.body.bounds.size().z).tape(unit, Rounding::Up);
     let spacing = design.params.chase.stud_spacing.tape(unit, Rounding::Up);
     let row = Row {
-        about: "longest stud of steel".to_owned(),
+        subject: Measure("longest stud of steel").into(),
         parts: vec![longest.id.clone()],
         location: Some(longest.body.bounds.center()),
         source: STEEL.to_owned(),
@@ -76,8 +76,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some(longest) = longest(design, |it| !matches!(it.stock, Stock::Steel(_))) else {
         return;
     };
-    let row = |about: &str| Row {
-        about: about.to_owned(),
+    let row = |measure: Measure| Row {
+        subject: measure.into(),
         parts: vec![longest.id.clone()],
         location: Some(longest.body.bounds.center()),
         source: SOURCE.to_owned(),
@@ -88,12 +88,12 @@ fn check(design: &Design, report: &mut Report<'_>) {
     match TABLE.iter().find(|it| it.0 == chase.stud.name()) {
         Some((_, tallest, widest)) => {
             let numbers = Numbers::at_most(height, *tallest);
-            report.judge(row("longest stud for its stock"), numbers);
+            report.judge(row(Measure("longest stud for its stock")), numbers);
             let numbers = Numbers::at_most(chase.stud_spacing, *widest);
-            report.limit(row("spacing of studs for their stock"), numbers);
+            report.limit(row(Measure("spacing of studs for their stock")), numbers);
         }
         None => report.ask(
-            row("longest stud for its stock"),
+            row(Measure("longest stud for its stock")),
             None,
             "How tall may studs of this stock be in a wall that carries nothing?",
         ),

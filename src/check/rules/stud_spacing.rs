@@ -15,7 +15,7 @@
 
 use glam::DVec3;
 
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, Part};
 use crate::geom::contact;
 use crate::units::Length;
@@ -33,8 +33,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let thickness = level.branch.stud(&design.params).breadth();
         let allowed = chase.stud_spacing + thickness;
         let found = Supports::new(design, level);
-        let row = |about: &str, at| Row {
-            about: format!("{about} {}", level.id),
+        let row = |measure: Measure, at| Row {
+            subject: measure.of([level.into()]),
             parts: vec![level.id.clone()],
             location: Some(at),
             source: "chase.stud_spacing; common practice, no source".to_owned(),
@@ -44,15 +44,18 @@ fn check(design: &Design, report: &mut Report<'_>) {
         if let Some((step, at)) = found.widest(thickness)
             && (step - allowed).is_positive()
         {
-            let about = "widest step between uprights along";
-            report.fail(row(about, at), Some(Numbers::at_most(step, allowed)));
+            let measure = Measure("widest step between uprights along {}");
+            report.fail(row(measure, at), Some(Numbers::at_most(step, allowed)));
         }
         // a sill ends against jacks; every other needs an upright at its very end
         if level.kind != Kind::Sill && found.free_end(thickness).is_positive() {
             let free = found.free_end(thickness);
             let numbers = Numbers::at_most(free, Length::ZERO);
             let at = level.body.bounds.center();
-            report.fail(row("no upright at an end of", at), Some(numbers));
+            report.fail(
+                row(Measure("no upright at an end of {}"), at),
+                Some(numbers),
+            );
         }
     }
 }

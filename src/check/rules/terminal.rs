@@ -22,12 +22,12 @@
 //! direct vents. These are for the United States; Canada has others, and this rule does not mix them.
 //! Corners, soffits, meters and regulators: the model code has no number.
 
-use crate::check::{Numbers, Report, Row, Rule, Verdict};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Subject, Thing, Verdict};
 use crate::design::{Design, Kind, Span, point};
 use crate::params::{Manual, Outside, RoomWall};
 use crate::units::{HeatInput, Length};
 
-use super::page;
+use super::{first_of, page};
 
 pub(super) const RULE: Rule = Rule {
     name: "terminal",
@@ -77,7 +77,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         report.ask(
             cap.row(
                 design,
-                "the cap outside",
+                Measure("the cap outside"),
                 "the unit's manual; the local code",
                 &[],
             ),
@@ -89,9 +89,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let mut missing = Vec::new();
     cap.over_ground(design, outside, &mut missing, report);
     cap.to_openings(design, outside, &mut missing, report);
-    let about = "the cap, the ground and openings outside";
+    let measure = Measure("the cap, the ground and openings outside");
     let question = "What is missing here, without which no distance passes";
-    cap.ask_for(design, (about, OPENINGS), question, &missing, report);
+    cap.ask_for(design, (measure, OPENINGS), question, &missing, report);
     cap.to_surroundings(design, outside, report);
 }
 
@@ -114,13 +114,13 @@ impl Cap {
     fn row(
         &self,
         design: &Design,
-        about: &str,
+        subject: impl Into<Subject>,
         source: &str,
         levers: &'static [&'static str],
     ) -> Row {
         Row {
-            about: about.to_owned(),
-            parts: vec!["vent/cap/1".to_owned()],
+            subject: subject.into(),
+            parts: first_of(design, Kind::Cap),
             location: Some(point(
                 self.sides.center(),
                 -design.layout.wall.outside,
@@ -136,13 +136,13 @@ impl Cap {
     fn ask_for(
         &self,
         design: &Design,
-        (about, source): (&str, &str),
+        (measure, source): (Measure, &str),
         question: &str,
         missing: &[String],
         report: &mut Report<'_>,
     ) {
         if !missing.is_empty() {
-            let row = self.row(design, about, source, &[]);
+            let row = self.row(design, measure, source, &[]);
             report.ask(row, None, format!("{question}: {}?", missing.join("; ")));
         }
     }
@@ -162,7 +162,7 @@ impl Cap {
         let (required, source) = larger(OVER_GROUND, GROUND, manual);
         let row = self.row(
             design,
-            "cap's underside over the ground",
+            Measure("cap's underside over the ground"),
             &source,
             &["vent.rise"],
         );
@@ -192,9 +192,8 @@ impl Cap {
         let known = input.and_then(step);
         missing.extend(missing_for_openings(input, manual));
         let (required, source) = larger(known.unwrap_or(LARGEST_STEP), OPENINGS, manual);
-        for (name, opening) in openings {
-            let about = format!("cap to {name}");
-            let row = self.row(design, &about, &source, &["appliance.center", "vent.rise"]);
+        for (subject, opening) in openings {
+            let row = self.row(design, subject, &source, &["appliance.center", "vent.rise"]);
             let numbers = Numbers::at_least(self.distance(&opening), required);
             judge_known(known.is_some() && manual.is_some(), row, numbers, report);
         }
@@ -216,16 +215,16 @@ impl Cap {
         for it in self.surroundings(outside) {
             match (it.distance, it.clearance) {
                 (Some(distance), Some(asked)) => {
-                    let row = self.row(design, it.about, &page(asked), it.levers);
+                    let row = self.row(design, it.measure, &page(asked), it.levers);
                     report.judge(row, Numbers::at_least(distance, asked.value));
                 }
                 (distance, asked) => missing.push(it.missing(distance.is_none(), asked.is_none())),
             }
         }
-        let about = "the cap and corners, soffits, meter, regulator, walkway";
+        let measure = Measure("the cap and corners, soffits, meter, regulator, walkway");
         let source = "the unit's manual; the gas supplier";
         let question = "The code has no number for these: where are they, and what does the manual, or the gas supplier, ask of the cap there";
-        self.ask_for(design, (about, source), question, &missing, report);
+        self.ask_for(design, (measure, source), question, &missing, report);
     }
 
     /// What the model code has no number for.
@@ -233,35 +232,35 @@ impl Cap {
         let from_corner = |corner: Length| (self.sides.low - corner).max(corner - self.sides.high);
         [
             Surrounding {
-                about: "cap to the inside corner outside",
+                measure: Measure("cap to the inside corner outside"),
                 keys: ["outside.corner", "outside.corner_clearance"],
                 distance: outside.corner.map(from_corner),
                 clearance: outside.corner_clearance.as_ref(),
                 levers: &["appliance.center"],
             },
             Surrounding {
-                about: "cap's top under the soffit",
+                measure: Measure("cap's top under the soffit"),
                 keys: ["outside.soffit", "outside.soffit_clearance"],
                 distance: outside.soffit.map(|it| it - self.heights.high),
                 clearance: outside.soffit_clearance.as_ref(),
                 levers: &["vent.rise"],
             },
             Surrounding {
-                about: "cap to the gas meter",
+                measure: Measure("cap to the gas meter"),
                 keys: ["outside.meter", "outside.meter_clearance"],
                 distance: outside.meter,
                 clearance: outside.meter_clearance.as_ref(),
                 levers: &[],
             },
             Surrounding {
-                about: "cap to the regulator's vent",
+                measure: Measure("cap to the regulator's vent"),
                 keys: ["outside.regulator", "outside.regulator_clearance"],
                 distance: outside.regulator,
                 clearance: outside.regulator_clearance.as_ref(),
                 levers: &[],
             },
             Surrounding {
-                about: "cap to the walkway",
+                measure: Measure("cap to the walkway"),
                 keys: ["outside.walkway", "outside.walkway_clearance"],
                 distance: outside.walkway,
                 clearance: outside.walkway_clearance.as_ref(),
@@ -273,7 +272,7 @@ impl Cap {
 
 /// Something outside that the cap keeps away from by the manual's or the supplier's number.
 struct Surrounding<'a> {
-    about: &'static str,
+    measure: Measure,
     /// The keys of its place and of the number.
     keys: [&'static str; 2],
     distance: Option<Length>,
@@ -286,7 +285,8 @@ impl Surrounding<'_> {
     fn missing(&self, place: bool, number: bool) -> String {
         let keys = self.keys.into_iter().zip([place, number]);
         let keys: Vec<&str> = keys.filter(|it| it.1).map(|it| it.0).collect();
-        format!("{} ({})", self.about, keys.join(", "))
+        let what = Subject::from(self.measure);
+        format!("{what} ({})", keys.join(", "))
     }
 }
 
@@ -317,14 +317,22 @@ fn missing_for_openings(
 }
 
 /// What air can pass in the wall behind the chase: the openings told of outside, and fixed things inside.
-fn openings(design: &Design, outside: &Outside) -> Vec<(String, [Length; 4])> {
+fn openings(design: &Design, outside: &Outside) -> Vec<(Subject, [Length; 4])> {
     let told = outside.openings.iter().flat_map(|it| &it.0).enumerate();
-    let told = told.map(|(number, it)| (format!("opening {} outside", number + 1), *it));
+    let told = told.map(|(number, it)| {
+        (
+            Measure("cap to opening {} outside").of([Thing::Number(number + 1)]),
+            *it,
+        )
+    });
     let fixed = design.params.room.fixed.iter();
     let fixed = fixed.filter(|it| it.opens && it.wall == RoomWall::Back);
     let fixed = fixed.map(|it| {
         let edges = [it.from, it.sill, it.from + it.width, it.sill + it.height];
-        (it.name.clone(), edges)
+        (
+            Measure("cap to {}").of([Thing::Named(it.name.clone())]),
+            edges,
+        )
     });
     told.chain(fixed).collect()
 }

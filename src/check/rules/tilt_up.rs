@@ -20,7 +20,7 @@
 use glam::DVec3;
 
 use super::ARITHMETIC;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Lifted, Method, Raising, WayUp, raising};
 use crate::params::{ChaseWall, Fit};
 use crate::units::{Length, Rounding, TapeUnit};
@@ -90,8 +90,8 @@ fn raised(design: &Design, (wall, way): (&Raising, &WayUp), turn: String, report
         Lifted::Whole => format!("as one frame {side}"),
         Lifted::UnderPlate => format!("without its top plates {side}, and slid under them"),
     };
-    let row = |what: &str| Row {
-        about: format!("{name}: {what}, {how}"),
+    let row = |measure: Measure| Row {
+        subject: measure.of([name.into()]),
         parts: vec![way.part.clone()],
         source: ARITHMETIC.to_owned(),
         ..Row::default()
@@ -99,21 +99,25 @@ fn raised(design: &Design, (wall, way): (&Raising, &WayUp), turn: String, report
     let under = Row {
         location: Some(way.place),
         levers: levers(design, name),
-        detail: Some(turn),
-        ..row("ceiling on the way up")
+        detail: Some(format!("{how}; {turn}")),
+        ..row(Measure("{}: ceiling on the way up"))
     };
     report.judge(under, Numbers::at_least(way.ceiling, way.height));
     let lying = Row {
         location: Some(way.end),
         levers: &levers(design, name)[1..],
-        ..row("floor to lie on")
+        detail: Some(how.clone()),
+        ..row(Measure("{}: floor to lie on"))
     };
     report.judge(lying, Numbers::at_least(way.floor, way.lies));
     if !way.slides {
         let row = Row {
             location: Some(way.place),
             levers: &levers(design, name)[1..],
-            ..row("top plates hang lower on the side that it comes from")
+            detail: Some(how),
+            ..row(Measure(
+                "{}: top plates hang lower on the side that it comes from",
+            ))
         };
         report.fail(row, None);
     }
@@ -121,14 +125,16 @@ fn raised(design: &Design, (wall, way): (&Raising, &WayUp), turn: String, report
 
 /// A wall that is left to be built in place although the file asks for another way.
 fn refused(design: &Design, wall: &Raising, report: &mut Report<'_>) {
-    let what = match wall.asked {
+    let measure = match wall.asked {
         Fit::PlateFirst => {
-            "no frame slides under its track or ledge, or another wall is in the way"
+            Measure("{}: no frame slides under its track or ledge, or another wall is in the way")
         }
-        Fit::FirstThatFits | Fit::TiltUp | Fit::InPlace => "it cannot go up as one frame",
+        Fit::FirstThatFits | Fit::TiltUp | Fit::InPlace => {
+            Measure("{}: it cannot go up as one frame")
+        }
     };
     let row = Row {
-        about: format!("{}: {what}", wall.wall),
+        subject: measure.of([wall.wall.into()]),
         parts: vec![wall.longest.0.clone()],
         location: middle(design, &wall.longest.0),
         source: ARITHMETIC.to_owned(),
@@ -141,10 +147,8 @@ fn refused(design: &Design, wall: &Raising, report: &mut Report<'_>) {
 fn in_place(design: &Design, wall: &Raising, report: &mut Report<'_>) {
     let (part, long) = &wall.longest;
     let row = Row {
-        about: format!(
-            "{}: built in place, its longest upright over the room's floor",
-            wall.wall
-        ),
+        subject: Measure("{}: built in place, its longest upright over the room's floor")
+            .of([wall.wall.into()]),
         parts: vec![part.clone()],
         location: middle(design, part),
         source: ARITHMETIC.to_owned(),

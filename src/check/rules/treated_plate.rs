@@ -12,7 +12,7 @@
 //! treated or durable wood, unless an impervious barrier lies between. R317.3 on fasteners, from memory.
 
 use crate::catalog::Material;
-use crate::check::{Numbers, Quantity, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule};
 use crate::design::{Design, Group, Kind, Part};
 use crate::geom::contact;
 
@@ -37,7 +37,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let bare: Vec<&Part> = design.parts.iter().filter(stands).collect();
     let Some(first) = bare.first() else { return };
     let row = Row {
-        about: "untreated wood on the slab".to_owned(),
+        subject: Measure("untreated wood on the slab").into(),
         parts: bare.iter().map(|it| it.id.clone()).collect(),
         location: Some(first.body.bounds.center()),
         source: "IRC 2021 R317.1 item 3".to_owned(),

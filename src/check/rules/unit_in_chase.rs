@@ -15,9 +15,9 @@
 //! # Source
 //! The unit's manual, `appliance.rear_clearance` and `appliance.side_clearance`.
 
-use super::{governs_depth, page};
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use super::{first_of, governs_depth, page};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, point};
 use crate::params::End;
 
 pub(super) const RULE: Rule = Rule {
@@ -39,8 +39,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let unit = &params.appliance;
     let [least, by_pipe] = layout.least_depths();
     let rear = Row {
-        about: "gap behind the unit's body".to_owned(),
-        parts: vec!["unit/body/1".to_owned()],
+        subject: Measure("gap behind the unit's body").into(),
+        parts: first_of(design, Kind::UnitBody),
         location: Some(point(
             layout.unit_center,
             layout.faces.unit_back,
@@ -59,8 +59,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         layout.site.chase.size() - 2.0 * layout.side_taken()
     };
     let wide = Row {
-        about: "width between the side walls".to_owned(),
-        parts: vec!["unit/body/1".to_owned()],
+        subject: Measure("width between the side walls").into(),
+        parts: first_of(design, Kind::UnitBody),
         location: Some(point(
             layout.unit_center,
             layout.faces.unit_back,

@@ -13,7 +13,7 @@
 //! Arithmetic.
 
 use super::ARITHMETIC;
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Group, Part, Span, point};
 use crate::geom::TOLERANCE;
 use crate::units::Length;
@@ -37,8 +37,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let unit = &params.appliance;
     let height = Span::new(layout.heights.platform_top, layout.heights.body_top);
     let sides = Span::about(layout.unit_center, unit.body_width);
-    let row = |about: &str, parts, levers| Row {
-        about: about.to_owned(),
+    let row = |measure: Measure, parts, levers| Row {
+        subject: measure.into(),
         parts,
         location: Some(point(
             layout.unit_center,
@@ -50,15 +50,15 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     let (width, parts) = free_width(design, height);
-    let about = "opening's width for the body on its way in";
+    let measure = Measure("opening's width for the body on its way in");
     report.judge(
-        row(about, parts, &["front.opening_ease"]),
+        row(measure, parts, &["front.opening_ease"]),
         Numbers::at_least(width, unit.body_width),
     );
     if let Some((top, part)) = lowest_over(design, sides) {
-        let about = "opening's height for body and spacers on the way in";
+        let measure = Measure("opening's height for body and spacers on the way in");
         report.judge(
-            row(about, vec![part], &["front.header_ease"]),
+            row(measure, vec![part], &["front.header_ease"]),
             Numbers::at_least(
                 top - layout.heights.platform_top,
                 unit.body_height + unit.standoff,

@@ -16,7 +16,7 @@
 //! TMS 402-16 12.3, adhered veneer, from memory. That the edition of 2022 rewrote the limits was read in
 //! a trade article; the new numbers were not, so none is asserted.
 
-use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
+use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense, Subject, Thing};
 use crate::design::{ChaseFace, Design, Kind, point};
 use crate::geom::Shape;
 use crate::params::{End, VeneerStandard};
@@ -55,8 +55,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     }
     let layout = &design.layout;
-    let row = |about: String, levers| Row {
-        about,
+    let row = |subject: Subject, levers| Row {
+        subject,
         location: Some(point(
             layout.unit_center,
             layout.faces.lower_finished,
@@ -82,23 +82,26 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     if let Some(question) = question {
         report.ask(
-            row("the finish stuck to the board".to_owned(), &[]),
+            row(Measure("the finish stuck to the board").into(), &[]),
             None,
             question,
         );
         return;
     }
     for veneer in veneers {
-        let about = format!("thickness of the finish {}", veneer.name);
+        let subject = Measure("thickness of the finish {}").of([Thing::Word(veneer.name)]);
         report.limit(
-            row(about, veneer.levers),
+            row(subject, veneer.levers),
             Numbers::at_most(veneer.thickness, THICKEST),
         );
         if let Some(weight) = veneer.weight {
             let [measured, most] = [weight, HEAVIEST].map(AreaWeight::value);
             let numbers = Numbers::new(Quantity::AreaWeight, Sense::AtMost, measured, most);
             report.limit(
-                row(format!("weight of the finish {}", veneer.name), &[]),
+                row(
+                    Measure("weight of the finish {}").of([Thing::Word(veneer.name)]),
+                    &[],
+                ),
                 numbers,
             );
         }

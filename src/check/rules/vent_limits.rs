@@ -15,7 +15,7 @@
 //! The unit's manual: `vent.longest_run`, `vent.run_for_rise`, `vent.most_elbows`.
 
 use super::{page, parts_of};
-use crate::check::{Numbers, Quantity, Report, Row, Rule, Sense};
+use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind, point};
 use crate::params::{Manual, RunRows, Vent};
 use crate::units::{Length, Rounding};
@@ -36,8 +36,8 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (vent, layout) = (&design.params.vent, &design.layout);
     let (run, rise) = (layout.vent_run(), layout.vent_rise());
-    let row = |about: &str, source: String, levers| Row {
-        about: about.to_owned(),
+    let row = |measure: Measure, source: String, levers| Row {
+        subject: measure.into(),
         parts: [Kind::Pipe, Kind::Elbow]
             .map(|it| parts_of(design, it))
             .concat(),
@@ -53,7 +53,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let missing = missing(vent);
     if !missing.is_empty() {
         let row = row(
-            "the vent's run, rise and elbows",
+            Measure("the vent's run, rise and elbows"),
             "the unit's manual".to_owned(),
             &[],
         );
@@ -67,15 +67,15 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
     if let Some(longest) = &vent.longest_run {
         let row = row(
-            "run from the riser to the outside face",
+            Measure("run from the riser to the outside face"),
             page(longest),
             &["chase.depth"],
         );
         report.judge(row, Numbers::at_most(run, longest.value));
     }
     if let Some(rows) = &vent.run_for_rise {
-        let about = "run for this rise";
-        let row = row(about, page(rows), &["vent.rise", "chase.depth"]);
+        let measure = Measure("run for this rise");
+        let row = row(measure, page(rows), &["vent.rise", "chase.depth"]);
         for_rise(row, rows, rise, run, report);
     }
     if let Some(most) = &vent.most_elbows {
@@ -83,7 +83,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let measured = elbows.count() as f64;
         let limit = f64::from(most.value);
         let numbers = Numbers::new(Quantity::Count, Sense::AtMost, measured, limit);
-        report.limit(row("elbows of the vent", page(most), &[]), numbers);
+        report.limit(row(Measure("elbows of the vent"), page(most), &[]), numbers);
     }
 }
 
@@ -114,8 +114,14 @@ fn for_rise(row: Row, rows: &Manual<RunRows>, rise: Length, run: Length, report:
     match (reached.next(), rows.value.0.first()) {
         (Some((_, longest)), _) => report.judge(row, Numbers::at_most(run, longest)),
         (None, Some([least, _])) => {
-            let about = "rise against the first row of the manual's table".to_owned();
-            report.fail(Row { about, ..row }, Some(Numbers::at_least(rise, *least)));
+            let measure = Measure("rise against the first row of the manual's table");
+            report.fail(
+                Row {
+                    subject: measure.into(),
+                    ..row
+                },
+                Some(Numbers::at_least(rise, *least)),
+            );
         }
         (None, None) => {}
     }

@@ -14,7 +14,7 @@
 //! The unit's manual, `vent.least_rise`.
 
 use super::{page, parts_of};
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 
 pub(super) const RULE: Rule = Rule {
@@ -29,13 +29,13 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some(rise) = layout.rise() else { return };
     let elbow = parts_of(design, Kind::Elbow).into_iter().take(1);
     let pipe = parts_of(design, Kind::Pipe).into_iter().take(1);
-    let end = if elbow.len() > 0 {
-        "the elbow's center"
+    let measure = if elbow.len() > 0 {
+        Measure("rise from the collar to the elbow's center")
     } else {
-        "its end"
+        Measure("rise from the collar to its end")
     };
     let row = Row {
-        about: format!("rise from the collar to {end}"),
+        subject: measure.into(),
         parts: pipe.chain(elbow).collect(),
         location: Some(point(
             layout.unit_center,

@@ -14,7 +14,7 @@
 //! # Source
 //! `room.walkway`; 36 in is comfortable (common practice, no source).
 
-use crate::check::{Numbers, Report, Row, Rule};
+use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Span, mantel_front, mantel_sides, point};
 use crate::units::Length;
 
@@ -52,7 +52,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     };
     let row = Row {
-        about: "walkway left before the chase".to_owned(),
+        subject: Measure("walkway left before the chase").into(),
         location: Some(place),
         source: "room.walkway; common practice, no source".to_owned(),
         levers: &["chase.depth", "mantel.projection"],

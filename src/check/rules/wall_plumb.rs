@@ -18,9 +18,9 @@
 //! # Source
 //! Least squares; 1/4 in, plumb ends and scribed board: common practice, no source.
 
-use super::{COMMON_PRACTICE, packed_at};
-use crate::check::{Numbers, Report, Row, Rule};
-use crate::design::{Design, point};
+use super::{COMMON_PRACTICE, first_of, packed_at};
+use crate::check::{Measure, Numbers, Report, Row, Rule, Subject, Thing};
+use crate::design::{Design, Kind, point};
 use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
@@ -39,9 +39,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     };
     let unit = design.params.project.unit;
-    let row = |about: String, height: Length, detail: Option<String>| Row {
-        about,
-        parts: vec!["room/wall layer/1".to_owned()],
+    let row = |subject: Subject, height: Length, detail: Option<String>| Row {
+        subject,
+        parts: first_of(design, Kind::WallLayer),
         location: Some(point(
             layout.site.chase.center(),
             layout.wall_comes_out(Length::ZERO),
@@ -55,14 +55,15 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let read = lean.read.iter().enumerate();
     let bowed = read.max_by(|a, b| size(a.1.2).total_cmp(&size(b.1.2)));
     if let Some((index, (height, _, off))) = bowed.filter(|_| lean.read.len() > 2) {
-        let about = format!("plumb reading {} off the line through all", index + 1);
+        let subject =
+            Measure("plumb reading {} off the line through all").of([Thing::Number(index + 1)]);
         let numbers = Numbers::at_most(off.abs(), OFF);
         if (off.abs() - OFF).is_positive() {
             let question =
                 "Was it read right, or is the wall bowed? Measure it again before anything is cut.";
-            report.ask(row(about, *height, None), Some(numbers), question);
+            report.ask(row(subject.clone(), *height, None), Some(numbers), question);
         } else {
-            report.limit(row(about, *height, None), numbers);
+            report.limit(row(subject.clone(), *height, None), numbers);
         }
     }
     let farthest = lean
@@ -88,7 +89,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         tape(lean.behind(layout.slab))
     );
     let row = row(
-        "gap at the back wall, plumb".to_owned(),
+        Measure("gap at the back wall, plumb").into(),
         *height,
         Some(detail),
     );

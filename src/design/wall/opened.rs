@@ -9,7 +9,7 @@ impl Wall<'_> {
     /// The old plates and studs, as far as they stay, and the new jacks, kings, header and studs between them.
     pub(in super::super) fn frame_opened(&mut self, opening: &Opening<'_>, opened: &OpenedWall) {
         let breadth = self.stud.breadth();
-        let over_header = opening.header_top();
+        let over_header = self.top_of(opening);
         self.stands_already = true;
         self.sole(&[
             Span::new(Length::ZERO, opening.sides.low),
@@ -31,7 +31,7 @@ impl Wall<'_> {
         let header = opening.sides.grown(breadth);
         if opened.is_settled {
             let above = self.room_over(header, over_header);
-            self.header(header, opening.header_bottom, (opening.header, above));
+            self.header((header, opening.header_bottom), opening.header, above);
         } else {
             self.room_for_header(header, opening.header_bottom, opening.header);
         }

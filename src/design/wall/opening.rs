@@ -3,8 +3,9 @@
 use super::super::Kind;
 use super::steel::{Flanges, Web};
 use super::{Hole, Reach, Wall};
-use crate::catalog::{FramingMember, Lumber, Material, Steel, track_flange};
+use crate::catalog::{FramingMember, Material, track_flange};
 use crate::layout::{Stand, fit_side, framed_sides};
+use crate::params::{Header, HeaderForm};
 use crate::units::{Length, Span};
 
 /// The rough opening for the unit, in the wall's own frame.
@@ -13,14 +14,14 @@ pub(in super::super) struct Opening<'a> {
     pub(in super::super) sides: Span,
     /// Underside of its header.
     pub(in super::super) header_bottom: Length,
-    /// Stock of the header's plies.
-    pub(in super::super) header: &'a FramingMember,
-    /// Height of the whole header.
-    pub(in super::super) header_height: Length,
+    /// What spans it.
+    pub(in super::super) header: Header<'a>,
 }
 
 /// The rough opening of a recess, in the wall's own frame.
-pub(in super::super) struct Recess {
+pub(in super::super) struct Recess<'a> {
+    /// What spans it.
+    pub(in super::super) header: Header<'a>,
     /// Its sides along the wall.
     pub(in super::super) sides: Span,
     /// Its sill and head.
@@ -37,7 +38,8 @@ pub(in super::super) struct HeadHeights {
 }
 
 /// A recess whose sides have been fitted to the unit's opening below it.
-pub(super) struct FittedRecess {
+pub(super) struct FittedRecess<'a> {
+    header: Header<'a>,
     sides: [OpeningSide; 2],
     /// Between the jacks, which may stand wider apart than the recess needs.
     between: Span,
@@ -53,18 +55,12 @@ struct OpeningSide {
     fill: Option<Span>,
 }
 
-impl Opening<'_> {
-    pub(super) fn header_top(&self) -> Length {
-        self.header_bottom + self.header_height
-    }
-}
-
-impl Recess {
+impl<'a> Recess<'a> {
     /// Fits the recess to the unit's opening. Its jacks stand outside the unit's kings and run to
     /// the floor, or inside them and stand on the unit's header. Between the two a recess is framed
     /// wider and filled in: to the unit's own kings where it is no wider than the opening, else
     /// past them.
-    pub(super) fn fit(&self, opening: &Opening<'_>, thickness: Length) -> FittedRecess {
+    pub(super) fn fit(&self, opening: &Opening<'_>, thickness: Length) -> FittedRecess<'a> {
         // How far the recess's side lies inside the opening's.
         let left = fit_side(self.sides.low - opening.sides.low, thickness);
         let right = fit_side(opening.sides.high - self.sides.high, thickness);
@@ -78,6 +74,7 @@ impl Recess {
             }
         };
         FittedRecess {
+            header: self.header,
             sides: [
                 side(left, self.sides.low, -1.0),
                 side(right, self.sides.high, 1.0),
@@ -90,20 +87,57 @@ impl Recess {
 
 impl Wall<'_> {
     /// Jacks, kings and header of the unit's opening.
-    pub(super) fn frame_opening(&mut self, opening: &Opening<'_>, recess: Option<&FittedRecess>) {
+    pub(super) fn frame_opening(
+        &mut self,
+        opening: &Opening<'_>,
+        recess: Option<&FittedRecess<'_>>,
+    ) {
         self.jacks_and_kings(opening, recess);
         let plate = self.plate();
         let along = opening.sides.grown(self.stud.breadth());
-        let over = opening.header_top() - self.stud.nested();
+        let over = self.top_of(opening) - self.stud.nested();
         let mut above = self.room_over(along, over);
         if let Some(recess) = recess {
             above = above.min(recess.heights.sill - plate - over);
         }
-        self.header(along, opening.header_bottom, (opening.header, above));
+        self.header((along, opening.header_bottom), opening.header, above);
+    }
+
+    /// Top of the header over the unit's opening.
+    pub(super) fn top_of(&self, opening: &Opening<'_>) -> Length {
+        opening.header_bottom + opening.header.height(self.stud)
+    }
+
+    /// What spans an opening over these jacks, its underside here, with so much room for flanges above it.
+    pub(super) fn header(&mut self, place: (Span, Length), header: Header<'_>, above: Length) {
+        match (header.form, header.stock) {
+            (HeaderForm::Flat, _) => self.flat_header(place),
+            (HeaderForm::OnEdge, FramingMember::Wood(lumber)) => self.plies(place, header, lumber),
+            (HeaderForm::OnEdge, FramingMember::Steel(steel)) => {
+                self.steel_header(place, steel, above);
+            }
+        }
+    }
+
+    /// One stick of the wall's studs lying flat; in a wall of steel a track whose flanges take the cripples.
+    fn flat_header(&mut self, (along, bottom): (Span, Length)) {
+        match self.stud {
+            FramingMember::Wood(lumber) => {
+                self.flat(Kind::Header, Material::LUMBER, (along, bottom), lumber);
+            }
+            FramingMember::Steel(steel) => {
+                let up = track_flange(steel).min(self.room_over(along, bottom));
+                self.level_track(Kind::Header, steel, (along, bottom), (up, Flanges::Up));
+            }
+        }
     }
 
     /// Jacks and kings of the unit's opening; kings stop under the sill of a wider recess.
-    pub(super) fn jacks_and_kings(&mut self, opening: &Opening<'_>, recess: Option<&FittedRecess>) {
+    pub(super) fn jacks_and_kings(
+        &mut self,
+        opening: &Opening<'_>,
+        recess: Option<&FittedRecess<'_>>,
+    ) {
         let (breadth, plate) = (self.stud.breadth(), self.plate());
         let Span { low, high } = opening.sides;
         for place in [(low - breadth, Web::Right), (high, Web::Left)] {
@@ -126,7 +160,7 @@ impl Wall<'_> {
     }
 
     /// Jacks, kings, sill, header and fillers of a recess.
-    pub(super) fn frame_recess(&mut self, opening: &Opening<'_>, recess: &FittedRecess) {
+    pub(super) fn frame_recess(&mut self, opening: &Opening<'_>, recess: &FittedRecess<'_>) {
         let breadth = self.stud.breadth();
         let between = recess.between;
         let places = [
@@ -146,62 +180,43 @@ impl Wall<'_> {
                 self.upright_facing(Kind::King, (king, web), Reach::ToPlates(base));
             }
         }
-        match self.stud {
-            FramingMember::Wood(lumber) => self.recess_sticks(lumber, between, recess.heights),
-            FramingMember::Steel(steel) => {
-                self.recess_tracks(steel, (opening, between), recess.heights);
-            }
-        }
+        self.recess_sill((opening, between), recess.heights);
+        let along = between.grown(breadth);
+        let top = recess.heights.head + recess.header.height(self.stud);
+        let above = self.room_over(along, top - self.stud.nested());
+        self.header((along, recess.heights.head), recess.header, above);
         for (side, web) in recess.sides.iter().zip([Web::Right, Web::Left]) {
             self.fill(side, web, recess.heights);
         }
         self.sill_ends(opening, recess);
     }
 
-    /// Sill and header of a recess in a wall of wood: sticks lying flat.
-    fn recess_sticks(&mut self, lumber: &Lumber, between: Span, heights: HeadHeights) {
-        let over_jacks = between.grown(self.stud.breadth());
-        let sticks = [
-            (heights.sill - self.plate(), between, Kind::Sill),
-            (heights.head, over_jacks, Kind::Header),
-        ];
-        for (bottom, along, kind) in sticks {
-            self.flat(kind, Material::LUMBER, (along, bottom), lumber);
-        }
-    }
-
-    /// Sill and header of a recess in a wall of steel: tracks round the cripples under and over them, their
-    /// flanges cut down where the unit's header or the top track leaves no more.
-    fn recess_tracks(
-        &mut self,
-        steel: &Steel,
-        (opening, between): (&Opening<'_>, Span),
-        heights: HeadHeights,
-    ) {
-        let (plate, whole) = (self.plate(), track_flange(steel));
-        let over_unit = opening.header_top() - self.stud.nested();
+    /// Sill of a recess: a stick lying flat, or a track round the cripples under it, its flanges cut down
+    /// where the unit's header leaves no more.
+    fn recess_sill(&mut self, (opening, between): (&Opening<'_>, Span), heights: HeadHeights) {
+        let bottom = heights.sill - self.plate();
+        let steel = match self.stud {
+            FramingMember::Wood(lumber) => {
+                self.flat(Kind::Sill, Material::LUMBER, (between, bottom), lumber);
+                return;
+            }
+            FramingMember::Steel(steel) => steel,
+        };
+        let whole = track_flange(steel);
+        let over_unit = self.top_of(opening) - self.stud.nested();
         let mut down = whole;
         if between.overlaps(opening.sides) {
-            let taken = whole.min(heights.sill - plate - over_unit);
+            let taken = whole.min(bottom - over_unit);
             down = whole.min(heights.sill - over_unit - taken);
         }
-        let sill = (between, heights.sill - plate);
-        self.level_track(Kind::Sill, steel, sill, (down, Flanges::Down));
-        let along = between.grown(self.stud.breadth());
-        let up = whole.min(self.room_over(along, heights.head));
-        self.level_track(
-            Kind::Header,
-            steel,
-            (along, heights.head),
-            (up, Flanges::Up),
-        );
+        self.level_track(Kind::Sill, steel, (between, bottom), (down, Flanges::Down));
     }
 
     /// Height that the sticks of one side of a recess stand on.
     fn base(&self, side: OpeningSide, opening: &Opening<'_>) -> Length {
         match side.stand {
             Stand::Sole => self.plate(),
-            Stand::Header | Stand::UnitKing => opening.header_top(),
+            Stand::Header | Stand::UnitKing => self.top_of(opening),
         }
     }
 
@@ -218,7 +233,7 @@ impl Wall<'_> {
     }
 
     /// Cripples under the two ends of the sill, where the unit's kings do not carry it already.
-    fn sill_ends(&mut self, opening: &Opening<'_>, recess: &FittedRecess) {
+    fn sill_ends(&mut self, opening: &Opening<'_>, recess: &FittedRecess<'_>) {
         let breadth = self.stud.breadth();
         let under = recess.heights.sill - self.plate();
         let ends = [recess.between.low, recess.between.high - breadth];
@@ -240,16 +255,19 @@ impl Wall<'_> {
     pub(super) fn opening_hole(&self, opening: &Opening<'_>) -> Hole {
         Hole {
             sides: opening.sides.grown(self.stud.breadth()),
-            heights: Span::new(Length::ZERO, opening.header_top()),
+            heights: Span::new(Length::ZERO, self.top_of(opening)),
         }
     }
 
     /// What a recess, its sill and its header take up.
-    pub(super) fn recess_hole(&self, recess: &FittedRecess) -> Hole {
+    pub(super) fn recess_hole(&self, recess: &FittedRecess<'_>) -> Hole {
         let plate = self.plate();
         Hole {
             sides: recess.between.grown(self.stud.breadth()),
-            heights: Span::new(recess.heights.sill - plate, recess.heights.head + plate),
+            heights: Span::new(
+                recess.heights.sill - plate,
+                recess.heights.head + recess.header.height(self.stud),
+            ),
         }
     }
 }

@@ -9,14 +9,13 @@ use super::steel::Web;
 use super::{Reach, Stick, Wall};
 use crate::catalog::{FramingMember, Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
+use crate::params::Header;
 use crate::units::{Length, Span};
 
 /// One ply of a header, or the packing between two.
-struct Ply {
-    kind: Kind,
-    from_face: Length,
-    thickness: Length,
-    stock: Stock,
+enum Ply<'a> {
+    Stick(&'a Lumber),
+    Packing(Length),
 }
 
 impl Wall<'_> {
@@ -81,8 +80,6 @@ impl Wall<'_> {
     }
 
     /// A level stick lying flat, its front edge flush with the wall's face.
-    ///
-    /// Of steel it is a track: that of a sill has its flanges down, round the cripples under it.
     pub(super) fn flat(
         &mut self,
         kind: Kind,
@@ -104,60 +101,40 @@ impl Wall<'_> {
         self.raise((along.low, bottom), make, shape, place);
     }
 
-    /// A header: plies on edge, packed out to the wall's thickness.
-    ///
-    /// Over it lies so much room for what a track over it may have as flanges.
-    pub(super) fn header(
+    /// Plies on edge from face to face, packed apart where they do not fill the wall; a single one stands at
+    /// the face, on a flat stick where the wall is deeper than it.
+    pub(super) fn plies(
         &mut self,
-        along: Span,
-        bottom: Length,
-        (stock, above): (&FramingMember, Length),
+        (along, bottom): (Span, Length),
+        header: Header<'_>,
+        stock: &Lumber,
     ) {
-        match stock {
-            FramingMember::Wood(lumber) => self.plies(along, bottom, lumber),
-            FramingMember::Steel(steel) => self.steel_header((along, bottom), steel, above),
+        let nailer = header.nailer(stock, self.stud);
+        if let FramingMember::Wood(stud) = self.stud
+            && nailer.is_positive()
+        {
+            self.flat(Kind::Header, Material::LUMBER, (along, bottom), stud);
         }
-    }
-
-    fn plies(&mut self, along: Span, bottom: Length, stock: &Lumber) {
-        let mut plies = 1;
-        while !(stock.thickness * f64::from(plies + 1) - self.depth()).is_positive() {
-            plies += 1;
-        }
-        let rest = self.depth() - stock.thickness * f64::from(plies);
-        let packing = rest / f64::from((plies - 1).max(1));
+        let place = (along, bottom + nailer);
+        let count = header.count(stock, self.stud);
+        let rest = self.depth() - stock.thickness * f64::from(count);
+        let packing = rest / f64::from(count.max(2) - 1);
         let mut from_face = Length::ZERO;
-        for ply in 0..plies {
+        for ply in 0..count {
             if ply > 0 && packing.is_positive() {
-                let spacer = Ply {
-                    kind: Kind::HeaderSpacer,
-                    from_face,
-                    thickness: packing,
-                    stock: Stock::Sheet(packing),
-                };
-                self.ply(spacer, along, bottom, stock.width);
+                self.ply(&Ply::Packing(packing), from_face, place, stock.width);
                 from_face += packing;
             }
-            let lumber = Ply {
-                kind: Kind::Header,
-                from_face,
-                thickness: stock.thickness,
-                stock: Stock::Stick(stock.name.clone()),
-            };
-            self.ply(lumber, along, bottom, stock.width);
+            self.ply(&Ply::Stick(stock), from_face, place, stock.width);
             from_face += stock.thickness;
         }
     }
 
     /// The room of a header that somebody designs, as high as the parameters' own and as thick as the wall.
-    pub(super) fn room_for_header(&mut self, along: Span, bottom: Length, stock: &FramingMember) {
-        let whole = Ply {
-            kind: Kind::Header,
-            from_face: Length::ZERO,
-            thickness: self.depth(),
-            stock: Stock::Bought,
-        };
-        self.ply(whole, along, bottom, stock.depth());
+    pub(super) fn room_for_header(&mut self, along: Span, bottom: Length, header: Header<'_>) {
+        let size = (self.depth(), header.height(self.stud));
+        let make = framing(Kind::Header, Material::LUMBER, Stock::Bought);
+        self.on_edge(make, Length::ZERO, (along, bottom), size);
     }
 
     /// What a stick of this wall is: of the framing, or there already.
@@ -171,19 +148,32 @@ impl Wall<'_> {
         }
     }
 
-    fn ply(&mut self, ply: Ply, along: Span, bottom: Length, height: Length) {
-        let material = if ply.kind == Kind::HeaderSpacer {
-            Material::PANEL
-        } else {
-            Material::LUMBER
+    fn ply(&mut self, ply: &Ply<'_>, from_face: Length, place: (Span, Length), height: Length) {
+        let (kind, material, thickness, stock) = match ply {
+            Ply::Stick(lumber) => {
+                let stock = Stock::Stick(lumber.name.clone());
+                (Kind::Header, Material::LUMBER, lumber.thickness, stock)
+            }
+            Ply::Packing(thickness) => {
+                let stock = Stock::Sheet(*thickness);
+                (Kind::HeaderSpacer, Material::PANEL, *thickness, stock)
+            }
         };
-        let place = self.along(along.low, ply.from_face, bottom);
-        self.raise(
-            (along.low, bottom),
-            framing(ply.kind, material, ply.stock),
-            Swept::square(Profile::rectangle(ply.thickness, height), along.size()),
-            place,
-        );
+        let make = framing(kind, material, stock);
+        self.on_edge(make, from_face, place, (thickness, height));
+    }
+
+    /// A level piece of this thickness and height, so far behind the wall's face.
+    fn on_edge(
+        &mut self,
+        make: Make,
+        from_face: Length,
+        (along, bottom): (Span, Length),
+        (thickness, height): (Length, Length),
+    ) {
+        let shape = Swept::square(Profile::rectangle(thickness, height), along.size());
+        let frame = self.along(along.low, from_face, bottom);
+        self.raise((along.low, bottom), make, shape, frame);
     }
 
     /// How the ends of a level stick run: as the wall's own where it goes that far, else square.

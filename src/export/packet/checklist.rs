@@ -259,7 +259,7 @@ fn planned(packet: Packet<'_>, stage: Stage) -> Vec<Planned> {
         let numbers = it.numbers?;
         let texts = Texts::new(&numbers, unit);
         let limit = format!("{} {}", numbers.sense.words(), texts.required);
-        let what = format!("TIGHT, {}: {}", it.rule, it.about);
+        let what = format!("TIGHT, {}", it.heading());
         Some((what, format!("{}, {limit}", texts.measured)))
     });
     lines.chain(packing).chain(heights).chain(tight).collect()

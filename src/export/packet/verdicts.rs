@@ -70,7 +70,7 @@ fn card(html: &mut Html, number: usize, finding: &Finding, unit: TapeUnit) {
             html.text(" ");
             html.leaf("span", &[("class", class.as_str())], verdict);
             html.text(" ");
-            html.leaf("span", &[], &format!("{}: {}", finding.rule, finding.about));
+            html.leaf("span", &[], &finding.heading());
         });
         numbers(html, finding, unit);
         for line in lines(finding, unit) {
@@ -117,7 +117,7 @@ fn lines(finding: &Finding, unit: TapeUnit) -> Vec<String> {
 
 fn place(number: usize, finding: &Finding) -> Place {
     Place {
-        what: format!("{number}, {}: {}", finding.rule, finding.about),
+        what: format!("{number}, {}", finding.heading()),
         location: finding.location.map(|it| it.to_array()),
         parts: finding.parts.clone(),
     }
@@ -150,7 +150,7 @@ fn row(number: usize, finding: &Finding, unit: TapeUnit) -> Vec<Cell> {
     let texts = finding.numbers.map(|it| Texts::new(&it, unit));
     let [measured, required, margin] =
         texts.map_or_else(Default::default, |it| [it.measured, it.required, it.margin]);
-    let mut check = vec![format!("{}: {}", finding.rule, finding.about)];
+    let mut check = vec![finding.heading()];
     check.extend(lines(finding, unit));
     vec![
         Cell::Number(number.to_string()),
@@ -185,7 +185,7 @@ pub(super) fn questions(html: &mut Html, packet: Packet<'_>) {
             Cell::Number(number.to_string()),
             Cell::Lines(vec![
                 question.clone(),
-                format!("{}: {}", finding.rule, finding.about),
+                finding.heading(),
                 finding.source.clone(),
             ]),
             Cell::Blank(format!("answer to {number}, and who gave it")),

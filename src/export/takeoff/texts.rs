@@ -1,6 +1,6 @@
 //! The words of the takeoff, the same in every form.
 
-use crate::takeoff::{End, PlanCost, Rip, Row, Setup, Stop};
+use crate::takeoff::{End, PlanCost, Rip, Row, Setup, Stop, faces_text};
 use crate::units::{Angle, Length, Marks, Rounding, TapeUnit};
 
 /// An angle to a tenth of a degree, as a saw is set.
@@ -37,7 +37,7 @@ pub(super) fn end_text(row: &Row, end: &End, unit: TapeUnit) -> String {
     let cut = cut_words(miter, bevel);
     let mut sides = end.long_at.clone();
     sides.dedup();
-    format!("{}: {cut}, long to the {}", end.place, sides.join(" and "))
+    format!("{}: {cut}, long to the {}", end.place, faces_text(&sides))
 }
 
 fn cut_words(miter: Angle, bevel: Angle) -> String {

@@ -121,7 +121,7 @@ fn header_under_ceiling(params: &Params) -> Vec<Fault> {
         + appliance.body_height
         + appliance.top_clearance.value
         + params.front.header_ease
-        + params.header_height(params.lower_stud());
+        + params.header_height();
     let ledge = params
         .front
         .ledge

@@ -7,6 +7,7 @@ mod appliance;
 mod ceiling;
 mod fixed;
 mod framing;
+mod headers;
 mod placement;
 mod recess;
 mod rule;
@@ -30,6 +31,7 @@ pub(super) fn faults(params: &Params) -> Vec<Fault> {
         fixed::RULES,
         framing::RULES,
         appliance::RULES,
+        headers::RULES,
         recess::RULES,
         services::RULES,
         steel::RULES,

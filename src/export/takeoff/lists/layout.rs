@@ -24,7 +24,7 @@ pub(in crate::export) fn plates(taken: &Taken<'_>) -> Table {
         .list(terminal(title), &taken.takeoff.plates)
         .column(terminal("plate").json("plate"), |it| it.plate.clone())
         .column(terminal("from"), |it| format!("{} end", it.from))
-        .column(json("from"), |it| it.from)
+        .column(json("from"), |it| it.from.name())
         .column(terminal("length").json("length_mm"), |it| it.length)
         .column(terminal("near edges of the sticks"), |it| {
             it.marks.iter().map(text).collect::<Vec<_>>().join(", ")

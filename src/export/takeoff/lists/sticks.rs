@@ -158,18 +158,18 @@ fn rip_value(row: &Row, unit: TapeUnit) -> Value {
 fn end_value(row: &Row, end: &End, unit: TapeUnit) -> Value {
     let (miter, bevel) = row.setting(end);
     json!({
-        "place": end.place,
+        "place": end.place.name(),
         "text": end_text(row, end, unit),
         "miter_degrees": degrees(miter),
         "bevel_degrees": degrees(bevel),
-        "long_at": end.long_at,
+        "long_at": end.long_at.iter().map(|it| it.name()).collect::<Vec<_>>(),
         "second": end.second.as_ref().map(|it| {
             let (miter, bevel) = end.cuts().last().map_or_else(Default::default, |cut| row.setting(cut));
             json!({
                 "miter_degrees": degrees(miter),
                 "bevel_degrees": degrees(bevel),
                 "meets_mm": mm(it.at),
-                "from": it.from,
+                "from": it.from.name(),
             })
         }),
     })
@@ -236,7 +236,7 @@ fn cuts(setup: &Setup, times: &str) -> Vec<String> {
 }
 
 fn cut_value(cut: &EndCut) -> Value {
-    json!({ "mark": cut.mark, "quantity": cut.quantity, "end": cut.end })
+    json!({ "mark": cut.mark, "quantity": cut.quantity, "end": cut.end.name() })
 }
 
 fn stop(stop: Option<Stop>, unit: TapeUnit) -> Value {
