@@ -31,12 +31,10 @@ pub fn check(design: &Design) -> Vec<Finding> {
         rule.add_findings(design, &mut findings);
     }
     rules::ceiling_slope::hold_back(design, &mut findings);
-    // stable: within a verdict the smallest margin first, then the order of the rules
+    // stable: within a verdict what lacks most, or has least left, of what is required; then the order of the rules
     findings.sort_by(|a, b| {
-        let margin = |it: &Finding| it.numbers.map_or(f64::INFINITY, |numbers| numbers.margin);
-        a.verdict
-            .cmp(&b.verdict)
-            .then(margin(a).total_cmp(&margin(b)))
+        let verdicts = a.verdict.cmp(&b.verdict);
+        verdicts.then(a.share().total_cmp(&b.share()))
     });
     findings
 }

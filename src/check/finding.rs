@@ -5,7 +5,7 @@ use glam::DVec3;
 use super::Subject;
 use crate::geom::TOLERANCE;
 use crate::params::Value;
-use crate::units::Length;
+use crate::units::{Length, TapeUnit};
 
 /// The word a check ends with, worst first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -158,6 +158,17 @@ impl Numbers {
         Self::new(Quantity::Length, Sense::AtMost, measured, limit)
     }
 
+    /// The margin as a share of the larger of measured and required: −1 where all of it is lacking, or where nothing
+    /// may be at all; it has no unit, so that findings of all quantities can be put in order.
+    pub fn share(&self) -> f64 {
+        let whole = self.measured.abs().max(self.required.abs());
+        if whole > 0.0 {
+            (self.margin / whole).max(-1.0)
+        } else {
+            0.0
+        }
+    }
+
     /// Something that must not occur at all; the margin is minus what there is of it.
     pub fn none(quantity: Quantity, found: f64) -> Self {
         Self::new(quantity, Sense::AtMost, found, 0.0)
@@ -169,10 +180,12 @@ impl Numbers {
 pub struct Change {
     /// The parameter's key.
     pub key: &'static str,
-    /// As it is.
-    pub from: Value,
+    /// As it is; `None` where the file does not say it.
+    pub from: Option<Value>,
     /// As it should be.
     pub to: Value,
+    /// The tape that it was written on.
+    pub unit: TapeUnit,
 }
 
 /// What was tried for a finding.
@@ -206,14 +219,43 @@ pub struct Finding {
     /// The question, where only somebody else can answer.
     pub question: Option<String>,
     /// Keys of the builder's own dimensions that move it.
-    pub levers: &'static [&'static str],
+    pub levers: Vec<&'static str>,
     /// More that the reader wants to know, or nothing.
     pub detail: Option<String>,
+    /// The finding that it follows from, once causes have been looked for: what clears that clears this.
+    pub follows: Option<Name>,
     /// What was tried to clear it, once something has been tried.
     pub remedy: Option<Remedy>,
 }
 
+/// Which finding it is.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Name {
+    /// The rule that found it.
+    pub rule: &'static str,
+    /// What it is about.
+    pub subject: Subject,
+}
+
 impl Finding {
+    /// Which finding it is, whatever its numbers are.
+    pub fn name(&self) -> Name {
+        Name {
+            rule: self.rule,
+            subject: self.subject.clone(),
+        }
+    }
+
+    /// How much of what it is about is left or lacking, without a unit: 0 for what has no numbers and does not fail.
+    pub fn share(&self) -> f64 {
+        let none = if self.verdict == Verdict::Fail {
+            -1.0
+        } else {
+            0.0
+        };
+        self.numbers.map_or(none, |it| it.share())
+    }
+
     /// The rule, and what it is about, in one line.
     pub fn heading(&self) -> String {
         format!("{}: {}", self.rule, self.subject)

@@ -6,7 +6,7 @@
 use super::rules::mantel_rule::least_height;
 use crate::catalog::{Lumber, lumber};
 use crate::design::{Design, Layout, design, height_datum, projection_datum};
-use crate::params::{FrontForm, Layer, Mantel, Params};
+use crate::params::{FrontForm, Layer, Mantel, MantelRule, Params};
 use crate::units::{Length, TapeUnit};
 
 /// One line of the table.
@@ -34,6 +34,33 @@ pub struct HeightRow {
 
 /// The table for a design with a mantel; empty without one.
 pub fn heights(params: &Params) -> Vec<HeightRow> {
+    rows_at(params, |_, own| own)
+}
+
+/// The same at every projection at which the lowest height changes its course, on both sides of each step of the
+/// manual's rule: between two of them it runs straight.
+pub fn heights_curve(params: &Params) -> Vec<HeightRow> {
+    rows_at(params, |design, mut own| {
+        let last = own.last().copied().unwrap_or_default();
+        let breaks = breaks(design).into_iter();
+        own.extend(
+            breaks
+                .flat_map(|it| [it, it + JUST_BEYOND])
+                .filter(|it| *it < last),
+        );
+        own.retain(|it| *it >= Length::ZERO);
+        own.sort_by(|a, b| a.to_mm().total_cmp(&b.to_mm()));
+        own
+    })
+}
+
+/// How far beyond a step of the rule the next one is looked at.
+const JUST_BEYOND: Length = Length::mm(0.01);
+
+fn rows_at(
+    params: &Params,
+    projections_of: impl Fn(&Design, Vec<Length>) -> Vec<Length>,
+) -> Vec<HeightRow> {
     let Some(mantel) = &params.mantel else {
         return Vec::new();
     };
@@ -41,12 +68,42 @@ pub fn heights(params: &Params) -> Vec<HeightRow> {
     for ledge in ledges(params) {
         for platform in platforms(params) {
             let design = variant(params, platform, ledge.as_ref());
-            for projection in projections(params, mantel) {
+            if ledge.is_some() && !can_be_built(&design) {
+                continue;
+            }
+            for projection in projections_of(&design, projections(params, mantel)) {
                 rows.push(row(&design, mantel, platform, ledge.as_ref(), projection));
             }
         }
     }
     rows
+}
+
+/// Whether the vertical pipe stands clear of the wall that is set back behind a ledge, and the lower studs stand under
+/// the ledge.
+fn can_be_built(design: &Design) -> bool {
+    let (params, layout) = (&design.params, &design.layout);
+    let ledge = params.front.ledge.as_ref();
+    let carried = ledge.is_none_or(|it| params.bump_out_stud().depth() <= it.depth());
+    let stands_clear =
+        layout.rise().is_none() || layout.faces.front_back >= layout.pipe_clearance_front();
+    carried && stands_clear
+}
+
+/// Projections at which the manual's rule steps, from the finished lower face.
+fn breaks(design: &Design) -> Vec<Length> {
+    let Some(mantel) = &design.params.mantel else {
+        return Vec::new();
+    };
+    let layout = &design.layout;
+    let datum = projection_datum(layout, mantel.projection_from.value);
+    let before = layout.faces.lower_finished - datum;
+    let steps = match &mantel.rule.value {
+        MantelRule::Steps(steps) => steps.iter().map(|it| it.projection).collect(),
+        MantelRule::Ramp { .. } => Vec::<Length>::new(),
+    };
+    let counted = std::iter::once(Length::ZERO).chain(steps);
+    counted.map(|it| it - before).collect()
 }
 
 /// The parameters' own value among round steps.

@@ -23,11 +23,11 @@ mod support;
 
 pub use all::check;
 pub use clearance::{Margin, clearances};
-pub use finding::{Change, Finding, Numbers, Quantity, Remedy, Sense, Verdict};
-pub use heights::{HeightRow, heights};
+pub use finding::{Change, Finding, Name, Numbers, Quantity, Remedy, Sense, Verdict};
+pub use heights::{HeightRow, heights, heights_curve};
 pub use inside::{Boundary, Outside, outside};
 pub use interference::{Clash, Shared, interference, shared};
-pub use remedy::try_remedies;
+pub use remedy::{Searching, TRIALS, causes, try_remedies, try_remedies_watched};
 pub use report::{Report, Row};
 pub use rule::Rule;
 pub use subject::{Measure, Subject, Thing};

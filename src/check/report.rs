@@ -4,13 +4,14 @@ use glam::DVec3;
 
 use super::{Finding, Numbers, Quantity, Subject, Verdict};
 use crate::geom::TOLERANCE;
+use crate::params::Params;
 use crate::units::Length;
 
 /// The findings of one rule.
 #[derive(Debug)]
 pub struct Report<'a> {
     rule: &'static str,
-    allowance: Length,
+    params: &'a Params,
     findings: &'a mut Vec<Finding>,
 }
 
@@ -34,25 +35,32 @@ pub struct Row {
 impl<'a> Report<'a> {
     pub(super) fn new(
         rule: &'static str,
-        allowance: Length,
+        params: &'a Params,
         findings: &'a mut Vec<Finding>,
     ) -> Self {
         Self {
             rule,
-            allowance,
+            params,
             findings,
         }
     }
 
     /// What a careful builder may be off.
     pub fn allowance(&self) -> Length {
-        self.allowance
+        self.params.project.build_allowance
     }
 
-    /// Judges numbers: FAIL, TIGHT or PASS. The build allowance is one of lengths.
+    /// The levers of what is there.
+    fn levers(&self, levers: &'static [&'static str]) -> Vec<&'static str> {
+        let levers = levers.iter().copied();
+        levers.filter(|it| self.params.has_table_of(it)).collect()
+    }
+
+    /// Judges what hands build or place: FAIL, TIGHT or PASS. The build allowance is one of lengths. Whose limit it is,
+    /// the manual's, a code's or the trade's, makes no difference.
     pub fn judge(&mut self, row: Row, numbers: Numbers) {
         let allowance = if numbers.quantity == Quantity::Length {
-            self.allowance.to_mm()
+            self.allowance().to_mm()
         } else {
             0.0
         };
@@ -60,7 +68,8 @@ impl<'a> Report<'a> {
         self.add(row, Some(numbers), verdict, None);
     }
 
-    /// Judges a limit that is met by choice and not by measuring on site: FAIL or PASS.
+    /// Judges what nobody can build a little off: FAIL or PASS. A count, a size of stock, a spacing on center, a reading
+    /// of what stands, and what is shimmed until it fits.
     pub fn limit(&mut self, row: Row, numbers: Numbers) {
         let verdict = Verdict::of_margin(numbers.margin, 0.0);
         self.add(row, Some(numbers), verdict, None);
@@ -101,8 +110,9 @@ impl<'a> Report<'a> {
             location: row.location,
             source: row.source,
             question,
-            levers: row.levers,
+            levers: self.levers(row.levers),
             detail: row.detail,
+            follows: None,
             remedy: None,
         });
     }

@@ -36,7 +36,9 @@ impl Rule {
     }
 
     pub(super) fn add_findings(&self, design: &Design, findings: &mut Vec<Finding>) {
-        let allowance = design.params.project.build_allowance;
-        (self.check)(design, &mut Report::new(self.name, allowance, findings));
+        (self.check)(
+            design,
+            &mut Report::new(self.name, &design.params, findings),
+        );
     }
 }

@@ -34,14 +34,17 @@ pub(super) fn show(path: &str, text: &str, faults: &[Fault], color: bool) -> Str
 
 fn one(renderer: &Renderer, path: &str, text: &str, fault: &Fault) -> String {
     let clean = normalize_untrusted_str;
-    let end = text.len()..text.len();
-    let place = fault.place.clone().unwrap_or(end);
     let found = format!("found {}", clean(&fault.found));
-    let annotation = AnnotationKind::Primary.span(place).label(found);
-    let snippet = Snippet::source(text).path(path).annotation(annotation);
-    let report = Level::ERROR
-        .primary_title(clean(&fault.problem))
-        .element(snippet)
+    let title = Level::ERROR.primary_title(clean(&fault.problem));
+    let report = match fault.place.clone() {
+        Some(place) => {
+            let annotation = AnnotationKind::Primary.span(place).label(found);
+            title.element(Snippet::source(text).path(path).annotation(annotation))
+        }
+        // no line is wrong: something is not there
+        None => title.element(Level::NOTE.no_name().message(found)),
+    };
+    let report = report
         .element(
             Level::NOTE
                 .no_name()

@@ -2,17 +2,18 @@
 
 use super::table;
 use super::takeoff as lists;
+use super::watch::{Step, Watch};
 use super::work::{BuildForm, Built, Drawn, Form, Scaled, TakenOff, Verdicts, Work};
 use super::write::OutputFile;
-use crate::check::Verdict;
-use crate::design;
+use crate::check::{self, Finding, Searching, Verdict, try_remedies_watched};
+use crate::design::{self, Design};
 use crate::drawing::{Paper, Sheet};
 use crate::export::{FORMATS, Products, Set, findings_json, takeoff_json};
 use crate::geom::Mesh;
 use crate::params::Params;
 use crate::scale::{self, ScaleError, Settings};
 use crate::solids::Proved;
-use crate::takeoff::{PlanWatch, takeoff_watched};
+use crate::takeoff::{Takeoff, takeoff_watched};
 
 /// The real jobs.
 pub const WORK: Work = Work {
@@ -24,8 +25,27 @@ pub const WORK: Work = Work {
     takeoff: take_off,
 };
 
-fn check(params: &Params, form: Form) -> Result<Verdicts, String> {
-    verdicts(&products(&proved(params)), form)
+fn check(params: &Params, form: Form, watch: Watch<'_>) -> Result<Verdicts, String> {
+    let proved = proved(params);
+    let products = Products {
+        findings: found(&proved.design, watch).into(),
+        ..products(&proved)
+    };
+    verdicts(&products, form)
+}
+
+/// The findings with their cures.
+fn found(design: &Design, watch: Watch<'_>) -> Vec<Finding> {
+    let mut findings = check::check(design);
+    let mut watched = |it: &Searching| watch(Step::Curing(it));
+    try_remedies_watched(&design.params, &mut findings, &mut watched);
+    findings
+}
+
+fn planned(design: &Design, watch: Watch<'_>) -> Takeoff {
+    let planned = takeoff_watched(design, &mut |it| watch(Step::Planning(it)));
+    watch(Step::Making);
+    planned
 }
 
 /// The model with what has no proper solid noted, so that every command finds the same.
@@ -52,11 +72,12 @@ fn verdicts(products: &Products<'_>, form: Form) -> Result<Verdicts, String> {
     })
 }
 
-fn build(params: &Params, form: BuildForm, watch: PlanWatch<'_>) -> Result<Built, String> {
+fn build(params: &Params, form: BuildForm, watch: Watch<'_>) -> Result<Built, String> {
     let proved = proved(params);
     let products = Products {
         step: form.step,
-        takeoff: takeoff_watched(&proved.design, watch).into(),
+        takeoff: planned(&proved.design, &mut *watch).into(),
+        findings: found(&proved.design, watch).into(),
         ..products(&proved)
     };
     let sets = [Set::Model, Set::Packet, Set::Drawings, Set::Takeoff];
@@ -66,10 +87,11 @@ fn build(params: &Params, form: BuildForm, watch: PlanWatch<'_>) -> Result<Built
 }
 
 /// The packet without what is written beside it.
-fn packet_alone(params: &Params, watch: PlanWatch<'_>) -> Result<Built, String> {
+fn packet_alone(params: &Params, watch: Watch<'_>) -> Result<Built, String> {
     let proved = proved(params);
     let products = Products {
-        takeoff: takeoff_watched(&proved.design, watch).into(),
+        takeoff: planned(&proved.design, &mut *watch).into(),
+        findings: found(&proved.design, watch).into(),
         ..products(&proved)
     };
     built(&products, &[Set::Packet])
@@ -137,9 +159,9 @@ fn scale_model(params: &Params, settings: &Settings) -> Result<Scaled, String> {
     Ok(Scaled::Made(files_of(&products, &[Set::Scale])?, text))
 }
 
-fn take_off(params: &Params, form: Form, watch: PlanWatch<'_>) -> Result<TakenOff, String> {
+fn take_off(params: &Params, form: Form, watch: Watch<'_>) -> Result<TakenOff, String> {
     let design = design::design(params);
-    let taken = takeoff_watched(&design, watch);
+    let taken = planned(&design, watch);
     let text = match form {
         Form::Table => lists::tables(&design, &taken),
         Form::Json => takeoff_json(&design, &taken).map_err(|error| error.to_string())?,

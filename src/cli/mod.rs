@@ -14,6 +14,7 @@ mod stop;
 mod table;
 mod takeoff;
 mod terminal;
+mod watch;
 mod work;
 pub mod write;
 
@@ -28,13 +29,14 @@ pub use exit::Exit;
 pub use jobs::WORK;
 pub use stop::Stop;
 pub use terminal::Terminal;
+pub use watch::{Step, Watch};
 pub use work::{BuildForm, Built, Drawn, Form, Scaled, TakenOff, Verdicts, Work};
 pub use write::OutputFile;
 
+use crate::check::heights_curve;
 use crate::drawing::Paper;
 use crate::params::{self, Fault, Params};
 use crate::scale::Settings;
-use crate::takeoff::PlanWatch;
 use args::{Arguments, Command, step_form};
 use progress::Progress;
 use write::{Stale, WriteError};
@@ -80,7 +82,7 @@ pub fn run(
                 step: step_form(*step_schema, *step_unit),
                 drawings: !no_drawings,
             };
-            let build = |params: &Params, watch: PlanWatch<'_>| (work.build)(params, form, watch);
+            let build = |params: &Params, watch: Watch<'_>| (work.build)(params, form, watch);
             make("build", (file, out.as_deref()), build, terminal)
         }
         Command::Draw { file, paper, out } => draw(file, out.as_deref(), *paper, terminal, work),
@@ -127,7 +129,7 @@ fn usage(error: &clap::Error, terminal: &mut Terminal<'_>) -> Exit {
 fn make(
     command: &'static str,
     (file, out): (&Path, Option<&Path>),
-    build: impl FnOnce(&Params, PlanWatch<'_>) -> Result<Built, String>,
+    build: impl FnOnce(&Params, Watch<'_>) -> Result<Built, String>,
     terminal: &mut Terminal<'_>,
 ) -> Result<Exit, Exit> {
     let (text, params) = load(file, terminal)?;
@@ -207,11 +209,7 @@ fn gone(folder: &Path, file: &Stale) -> String {
 }
 
 /// A job whose cutting plans show how far they have come, and of which Ctrl-C takes the best so far.
-fn watched<T>(
-    params: &Params,
-    terminal: &mut Terminal<'_>,
-    job: impl FnOnce(PlanWatch<'_>) -> T,
-) -> T {
+fn watched<T>(params: &Params, terminal: &mut Terminal<'_>, job: impl FnOnce(Watch<'_>) -> T) -> T {
     let money = (params.stock.currency.as_str(), params.project.unit);
     let streams = (&mut *terminal.err, terminal.stop);
     let mut progress = Progress::new(streams, terminal.progress, money);
@@ -274,7 +272,10 @@ fn scale(
 fn check(file: &Path, json: bool, terminal: &mut Terminal<'_>, work: &Work) -> Result<Exit, Exit> {
     let (_, params) = load(file, terminal)?;
     let form = if json { Form::Json } else { Form::Table };
-    let verdicts = (work.check)(&params, form).map_err(|error| broken(terminal, &error))?;
+    let verdicts = watched(&params, terminal, |watch| {
+        (work.check)(&params, form, watch)
+    });
+    let verdicts = verdicts.map_err(|error| broken(terminal, &error))?;
     print(terminal, &verdicts.text)?;
     Ok(verdict(verdicts.failed))
 }
@@ -289,7 +290,7 @@ fn heights(file: &Path, plot: Option<&Path>, terminal: &mut Terminal<'_>) -> Res
         return Ok(Exit::Clean);
     }
     if let Some(plot) = plot {
-        let svg = crate::export::heights_plot(&rows, &params.project.name, unit);
+        let svg = crate::export::heights_plot(&heights_curve(&params), &params.project.name, unit);
         let written = write::write_one(plot, svg.as_bytes(), terminal.stop);
         written.map_err(|error| not_written(terminal, &error))?;
     }

@@ -4,6 +4,7 @@ use std::io::Write;
 use std::time::{Duration, Instant};
 
 use super::stop::Stop;
+use super::watch::Step;
 use crate::export::amount;
 use crate::takeoff::Planning;
 use crate::units::TapeUnit;
@@ -29,7 +30,6 @@ impl<'a, 'w> Progress<'a, 'w> {
         after: Option<Duration>,
         (currency, unit): (&'a str, TapeUnit),
     ) -> Self {
-        stop.hear(true);
         Self {
             err,
             stop,
@@ -40,23 +40,34 @@ impl<'a, 'w> Progress<'a, 'w> {
         }
     }
 
-    /// Shows how far the search has come, if it is time to; whether to go on.
-    pub(super) fn watch(&mut self, planning: &Planning) -> bool {
+    /// Shows how far a job has come, if it is time to; whether to go on. Only a cutting plan hears Ctrl-C, and ends with
+    /// the best so far; at all else it ends the program.
+    pub(super) fn watch(&mut self, step: Step<'_>) -> bool {
+        let line = match step {
+            Step::Planning(planning) => Some(self.planning(planning)),
+            Step::Curing(it) => Some(format!("trying cures: {}, {} designs", it.rule, it.made)),
+            Step::Making => None,
+        };
+        let is_plan = matches!(step, Step::Planning(_));
+        self.stop.hear(is_plan);
         let now = Instant::now();
-        if self.next.is_some_and(|next| now >= next) {
+        if let Some(line) = line.filter(|_| self.next.is_some_and(|next| now >= next)) {
             self.next = Some(now + PAUSE);
             self.is_shown = true;
-            let money = |cost| amount(cost, self.currency, self.unit);
-            let line = format!(
-                "planning {}: {} so far, at least {}, {} nodes; Ctrl-C takes the best so far",
-                planning.board,
-                money(planning.cost),
-                money(planning.bound),
-                planning.nodes
-            );
             self.write(&line);
         }
-        !self.stop.is_wanted()
+        !(is_plan && self.stop.is_wanted())
+    }
+
+    fn planning(&self, planning: &Planning) -> String {
+        let money = |cost| amount(cost, self.currency, self.unit);
+        format!(
+            "planning {}: {} so far, at least {}, {} nodes; Ctrl-C takes the best so far",
+            planning.board,
+            money(planning.cost),
+            money(planning.bound),
+            planning.nodes
+        )
     }
 
     /// A line that cannot be written is not missed.

@@ -4,9 +4,9 @@ use std::fmt::Write as _;
 
 use comfy_table::{ContentArrangement, Table, presets};
 
-use crate::check::{Finding, Verdict};
+use crate::check::{Finding, Verdict, causes};
 use crate::design::Design;
-use crate::export::{Texts, note_text, place_text, remedy_text};
+use crate::export::{Texts, counts_text, follower_text, note_text, place_text, remedy_text};
 use crate::units::TapeUnit;
 
 /// Columns of the terminal that the table is made for.
@@ -29,16 +29,22 @@ pub(super) fn table(headings: &[&str]) -> Table {
     table
 }
 
-/// All findings, worst first, then the notes, the counts and the open questions.
+/// All findings by cause, worst first, then the notes, the counts and the open questions.
 pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
     let unit = design.params.project.unit;
     let mut table = table(&["", "measured", "required", "margin", "check"]);
-    for finding in findings {
+    for (finding, below) in causes(findings) {
         let texts = finding.numbers.map(|it| Texts::new(&it, unit));
         let [measured, required, margin] =
             texts.map_or_else(Default::default, |it| [it.measured, it.required, it.margin]);
         let verdict = finding.verdict.word().to_owned();
-        table.add_row([verdict, measured, required, margin, what(finding, unit)]);
+        table.add_row([
+            verdict,
+            measured,
+            required,
+            margin,
+            what(finding, below, unit),
+        ]);
     }
     let mut text = format!("{}\n", design.params.project.name);
     for line in table.to_string().lines() {
@@ -47,18 +53,13 @@ pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
     for note in &design.notes {
         let _ = writeln!(text, "note: {}", note_text(note, unit));
     }
-    let counts = Verdict::ALL.map(|verdict| {
-        let count = findings.iter().filter(|it| it.verdict == verdict).count();
-        format!("{count} {}", verdict.word())
-    });
-    let questions = findings.iter().filter(|it| it.question.is_some()).count();
-    let _ = writeln!(text, "{}; open questions: {questions}", counts.join(", "));
+    let _ = writeln!(text, "{}", counts_text(findings));
     text.push_str(CAUTION);
     text
 }
 
 /// What a finding is about, where, on whose word, and what moves it.
-fn what(finding: &Finding, unit: TapeUnit) -> String {
+fn what(finding: &Finding, below: &[Finding], unit: TapeUnit) -> String {
     let mut text = finding.heading();
     let unnamed: Vec<&str> = finding
         .parts
@@ -80,10 +81,11 @@ fn what(finding: &Finding, unit: TapeUnit) -> String {
     }
     if let Some(remedy) = &finding.remedy {
         let _ = write!(text, "\n{}", remedy_text(remedy, finding, unit));
-        return text;
-    }
-    if !finding.levers.is_empty() && finding.verdict <= Verdict::Ask {
+    } else if !finding.levers.is_empty() && finding.verdict <= Verdict::Ask {
         let _ = write!(text, "\nmove {}", finding.levers.join(", "));
+    }
+    for it in below {
+        let _ = write!(text, "\nfrom it follows: {}", follower_text(it, unit));
     }
     text
 }

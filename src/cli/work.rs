@@ -1,11 +1,11 @@
 //! What the command line needs from the rest: findings of parameters, and the files of a model.
 
+use super::watch::Watch;
 use super::write::OutputFile;
 use crate::drawing::Paper;
 use crate::export::StepForm;
 use crate::params::{Fault, Params};
 use crate::scale::Settings;
-use crate::takeoff::PlanWatch;
 
 /// How findings are asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -87,15 +87,15 @@ pub enum Scaled {
 #[derive(Debug, Clone, Copy)]
 pub struct Work {
     /// Checks.
-    pub check: fn(&Params, Form) -> Result<Verdicts, String>,
+    pub check: fn(&Params, Form, Watch<'_>) -> Result<Verdicts, String>,
     /// Makes the model and its files.
-    pub build: fn(&Params, BuildForm, PlanWatch<'_>) -> Result<Built, String>,
+    pub build: fn(&Params, BuildForm, Watch<'_>) -> Result<Built, String>,
     /// Draws: every sheet, on this paper or the usual one.
     pub draw: fn(&Params, Option<Paper>) -> Result<Drawn, String>,
     /// Makes the packet alone.
-    pub packet: fn(&Params, PlanWatch<'_>) -> Result<Built, String>,
+    pub packet: fn(&Params, Watch<'_>) -> Result<Built, String>,
     /// Makes a scale model.
     pub scale: fn(&Params, &Settings) -> Result<Scaled, String>,
     /// Takes off cut lists, plans and the buy list.
-    pub takeoff: fn(&Params, Form, PlanWatch<'_>) -> Result<TakenOff, String>,
+    pub takeoff: fn(&Params, Form, Watch<'_>) -> Result<TakenOff, String>,
 }

@@ -8,7 +8,7 @@ use glam::DVec3;
 use serde::Serialize;
 
 use super::{ExportError, Format, Set};
-use crate::check::{Finding, Numbers, Quantity, Remedy, Sense, Verdict};
+use crate::check::{Finding, Numbers, Quantity, Remedy, Sense, Verdict, causes};
 use crate::design::{Design, Note};
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -21,6 +21,7 @@ struct Document<'a> {
     name: &'a str,
     build_allowance_mm: f64,
     counts: Vec<(&'static str, usize)>,
+    consequences: usize,
     open_questions: usize,
     findings: Vec<Entry<'a>>,
     notes: Vec<String>,
@@ -46,6 +47,7 @@ struct Entry<'a> {
     moved_by: &'a [&'static str],
     detail: Option<&'a str>,
     remedy: Option<Tried<'a>>,
+    consequences: Vec<Self>,
 }
 
 #[derive(Serialize)]
@@ -59,7 +61,7 @@ struct Tried<'a> {
 #[derive(Serialize)]
 struct Changed {
     key: &'static str,
-    from: String,
+    from: Option<String>,
     to: String,
 }
 
@@ -69,13 +71,19 @@ struct Changed {
 /// Only if a number cannot be written as JSON.
 pub fn findings_json(design: &Design, findings: &[Finding]) -> Result<String, ExportError> {
     let unit = design.params.project.unit;
-    let count = |verdict| findings.iter().filter(|it| it.verdict == verdict).count();
+    let count = |verdict| count(findings, verdict);
     let document = Document {
         name: &design.params.project.name,
         build_allowance_mm: rounded(design.params.project.build_allowance.to_mm()),
         counts: Verdict::ALL.map(|it| (it.word(), count(it))).to_vec(),
+        consequences: findings.iter().filter(|it| it.follows.is_some()).count(),
         open_questions: findings.iter().filter(|it| it.question.is_some()).count(),
-        findings: findings.iter().map(|it| Entry::new(it, unit)).collect(),
+        findings: causes(findings)
+            .map(|(cause, below)| Entry {
+                consequences: below.iter().map(|it| Entry::new(it, unit)).collect(),
+                ..Entry::new(cause, unit)
+            })
+            .collect(),
         notes: design
             .notes
             .iter()
@@ -107,12 +115,13 @@ impl<'a> Entry<'a> {
             location_mm: finding.location.map(|it| it.to_array().map(rounded)),
             source: &finding.source,
             question: finding.question.as_deref(),
-            moved_by: finding.levers,
+            moved_by: &finding.levers,
             detail: finding.detail.as_deref(),
             remedy: finding
                 .remedy
                 .as_ref()
                 .map(|it| Tried::new(it, finding, unit)),
+            consequences: Vec::new(),
         }
     }
 }
@@ -121,8 +130,8 @@ impl<'a> Tried<'a> {
     fn new(remedy: &'a Remedy, finding: &Finding, unit: TapeUnit) -> Self {
         let changes = remedy.changes.iter().map(|it| Changed {
             key: it.key,
-            from: it.from.text(unit),
-            to: it.to.text(unit),
+            from: it.from.as_ref().map(|from| from.text(it.unit)),
+            to: it.to.text(it.unit),
         });
         Self {
             changes: changes.collect(),
@@ -133,6 +142,33 @@ impl<'a> Tried<'a> {
     }
 }
 
+/// How many causes have a verdict; what follows from a cause is not counted beside it.
+pub fn count(findings: &[Finding], verdict: Verdict) -> usize {
+    let all = causes(findings).map(|it| it.0);
+    all.filter(|it| it.verdict == verdict).count()
+}
+
+/// The counts of all verdicts, of what follows from them, and of open questions.
+pub fn counts_text(findings: &[Finding]) -> String {
+    let counts = Verdict::ALL.map(|it| format!("{} {}", count(findings, it), it.word()));
+    let below = findings.iter().filter(|it| it.follows.is_some()).count();
+    let below = if below > 0 {
+        format!("; {below} more follow from these")
+    } else {
+        String::new()
+    };
+    let questions = findings.iter().filter(|it| it.question.is_some()).count();
+    format!("{}{below}; open questions: {questions}", counts.join(", "))
+}
+
+/// What follows from a cause, on one line.
+pub fn follower_text(finding: &Finding, unit: TapeUnit) -> String {
+    let margin = finding.numbers.map_or_else(String::new, |it| {
+        format!(", margin {}", Texts::new(&it, unit).margin)
+    });
+    format!("{} {}{margin}", finding.verdict.word(), finding.heading())
+}
+
 /// What was tried, in words: the change and the margin that it leaves, or what did not help.
 pub fn remedy_text(remedy: &Remedy, finding: &Finding, unit: TapeUnit) -> String {
     if remedy.changes.is_empty() {
@@ -140,8 +176,9 @@ pub fn remedy_text(remedy: &Remedy, finding: &Finding, unit: TapeUnit) -> String
         return format!("tried without success, one at a time and with one more: {tried}");
     }
     let changes = remedy.changes.iter().map(|it| {
-        let (from, to) = (it.from.text(unit), it.to.text(unit));
-        format!("{} {from} \u{2192} {to}", it.key)
+        let from = it.from.as_ref();
+        let from = from.map_or_else(|| "left out".to_owned(), |from| from.text(it.unit));
+        format!("{} {from} \u{2192} {}", it.key, it.to.text(it.unit))
     });
     let changes: Vec<String> = changes.collect();
     let outcome = match (remedy.margin, finding.numbers) {

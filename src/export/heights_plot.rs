@@ -109,7 +109,9 @@ impl Scale {
         let [left, top, right, bottom] = FIELD;
         let mut projections: Vec<Length> = Vec::new();
         for (row, _) in drawn {
-            if !projections.contains(&row.projection) {
+            // just beyond a step is the step itself
+            let is_near = |it: &Length| (*it - row.projection).abs() < Length::mm(1.0);
+            if !projections.iter().any(is_near) {
                 projections.push(row.projection);
             }
         }

@@ -30,7 +30,9 @@ mod three_mf;
 mod tree;
 
 pub use error::ExportError;
-pub use findings::{Texts, findings_json, note_text, place_text, remedy_text};
+pub use findings::{
+    Texts, count, counts_text, findings_json, follower_text, note_text, place_text, remedy_text,
+};
 pub use format::{Format, Named, Set};
 pub use heights_plot::heights_plot;
 pub use packet::{Attributes, Html};

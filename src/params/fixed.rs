@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::fault::Fault;
 use super::range::{limits_text, out_of_range, within};
 use super::room_wall::RoomWall;
+use super::sound::text_fault;
 use super::text::length_text;
 use crate::units::{Length, TapeUnit};
 
@@ -69,6 +70,10 @@ pub(super) fn fixed_fault(key: &str, things: &[FixedThing], unit: TapeUnit) -> O
                     .expected("names that differ, without a slash, such as \"window 1\"")
                     .way_out("number things of one kind"),
             );
+        }
+        let fault = text_fault(key, "name", name);
+        if fault.is_some() {
+            return fault;
         }
         let sizes = [thing.width, thing.height, thing.depth].map(|it| (it, (LEAST, SIZES.1)));
         let places = [(thing.from, SIZES), (thing.sill, SIZES)];

@@ -354,18 +354,18 @@ parameters! {
         shortest_piece: Length = choice default(Length::inches(8.0), Length::mm(200.0)) in mm(0.0..=1000.0), "Below this length a piece gets a note: clamp it.";
     }
     fasteners: Fasteners = always, "Your own schedule of screws and anchors." {
-        board_screw_spacing: Length = choice default(Length::inches(12.0), Length::mm(300.0)) in meters_above(0.0..=2.0), "Screws in wall board, along each stick behind it.";
-        panel_screw_spacing: Length = choice default(Length::inches(8.0), Length::mm(200.0)) in meters_above(0.0..=2.0), "Screws in platform panels, along each stick under them.";
+        board_screw_spacing: Length = choice default(Length::inches(12.0), Length::mm(300.0)) in meters(0.025..=2.0), "Screws in wall board, along each stick behind it.";
+        panel_screw_spacing: Length = choice default(Length::inches(8.0), Length::mm(200.0)) in meters(0.025..=2.0), "Screws in platform panels, along each stick under them.";
         screw_bite: Length = choice default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=150.0), "How far the screws of board and panels go into wood.";
-        anchor_spacing: Length = choice default(Length::inches(32.0), Length::mm(800.0)) in meters_above(0.0..=3.0), "Anchors of sole plates to the slab.";
-        ceiling_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters_above(0.0..=3.0), "Screws of top plates, into rafters or blocking.";
+        anchor_spacing: Length = choice default(Length::inches(32.0), Length::mm(800.0)) in meters(0.025..=3.0), "Anchors of sole plates to the slab.";
+        ceiling_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters(0.025..=3.0), "Screws of top plates, into rafters or blocking.";
         ceiling_screw_bite: Length = choice default(Length::inches(1.5), Length::mm(38.0)) in mm(0.0..=200.0), "How far those go into rafters or blocking, and those of the chase's ends into the room's walls.";
-        wall_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters_above(0.0..=3.0), "Screws of the chase's end studs, into studs or blocks of the room's walls.";
+        wall_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters(0.025..=3.0), "Screws of the chase's end studs, into studs or blocks of the room's walls.";
         ceiling_screw: Option<Length> = subject absent in mm(10.0..=500.0), "Length of the screws of top plates, where you have them already; judges their bite.";
         ceiling_board: Length = fact default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Board of the ceiling that those pass.";
         adhesive_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far the bead of one cartridge of construction adhesive goes, under platform panels; without it the buy list has the bead's length.";
         sealant_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far one cartridge of sealant, or one roll of foil tape, goes round a firestop; without it the buy list has the length.";
-        bracket_spacing: Option<Length> = subject absent in meters_above(0.0..=3.0), "Brackets under the mantel, along it; none where it is left out.";
+        bracket_spacing: Option<Length> = subject absent in meters(0.025..=3.0), "Brackets under the mantel, along it; none where it is left out.";
     }
     pipe: PipeKit = fact, "The vent's pipe as it is sold, from the unit's manual." {
         sections: Vec<Length> = fact required, "Lengths of straight sections.";
@@ -374,6 +374,6 @@ parameters! {
         joint_screws: Manual<u32> = fact required in count(0..=12), "Screws in each joint.";
         joint_sealant: Manual<Permission> = fact required, "Whether joints are sealed: `yes` or `no`.";
         joint_clamp: Manual<Permission> = fact required, "Whether joints get a clamp: `yes` or `no`.";
-        strap_spacing: Option<Manual<Length>> = fact absent in meters_above(0.0..=6.0), "Longest way along straight pipe from strap to strap; none counted where it is left out.";
+        strap_spacing: Option<Manual<Length>> = fact absent in meters(0.025..=6.0), "Longest way along straight pipe from strap to strap; none counted where it is left out.";
     }
 }

@@ -106,13 +106,23 @@ impl Params {
     /// assert_eq!(deeper.get("chase.depth"), Some(depth));
     /// ```
     pub fn with(&self, key: &str, value: &Value) -> Result<Self, Vec<Fault>> {
-        let parameter = parameter(key).ok_or_else(|| vec![unknown(key)])?;
-        if let Some(fault) = sound::fault(parameter, value, self.project.unit) {
-            return Err(vec![fault]);
-        }
+        self.with_all(&[(key, value.clone())])
+    }
+
+    /// As [`Params::with`], with several parameters changed at once: how they go together is looked at only then.
+    ///
+    /// # Errors
+    /// Those of [`Params::with`].
+    pub fn with_all(&self, changes: &[(&str, Value)]) -> Result<Self, Vec<Fault>> {
         let mut changed = self.clone();
-        if !(parameter.set)(&mut changed, value) {
-            return Err(vec![unfit(self, parameter, value)]);
+        for (key, value) in changes {
+            let parameter = parameter(key).ok_or_else(|| vec![unknown(key)])?;
+            if let Some(fault) = sound::fault(parameter, value, self.project.unit) {
+                return Err(vec![fault]);
+            }
+            if !(parameter.set)(&mut changed, value) {
+                return Err(vec![unfit(self, parameter, value)]);
+            }
         }
         let faults = consistent::faults(&changed);
         if faults.is_empty() {
@@ -120,6 +130,12 @@ impl Params {
         } else {
             Err(faults)
         }
+    }
+
+    /// Whether the table is there that a key stands in.
+    pub fn has_table_of(&self, key: &str) -> bool {
+        let table = key.split_once('.').map_or(key, |it| it.0);
+        self.has(table)
     }
 
     /// Whether a table of the parameter file is there: always, unless it is one that may be left out.

@@ -33,6 +33,9 @@ type Name<'a> = toml::Spanned<std::borrow::Cow<'a, str>>;
 /// assert!(faults.iter().any(|it| it.to_string().contains("widht")));
 /// ```
 pub fn read(text: &str) -> Result<Params, Vec<Fault>> {
+    if let Some(fault) = lone_return(text) {
+        return Err(vec![fault]);
+    }
     let (document, errors) = DeTable::parse_recoverable(text);
     let mut reader = Reader {
         text,
@@ -41,6 +44,7 @@ pub fn read(text: &str) -> Result<Params, Vec<Fault>> {
         values: Values::default(),
         places: BTreeMap::new(),
         misspelt: Vec::new(),
+        unknown: 0,
         faults: syntax_faults(text, &errors),
     };
     for (name, table) in document.get_ref() {
@@ -60,7 +64,22 @@ struct Reader<'a> {
     places: BTreeMap<String, Range<usize>>,
     /// What unknown keys and tables were most likely meant to be; these are not called missing too.
     misspelt: Vec<&'static str>,
+    /// How many keys and tables are not known.
+    unknown: usize,
     faults: Vec<Fault>,
+}
+
+/// Unknown keys and tables that are told one by one; the rest is counted.
+const TOLD: usize = 100;
+
+/// The fault of a text whose lines all end with a carriage return alone, which TOML does not take for an end.
+fn lone_return(text: &str) -> Option<Fault> {
+    let lone = text.find('\r').filter(|_| !text.contains('\n'))?;
+    let fault = Fault::new("", "the lines end with a carriage return alone");
+    let fault = fault.found("a carriage return without a line feed");
+    let fault = fault.expected("line feeds, or a carriage return and a line feed, between lines");
+    let fault = fault.way_out("save the file with the line ends of Unix or Windows");
+    Some(fault.at(lone..lone + 1))
 }
 
 impl Reader<'_> {
@@ -71,6 +90,10 @@ impl Reader<'_> {
             .find(|group| group.name == name.get_ref().as_ref())
         else {
             if self.is_told(name) {
+                return;
+            }
+            self.unknown += 1;
+            if self.unknown > TOLD {
                 return;
             }
             self.misspelt.extend(nearest::group(name.get_ref()));
@@ -108,6 +131,10 @@ impl Reader<'_> {
         let Some(parameter) = parameters_of(group.name).find(|p| p.name == name.get_ref().as_ref())
         else {
             if self.is_told(name) {
+                return;
+            }
+            self.unknown += 1;
+            if self.unknown > TOLD {
                 return;
             }
             let near = nearest::parameter(group.name, name.get_ref());
@@ -197,6 +224,13 @@ impl Reader<'_> {
             self.faults = placed.collect();
         }
         let last = self.text.len();
+        if let Some(more) = self.unknown.checked_sub(TOLD).filter(|it| *it > 0) {
+            let fault = Fault::new("", format!("{more} more keys and tables are not known"));
+            let fault = fault.found("names that no parameter has");
+            let fault = fault.expected("the keys that `explain` lists");
+            self.faults
+                .push(fault.way_out("is this a parameter file of a chase at all?"));
+        }
         self.faults
             .sort_by_key(|fault| fault.place.as_ref().map_or(last, |place| place.start));
         Err(self.faults)

@@ -29,18 +29,22 @@ const RULE_FACTOR: f64 = 20.0;
 /// The fault of a value by itself, or nothing.
 pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Option<Fault> {
     let key = parameter.key;
-    if let Value::Manual { page, .. } = value
-        && page.trim().is_empty()
-    {
+    if let Value::Manual { page, .. } = value {
+        let fault = page_fault(key, page);
+        if fault.is_some() {
+            return fault;
+        }
+    }
+    if let Some(rows) = rows_of(value.bare()).filter(|it| *it > MOST_ROWS) {
         return Some(
-            Fault::new(key, format!("`{key}` has no page"))
-                .found("an empty page")
-                .expected("the page of the unit's manual")
-                .way_out("write the page that the number stands on"),
+            Fault::new(key, format!("`{key}` is too long a list"))
+                .found(format!("{rows} rows"))
+                .expected(format!("at most {MOST_ROWS}"))
+                .way_out("write what the job has; no chase has more"),
         );
     }
     match value.bare() {
-        Value::Text(text) => text_fault(key, text),
+        Value::Text(text) => text_fault(key, "text", text),
         Value::Count(count) => count_fault(parameter, *count),
         Value::Length(length) => length_fault(parameter, *length, unit),
         Value::Slope(slope) => slope_fault(parameter, *slope),
@@ -74,19 +78,71 @@ fn grid_fault(parameter: &Parameter, rows: &[Vec<Length>], unit: TapeUnit) -> Op
     grid::fault(parameter.key, columns, rows, unit)
 }
 
-fn text_fault(key: &str, text: &str) -> Option<Fault> {
-    let bad =
-        text.trim().is_empty() || text.chars().count() > 200 || text.chars().any(char::is_control);
-    bad.then(|| {
-        Fault::new(key, format!("`{key}` is not a usable text"))
-            .found(if text.trim().is_empty() {
-                "nothing"
-            } else {
-                "a text too long or with control characters"
-            })
-            .expected("1 to 200 characters on one line")
-            .way_out("write a short text on one line")
-    })
+/// Rows that a list may have.
+const MOST_ROWS: usize = 200;
+
+/// How many rows a list has; `None` for what is no list.
+fn rows_of(value: &Value) -> Option<usize> {
+    match value {
+        Value::Layers(it) => Some(it.len()),
+        Value::Lengths(it) => Some(it.len()),
+        Value::Angles(it) => Some(it.len()),
+        Value::Boards(it) => Some(it.len()),
+        Value::Sheets(it) => Some(it.len()),
+        Value::Prices(it) => Some(it.len()),
+        Value::VentPath(it) => Some(it.len()),
+        Value::Grid(it) => Some(it.len()),
+        Value::Readings(it) => Some(it.len()),
+        Value::FixedThings(it) => Some(it.len()),
+        Value::Text(_)
+        | Value::Flag(_)
+        | Value::Count(_)
+        | Value::Length(_)
+        | Value::Slope(_)
+        | Value::Lumber(_)
+        | Value::Choice(_)
+        | Value::MantelRule(_)
+        | Value::Angle(_)
+        | Value::Amount(_)
+        | Value::Manual { .. } => None,
+    }
+}
+
+fn page_fault(key: &str, page: &str) -> Option<Fault> {
+    if page.trim().is_empty() {
+        return Some(
+            Fault::new(key, format!("`{key}` has no page"))
+                .found("an empty page")
+                .expected("the page of the unit's manual")
+                .way_out("write the page that the number stands on"),
+        );
+    }
+    text_fault(key, "page", page)
+}
+
+/// Characters of a text at most.
+const LONGEST_TEXT: usize = 200;
+/// What a table of numbers would take for the beginning of a formula.
+const FORMULA: [char; 4] = ['=', '+', '-', '@'];
+
+/// The fault of a text that is shown again: it has to be short, on one line, and no formula where a table shows it.
+pub(super) fn text_fault(key: &str, what: &str, text: &str) -> Option<Fault> {
+    let found = if text.trim().is_empty() {
+        "nothing"
+    } else if text.chars().count() > LONGEST_TEXT {
+        "a longer text"
+    } else if text.chars().any(char::is_control) {
+        "control characters"
+    } else if text.trim_start().starts_with(FORMULA) {
+        "the beginning of a formula"
+    } else {
+        return None;
+    };
+    let fault = Fault::new(key, format!("`{key}` has no usable {what}"));
+    let fault = fault.found(found).expected(format!(
+        "1 to {LONGEST_TEXT} characters on one line, the first of them none of = + - @"
+    ));
+    Some(fault.way_out("write a short text on one line"))
 }
 
 fn count_fault(parameter: &Parameter, count: u32) -> Option<Fault> {

@@ -87,7 +87,7 @@ impl Kind {
                 "boards: [{ size = \"2x4\", length = \"8 ft\", price = 4.25, treated = false }, ...]"
                     .to_owned()
             }
-            Self::Sheets => "sheets: [{ material = \"drywall\", thickness = \"1/2 in\", \
+            Self::Sheets => "sheets: [{ material = \"gypsum_board\", thickness = \"1/2 in\", \
                 width = \"48 in\", length = \"96 in\", price = 14.50 }, ...]"
                 .to_owned(),
             Self::Prices => "prices: [{ item = \"the unit\", price = 2600, weight = \"185 lb\" }, { item = \"foil tape\", count = 1 }, ...]"

@@ -52,7 +52,7 @@ pub(super) fn example(kind: Kind) -> String {
         Kind::Angle => "an angle in degrees such as 22.5".to_owned(),
         Kind::Angles => "a list of angles in degrees such as [0, 22.5, 45]".to_owned(),
         Kind::Boards => "a list such as [{ size = \"2x4\", length = \"8 ft\", price = 4.25, treated = false }]; price and treated may be left out".to_owned(),
-        Kind::Sheets => "a list such as [{ material = \"drywall\", thickness = \"1/2 in\", width = \"48 in\", length = \"96 in\", price = 14.50 }]; price may be left out".to_owned(),
+        Kind::Sheets => "a list such as [{ material = \"gypsum_board\", thickness = \"1/2 in\", width = \"48 in\", length = \"96 in\", price = 14.50 }]; price may be left out".to_owned(),
         Kind::Prices => "a list such as [{ item = \"mantel\", price = 260 }]".to_owned(),
         Kind::VentPath => "a list of steps such as [\"go 24 in\", \"turn 90 deg toward back\", \"through back wall\"]".to_owned(),
         Kind::Amount(kind) => kind.written().to_owned(),

@@ -2,6 +2,7 @@
 
 use super::fault::Fault;
 use super::range::{limits_text, out_of_range, within};
+use super::sound::text_fault;
 use super::text::{angle_text, length_text};
 use crate::catalog::{FramingMember, Steel};
 use crate::units::{Angle, Length, Money, TapeUnit};
@@ -44,29 +45,39 @@ pub struct BoardStock {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum SheetKind {
     /// Paper-faced gypsum board.
-    Drywall,
+    GypsumBoard,
     /// Cement board.
     CementBoard,
     /// Plywood or another structural panel.
-    Panel,
+    StructuralPanel,
 }
 
 impl SheetKind {
     /// The words of the parameter file, in the order they are offered.
-    pub const WORDS: &'static [&'static str] = &["drywall", "cement_board", "panel"];
+    pub const WORDS: &'static [&'static str] =
+        &["gypsum_board", "cement_board", "structural_panel"];
 
     /// What a word of the parameter file stands for.
     pub fn from_word(word: &str) -> Option<Self> {
-        let all = [Self::Drywall, Self::CementBoard, Self::Panel];
+        let all = [Self::GypsumBoard, Self::CementBoard, Self::StructuralPanel];
         all.into_iter().find(|it| it.word() == word)
+    }
+
+    /// What it is called in every list and on every sheet.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::GypsumBoard => "gypsum board",
+            Self::CementBoard => "cement board",
+            Self::StructuralPanel => "structural panel",
+        }
     }
 
     /// The word of the parameter file.
     pub const fn word(self) -> &'static str {
         match self {
-            Self::Drywall => Self::WORDS[0],
+            Self::GypsumBoard => Self::WORDS[0],
             Self::CementBoard => Self::WORDS[1],
-            Self::Panel => Self::WORDS[2],
+            Self::StructuralPanel => Self::WORDS[2],
         }
     }
 }
@@ -271,7 +282,9 @@ pub(super) fn prices_fault(key: &str, prices: &[Price]) -> Option<Fault> {
             .expected("the name of an item in the buy list")
             .way_out("write the item as the buy list shows it")
     });
+    let mut items = prices.iter();
     nameless
+        .or_else(|| items.find_map(|it| text_fault(key, "item", &it.item)))
         .or_else(|| {
             let mut prices = prices.iter().filter_map(|it| it.price);
             prices.find_map(|it| price_fault(key, it))

@@ -8,7 +8,7 @@ use super::sheets::SheetPlan;
 use crate::catalog::{FramingMember, lumber, nominal};
 use crate::design::{Branch, Design, Kind, Part, Stock};
 use crate::geom::{Shape, TOLERANCE, edges};
-use crate::params::{Params, SheetKind};
+use crate::params::Params;
 use crate::units::{Length, Money, Rounding, TapeUnit};
 use glam::DVec2;
 
@@ -217,11 +217,7 @@ fn sheet_lines(sheets: &[SheetPlan], params: &Params) -> Vec<Line> {
         let unit = params.project.unit;
         let text = |length: Length| length.tape(unit, Rounding::Nearest);
         let sheet = &plan.sheet;
-        let name = match sheet.material {
-            SheetKind::Drywall => "gypsum board",
-            SheetKind::CementBoard => "cement board",
-            SheetKind::Panel => "structural panel",
-        };
+        let name = sheet.material.name();
         let item = format!(
             "{} {name} {} x {}",
             text(sheet.thickness),

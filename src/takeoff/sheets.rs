@@ -179,9 +179,9 @@ pub(super) fn plans(design: &Design) -> Vec<SheetPlan> {
 /// Nests the pieces into sheets.
 fn fill(plan: &mut SheetPlan, params: &Params) {
     plan.kerf = match plan.sheet.material {
-        SheetKind::Panel => params.stock.kerf,
+        SheetKind::StructuralPanel => params.stock.kerf,
         // scored and snapped
-        SheetKind::Drywall | SheetKind::CementBoard => Length::ZERO,
+        SheetKind::GypsumBoard | SheetKind::CementBoard => Length::ZERO,
     };
     let sizes = plan.pieces.iter().map(|it| it.high - it.low);
     let sizes: Vec<(f64, f64)> = sizes.map(|it| (it.x, it.y)).collect();
@@ -210,16 +210,18 @@ fn sheet_for(part: &Part, thickness: Length, params: &Params) -> Sheet {
     let material = if part.material == Material::CEMENT_BOARD {
         SheetKind::CementBoard
     } else if part.material == Material::PANEL {
-        SheetKind::Panel
+        SheetKind::StructuralPanel
     } else {
-        SheetKind::Drywall
+        SheetKind::GypsumBoard
     };
     let listed = params.stock.sheets.iter().find(|it| {
         it.material == material && (it.thickness - thickness).abs().to_mm() <= TOLERANCE
     });
     let usual = match material {
         SheetKind::CementBoard => (Length::inches(36.0), Length::inches(60.0)),
-        SheetKind::Drywall | SheetKind::Panel => (Length::inches(48.0), Length::inches(96.0)),
+        SheetKind::GypsumBoard | SheetKind::StructuralPanel => {
+            (Length::inches(48.0), Length::inches(96.0))
+        }
     };
     Sheet {
         material,

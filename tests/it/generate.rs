@@ -460,7 +460,7 @@ fn board() -> BoardStock {
 
 fn sheet() -> SheetStock {
     SheetStock {
-        material: SheetKind::Drywall,
+        material: SheetKind::GypsumBoard,
         thickness: Length::inches(0.5),
         width: Length::inches(48.0),
         length: Length::inches(120.0),

@@ -1,6 +1,6 @@
 //! How low mantel and screen may come: the worked designs say the same.
 
-use chasewright::check::{HeightRow, heights};
+use chasewright::check::{HeightRow, heights, heights_curve};
 use chasewright::export::heights_plot;
 use chasewright::params::{Params, Value};
 use chasewright::units::{Length, TapeUnit};
@@ -85,4 +85,42 @@ fn the_table_fits_a_terminal_and_the_plot_is_text() {
         assert!(svg.starts_with("<svg") && svg.contains("A &amp; B: lowest mantel"));
         assert!(!svg.contains("NaN") && !svg.contains("inf"));
     }
+}
+
+/// Between two points of the curve the lowest height runs straight: a step of the rule is two points, one above the
+/// other, and just after it the next row of the manual's table holds.
+#[test]
+fn the_curve_steps_where_the_rule_steps() {
+    let params = demo("stepped-face");
+    let curve = heights_curve(&params);
+    let flat: Vec<&HeightRow> = curve
+        .iter()
+        .filter(|it| it.ledge.is_none() && (it.platform.to_inches() - 3.0).abs() < 1e-9)
+        .collect();
+    let mut steps = 0;
+    for pair in flat.windows(2) {
+        let [Some(before), Some(after)] = [pair[0].mantel, pair[1].mantel] else {
+            continue;
+        };
+        let apart = (pair[1].projection - pair[0].projection).to_mm();
+        if (after - before).to_mm() > 1.0 {
+            assert!(apart < 0.1, "a ramp of {apart} mm");
+            steps += 1;
+        }
+    }
+    assert!(steps > 0, "no step was seen");
+}
+
+/// A ledge behind which the pipe would stand in the set-back wall is not offered.
+#[test]
+fn a_ledge_that_cannot_be_built_is_not_listed() {
+    let params = demo("stepped-face");
+    assert!(heights(&params).iter().any(|it| it.ledge.is_some()));
+    let near = with(&params, "vent.collar_offset", 2.0);
+    let rows = heights(&near);
+    assert!(!rows.is_empty());
+    assert!(
+        rows.iter().all(|it| it.ledge.is_none()),
+        "the pipe stands in the wall"
+    );
 }

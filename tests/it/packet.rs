@@ -471,7 +471,8 @@ fn marks_lie_where_the_picture_shows_the_place() {
         location: Some(at),
         source: "arithmetic".to_owned(),
         question: None,
-        levers: &[],
+        levers: Vec::new(),
+        follows: None,
         detail: None,
         remedy: None,
     };

@@ -632,3 +632,65 @@ proptest! {
         }
     }
 }
+
+/// What would act in a terminal or a table of numbers is refused wherever a text is shown again.
+#[test]
+fn texts_that_act_are_refused() {
+    for (key, value) in [
+        ("stock.currency", "currency = \"=HYPERLINK(1)\""),
+        ("stock.currency", "currency = \"\\u001b[2J\""),
+        ("stock.prices", "prices = [{ item = \"=1+1\", price = 1 }]"),
+        ("stock.prices", "prices = [{ item = \"@sum\", price = 1 }]"),
+        (
+            "stock.prices",
+            "prices = [{ item = \"the \\u001b[31munit\", price = 1 }]",
+        ),
+    ] {
+        let text = format!("{ONE_WALL}\n[stock]\n{value}\n");
+        let text = if ONE_WALL.contains("[stock]") {
+            ONE_WALL.replacen("[stock]", &format!("[stock]\n{value}"), 1)
+        } else {
+            text
+        };
+        let faults = params::read(&text).expect_err(value);
+        assert!(
+            faults.iter().any(|it| it.key.as_ref() == key),
+            "{value}: {faults:?}"
+        );
+    }
+    let faults = faults_with(STEPPED, "page = \"11\"", "page = \"1\\u00071\"");
+    assert!(!faults.is_empty(), "a bell on a page");
+}
+
+/// No list and no file of unknown names takes longer than one that a job has.
+#[test]
+fn long_lists_and_many_unknown_names_are_told_at_once() {
+    let places = vec![Length::inches(40.0); 201];
+    let faults = read(STEPPED).with("blocking.across", &Value::Lengths(places));
+    let faults = faults.expect_err("too long a list");
+    assert!(faults[0].problem.contains("too long a list"), "{faults:?}");
+    let unknown: String = (0..20_000)
+        .map(|it| format!("nothing_{it} = 1\n"))
+        .collect();
+    let faults = params::read(&STEPPED.replacen("[project]", &format!("[project]\n{unknown}"), 1));
+    let faults = faults.expect_err("nothing of it is known");
+    assert!(faults.len() < 200, "{}", faults.len());
+    let told = |it: &params::Fault| it.problem.contains("19900 more keys");
+    assert!(faults.iter().any(told), "{:?}", faults.last());
+}
+
+#[test]
+fn a_spacing_is_no_smaller_than_screws_stand() {
+    for key in ["fasteners.board_screw_spacing", "fasteners.anchor_spacing"] {
+        let tiny = Value::Length(Length::mm(0.000_001));
+        assert!(read(STEPPED).with(key, &tiny).is_err(), "{key}");
+    }
+}
+
+#[test]
+fn lines_that_end_with_a_return_alone_are_told_as_such() {
+    let faults = params::read(&STEPPED.replace("\r\n", "\n").replace('\n', "\r"));
+    let faults = faults.expect_err("no line ends");
+    assert_eq!(faults.len(), 1);
+    assert!(faults[0].problem.contains("carriage return"), "{faults:?}");
+}

@@ -108,7 +108,7 @@ fn a_shape_that_cannot_be_proved_is_left_out_alone() {
 #[test]
 fn every_command_finds_what_cannot_be_proved() {
     let params = tiny();
-    let checked = (WORK.check)(&params, Form::Table).unwrap();
+    let checked = (WORK.check)(&params, Form::Table, &mut |_| true).unwrap();
     let form = BuildForm {
         drawings: false,
         ..BuildForm::default()

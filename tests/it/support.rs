@@ -143,7 +143,7 @@ pub(crate) fn run_watched(
 pub(crate) fn work(failed: bool) -> Work {
     if failed {
         Work {
-            check: |params, form| Ok(verdicts(params, form, true)),
+            check: |params, form, _| Ok(verdicts(params, form, true)),
             build: |params, _, _| Ok(built(params, true)),
             draw: |_, _| Err("no drawings here".to_owned()),
             packet: |params, _| Ok(built(params, true)),
@@ -152,7 +152,7 @@ pub(crate) fn work(failed: bool) -> Work {
         }
     } else {
         Work {
-            check: |params, form| Ok(verdicts(params, form, false)),
+            check: |params, form, _| Ok(verdicts(params, form, false)),
             build: |params, _, _| Ok(built(params, false)),
             draw: |_, _| Err("no drawings here".to_owned()),
             packet: |params, _| Ok(built(params, false)),

@@ -207,7 +207,7 @@ fn sheets_are_as_few_as_can_be() {
     let gypsum = takeoff
         .sheets
         .iter()
-        .find(|it| it.sheet.material == SheetKind::Drywall);
+        .find(|it| it.sheet.material == SheetKind::GypsumBoard);
     assert_eq!(gypsum.expect("gypsum board").least, 5);
 }
 
@@ -869,7 +869,7 @@ fn bad_takeoffs_write_nothing() {
         ),
         (
             stock(
-                "sheets = [{ material = \"drywall\", thickness = 0.5, width = 48, length = 96, price = -1 }]",
+                "sheets = [{ material = \"gypsum_board\", thickness = 0.5, width = 48, length = 96, price = -1 }]",
             ),
             "stock.sheets",
         ),

@@ -631,3 +631,29 @@ fn a_flue_follows_its_pipe() {
     let bends = bends.filter(|it| matches!(it.line, CenterLine::Arc { .. }));
     assert_eq!(bends.count(), 2);
 }
+
+/// What is said of the cap and of the hole is said of where they are, through whichever wall or roof the vent goes.
+#[test]
+fn places_of_the_cap_and_the_hole_are_theirs() {
+    let mut seen = 0;
+    for (name, params) in crate::support::demos() {
+        let model = design(&params);
+        let parts = model.parts.iter().map(|it| (&it.id, it.body.bounds));
+        let volumes = model.clearances.iter().map(|it| (&it.id, it.body.bounds));
+        let all: Vec<_> = parts.chain(volumes).collect();
+        for finding in check(&model) {
+            let own = ["terminal", "insulation", "vent limits"].contains(&finding.rule);
+            let Some(at) = finding.location.filter(|_| own) else {
+                continue;
+            };
+            let named = all.iter().filter(|it| finding.parts.contains(it.0));
+            let inside = named.map(|it| it.1).any(|it| {
+                let (low, high) = (it.low - 1e-6, it.high + 1e-6);
+                low.cmple(at).all() && at.cmple(high).all()
+            });
+            assert!(inside, "{name}: {} at {at}", finding.heading());
+            seen += 1;
+        }
+    }
+    assert!(seen > 20, "{seen}");
+}

@@ -52,7 +52,7 @@ fn nothing_becomes_markup() {
 #[test]
 fn strings_of_a_step_file_are_escaped() {
     assert_eq!(quoted("front/stud/3"), "'front/stud/3'");
-    assert_eq!(quoted("owner's"), "'owner''s'");
+    assert_eq!(quoted("owner's"), "'owner\\X\\27s'");
     assert_eq!(quoted("a\\b"), "'a\\\\b'");
     assert_eq!(quoted("3½ in"), "'3\\X2\\00BD\\X0\\ in'");
     assert_eq!(quoted("é'ö"), "'\\X2\\00E9\\X0\\''\\X2\\00F6\\X0\\'");

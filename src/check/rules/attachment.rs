@@ -151,7 +151,7 @@ fn behind_end(design: &Design, wall: ChaseWall, standing: &StandingWall, report:
         ..Row::default()
     };
     if numbers.margin >= -TOLERANCE {
-        report.limit(row, numbers);
+        report.judge(row, numbers);
     } else {
         let question = "No stud of the room's wall stands there: does it get blocks (blocking.behind_sides), or what is the chase's wall screwed to?";
         report.ask(row, Some(numbers), question);
@@ -164,6 +164,7 @@ fn ceiling_of(design: &Design, over: Branch) -> Vec<String> {
     part.map(|it| it.id.clone()).into_iter().collect()
 }
 
+/// The gap over the plates, which is measured and shimmed as it comes: no allowance is taken from it.
 fn gap(design: &Design, report: &mut Report<'_>) {
     let gap = design.params.ceiling.gap;
     let row = |measure: Measure| Row {
@@ -204,13 +205,13 @@ fn plate(
         ..Row::default()
     };
     if run.lies_under_one(members) {
-        report.limit(row, Numbers::at_most(Length::ZERO, PLATE_HELD));
+        report.judge(row, Numbers::at_most(Length::ZERO, PLATE_HELD));
         return;
     }
     let crossings = run.crossings(members);
     if !crossings.is_empty() {
         let free = longest_free(run.length, &crossings);
-        report.limit(row, Numbers::at_most(free, PLATE_HELD));
+        report.judge(row, Numbers::at_most(free, PLATE_HELD));
         return;
     }
     let blocks = design.parts.iter().filter(|it| {
@@ -222,7 +223,7 @@ fn plate(
     let whole = Numbers::at_most(run.length, PLATE_HELD);
     if count >= places.len() {
         let free = longest_free(run.length, &places);
-        report.limit(row, Numbers::at_most(free, PLATE_HELD));
+        report.judge(row, Numbers::at_most(free, PLATE_HELD));
     } else {
         let apart = PLATE_HELD.tape(design.params.project.unit, Rounding::Down);
         let question = format!(

@@ -80,7 +80,7 @@ fn judge(design: &Design, band: &Band, (index, height): (usize, Length), report:
             "Behind it are studs and straps of thin steel: what do the makers of bracket and screw let them hold there? A toggle in the board alone is no stud; through-bolts or wood in the bays hold more.",
         );
     } else if band.wanted || numbers.margin >= 0.0 {
-        report.limit(row, numbers);
+        report.judge(row, numbers);
     } else {
         report.ask(
             row,

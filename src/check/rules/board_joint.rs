@@ -70,7 +70,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             ..Row::default()
         };
         if band.wanted || numbers.margin >= 0.0 {
-            report.limit(row, numbers);
+            report.judge(row, numbers);
         } else {
             let question = "You want no blocks behind the joint of the boards: what holds it?";
             report.ask(row, Some(numbers), question);

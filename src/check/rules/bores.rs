@@ -124,14 +124,14 @@ fn judge(
             row(Measure("{} through {}: bore"), Some(to_do)),
             Numbers::at_most(bore.diameter, share(bore.width, hole, unit)),
         );
-        report.limit(
+        report.judge(
             row(Measure("{} through {}: wood between bore and edge"), None),
             Numbers::at_least(wood, EDGE),
         );
     } else {
         let depth = (bore.from_edge + bore.diameter / 2.0).min(bore.width);
         let to_do = format!("notch it {} deep", depth.tape(unit, Rounding::Up));
-        report.limit(
+        report.judge(
             row(Measure("{} through {}: notch"), Some(to_do)),
             Numbers::at_most(depth, share(bore.width, notch, unit)),
         );

@@ -48,7 +48,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
                 levers: &["front.header"],
                 ..Row::default()
             };
-            report.limit(row, Numbers::at_least(from_end, FROM_END));
+            report.judge(row, Numbers::at_least(from_end, FROM_END));
         }
     }
 }

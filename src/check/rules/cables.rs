@@ -151,5 +151,5 @@ fn above_shelf(cables: &Cables, over: &[&Part], report: &mut Report<'_>) {
     };
     let top = shelf + cables.shelf_thickness;
     let numbers = Numbers::at_least(Length::mm(lowest.body.bounds.low.z), top);
-    report.limit(row(LEVERS), numbers);
+    report.judge(row(LEVERS), numbers);
 }

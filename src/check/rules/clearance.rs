@@ -34,6 +34,7 @@ pub(super) const RULE: Rule = Rule {
         "front.opening_ease",
         "front.header_ease",
         "front.ledge",
+        "front.bump_out_stud",
         "skins.noncombustible_to",
         "appliance.center",
         "appliance.face_offset",
@@ -143,7 +144,13 @@ const fn levers(kind: ClearanceKind) -> &'static [&'static str] {
         ClearanceKind::UnitBack => &["chase.depth", "appliance.face_offset"],
         ClearanceKind::UnitTop => &["front.header_ease"],
         ClearanceKind::UnitFront => &["mantel.underside", "mantel.projection"],
-        ClearanceKind::VerticalPipe => &["recess.depth", "front.ledge", "appliance.face_offset"],
+        ClearanceKind::VerticalPipe => &[
+            "recess.depth",
+            "front.ledge",
+            "front.bump_out_stud",
+            "front.bump_out_stud",
+            "appliance.face_offset",
+        ],
         ClearanceKind::Bend => &["recess.depth", "recess.sill", "vent.rise"],
         ClearanceKind::HorizontalPipe => &["recess.sill", "vent.rise"],
         ClearanceKind::WallPass | ClearanceKind::RoofPass => {

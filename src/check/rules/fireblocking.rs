@@ -70,7 +70,7 @@ fn sideways(design: &Design, report: &mut Report<'_>) {
         detail: Some("a board across it closes it: `blocking.across`".to_owned())
             .filter(|_| (longest.size() - LONGEST_HOLLOW).is_positive()),
     };
-    report.limit(row, Numbers::at_most(longest.size(), LONGEST_HOLLOW));
+    report.judge(row, Numbers::at_most(longest.size(), LONGEST_HOLLOW));
 }
 
 /// The level direction that a wall runs in.
@@ -170,7 +170,7 @@ fn upward((wall, stud): (ChaseWall, &FramingMember), own: &[&Part], report: &mut
             let question = "The code speaks of combustible construction: does the inspector want these bays of steel closed, and with what?";
             report.ask(row, Some(numbers), question);
         }
-        FramingMember::Wood(_) | FramingMember::Steel(_) => report.limit(row, numbers),
+        FramingMember::Wood(_) | FramingMember::Steel(_) => report.judge(row, numbers),
     }
 }
 

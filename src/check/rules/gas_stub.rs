@@ -48,5 +48,5 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     let inside = inside_by(design, gas.stub_right, gas.stub_out);
-    report.limit(row, Numbers::at_least(inside, Length::ZERO));
+    report.judge(row, Numbers::at_least(inside, Length::ZERO));
 }

@@ -16,7 +16,7 @@
 
 use super::{clearances_of, page};
 use crate::check::{Measure, Numbers, Report, Row, Rule};
-use crate::design::{ClearanceKind, Design, point};
+use crate::design::{ClearanceKind, Design};
 use crate::units::{Length, Rounding, TOLERANCE};
 
 pub(super) const RULE: Rule = Rule {
@@ -37,14 +37,15 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let layout = &design.layout;
+    let passes = [ClearanceKind::WallPass, ClearanceKind::RoofPass];
+    let hole = design
+        .clearances
+        .iter()
+        .find(|it| passes.contains(&it.kind));
     let row = Row {
         subject: Measure("insulation in the wall beside the vent").into(),
-        parts: clearances_of(design, &[ClearanceKind::WallPass, ClearanceKind::RoofPass]),
-        location: Some(point(
-            layout.pass.sides.center(),
-            -layout.wall.studs,
-            layout.pass.heights.center(),
-        )),
+        parts: clearances_of(design, &passes),
+        location: hole.map(|it| it.body.bounds.center()),
         source: "the unit's manual".to_owned(),
         ..Row::default()
     };

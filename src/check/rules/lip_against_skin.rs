@@ -14,7 +14,7 @@
 //! # Source
 //! Arithmetic; zero is the intent. Anything else is a question for the manual.
 
-use super::ARITHMETIC;
+use super::{ARITHMETIC, first_of};
 use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::geom::TOLERANCE;
@@ -32,16 +32,13 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let Some(part) = design.first(Kind::UnitLip) else {
-        return;
-    };
     let (params, layout) = (&design.params, &design.layout);
     let lip = params.appliance.lip + params.appliance.face_offset;
     let skin = layout.faces.lower_finished - layout.faces.lower_stud;
     let numbers = Numbers::at_least(lip, skin);
     let row = Row {
         subject: Measure("finish meets the lip's edge").into(),
-        parts: vec![part.id.clone()],
+        parts: first_of(design, Kind::UnitLip),
         location: Some(point(
             layout.unit_center,
             layout.faces.lower_finished,

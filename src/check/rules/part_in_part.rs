@@ -14,14 +14,79 @@
 use super::ARITHMETIC;
 use super::bores::is_cut;
 use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Thing, interference};
-use crate::design::Design;
+use crate::design::{Branch, Design};
 
 pub(super) const RULE: Rule = Rule {
     name: "part in part",
     text: include_str!("part_in_part.rs"),
-    keys: &[],
+    keys: &[
+        "cables.shelf",
+        "gas.shutoff_right",
+        "gas.shutoff_out",
+        "gas.shutoff_up",
+        "mantel.underside",
+        "mantel.projection",
+        "cabinets.gap",
+        "cabinets.width",
+        "recess.depth",
+        "recess.sill",
+        "vent.rise",
+        "appliance.center",
+        "appliance.face_offset",
+        "front.opening_ease",
+        "front.header_ease",
+        "chase.left",
+        "chase.width",
+        "chase.depth",
+    ],
     check,
 };
+
+/// What moves the one of two branches that is moved more easily.
+fn levers(a: Branch, b: Branch) -> &'static [&'static str] {
+    let [(first, its), (second, other)] = [a, b].map(moved);
+    if first <= second { its } else { other }
+}
+
+/// How hard it is to move a branch, and what moves it.
+fn moved(branch: Branch) -> (u8, &'static [&'static str]) {
+    match branch {
+        Branch::Cables => (0, &["cables.shelf"]),
+        Branch::Gas => (
+            1,
+            &["gas.shutoff_right", "gas.shutoff_out", "gas.shutoff_up"],
+        ),
+        Branch::Mantel | Branch::Face(_) => (2, &["mantel.underside", "mantel.projection"]),
+        Branch::Cabinets => (3, &["cabinets.gap", "cabinets.width"]),
+        Branch::Recess => (4, &["recess.depth", "recess.sill", "vent.rise"]),
+        Branch::Vent | Branch::WallPass | Branch::RoofPass => (
+            5,
+            &["vent.rise", "appliance.center", "appliance.face_offset"],
+        ),
+        Branch::Wall(_) => (
+            6,
+            &[
+                "front.opening_ease",
+                "front.header_ease",
+                "chase.width",
+                "chase.depth",
+            ],
+        ),
+        Branch::Unit => (
+            7,
+            &["appliance.center", "appliance.face_offset", "chase.depth"],
+        ),
+        Branch::Platform
+        | Branch::Cover(_)
+        | Branch::Lining(_)
+        | Branch::Fireblock
+        | Branch::ExistingWall
+        | Branch::Ceiling
+        | Branch::Room
+        | Branch::Behind
+        | Branch::Fixed => (8, &["chase.left", "chase.width", "chase.depth"]),
+    }
+}
 
 /// Cubic millimetres in a cubic centimetre.
 const CUBIC_CENTIMETRE: f64 = 1000.0;
@@ -39,7 +104,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             parts: vec![clash.first, clash.second],
             location: Some(clash.location),
             source: ARITHMETIC.to_owned(),
-            levers: &[],
+            levers: both.map_or(&[], |(a, b)| levers(a.branch, b.branch)),
             detail: Some(format!(
                 "they share {:.1} cm³",
                 clash.volume / CUBIC_CENTIMETRE

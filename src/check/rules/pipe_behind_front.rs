@@ -25,6 +25,7 @@ pub(super) const RULE: Rule = Rule {
     keys: &[
         "chase.stud",
         "front.ledge",
+        "front.bump_out_stud",
         "appliance.face_offset",
         "vent.pipe_diameter",
         "vent.vertical_clearance",
@@ -49,7 +50,12 @@ fn check(design: &Design, report: &mut Report<'_>) {
             layout.heights.header_bottom,
         )),
         source: page(&params.vent.vertical_clearance),
-        levers: &["front.ledge", "chase.stud", "appliance.face_offset"],
+        levers: &[
+            "front.ledge",
+            "front.bump_out_stud",
+            "chase.stud",
+            "appliance.face_offset",
+        ],
         ..Row::default()
     };
     report.judge(row, Numbers::at_least(layout.faces.front_back, needed));

@@ -179,7 +179,7 @@ fn joints(wall: ChaseWall, plates: &[&Part], report: &mut Report<'_>) {
     if let Some((apart, plate)) = nearest {
         let subject = Measure("{}: between joints of the two plates").of([wall.into()]);
         let source = "IRC 2021 R602.3.2, read in a secondary copy";
-        report.limit(
+        report.judge(
             row(subject, plate, source, &[]),
             Numbers::at_least(apart, JOINTS),
         );

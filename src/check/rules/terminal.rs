@@ -23,9 +23,11 @@
 //! Corners, soffits, meters and regulators: the model code has no number.
 
 use crate::check::{Measure, Numbers, Report, Row, Rule, Subject, Thing, Verdict};
-use crate::design::{Design, Kind, Span, point};
+use crate::design::{Design, Kind, Span};
 use crate::params::{Manual, Outside, RoomWall};
 use crate::units::{HeatInput, Length};
+
+use glam::DVec3;
 
 use super::{first_of, page};
 
@@ -97,6 +99,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
 
 /// The cap's outline on the outside wall.
 struct Cap {
+    middle: DVec3,
     sides: Span,
     heights: Span,
 }
@@ -106,6 +109,7 @@ impl Cap {
         let caps = design.parts.iter().filter(|it| it.kind == Kind::Cap);
         let bounds = caps.map(|it| it.body.bounds).reduce(|a, b| a.union(&b))?;
         Some(Self {
+            middle: bounds.center(),
             sides: Span::new(Length::mm(bounds.low.x), Length::mm(bounds.high.x)),
             heights: Span::new(Length::mm(bounds.low.z), Length::mm(bounds.high.z)),
         })
@@ -121,11 +125,7 @@ impl Cap {
         Row {
             subject: subject.into(),
             parts: first_of(design, Kind::Cap),
-            location: Some(point(
-                self.sides.center(),
-                -design.layout.wall.outside,
-                self.heights.center(),
-            )),
+            location: Some(self.middle),
             source: source.to_owned(),
             levers,
             detail: None,

@@ -102,7 +102,7 @@ pub(super) fn spans_by_code(
     let measured = [(beam.opening.size(), SPAN), (to_nailing, TO_NAILING)];
     for ((about, (measured, most)), levers) in about.into_iter().zip(measured).zip(levers) {
         let row = row(design, beam, (about, BY_CODE), levers);
-        report.limit(row, Numbers::at_most(measured, most));
+        report.judge(row, Numbers::at_most(measured, most));
     }
 }
 

@@ -16,7 +16,7 @@
 
 use super::{page, parts_of};
 use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense};
-use crate::design::{Design, Kind, point};
+use crate::design::{Design, Kind};
 use crate::params::{Manual, RunRows, Vent};
 use crate::units::{Length, Rounding};
 
@@ -36,16 +36,15 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (vent, layout) = (&design.params.vent, &design.layout);
     let (run, rise) = (layout.vent_run(), layout.vent_rise());
+    let turn = design
+        .first(Kind::Elbow)
+        .or_else(|| design.first(Kind::Pipe));
     let row = |measure: Measure, source: String, levers| Row {
         subject: measure.into(),
         parts: [Kind::Pipe, Kind::Elbow]
             .map(|it| parts_of(design, it))
             .concat(),
-        location: Some(point(
-            layout.unit_center,
-            Length::ZERO,
-            layout.path.elbow_height(),
-        )),
+        location: turn.map(|it| it.body.bounds.center()),
         source,
         levers,
         ..Row::default()

@@ -80,6 +80,8 @@ impl Wall<'_> {
     }
 
     /// A level stick lying flat, its front edge flush with the wall's face.
+    ///
+    /// Of steel it is a track: that of a sill has its flanges down, round the cripples under it.
     pub(super) fn flat(
         &mut self,
         kind: Kind,
@@ -110,10 +112,8 @@ impl Wall<'_> {
         stock: &Lumber,
     ) {
         let nailer = header.nailer(stock, self.stud);
-        if let FramingMember::Wood(stud) = self.stud
-            && nailer.is_positive()
-        {
-            self.flat(Kind::Header, Material::LUMBER, (along, bottom), stud);
+        if let Some(lumber) = self.stud.wood().filter(|_| nailer.is_positive()) {
+            self.flat(Kind::Header, Material::LUMBER, (along, bottom), lumber);
         }
         let place = (along, bottom + nailer);
         let count = header.count(stock, self.stud);

@@ -7,7 +7,6 @@ use crate::drawing::figure::{Figure, Label};
 use crate::drawing::ink::{Pen, Rect};
 use crate::drawing::subject::Subject;
 use crate::geom::{edges, is_inside};
-use crate::params::SheetKind;
 use crate::takeoff::{CutSheet, SheetPiece, SheetPlan};
 use crate::units::Length;
 
@@ -35,11 +34,7 @@ pub(in crate::drawing) fn panels(subject: &Subject<'_>) -> Vec<Figure> {
 
 fn drawing(subject: &Subject<'_>, plan: &SheetPlan, sheets: &[CutSheet], part: &str) -> Figure {
     let sheet = &plan.sheet;
-    let name = match sheet.material {
-        SheetKind::Drywall => "gypsum board",
-        SheetKind::CementBoard => "cement board",
-        SheetKind::Panel => "panel",
-    };
+    let name = sheet.material.name();
     let mut figure = Figure::new(
         format!("Sheets: {} {name}{part}", subject.tape(sheet.thickness)),
         "Measure each opening as built before you cut a sheet.",

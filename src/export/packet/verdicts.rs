@@ -4,8 +4,8 @@ use super::html::Html;
 use super::places;
 use super::table::{Cell, Place, Table};
 use super::{Packet, section};
-use crate::check::{Finding, Verdict};
-use crate::export::{ExportError, Texts, note_text, place_text, remedy_text};
+use crate::check::{Finding, Verdict, causes};
+use crate::export::{ExportError, Texts, count, follower_text, note_text, place_text, remedy_text};
 use crate::units::TapeUnit;
 
 /// Writes the verdicts; what needs somebody to do something stands out, the rest is a table.
@@ -28,8 +28,10 @@ pub(super) fn write(html: &mut Html, packet: Packet<'_>) -> Result<(), ExportErr
             ),
         );
         html.element("ol", &[("class", "cards")], |html| {
-            for (number, finding) in findings[..open].iter().enumerate() {
-                card(html, number + 1, finding, unit);
+            let mut number = 1;
+            for (finding, below) in causes(&findings[..open]) {
+                card(html, number, (finding, below), unit);
+                number += 1 + below.len();
             }
         });
         figure.write(html);
@@ -48,7 +50,7 @@ fn is_open(finding: &Finding) -> bool {
 pub(super) fn counts(html: &mut Html, findings: &[Finding]) {
     html.element("ul", &[("class", "counts")], |html| {
         for verdict in Verdict::ALL {
-            let count = findings.iter().filter(|it| it.verdict == verdict).count();
+            let count = count(findings, verdict);
             let class = format!("verdict {}", verdict.word().to_lowercase());
             let class = if count == 0 { "verdict none" } else { &class };
             let text = format!("{count} {}", verdict.word());
@@ -57,7 +59,7 @@ pub(super) fn counts(html: &mut Html, findings: &[Finding]) {
     });
 }
 
-fn card(html: &mut Html, number: usize, finding: &Finding, unit: TapeUnit) {
+fn card(html: &mut Html, number: usize, (finding, below): (&Finding, &[Finding]), unit: TapeUnit) {
     let verdict = finding.verdict.word();
     let class = format!("card {}", verdict.to_lowercase());
     let id = format!("finding-{number}");
@@ -77,6 +79,26 @@ fn card(html: &mut Html, number: usize, finding: &Finding, unit: TapeUnit) {
             html.leaf("p", &[], &line);
         }
         place(number, finding).write(html);
+        follows(html, number + 1, below, unit);
+    });
+}
+
+/// What follows from a cause, a line each with its own number and place.
+fn follows(html: &mut Html, first: usize, below: &[Finding], unit: TapeUnit) {
+    if below.is_empty() {
+        return;
+    }
+    html.leaf("p", &[], "From it follows, and goes with it:");
+    html.element("ul", &[], |html| {
+        for (number, finding) in (first..).zip(below) {
+            let id = format!("finding-{number}");
+            html.element("li", &[("id", id.as_str())], |html| {
+                let text = format!("{number} {}", follower_text(finding, unit));
+                html.leaf("span", &[], &text);
+                html.text(" ");
+                place(number, finding).write(html);
+            });
+        }
     });
 }
 

@@ -165,6 +165,11 @@ pub fn quoted(string: &str) -> String {
     let mut quoted = String::from("'");
     let mut wide = false;
     for character in string.chars() {
+        // a doubled quote is right (ISO 10303-21), and yet a reader in use stops at it; its code is read by all
+        if character == '\'' && !wide {
+            quoted.push_str("\\X\\27");
+            continue;
+        }
         let printable = matches!(character, ' '..='~');
         if printable == wide {
             quoted.push_str(if wide { "\\X0\\" } else { "\\X2\\" });

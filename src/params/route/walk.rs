@@ -57,12 +57,16 @@ impl<'a> Walk<'a> {
         }
     }
 
+    /// Says what is wrong with this step; what was said of an earlier one already is its consequence.
     fn flaw(&mut self, problem: impl Into<String>, expected: &'static str) {
-        self.flaws.push(Flaw {
-            step: self.step,
-            problem: problem.into(),
-            expected,
-        });
+        let problem = problem.into();
+        if self.flaws.iter().all(|it| it.problem != problem) {
+            self.flaws.push(Flaw {
+                step: self.step,
+                problem,
+                expected,
+            });
+        }
     }
 
     pub(super) fn take(&mut self, step: &VentStep, rest: &[VentStep]) {
@@ -266,28 +270,20 @@ impl<'a> Walk<'a> {
                 "more room between the pipe and the wall",
             );
         }
-        self.wall_hole(wall, thickness, Length::mm(before / toward));
+        self.wall_hole(wall, Length::mm(before / toward));
         let depth = thickness + self.params.vent.cap_depth / 2.0;
         self.go(Length::mm((before + depth.to_mm()) / toward), None);
     }
 
-    /// The hole as wide as its firestop or its pipe with clearances, where it lies in its wall.
-    fn wall_hole(&mut self, wall: RoomWall, thickness: Length, to_face: Length) {
-        let (frame, length) = wall_frame(self.params, wall);
+    /// The hole has to lie over the floor; whether it lies within the wall's two ends, the checks say.
+    fn wall_hole(&mut self, wall: RoomWall, to_face: Length) {
+        let frame = wall_frame(self.params, wall).0;
         let vent = &self.params.vent;
         let along = frame.local_vector(self.open.direction);
         let face = frame.local_point(self.place + self.open.direction * to_face.to_mm());
-        let (radius, aside) = (vent.pipe_diameter / 2.0, along.x / along.y);
+        let radius = vent.pipe_diameter / 2.0;
         let square = along.truncate().length() / along.y;
         let wide = (radius + vent.side_clearance.value) * square;
-        let half = (wide + thickness * aside.abs() / 2.0).max(vent.firestop_width / 2.0);
-        let middle = Length::mm(face.x) + thickness * aside / 2.0;
-        for side in [
-            middle - half - vent.pass_ease,
-            middle + half + vent.pass_ease,
-        ] {
-            self.hole_within(wall.name(), side, length);
-        }
         let (below, above) = (vent.bottom_clearance.value, vent.top_clearance.value);
         let steep = Length::mm(1.0 / along.truncate().length());
         let need = (radius * 2.0 + below + above) * steep.to_mm();
