@@ -182,6 +182,8 @@ pub enum Kind {
     Cable,
     /// Shelf that keeps cables off the hot top.
     CableShelf,
+    /// Stick along a wall that the end of a shelf lies on.
+    Cleat,
     /// Floor of the room.
     Floor,
     /// Ceiling of the room.
@@ -288,6 +290,13 @@ pub enum Note {
         id: String,
         /// What is wrong with its shape.
         why: String,
+    },
+    /// Something drawn by a value that nobody told.
+    Assumed {
+        /// The key of the fact.
+        key: &'static str,
+        /// What it is drawn as.
+        value: String,
     },
     /// A stud of the layout that gave way to a jack, king or end stud.
     Dropped {
