@@ -5,8 +5,7 @@ use std::collections::BTreeSet;
 use super::fault::Fault;
 use super::range::{limits_text, out_of_range, within};
 use super::room_wall::RoomWall;
-use super::sound::text_fault;
-use super::text::length_text;
+use super::text::{length_text, text_fault};
 use crate::units::{Length, TapeUnit};
 
 /// Where a thing can be, and how large.

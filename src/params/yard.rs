@@ -2,8 +2,7 @@
 
 use super::fault::Fault;
 use super::range::{limits_text, out_of_range, within};
-use super::sound::text_fault;
-use super::text::{angle_text, length_text};
+use super::text::{angle_text, length_text, text_fault};
 use crate::catalog::{FramingMember, Steel};
 use crate::units::{Angle, Length, Money, TapeUnit};
 
