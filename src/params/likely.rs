@@ -4,7 +4,7 @@
 //! Common practice, no source, and wide: of manuals, meters and houses, of whatever maker or country.
 
 use super::manual::MantelRule;
-use super::range::{Range, lies_in, range_text};
+use super::range::{Range, range_text};
 use super::value::Value;
 use crate::units::{Length, TapeUnit};
 
@@ -198,4 +198,25 @@ pub(super) const fn columns(ranges: &'static [Range]) -> Likely {
 /// Two columns, the second the larger one.
 pub(super) const fn larger(first: Range, second: Range) -> Likely {
     Likely::Larger([first, second])
+}
+
+/// Whether a number lies in a range of its own kind.
+fn lies_in(range: Range, number: &Value) -> bool {
+    match (range, number) {
+        (Range::Length(least, most), Value::Length(length)) => (least..=most).contains(length),
+        (Range::LengthAbove(least, most), Value::Length(length)) => {
+            *length > least && *length <= most
+        }
+        (Range::Slope(least, most), Value::Slope(slope)) => {
+            (least.to_ratio()..=most.to_ratio()).contains(&slope.to_ratio())
+        }
+        (Range::Count(least, most), Value::Count(count)) => (least..=most).contains(count),
+        (Range::Amount(least, most), Value::Amount(amount)) => {
+            (least.value..=most.value).contains(&amount.value)
+        }
+        (Range::Angle(least, most), Value::Angle(angle)) => {
+            (least.to_radians()..=most.to_radians()).contains(&angle.to_radians())
+        }
+        _ => true,
+    }
 }

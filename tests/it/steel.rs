@@ -579,7 +579,7 @@ fn a_recess_is_framed_in_tracks() {
 /// flanges of the studs are: 1-5/8 in here (both of the members' own designations).
 #[test]
 fn studs_behind_a_recess_lap_the_flanges_of_its_tracks() {
-    let text = DEMO.replace("[stock]", "[recess]\nwidth = \"48 in\"\nheight = \"26 in\"\ndepth = \"3 in\"\nsill = \"66 in\"\n\n[stock]");
+    let text = DEMO.replace("[stock]", "[recess]\nwidth = \"48 in\"\nheight = \"26 in\"\ndepth = \"5 in\"\nsill = \"66 in\"\n\n[stock]");
     let params = read(&text).expect("a recess fits");
     let wide = ["front.stud", "front.header"].iter();
     let wide = wide.fold(params, |params, key| {

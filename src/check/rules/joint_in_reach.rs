@@ -25,7 +25,14 @@ use crate::units::Length;
 pub(super) const RULE: Rule = Rule {
     name: "joint in reach",
     text: include_str!("joint_in_reach.rs"),
-    keys: &["appliance.face_offset", "vent.rise", "vent.hand_reach"],
+    keys: &[
+        "appliance.face_offset",
+        "vent.rise",
+        "vent.hand_reach",
+        "pipe.sections",
+        "pipe.overlap",
+        "pipe.adjustable",
+    ],
     check,
 };
 

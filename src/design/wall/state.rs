@@ -57,6 +57,15 @@ pub(in crate::design) enum LayoutFrom {
     Right,
 }
 
+/// The side of a stud that its web is on, along the wall.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::design) enum Web {
+    /// Toward the wall's left end.
+    Left,
+    /// Toward its right end.
+    Right,
+}
+
 /// What closes a wall at its top.
 #[derive(Clone, Copy)]
 pub(in crate::design) enum Cover<'a> {

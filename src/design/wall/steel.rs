@@ -10,20 +10,12 @@
 use glam::DVec2;
 
 use super::super::{Kind, Stock};
+pub(in super::super) use super::state::Web;
 use super::stick::framing;
 use super::{Cover, Reach, Wall};
 use crate::catalog::{FramingMember, Material, Steel, track_flange, track_for};
 use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
 use crate::units::{Length, Span};
-
-/// The side of a stud that its web is on, along the wall.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(in super::super) enum Web {
-    /// Toward the wall's left end.
-    Left,
-    /// Toward its right end.
-    Right,
-}
 
 /// Which way the flanges of a track stand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

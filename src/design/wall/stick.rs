@@ -5,7 +5,7 @@ use glam::{DVec2, DVec3};
 use super::super::builder::Make;
 use super::super::standing::existing;
 use super::super::{Group, Kind, Stage, Stock};
-use super::steel::Web;
+use super::state::Web;
 use super::{Reach, Stick, Wall};
 use crate::catalog::{FramingMember, Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
