@@ -4,7 +4,7 @@
 //! Common practice, no source, and wide: of manuals, meters and houses, of whatever maker or country.
 
 use super::manual::MantelRule;
-use super::range::{Range, lies_in, range_text};
+use super::range::{self, Range, range_text};
 use super::value::Value;
 use crate::units::{Length, TapeUnit};
 
@@ -176,6 +176,29 @@ fn in_other_units(number: &Value) -> Vec<(Value, String)> {
             others.map(|(it, text)| (Value::Amount(it), text)).collect()
         }
         _ => Vec::new(),
+    }
+}
+
+/// Whether a number lies in a range of its own kind.
+fn lies_in(range: Range, number: &Value) -> bool {
+    match (range, number) {
+        (Range::Length(least, most), Value::Length(length)) => {
+            range::within(*length, (least, most))
+        }
+        (Range::LengthAbove(least, most), Value::Length(length)) => {
+            *length > least && *length <= most
+        }
+        (Range::Slope(least, most), Value::Slope(slope)) => {
+            (least.to_ratio()..=most.to_ratio()).contains(&slope.to_ratio())
+        }
+        (Range::Count(least, most), Value::Count(count)) => (least..=most).contains(count),
+        (Range::Amount(least, most), Value::Amount(amount)) => {
+            (least.value..=most.value).contains(&amount.value)
+        }
+        (Range::Angle(least, most), Value::Angle(angle)) => {
+            (least.to_radians()..=most.to_radians()).contains(&angle.to_radians())
+        }
+        _ => true,
     }
 }
 
