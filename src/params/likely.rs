@@ -203,7 +203,9 @@ pub(super) const fn larger(first: Range, second: Range) -> Likely {
 /// Whether a number lies in a range of its own kind.
 fn lies_in(range: Range, number: &Value) -> bool {
     match (range, number) {
-        (Range::Length(least, most), Value::Length(length)) => (least..=most).contains(length),
+        (Range::Length(least, most), Value::Length(length)) => {
+            super::range::within(*length, (least, most))
+        }
         (Range::LengthAbove(least, most), Value::Length(length)) => {
             *length > least && *length <= most
         }

@@ -269,7 +269,8 @@ fn distances_to_heat_need_a_page() {
         // How its pipe is joined is the manual's to say too.
         let joint = parameter.group == "pipe"
             && (["overlap", "strap_spacing"].contains(&name) || name.starts_with("joint_"));
-        let pass = ["roof.cap_above", "vent.angled_pass"].contains(&parameter.key);
+        let pass =
+            ["roof.cap_above", "vent.angled_pass", "appliance.flange"].contains(&parameter.key);
         // So are the limits of the vent's way, and what may stand beside the opening.
         let limit = ["vent.longest_run", "vent.most_elbows", "vent.run_for_rise"];
         let limit = limit.contains(&parameter.key);

@@ -152,8 +152,9 @@ fn carries_rafters(design: &Design) -> bool {
         Rafters::Out => true,
         Rafters::Along => false,
     });
-    // a wall that is opened stands inside the house
-    rests && params.wall.bearing == Bearing::No && !site.opens_wall
+    // a wall that is opened, or the back of an alcove, may stand inside the house
+    let inside = site.opens_wall || params.chase.alcove_depth.is_some();
+    rests && params.wall.bearing == Bearing::No && !inside
 }
 
 fn has_longer_run(params: &Params) -> Option<bool> {
