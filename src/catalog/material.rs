@@ -37,8 +37,24 @@ impl Material {
     );
     /// Cement board. Density: 2.6 lb/ft² at 1/2 in (common practice, no source).
     pub const CEMENT_BOARD: Self = Self::new("cement board", false, NOT, 1000.0);
-    /// Stone, tile or plaster. Density: common practice, no source.
+    /// Stone. Density: common practice, no source.
     pub const STONE: Self = Self::new("stone", false, NOT, 2200.0);
+    /// Tile. Density: common practice, no source.
+    pub const TILE: Self = Self::new("tile", false, NOT, 2200.0);
+    /// Thin brick. Density: common practice, no source.
+    pub const BRICK: Self = Self::new("brick", false, NOT, 2000.0);
+    /// Plaster. Density: common practice, no source.
+    pub const PLASTER: Self = Self::new("plaster", false, NOT, 1700.0);
+    /// Sheet metal with what is under it. Density: common practice, no source.
+    pub const SHEET_METAL: Self = Self::new("sheet metal", false, NOT, 7850.0);
+    /// Paint; which one stands heat is the manual's to say. Density: common practice, no source.
+    pub const PAINT: Self = Self::new("paint", false, "a film on its board", 1500.0);
+    /// Wallpaper or vinyl. Density: common practice, no source.
+    pub const WALLPAPER: Self = Self::new("wallpaper", true, "paper and vinyl burn", 1000.0);
+    /// Boards or panels of wood. Density: common practice, no source.
+    pub const WOOD_FINISH: Self = Self::new("wood finish", true, WOOD, 640.0);
+    /// Fiberboard. Density: common practice, no source.
+    pub const FIBERBOARD: Self = Self::new("fiberboard", true, WOOD, 750.0);
     /// Light-gauge steel and the metal of unit, pipes and frames.
     pub const STEEL: Self = Self::new("steel", false, NOT, 7850.0);
     /// A bought assembly, weighed as a whole.

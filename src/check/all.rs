@@ -43,5 +43,6 @@ pub(super) fn judged(design: &Design) -> Vec<Finding> {
     for rule in rules::RULES {
         rule.add_findings(design, &mut findings);
     }
+    rules::finish_material::hold_back(design, &mut findings);
     findings
 }

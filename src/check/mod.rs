@@ -7,6 +7,7 @@
 mod all;
 mod assumptions;
 mod backing;
+mod cap;
 mod clearance;
 mod decided;
 mod finding;
@@ -14,6 +15,7 @@ mod header;
 mod heights;
 mod inside;
 mod interference;
+mod load;
 mod remedy;
 mod report;
 mod rule;

@@ -8,6 +8,7 @@
 //! quarter of the length, by a contact that faces down, not sideways.
 //! A steel stud under a slope is cut square below its track and screwed through the flanges that lap it, so
 //! there a lap near its top is as good as something against it, and carries the track.
+//! The shelf over the hot top has to lie on something near its two sides.
 //! The gas line's end and cables are fixed by their trades and are not looked at.
 //! Uprights, headers and sills are cut to fit between others, so they need something against both of
 //! their ends.
@@ -149,10 +150,22 @@ fn is_end_of_block(part: &Part, hold: &Hold<'_>) -> bool {
 
 /// Whether a stick may rest on a part near one of its ends.
 fn bears(part: &Part) -> bool {
-    use Kind::{Cripple, Header, Jack, King, Ledge, Return, Sill, SolePlate, Stud, TopPlate};
+    use Kind::{
+        Cleat, Cripple, Header, Jack, King, Ledge, Return, Sill, SolePlate, Stud, TopPlate,
+    };
     let stick = matches!(
         part.kind,
-        Cripple | Header | Jack | King | Ledge | Return | Sill | SolePlate | Stud | TopPlate
+        Cleat
+            | Cripple
+            | Header
+            | Jack
+            | King
+            | Ledge
+            | Return
+            | Sill
+            | SolePlate
+            | Stud
+            | TopPlate
     );
     stick || part.group == Group::Room
 }
@@ -238,6 +251,9 @@ fn reach<'a>(
 
 /// What a held part lacks, if it is a stick; its long axis is that of the sweep.
 fn lack(part: &Part, holds: &[Hold<'_>], design: &Design) -> Option<Unheld> {
+    if part.kind == Kind::CableShelf {
+        return not_carried(part, holds, design, DVec3::X);
+    }
     if !is_stick(part.kind) {
         return None;
     }
@@ -266,12 +282,16 @@ fn lack(part: &Part, holds: &[Hold<'_>], design: &Design) -> Option<Unheld> {
     if !carries(part.kind) {
         return None;
     }
+    // along the level, in which the plumb ends of a plate on a slope have no length of their own
+    not_carried(part, holds, design, axis.with_z(0.0).normalize_or(axis))
+}
+
+/// What is not under a part near one of its ends along an axis.
+fn not_carried(part: &Part, holds: &[Hold<'_>], design: &Design, axis: DVec3) -> Option<Unheld> {
     let under = |hold: &&Hold<'_>| {
         let other = &design.parts[hold.other];
         (hold.normal.z <= -CARRIES || laps(part, other)) && bears(other)
     };
-    // along the level, in which the plumb ends of a plate on a slope have no length of their own
-    let axis = axis.with_z(0.0).normalize_or(axis);
     let (low, high, length) = reach(part, axis, &mut holds.iter().filter(under));
     let (free, end) = if low > length - high {
         (low, -axis)

@@ -105,6 +105,13 @@ fn of_parameter(parameter: &Parameter) -> String {
             break;
         }
     }
+    let usual = parameter.likely.text(TapeUnit::Inch);
+    if !usual.is_empty() {
+        let _ = writeln!(
+            text,
+            "Usually {usual} (common practice); anything else is asked about."
+        );
+    }
     add_presence(&mut text, parameter);
     let rules = RULES.iter().filter(|it| it.keys.contains(&parameter.key));
     let rules: Vec<&str> = rules.map(|it| it.name).collect();

@@ -45,6 +45,7 @@ impl Kind {
             Self::Shutoff => "shutoff",
             Self::Cable => "cable",
             Self::CableShelf => "shelf",
+            Self::Cleat => "cleat",
             Self::Floor => "floor",
             Self::Ceiling => "ceiling",
             Self::SideWall => "side wall",

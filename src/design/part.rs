@@ -182,6 +182,8 @@ pub enum Kind {
     Cable,
     /// Shelf that keeps cables off the hot top.
     CableShelf,
+    /// Stick along a wall that the end of a shelf lies on.
+    Cleat,
     /// Floor of the room.
     Floor,
     /// Ceiling of the room.

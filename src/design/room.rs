@@ -50,6 +50,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
             RoomWall::Back | RoomWall::Behind | RoomWall::Left | RoomWall::Right => {}
         }
         wall.build_layers(layout.hole_in(wall), builder);
+        wall.build_plates(builder);
         wall.build_studs(layout.hole_in(wall), builder);
     }
 }

@@ -7,14 +7,15 @@ use super::{
     Bars, Branch, ChaseFace, Clearance, ClearanceKind, Group, Kind, Own, Reach, Stage, Stock,
 };
 use crate::catalog::Material;
-use crate::geom::{Direction, Frame, Tube};
+use crate::geom::{Direction, Frame, Profile, Swept, Tube};
 use crate::layout::{Layout, point};
-use crate::params::{Gas, GasPipe, Params, Reach as From, StubFrom};
+use crate::params::{Cables, Gas, GasPipe, Params, Reach as From, StubFrom};
 use crate::units::{Length, Span};
 
 /// Sides of the block that stands for the shutoff (common practice, no source).
 const SHUTOFF: Length = Length::inches(2.0);
-/// How far a hand reaches to a shutoff that stands free (common practice, no source).
+/// From how far a hand comes to a shutoff that stands free, or to the panel before a hidden one (common practice, no
+/// source).
 const FREE_REACH: Length = Length::inches(12.0);
 /// Wall of the gas pipe as drawn.
 const PIPE_WALL: Length = Length::inches(0.1);
@@ -111,8 +112,8 @@ pub(super) fn inside_by(layout: &Layout, right: Length, out: Length) -> Length {
     beside.min(layout.faces.lower_finished - out)
 }
 
-/// The way of the hand to the shutoff: from its center to the finished face that has to open there,
-/// or, for one that stands free, as far as a hand reaches.
+/// The way of the hand to the shutoff: from its center out through the finished face that has to open there, and on
+/// into the room as far as an arm needs; for one that stands free, only that far.
 fn hand_room(gas: &Gas, layout: &Layout, builder: &mut Builder) {
     let across = Span::about(gas.shutoff_right, gas.hand_room);
     let deep = Span::about(gas.shutoff_out, gas.hand_room);
@@ -124,29 +125,28 @@ fn hand_room(gas: &Gas, layout: &Layout, builder: &mut Builder) {
     );
     let (spans, ways, faces) = match gas.reached_from {
         From::Front => {
-            let end = if hidden {
+            let from = if hidden {
                 layout.faces.lower_finished
             } else {
-                gas.shutoff_out + FREE_REACH
+                gas.shutoff_out
             };
+            let end = from + FREE_REACH;
             let outs = Span::new(gas.shutoff_out, end);
             ((across, outs, heights), [DVec3::X, DVec3::Z], FRONT)
         }
         From::Left => {
-            let end = if hidden {
-                sides.low
-            } else {
-                gas.shutoff_right - FREE_REACH
-            };
+            let from = if hidden { sides.low } else { gas.shutoff_right };
+            let end = from - FREE_REACH;
             let across = Span::new(end, gas.shutoff_right);
             ((across, deep, heights), [DVec3::Y, DVec3::Z], LEFT)
         }
         From::Right => {
-            let end = if hidden {
+            let from = if hidden {
                 sides.high
             } else {
-                gas.shutoff_right + FREE_REACH
+                gas.shutoff_right
             };
+            let end = from + FREE_REACH;
             let across = Span::new(gas.shutoff_right, end);
             ((across, deep, heights), [DVec3::Y, DVec3::Z], RIGHT)
         }
@@ -202,7 +202,7 @@ fn cables(params: &Params, builder: &mut Builder) {
     }
 }
 
-/// A shelf between the side walls, from the wall out to whatever stands before it.
+/// A shelf between the side walls, from the wall out to whatever stands before it, and the cleats that it lies on.
 fn shelf(layout: &Layout, builder: &mut Builder) {
     let Some(cables) = &layout.params.cables else {
         return;
@@ -217,10 +217,27 @@ fn shelf(layout: &Layout, builder: &mut Builder) {
         stage: Stage::CableShelf,
         ..bought(Kind::CableShelf, Material::PANEL)
     };
-    let spans = (
-        layout.site.chase.grown(-layout.side_taken()),
-        Span::new(Length::ZERO, front),
-        Span::new(height, height + cables.shelf_thickness),
-    );
-    add_box(Branch::Cables, make, spans, builder);
+    let sides = layout.site.chase.grown(-layout.side_taken());
+    let outs = Span::new(Length::ZERO, front);
+    let heights = Span::new(height, height + cables.shelf_thickness);
+    add_box(Branch::Cables, make, (sides, outs, heights), builder);
+    let (wide, high) = (cables.cleats.breadth(), cables.cleats.depth());
+    for left in [sides.low, sides.high - wide] {
+        cleat(cables, left, (outs, height - high), builder);
+    }
+}
+
+/// A cleat that runs out along a side wall, on edge under the shelf.
+fn cleat(cables: &Cables, left: Length, (outs, bottom): (Span, Length), builder: &mut Builder) {
+    let (wide, high) = (cables.cleats.breadth(), cables.cleats.depth());
+    let stock = cables.cleats.name().to_owned();
+    let make = Make {
+        stock: Stock::Stick(stock),
+        stage: Stage::CableShelf,
+        ..bought(Kind::Cleat, Material::LUMBER)
+    };
+    let origin = point(left, outs.low, bottom);
+    let frame = along(origin, DVec3::NEG_Y);
+    let shape = Swept::square(Profile::rectangle(wide, high), outs.size());
+    builder.add_next(Branch::Cables, make, shape, frame);
 }

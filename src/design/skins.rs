@@ -8,6 +8,7 @@ pub(super) use band::tidy;
 pub use band::{Band, CutOut};
 
 use super::builder::{Builder, Make, add_box};
+use super::finish::finish;
 use super::{Branch, ChaseFace, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, roofline};
@@ -84,7 +85,10 @@ fn cuts(layout: &Layout, back: Length) -> Vec<CutOut> {
 /// Board and finish of the front: around the unit, and around the recess when it is set back.
 fn faces(layout: &Layout, builder: &mut Builder) {
     let skins = &layout.params.skins;
-    let lower_finish = (layout.faces.lower_stud + skins.board, skins.lower_finish);
+    let on_lower = Coat {
+        thickness: skins.lower_finish,
+        material: finish(skins.lower_material),
+    };
     match layout.params.front.form {
         FrontForm::OneWall => {
             let face = FaceOf {
@@ -93,7 +97,7 @@ fn faces(layout: &Layout, builder: &mut Builder) {
                 to: None,
             };
             face.board(layout, layout.faces.lower_stud, builder);
-            face.finish(layout, lower_finish, builder);
+            face.finish(layout, (layout.faces.lower_stud, on_lower), builder);
         }
         FrontForm::Stepped => {
             let lower = FaceOf {
@@ -108,11 +112,20 @@ fn faces(layout: &Layout, builder: &mut Builder) {
             };
             lower.board(layout, layout.faces.lower_stud, builder);
             upper.board(layout, layout.faces.upper_stud, builder);
-            lower.finish(layout, lower_finish, builder);
-            let finish = (layout.faces.upper_stud + skins.board, skins.upper_finish);
-            upper.finish(layout, finish, builder);
+            lower.finish(layout, (layout.faces.lower_stud, on_lower), builder);
+            let on_upper = Coat {
+                thickness: skins.upper_finish,
+                material: finish(skins.upper_material),
+            };
+            upper.finish(layout, (layout.faces.upper_stud, on_upper), builder);
         }
     }
+}
+
+/// A finish as it is told: how thick it is, and of what.
+struct Coat {
+    thickness: Length,
+    material: Material,
 }
 
 /// A face of the front between two heights, or up to the ceiling.
@@ -148,13 +161,18 @@ impl FaceOf {
         }
     }
 
-    fn finish(&self, layout: &Layout, (back, thickness): (Length, Length), builder: &mut Builder) {
+    fn finish(&self, layout: &Layout, (stud_face, coat): (Length, Coat), builder: &mut Builder) {
+        let Coat {
+            thickness,
+            material,
+        } = coat;
         if !thickness.is_positive() {
             return;
         }
+        let back = stud_face + layout.params.skins.board;
         let sheet = Sheet {
             branch: Branch::Face(self.face),
-            make: skin(Kind::Finish, Material::STONE, thickness),
+            make: skin(Kind::Finish, material, thickness),
             back,
             thickness,
             cuts: cuts(layout, back),
@@ -207,7 +225,7 @@ fn back_face(layout: &Layout, builder: &mut Builder) {
         (Kind::Board, Material::DRYWALL, skins.board, Length::ZERO),
         (
             Kind::Finish,
-            Material::STONE,
+            finish(skins.side_material),
             skins.side_finish,
             skins.board,
         ),
@@ -247,7 +265,8 @@ fn under_ceiling(
 fn sides(layout: &Layout, builder: &mut Builder) {
     let skins = &layout.params.skins;
     let board = skin(Kind::Board, Material::DRYWALL, skins.board);
-    let finish = skin(Kind::Finish, Material::STONE, skins.side_finish);
+    let material = finish(skins.side_material);
+    let finish = skin(Kind::Finish, material, skins.side_finish);
     let mut inner = Length::ZERO;
     for (make, thickness, forward) in [
         (board, skins.board, Length::ZERO),

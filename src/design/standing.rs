@@ -1,7 +1,7 @@
 //! The walls of the room as they are built: board, sheathing, studs, and what is set into them; which parts stand
 //! at or in one.
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, Make};
 use super::skins::{Band, CutOut};
@@ -92,25 +92,51 @@ impl StandingWall {
         }])
     }
 
-    /// Builds the studs; one that stands in the hole is headed off above and below it.
+    /// Builds its sole plate and the two plates under its ceiling, whole, whatever goes through them.
+    pub(super) fn build_plates(&self, builder: &mut Builder) {
+        let mut add = |corners: [DVec2; 4]| {
+            let back = DVec3::new(0.0, self.depths.sheathing.to_mm(), 0.0);
+            builder.add_next(
+                Branch::Room,
+                existing(Kind::ExistingPlate, Material::LUMBER),
+                Swept::square(Profile::polygon(corners.to_vec()), self.stud.depth()),
+                self.frame.place(&Frame::new(back, DVec3::X, DVec3::Z)),
+            );
+        };
+        let sole = DVec2::new(self.length.to_mm(), self.stud.plate().to_mm());
+        add([DVec2::ZERO, DVec2::X * sole.x, sole, DVec2::Y * sole.y]);
+        let line = self.roofline();
+        for (from, to) in line.iter().zip(line.iter().skip(1)) {
+            let plumb = self.plate_plumb((to.y - from.y) / (to.x - from.x));
+            for plate in 0..Self::TOP_PLATES {
+                let down = |count: u32| DVec2::Y * (plumb * f64::from(count));
+                let (high, low) = (down(plate), down(plate + 1));
+                add([*from - low, *to - low, *to - high, *from - high]);
+            }
+        }
+    }
+
+    /// Builds the studs between the plates; one that stands in the hole is headed off above and below it.
     pub(super) fn build_studs(&self, hole: Option<WallHole>, builder: &mut Builder) {
         let thickness = self.stud.breadth();
         let cut = hole.map_or_else(Vec::new, |hole| self.cut_studs(hole.sides));
         for center in &self.centers {
             let left = *center - thickness / 2.0;
-            let roof = |bottom: Length| self.over_stud(left, bottom);
+            let roof = |bottom: Length| self.under_plates(left, bottom);
+            let sole = self.stud.plate();
             let pieces = match hole {
                 Some(hole) if cut.contains(center) => {
                     let sill = hole.heights.low - thickness;
                     let head = hole.heights.high + thickness;
                     vec![
-                        (Length::ZERO, vec![EndPlane::level(sill)]),
+                        (sole, vec![EndPlane::level(sill - sole)]),
                         (head, roof(head)),
                     ]
                 }
-                _ => vec![(Length::ZERO, roof(Length::ZERO))],
+                _ => vec![(sole, roof(sole))],
             };
-            for (bottom, top) in pieces {
+            let stands = |it: &EndPlane| it.height > TOLERANCE;
+            for (bottom, top) in pieces.into_iter().filter(|it| it.1.iter().all(stands)) {
                 let shape = Swept {
                     profile: Profile::rectangle(thickness, self.stud.depth()),
                     bottom: vec![EndPlane::level(Length::ZERO)],

@@ -108,6 +108,13 @@ impl Appearance {
             (Material::DRYWALL, [226, 224, 218], 0.95),
             (Material::CEMENT_BOARD, [158, 160, 158], 0.95),
             (Material::STONE, [142, 132, 120], 0.85),
+            (Material::TILE, [188, 178, 166], 0.4),
+            (Material::BRICK, [150, 84, 66], 0.9),
+            (Material::PLASTER, [214, 206, 192], 0.95),
+            (Material::PAINT, [232, 230, 224], 0.9),
+            (Material::WALLPAPER, [204, 196, 180], 0.9),
+            (Material::WOOD_FINISH, [156, 110, 66], 0.6),
+            (Material::FIBERBOARD, [176, 142, 102], 0.8),
             (Material::SCREEN, [14, 16, 20], 0.12),
             (Material::CONCRETE, [184, 182, 176], 0.95),
         ];

@@ -173,11 +173,22 @@ impl StandingWall {
         roofline(&lines.collect::<Vec<_>>(), (0.0, right))
     }
 
-    /// What a stud with this left side ends under, from its bottom: level across the wall.
-    pub(crate) fn over_stud(&self, left: Length, bottom: Length) -> Vec<EndPlane> {
-        let level = |plane: &EndPlane| EndPlane {
-            height: plane.z(DVec2::new(left.to_mm(), 0.0)) - bottom.to_mm(),
-            slope: DVec2::new(plane.slope.x, 0.0),
+    /// Plates under the ceiling of a wall that stands: of an outside wall always two (IRC 2018 R602.3.2).
+    pub(crate) const TOP_PLATES: u32 = 2;
+
+    /// How high, plumb, a plate is that rises so much along the wall, in millimetres.
+    pub(crate) fn plate_plumb(&self, rise: f64) -> f64 {
+        self.stud.plate().to_mm() * (1.0 + rise * rise).sqrt()
+    }
+
+    /// What a stud with this left side ends under, its wall's plates, from its bottom: level across the wall.
+    pub(crate) fn under_plates(&self, left: Length, bottom: Length) -> Vec<EndPlane> {
+        let level = |plane: &EndPlane| {
+            let plates = f64::from(Self::TOP_PLATES) * self.plate_plumb(plane.slope.x);
+            EndPlane {
+                height: plane.z(DVec2::new(left.to_mm(), 0.0)) - plates - bottom.to_mm(),
+                slope: DVec2::new(plane.slope.x, 0.0),
+            }
         };
         let planes = self.top.planes().iter().map(level).collect();
         let section = Profile::rectangle(self.stud.breadth(), self.stud.depth()).outline;

@@ -41,6 +41,8 @@ macro_rules! words {
     };
 }
 
+pub(super) use words;
+
 /// The gap that is usually left between top plates and ceiling, so that a wall can be tilted up under it; over a wider
 /// one plates are shimmed or clipped (common practice, no source).
 pub const USUAL_GAP: Length = Length::inches(0.25);

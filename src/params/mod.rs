@@ -8,12 +8,14 @@
 
 #![deny(clippy::wildcard_enum_match_arm)]
 
+mod answer;
 mod ceiling;
 mod chase_wall;
 mod choice;
 mod consistent;
 mod corner;
 mod decision;
+mod ease;
 mod fault;
 mod fixed;
 mod grid;
@@ -22,6 +24,7 @@ mod header;
 mod layer;
 mod lean;
 mod level;
+mod likely;
 mod list;
 mod manual;
 mod nature;
@@ -46,6 +49,7 @@ mod walls;
 mod written;
 mod yard;
 
+pub use answer::{FinishMaterial, FloorKind, GasMaterial, Receptacle, ServiceFrom};
 pub use chase_wall::ChaseWall;
 pub use choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
@@ -62,6 +66,7 @@ pub use header::Header;
 pub use layer::Layer;
 pub use lean::Lean;
 pub use level::FloorReading;
+pub use likely::{Doubt, Likely};
 pub use list::{
     Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
     Fasteners, FireplaceWall, Front, GROUPS, Gas, Legs, Mantel, Outside, PARAMETERS, Params,

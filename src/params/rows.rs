@@ -188,7 +188,7 @@ impl Context<'_> {
         })
     }
 
-    /// A thing on a wall; its depth is that of a casing, and no air passes, unless it says otherwise.
+    /// A thing on a wall.
     fn fixed_thing(self, written: &Written<'_>) -> Result<FixedThing, Fault> {
         let names = [
             "name", "wall", "from", "width", "sill", "height", "depth", "opens",
@@ -203,9 +203,8 @@ impl Context<'_> {
         };
         let (name, _) = text("name")?;
         let (word, wall) = text("wall")?;
-        let opens = table.get("opens").map_or(Ok(false), |it| {
-            it.get_ref().as_bool().ok_or_else(|| self.unlike(it))
-        });
+        let opens = table.get("opens");
+        let opens = opens.map(|it| it.get_ref().as_bool().ok_or_else(|| self.unlike(it)));
         let depth = table.get("depth").map(|it| self.length(it)).transpose()?;
         Ok(FixedThing {
             name: name.trim().to_owned(),
@@ -215,8 +214,8 @@ impl Context<'_> {
             width: length("width")?,
             sill: length("sill")?,
             height: length("height")?,
-            depth: depth.unwrap_or(FixedThing::usual_depth(self.unit)),
-            opens: opens?,
+            depth,
+            opens: opens.transpose()?,
         })
     }
 

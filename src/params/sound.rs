@@ -5,7 +5,7 @@ use super::fault::Fault;
 use super::fixed::fixed_fault;
 use super::grid;
 use super::layer::Layer;
-use super::manual::{MantelRule, Step};
+use super::manual::{MantelRule, Step, is_page};
 use super::range::{Range, limits_text, out_of_range, range_text, within};
 use super::reading::readings_fault;
 use super::table::Parameter;
@@ -112,10 +112,14 @@ fn rows_of(value: &Value) -> Option<usize> {
 }
 
 fn page_fault(key: &str, page: &str) -> Option<Fault> {
-    if page.trim().is_empty() {
+    if !is_page(page) {
         return Some(
             Fault::new(key, format!("`{key}` has no page"))
-                .found("an empty page")
+                .found(if page.trim().is_empty() {
+                    "an empty page".to_owned()
+                } else {
+                    format!("`{page}`")
+                })
                 .expected("the page of the unit's manual")
                 .way_out("write the page that the number stands on"),
         );

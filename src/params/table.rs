@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::likely::{Doubt, Likely};
 use super::list::{GROUPS, PARAMETERS, Params};
 use super::nature::Nature;
 use super::range::{Range, range_text};
@@ -27,6 +28,8 @@ pub struct Parameter {
     pub presence: Presence,
     /// What it may be.
     pub range: Range,
+    /// What it usually is.
+    pub likely: Likely,
     /// What it means, in one line.
     pub meaning: &'static str,
     /// What it is when left out; `None` where nothing stands in.
@@ -41,6 +44,16 @@ impl Parameter {
     /// What it may be, as text; empty where its kind says all.
     pub fn range_text(&self, unit: TapeUnit) -> String {
         range_text(self.range, unit)
+    }
+
+    /// Its value, and what is unlikely about it.
+    pub fn doubt(&self, params: &Params) -> Option<(Value, Doubt)> {
+        if self.likely == Likely::Any {
+            return None;
+        }
+        let value = (self.get)(params)?;
+        let doubt = self.likely.doubt(&value, params.project.unit)?;
+        Some((value, doubt))
     }
 }
 
@@ -120,6 +133,7 @@ macro_rules! parameters {
         $group:ident: $struct:ident = $when:ident
             $(, $about:literal $(like $like:ident)?)? $(of $table:ident: $of:literal)? {
             $(
+                $(#[usual($usual:expr)])?
                 $field:ident: $type:ty
                     = $nature:ident $presence:ident $(($($default:expr),+))? $(in $range:expr)?, $meaning:literal;
             )+
@@ -178,6 +192,7 @@ macro_rules! parameters {
             nature: parameters!(@nature $nature),
             presence: parameters!(@presence $nature $presence),
             range: parameters!(@range $($range)?),
+            likely: parameters!(@likely $($usual)?),
             meaning: $meaning,
             default: |unit| {
                 let _ = unit;
@@ -282,6 +297,9 @@ macro_rules! parameters {
     (@presence fact unknown) => { Presence::Default };
     (@presence choice default) => { Presence::Default };
     (@presence subject default) => { Presence::Default };
+
+    (@likely) => { Likely::Any };
+    (@likely $usual:expr) => { $usual };
 
     (@range) => { Range::Any };
     (@range $range:expr) => { $range };

@@ -16,11 +16,11 @@ mod steel;
 pub use purpose::Purpose;
 
 use crate::design::{
-    Design, Kind, Part, StandingWall, Stock, fit_of, passed_by_ceiling_screw, raising,
+    Design, Kind, Part, StandingWall, Stock, fit_of, nail_plates, passed_by_ceiling_screw, raising,
 };
 use crate::geom::{Contact, EndPlane};
-use crate::params::{Fasteners, Fit};
-use crate::units::{Length, MM_PER_INCH};
+use crate::params::{Fasteners, Fit, FloorKind};
+use crate::units::{Length, MM_PER_INCH, Rounding};
 
 use super::layout::is_framing;
 
@@ -80,6 +80,8 @@ pub(super) fn count(design: &Design) -> Vec<FastenerCount> {
     board_screws(design, &framing, &mut counts);
     long_parts(design, &mut counts);
     end_studs(design, &mut counts);
+    plates_over_bores(design, &mut counts);
+    cleats(design, &mut counts);
     counts.0
 }
 
@@ -187,7 +189,7 @@ fn screw(passed: Length, bite: Length) -> String {
 
 fn screw_length(passed: Length, bite: Length) -> String {
     let steps = ((passed + bite) / SCREW_STEP - 1e-6).ceil().max(1.0);
-    (SCREW_STEP * steps).tape(crate::units::TapeUnit::Inch, crate::units::Rounding::Up)
+    (SCREW_STEP * steps).tape(crate::units::TapeUnit::Inch, Rounding::Up)
 }
 
 fn panel_screws(
@@ -290,6 +292,35 @@ fn end_studs(design: &Design, counts: &mut Counts) {
     }
 }
 
+/// Steel plates over the edges of bored studs.
+fn plates_over_bores(design: &Design, counts: &mut Counts) {
+    if !design.params.fasteners.nail_plates {
+        return;
+    }
+    for plate in nail_plates(design) {
+        let length = plate.length.tape(design.params.project.unit, Rounding::Up);
+        let item = format!("nail plates of steel, 1/16 in (1.6 mm) thick, {length} or longer");
+        counts.add(item, 1, Purpose::OverBores);
+    }
+}
+
+/// Screws of the cleats into studs, through a lining where there is one, and of the shelf down into them.
+fn cleats(design: &Design, counts: &mut Counts) {
+    let own = &design.params.fasteners;
+    let Some(cables) = &design.params.cables else {
+        return;
+    };
+    for cleat in design.parts.iter().filter(|it| it.kind == Kind::Cleat) {
+        let length = cleat.reach(cleat.body.frame.z).size();
+        let passed = cables.cleats.breadth() + design.layout.site.lining;
+        let into_studs = 2 * along(length, own.wall_screw_spacing);
+        let item = screw(passed, own.ceiling_screw_bite);
+        counts.add(item, into_studs, Purpose::Cleats);
+        let down = screw(cables.shelf_thickness, own.screw_bite);
+        counts.add(down, along(length, own.panel_screw_spacing), Purpose::Shelf);
+    }
+}
+
 /// What is counted along a part by itself: anchors, plies of a header, screws into the ceiling.
 fn long_parts(design: &Design, counts: &mut Counts) {
     let own = &design.params.fasteners;
@@ -297,10 +328,11 @@ fn long_parts(design: &Design, counts: &mut Counts) {
         let size = part.body.bounds.size();
         let length = Length::mm(size.x.max(size.y));
         if part.kind == Kind::SolePlate {
-            let item = if steel::is_steel(part) {
-                "slab anchors or drive pins, for track"
-            } else {
-                "slab anchors, hot-dip galvanized or stainless"
+            let on_wood = design.params.room.floor_kind == Some(FloorKind::Wood);
+            let item = match (on_wood, steel::is_steel(part)) {
+                (true, _) => "structural screws, into the floor's joists or blocks",
+                (false, true) => "slab anchors or drive pins, for track",
+                (false, false) => "slab anchors, hot-dip galvanized or stainless",
             };
             let count = along(length, own.anchor_spacing);
             counts.add(item, count, Purpose::SolePlates);

@@ -333,5 +333,6 @@ fn edges(wall: RoomWall, cut: Span) -> [impl Fn(LineWhat) -> PlumbLine; 2] {
 
 /// Whether a part belongs to the new framing.
 pub(super) fn is_framing(part: &Part) -> bool {
-    matches!(part.group, Group::Framing | Group::Platform) || part.kind == Kind::PassFrame
+    matches!(part.group, Group::Framing | Group::Platform)
+        || matches!(part.kind, Kind::PassFrame | Kind::Cleat)
 }

@@ -257,6 +257,41 @@ const LEVERS: &[Lever] = &[
         1.0,
     ),
     (
+        "opposite wall",
+        "the room's wall before",
+        "rises-away-from-wall",
+        "appliance.front_clearance",
+        -1.0,
+    ),
+    (
+        "near side wall",
+        "the room's wall to the left",
+        "rises-away-from-wall",
+        "appliance.side_wall",
+        -1.0,
+    ),
+    (
+        "hearth",
+        "floor that does not burn, out",
+        "rises-away-from-wall",
+        "room.hearth_out",
+        1.0,
+    ),
+    (
+        "hearth",
+        "floor that does not burn, beside",
+        "rises-away-from-wall",
+        "appliance.hearth_beside",
+        -1.0,
+    ),
+    (
+        "screen over the fire",
+        "screen over",
+        "rises-away-from-wall",
+        "appliance.screen_above",
+        -1.0,
+    ),
+    (
         "gas stub",
         "end of the gas stub",
         "rises-away-from-wall",
@@ -305,17 +340,31 @@ const LEVERS: &[Lever] = &[
 /// Limits of what nobody builds a little off: PASS exactly there, FAIL 1/64 in beyond.
 const LIMITS: &[Lever] = &[
     (
+        "veneer",
+        "thickness",
+        "thick stone",
+        "skins.stone_thickness",
+        -1.0,
+    ),
+    (
+        "platform panel",
+        "spacing",
+        "rises-away-from-wall",
+        "platform.span_rating",
+        1.0,
+    ),
+    (
+        "studs behind the finish",
+        "spacing",
+        "metric-mono-slope",
+        "skins.board_spacing",
+        1.0,
+    ),
+    (
         "stud height",
         "spacing",
         "flat-with-cabinets",
         "chase.stud_spacing",
-        -1.0,
-    ),
-    (
-        "veneer",
-        "thickness",
-        "rises-away-from-wall",
-        "skins.lower_finish",
         -1.0,
     ),
 ];
@@ -323,6 +372,11 @@ const LIMITS: &[Lever] = &[
 /// Rules that are tried in tests of their own, below and in `interference`, `support_of_sticks`
 /// and `rules_of_sticks`.
 const TRIED_APART: &[&str] = &[
+    "agreement",
+    "likely",
+    "flange",
+    "stock lengths",
+    "pipe sections",
     "not told",
     "decided",
     "part in part",
@@ -340,7 +394,6 @@ const TRIED_APART: &[&str] = &[
     "tilt-up",
     "ceiling slope",
     "screen height",
-    "near side wall",
     "gas line",
     "gas pipe",
     "envelope",
@@ -351,6 +404,15 @@ const TRIED_APART: &[&str] = &[
     "board joint",
     "brackets",
     "plates",
+    // in `rules_of_answers`
+    "access for service",
+    "carbon monoxide alarm",
+    "finish material",
+    "floor",
+    "header under stone",
+    "nail plates",
+    "receptacles",
+    "thickness of the wall",
     // in `gap_over_plates`
     "fireblocking at the ceiling",
     // in `crooked`
@@ -366,6 +428,16 @@ fn base(name: &str) -> Params {
         // too deep for the pipe to rise behind it
         let flat = demo("flat-with-cabinets");
         return moved(&flat, "recess.depth", Length::inches(2.0));
+    }
+    if name == "thick stone" {
+        let stone = Value::Length(Length::inches(2.0));
+        let plain = Params {
+            recess: None,
+            screen: None,
+            ..demo("rises-away-from-wall")
+        };
+        let mortar = moved(&plain, "skins.lower_finish", Length::inches(3.0));
+        return mortar.with("skins.stone_thickness", &stone).unwrap();
     }
     if name == "wide chase" {
         let flat = moved(
@@ -701,6 +773,15 @@ fn a_mantel_on_the_ledge_is_flush_and_one_below_it_fails() {
     assert_eq!(verdict(Length::ZERO), Verdict::Flush);
     assert_eq!(verdict(-MARK), Verdict::Fail);
     assert_eq!(verdict(MARK), Verdict::Tight);
+    // farther up it lies on nothing
+    let allowance = params.project.build_allowance;
+    assert_eq!(verdict(allowance - MARK), Verdict::Tight);
+    assert_eq!(verdict(allowance), Verdict::Ask);
+    let spacing = Value::Length(Length::inches(16.0));
+    let held = params.with("fasteners.bracket_spacing", &spacing).unwrap();
+    let model = design(&moved(&held, "mantel.underside", allowance));
+    let found = finding(&model, "mantel on the framing", "mantel");
+    assert_eq!(found.verdict, Verdict::Pass);
 }
 
 #[test]
@@ -906,6 +987,7 @@ fn a_chase_in_the_corner_is_sound_and_asks_for_the_side_wall() {
             assert!(!chasewright::takeoff::takeoff(&model).cut_list.is_empty());
         }
         let free = check(&design(&params));
-        assert!(free.iter().all(|it| it.rule != "near side wall"));
+        let beside = free.iter().filter(|it| it.rule == "near side wall");
+        assert!(beside.into_iter().all(|it| it.verdict == Verdict::Pass));
     }
 }

@@ -1,14 +1,14 @@
 //! Walls of light-gauge steel: sections against published ones, and the demo against a computation by hand.
 
 use chasewright::catalog::{FramingMember, Material, SteelForm, steel, track_for};
-use chasewright::check::{Verdict, check};
+use chasewright::check::{Finding, Verdict, check};
 use chasewright::design::{Design, Kind, Part, Stock, design};
 use chasewright::geom::{Shape, contact};
 use chasewright::params::{Params, Value, read};
 use chasewright::takeoff::takeoff;
 use chasewright::units::Length;
 
-use crate::support::assert_near;
+use crate::support::{assert_near, read_table, without, written};
 
 const DEMO: &str = include_str!("../../params/steel-front.toml");
 /// Thickness for design of 33 mil steel, in inches: AISI S220-15, from memory.
@@ -447,18 +447,17 @@ fn steel_is_refused_where_it_is_not_modeled() {
 }
 
 /// ASTM C645-04, 3.2.2: 100 lb/ft beside the board. A mantel of stone at 2400 kg/m³ and 8 in out: 100 lb/ft is
-/// 148.8164 kg/m (NIST SP 811, B.8), so 148.8164 / (2400 · 0.2032) = 0.305 151 7 m thick at most.
+/// 148.8164 kg/m (NIST SP 811, B.8), so 148.8164 / (2400 · 0.2032) = 0.305 151 7 m thick at most, where no finish
+/// hangs beside it.
 #[test]
 fn a_mantel_may_weigh_a_hundred_pounds_a_foot() {
     let verdict = |millimetres: f64| {
         let params = with(&[
             ("mantel.combustible", Value::Flag(false)),
             ("mantel.thickness", Value::Length(Length::mm(millimetres))),
+            ("skins.lower_weight", weight(0.0)),
         ]);
-        let found = check(&design(&params))
-            .into_iter()
-            .find(|it| it.rule == "steel load");
-        found.expect("a mantel on steel").verdict
+        load(&params, "foot").verdict
     };
     assert_eq!(verdict(305.151), Verdict::Pass);
     assert_eq!(verdict(305.153), Verdict::Fail);
@@ -473,27 +472,55 @@ fn a_mantel_may_weigh_a_hundred_pounds_a_foot() {
     );
 }
 
-/// ASTM C645-04, 3.2.2: or 200 lb, which is more than 100 lb/ft on less than 2 ft. A mantel of that stone 12 in
-/// long and 16 in out weighs 200 lb, 90.718 474 kg (NIST SP 811, B.8), where it is
-/// 90.718474 / (2400 · 0.3048 · 0.4064) = 0.305 151 7 m thick; from 24 in on the foot counts.
+/// What `steel load` says of each foot, or of each stud.
+fn load(params: &Params, of: &str) -> Finding {
+    let mut findings = check(&design(params)).into_iter();
+    let found = findings.find(|it| it.rule == "steel load" && it.subject.to_string().contains(of));
+    found.expect("something hangs on steel")
+}
+
+fn weight(pounds: f64) -> Value {
+    Value::Amount(chasewright::units::AreaWeight::new(pounds).into())
+}
+
+/// The finish counts, and each stud by itself: the stricter reading of ASTM C645-04, 3.2.2. Over 108 in less nothing
+/// 100 lb/ft are 100 / 9 = 11.111 lb/ft²; where studs stand 24 in apart, each of them then takes 200 lb.
 #[test]
-fn a_short_mantel_may_weigh_two_hundred_pounds() {
-    let found = |inches: f64, millimetres: f64| {
-        let short = format!(
-            "projection = \"16 in\"\nthickness = \"{millimetres} mm\"\ncombustible = false\nextent = \"length\"\nlength = \"{inches} in\"\n"
-        );
-        let text = DEMO.replacen("projection = \"8 in\"\nthickness = \"4 in\"\n", &short, 1);
-        let params = read(&text).unwrap_or_else(|faults| panic!("{faults:?}"));
-        let mut findings = check(&design(&params)).into_iter();
-        findings
-            .find(|it| it.rule == "steel load")
-            .expect("a mantel on steel")
+fn the_finish_on_steel_counts_by_the_foot_and_by_the_stud() {
+    let bare = |params: &Params| {
+        let mut bare = params.clone();
+        bare.mantel = None;
+        bare
     };
-    assert_eq!(found(12.0, 305.151).verdict, Verdict::Pass);
-    assert_eq!(found(12.0, 305.153).verdict, Verdict::Fail);
-    let most = |inches: f64| found(inches, 100.0).numbers.expect("numbers").required;
-    assert_near(most(23.0), 90.718_474, 1e-9);
-    assert_near(most(25.0), 148.816_4 * 25.0 * 0.0254, 1e-9);
+    let verdicts = |pounds: f64, spacing: f64| {
+        let spacing = Value::Length(Length::inches(spacing));
+        let params = with(&[
+            ("skins.lower_weight", weight(pounds)),
+            ("chase.stud_spacing", spacing),
+        ]);
+        ["foot", "each steel stud"].map(|it| load(&bare(&params), it).verdict)
+    };
+    let limit = 100.0 / 9.0;
+    assert_eq!(verdicts(limit - 1e-6, 16.0), [Verdict::Pass; 2]);
+    assert_eq!(verdicts(limit + 1e-3, 16.0), [Verdict::Fail, Verdict::Pass]);
+    assert_eq!(verdicts(limit - 1e-6, 24.0), [Verdict::Pass; 2]);
+    assert_eq!(verdicts(limit + 1e-3, 24.0), [Verdict::Fail; 2]);
+    // 200 lb on a stud are reached first where they stand farther apart
+    assert_eq!(verdicts(limit - 1e-3, 24.5), [Verdict::Pass, Verdict::Fail]);
+}
+
+/// A finish whose weight nobody has told is a question, and passes nothing.
+#[test]
+fn a_finish_without_weight_on_steel_is_a_question() {
+    let file = without(&written("steel-front", &[]), "skins.lower_weight").expect("it has one");
+    let params = read_table(&file).expect("it may be left out");
+    let found = load(&params, "finish");
+    assert_eq!(found.verdict, Verdict::Ask);
+    assert!(
+        found
+            .question
+            .is_some_and(|it| it.contains("skins.lower_weight"))
+    );
 }
 
 /// Blocks between the room's own rafters and studs lie outside the room, and are meant to.
@@ -634,8 +661,9 @@ fn a_cable_goes_through_a_punch_out_or_not_at_all() {
         own.map(|it| (it.rule, it.verdict)).collect::<Vec<_>>()
     };
     let bores = "bores and notches";
-    assert_eq!(said(1.8125), [(bores, Verdict::Ask)]);
-    assert_eq!(said(1.8125 + 1.0 / 64.0), [(bores, Verdict::Fail)]);
+    // 1-1/2 in, the smaller of two numbers that are remembered, is less than half of 3-5/8
+    assert_eq!(said(1.5), [(bores, Verdict::Ask)]);
+    assert_eq!(said(1.5 + 1.0 / 64.0), [(bores, Verdict::Fail)]);
 }
 
 /// Limiting heights, spans of headers and what a strap holds stand in no code's table; neither does a block

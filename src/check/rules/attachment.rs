@@ -4,8 +4,8 @@
 //! For each wall of the chase that ends at a wall of the room whose studs are known: how much of a stud, or
 //! of a block between two, lies behind its end, against 3/4 in. For each top plate: the longest stretch that
 //! no rafter, joist or truss over it holds, against 24 in. A plate between two of them that crosses none
-//! needs blocks. The gap under the ceiling: at most 1/4 in under rafters and joists, where it is shimmed
-//! tight, and at least 1/2 in under trusses, which move. The bite of your own screws
+//! needs blocks. The gap under the ceiling: under rafters and joists over 1/4 in, whatever its height, it asks for shims or
+//! clips; under trusses, which move, at least 1/2 in. The bite of your own screws
 //! (`fasteners.ceiling_screw`) past plates, gap and board, against `fasteners.ceiling_screw_bite`. Without
 //! `[rafters]`, and under a ceiling of its own behind a wall (`behind.ceiling`), it asks once what carries the
 //! ceiling.
@@ -63,7 +63,7 @@ pub(super) const RULE: Rule = Rule {
     check,
 };
 
-/// Under rafters and joists, shimmed tight.
+/// Under rafters and joists; over it plates are shimmed tight, or clipped.
 const UNDER_RAFTERS: Length = Length::inches(0.25);
 /// Under trusses, which rise and fall with the seasons.
 const UNDER_TRUSSES: Length = Length::inches(0.5);
@@ -179,6 +179,14 @@ fn gap(design: &Design, report: &mut Report<'_>) {
             row(Measure("gap over the plates, under trusses")),
             Numbers::at_least(gap, UNDER_TRUSSES),
         ),
+        _ if gap > UNDER_RAFTERS => {
+            let height = gap.tape(design.params.project.unit, Rounding::Up);
+            let question = format!(
+                "Any height will do where the plates are held: is the gap of {height} shimmed tight at every screw, or are the plates clipped?"
+            );
+            let row = row(Measure("gap over the plates, under rafters"));
+            report.ask(row, Some(Numbers::at_most(gap, UNDER_RAFTERS)), question);
+        }
         _ => report.limit(
             row(Measure("gap over the plates, under rafters")),
             Numbers::at_most(gap, UNDER_RAFTERS),

@@ -17,11 +17,12 @@
 //! # Source
 //! IRC 2018 R602.6, read in a secondary copy: in an outside wall or one that carries, notches up to 25 % and
 //! bores up to 40 % of the stud's width; in one that carries nothing, 40 % and 60 %; 5/8 in left between bore
-//! and edge. In the web of a steel stud half its depth and 2-1/2 in at most, on the middle of the web (IRC
-//! R603.2.6.1, from memory). A bore of up to 60 % in a carrying wall, with the stud doubled, is not looked at.
+//! and edge. In the web of a steel stud half its depth and 1-1/2 in at most, on the middle of the web (IRC
+//! R603.2.6.1, from memory: 1-1/2 in is remembered of walls, 2-1/2 in of joists, and the smaller is taken). Plates over
+//! bores near an edge: `nail plates`. A bore of up to 60 % in a carrying wall, with the stud doubled, is not looked at.
 
 use crate::check::{Measure, Numbers, Report, Row, Rule};
-use crate::design::{Crossing, Design, Kind, Part, Stock, crossings};
+use crate::design::{Crossing, Design, Kind, Part, Stock, crossings, nail_plates};
 use crate::geom::TOLERANCE;
 use crate::params::{Bearing, RoomWall};
 use crate::units::{Length, Rounding, TapeUnit};
@@ -35,16 +36,16 @@ pub(super) const RULE: Rule = Rule {
         "right_wall.bearing",
         "far_wall.bearing",
         "cables.diameter",
+        "fasteners.nail_plates",
     ],
     check,
 };
 
 /// Between a bore and the stud's edge.
 const EDGE: Length = Length::inches(0.625);
-/// The widest hole in the web of a steel stud.
-const STEEL_HOLE: Length = Length::inches(2.5);
-const STEEL_SOURCE: &str =
-    "IRC 2018 R603.2.6.1, from memory; bushings: NEC 300.4(B), from memory; the local code decides";
+/// The widest hole in the web of a steel stud: of the two numbers that are remembered the smaller.
+const STEEL_HOLE: Length = Length::inches(1.5);
+const STEEL_SOURCE: &str = "IRC 2018 R603.2.6.1, from memory, the smaller of two numbers; bushings: NEC 300.4(B), from memory; the local code decides";
 const SOURCE: &str = "IRC 2018 R602.6, read in a secondary copy; the local code decides";
 
 /// Whether two parts share space only because one has to be cut for the other, and no bore was made.
@@ -87,6 +88,18 @@ fn judge_steel(design: &Design, row: Row, bore: &Crossing, report: &mut Report<'
     report.ask(row, Some(numbers), question);
 }
 
+/// What is said of the nail plates over a bore; nothing where none is needed.
+fn plate(design: &Design, service: &Part, stud: &Part) -> &'static str {
+    let plates = nail_plates(design).into_iter();
+    let here = plates.filter(|it| it.service == service.id && it.stud == stud.id);
+    match here.count() {
+        _ if !design.params.fasteners.nail_plates => "",
+        0 => "",
+        1 => "; a nail plate over that edge",
+        _ => "; a nail plate over both edges",
+    }
+}
+
 fn judge(
     design: &Design,
     (service, stud): (&Part, &Part),
@@ -118,7 +131,8 @@ fn judge(
         let place = bore.from_edge.tape(unit, Rounding::Nearest);
         let up = bore.up.tape(unit, Rounding::Nearest);
         let to_do = format!(
-            "bore it {size}, the middle {place} from the stud's edge and {up} up from its foot"
+            "bore it {size}, the middle {place} from the stud's edge and {up} up from its foot{}",
+            plate(design, service, stud)
         );
         report.limit(
             row(Measure("{} through {}: bore"), Some(to_do)),
@@ -130,7 +144,11 @@ fn judge(
         );
     } else {
         let depth = (bore.from_edge + bore.diameter / 2.0).min(bore.width);
-        let to_do = format!("notch it {} deep", depth.tape(unit, Rounding::Up));
+        let to_do = format!(
+            "notch it {} deep{}",
+            depth.tape(unit, Rounding::Up),
+            plate(design, service, stud)
+        );
         report.judge(
             row(Measure("{} through {}: notch"), Some(to_do)),
             Numbers::at_most(depth, share(bore.width, notch, unit)),

@@ -3,7 +3,7 @@
 //! # What it finds
 //! What the published table says that the pipe carries over its longest run, against what everything on
 //! it burns, and the smallest size that carries it. Between two rows the longer run counts; a run past
-//! the last row fails. Where nobody has said what everything on the pipe burns, it fails a pipe that is too
+//! the last row fails. Tubing has tables of its own, so it is a question. Where nobody has said what everything on the pipe burns, it fails a pipe that is too
 //! thin for the unit alone, and asks about any other. Propane has other tables, so it is a question.
 //!
 //! # Why
@@ -21,7 +21,7 @@ use super::first_of;
 use crate::catalog::{GAS_HALF_INCH_DROP, GAS_THREE_INCH_DROP, GasRow};
 use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind, point};
-use crate::params::{Fuel, Gas, GasPipe, GasTable};
+use crate::params::{Fuel, Gas, GasMaterial, GasPipe, GasTable};
 use crate::units::{HeatInput, Length};
 
 pub(super) const RULE: Rule = Rule {
@@ -35,6 +35,7 @@ pub(super) const RULE: Rule = Rule {
         "gas.stub_up",
         "gas.demand",
         "gas.pipe",
+        "gas.material",
         "gas.longest_run",
         "gas.sized_by",
         "gas.heating_value",
@@ -64,6 +65,17 @@ fn check(design: &Design, report: &mut Report<'_>) {
             None,
             "Which table sizes the pipe for propane, and what does it say for this run?",
         );
+        return;
+    }
+    let question = match gas.material {
+        Some(GasMaterial::Steel) => None,
+        Some(GasMaterial::Copper | GasMaterial::Flexible) => Some(
+            "The line is tubing (gas.material): which table of its maker sizes it, and what does it say for this run?",
+        ),
+        None => Some("What is the gas line made of (gas.material)? The table is of steel pipe."),
+    };
+    if let Some(question) = question {
+        report.ask(row, None, question);
         return;
     }
     match longest(table, gas) {

@@ -2,7 +2,8 @@
 //!
 //! # What it finds
 //! The mantel's underside against the top of the framing over the unit: the header, or the ledge of
-//! a stepped front, on which a mantel is meant to lie (FLUSH).
+//! a stepped front, on which a mantel is meant to lie (FLUSH). One that is farther above the ledge than a builder may
+//! be off lies on nothing: without brackets it asks what holds it.
 //!
 //! # Why
 //! Below that line there is no blocking to screw into, and in a stepped front no shelf to lie on.
@@ -16,11 +17,18 @@
 use super::ARITHMETIC;
 use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
+use crate::geom::TOLERANCE;
+use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "mantel on the framing",
     text: include_str!("mantel_on_framing.rs"),
-    keys: &["front.header", "platform.layers", "mantel.underside"],
+    keys: &[
+        "front.header",
+        "platform.layers",
+        "mantel.underside",
+        "fasteners.bracket_spacing",
+    ],
     check,
 };
 
@@ -45,7 +53,12 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     let numbers = Numbers::at_least(mantel.underside, layout.heights.framing_top);
-    if layout.is_stepped() {
+    let held = design.params.fasteners.bracket_spacing.is_some();
+    let over = Length::mm(numbers.margin) - report.allowance();
+    if layout.is_stepped() && !held && over.to_mm() >= -TOLERANCE {
+        let question = "The mantel lies on nothing: lower it onto the ledge, or what holds it (fasteners.bracket_spacing)?";
+        report.ask(row, Some(numbers), question);
+    } else if layout.is_stepped() {
         report.judge_flush(row, numbers);
     } else {
         report.judge(row, numbers);

@@ -1,5 +1,6 @@
 //! One file per rule. A new rule is its file, its `mod` line and its line in [`RULES`].
 
+pub mod agreement;
 mod attachment;
 mod beside_opening;
 mod blocking;
@@ -17,33 +18,46 @@ mod door_swing;
 mod enclosure;
 mod envelope;
 mod existing_stud_cut;
+mod finish_backing;
+pub(super) mod finish_material;
 mod fireblocking;
 mod fixed_things;
+mod flange;
+mod floor;
 mod floor_readings;
 mod gas_line;
 mod gas_pipe;
 mod gas_shutoff;
 mod gas_stub;
+mod hearth;
 mod held;
 mod inside_room;
 mod insulation;
 mod joint_in_reach;
 mod left_out;
+mod likely;
 mod lip_against_skin;
 mod mantel_ends;
 mod mantel_on_framing;
 pub(super) mod mantel_rule;
 mod mantel_way_in;
+mod monoxide_alarm;
+mod nail_plates;
 mod near_side_wall;
 mod not_told;
 mod opening_in_front;
+mod opposite_wall;
 mod part_in_part;
 mod pass_angle;
 mod pass_in_bay;
+mod pass_thickness;
 mod pipe_before_wall;
 mod pipe_behind_front;
+mod pipe_sections;
 mod plates;
+mod platform_panel;
 mod rafter_cut;
+mod receptacles;
 mod recess_above_mantel;
 mod recess_and_pipe;
 mod recess_header;
@@ -52,7 +66,10 @@ mod recess_under_ceiling;
 mod run_under_ceiling;
 mod screen_height;
 mod screen_in_recess;
+mod screen_over_fire;
+mod service;
 mod steel_load;
+mod stock_lengths;
 mod stud_height;
 mod stud_spacing;
 mod terminal;
@@ -81,14 +98,20 @@ pub static RULES: &[Rule] = &[
     not_told::RULE,
     part_in_part::RULE,
     bores::RULE,
+    nail_plates::RULE,
     clearance::RULE,
     inside_room::RULE,
     held::RULE,
     stud_spacing::RULE,
+    likely::RULE,
+    agreement::RULE,
     left_out::RULE,
     treated_plate::RULE,
     plates::RULE,
+    platform_panel::RULE,
+    floor::RULE,
     stud_height::RULE,
+    stock_lengths::RULE,
     tilt_up::RULE,
     walkway::RULE,
     fixed_things::RULE,
@@ -98,8 +121,13 @@ pub static RULES: &[Rule] = &[
     unit_through_opening::RULE,
     unit_header::RULE,
     brackets::RULE,
+    flange::RULE,
     opening_in_front::RULE,
     near_side_wall::RULE,
+    opposite_wall::RULE,
+    hearth::RULE,
+    service::RULE,
+    receptacles::RULE,
     lip_against_skin::RULE,
     pipe_behind_front::RULE,
     pipe_before_wall::RULE,
@@ -111,8 +139,10 @@ pub static RULES: &[Rule] = &[
     pass_in_bay::RULE,
     existing_stud_cut::RULE,
     pass_angle::RULE,
+    pass_thickness::RULE,
     rafter_cut::RULE,
     joint_in_reach::RULE,
+    pipe_sections::RULE,
     vent_limits::RULE,
     terminal::RULE,
     insulation::RULE,
@@ -128,7 +158,9 @@ pub static RULES: &[Rule] = &[
     mantel_way_in::RULE,
     beside_opening::RULE,
     door_swing::RULE,
+    finish_material::RULE,
     veneer::RULE,
+    finish_backing::RULE,
     attachment::RULE,
     blocking::RULE,
     steel_load::RULE,
@@ -141,7 +173,9 @@ pub static RULES: &[Rule] = &[
     recess_header::RULE,
     recess_and_pipe::RULE,
     screen_in_recess::RULE,
+    screen_over_fire::RULE,
     screen_height::RULE,
     cables::RULE,
+    monoxide_alarm::RULE,
     decided::RULE,
 ];

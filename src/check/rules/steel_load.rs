@@ -1,61 +1,115 @@
-//! The mantel on a wall of steel studs.
+//! Mantel and finish on a wall of steel studs.
 //!
 //! # What it finds
-//! Where the mantel hangs or lies on a wall of light-gauge steel: what it weighs, by its own size and
-//! material, against 100 lb for each foot of its length, or 200 lb in all, whichever is more: a wall that keeps one of
-//! the two carries no more than such studs are made for.
+//! What hangs on a wall of light-gauge steel of the front, the finish, and the mantel where it hangs or lies there:
+//! its weight along each foot of the wall against 100 lb, and on each stud against 200 lb. Both are kept, which is the
+//! stricter reading of what such studs may carry. Where nobody has said what the finish weighs, it asks.
 //!
 //! # Why
 //! Studs of this kind are made for walls that carry board and little else; a heavier thing wants studs that
 //! somebody has designed, or something of its own to stand on.
 //!
+//! # Datum
+//! The finish over the wall's whole height, openings not taken off; the board does not count. A stud takes what hangs
+//! over one spacing of the studs.
+//!
 //! # Source
 //! ASTM C645-04, 3.2.2, read: what nonstructural studs may carry beside their board, 100 lb/ft or 200 lb.
 
 use crate::catalog::FramingMember;
+use crate::check::load;
 use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense};
-use crate::design::{Design, Kind, front_wall_at};
+use crate::design::{Design, Kind, Part};
+use crate::params::ChaseWall;
+use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "steel load",
     text: include_str!("steel_load.rs"),
     keys: &[
         "chase.stud",
+        "chase.stud_spacing",
         "front.bump_out_stud",
         "front.stud",
+        "skins.lower_finish",
+        "skins.upper_finish",
+        "skins.lower_weight",
+        "skins.upper_weight",
         "mantel.projection",
         "mantel.thickness",
+        "stock.prices",
     ],
     check,
 };
 
-const SOURCE: &str = "ASTM C645-04 3.2.2; the maker's tables decide";
-/// 100 lb/ft in kilograms per millimetre: 1 lb/ft is 1.488164 kg/m (NIST SP 811 (2008), appendix B.8).
-const ALONG: f64 = 100.0 * 1.488_164e-3;
-/// 200 lb in kilograms: 1 lb is 0.45359237 kg exactly (same).
-const IN_ALL: f64 = 200.0 * 0.453_592_37;
+const SOURCE: &str =
+    "ASTM C645-04 3.2.2, both limits kept, the stricter reading; the maker's tables decide";
+/// 1 lb/ft in kilograms per millimetre: 1 lb/ft is 1.488164 kg/m (NIST SP 811 (2008), appendix B.8).
+const POUND_A_FOOT: f64 = 1.488_164e-3;
+/// 1 lb in kilograms, exactly (same).
+const POUND: f64 = 0.453_592_37;
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let (params, layout) = (&design.params, &design.layout);
-    let Some(mantel) = design.parts.iter().find(|it| it.kind == Kind::Mantel) else {
+    for wall in [ChaseWall::Front, ChaseWall::SetBack, ChaseWall::BumpOut] {
+        let uprights = |it: &&Part| it.is_of(wall) && matches!(it.kind, Kind::Stud | Kind::King);
+        let steel = matches!(design.params.stud_of(wall), FramingMember::Steel(_));
+        if let Some(upright) = design.parts.iter().find(uprights).filter(|_| steel) {
+            judge(design, wall, upright, report);
+        }
+    }
+}
+
+fn judge(design: &Design, wall: ChaseWall, upright: &Part, report: &mut Report<'_>) {
+    let Some(finish) = load::finish_on(design, wall) else {
         return;
     };
-    let (wall, _) = front_wall_at(layout, mantel.heights().low);
-    let FramingMember::Steel(_) = params.stud_of(wall) else {
+    let mantel = load::mantel_on(design, wall);
+    let has_finish = finish.thickness.is_positive();
+    if mantel.is_none() && !has_finish {
         return;
-    };
-    let mass = mantel.body.volume() * 1e-9 * mantel.material.density;
-    let along = mantel.sides().size().to_mm() * ALONG;
-    let most = along.max(IN_ALL);
-    let row = Row {
-        subject: Measure("weight of the mantel on the steel studs of the {} wall")
-            .of([wall.into()]),
-        parts: vec![mantel.id.clone()],
-        location: Some(mantel.body.bounds.center()),
+    }
+    let ids = mantel.map_or_else(|| vec![upright.id.clone()], |it| vec![it.id.clone()]);
+    let named = mantel.unwrap_or(upright);
+    let row = |measure: Measure| Row {
+        subject: measure.of([wall.into()]),
+        parts: ids.clone(),
+        location: Some(named.body.bounds.center()),
         source: SOURCE.to_owned(),
-        levers: &["mantel.thickness", "mantel.projection"],
+        levers: &[
+            "mantel.thickness",
+            "mantel.projection",
+            "chase.stud_spacing",
+        ],
         ..Row::default()
     };
-    let numbers = Numbers::new(Quantity::Mass, Sense::AtMost, mass, most);
-    report.limit(row, numbers);
+    if has_finish && finish.weight.is_none() {
+        let about = Measure("finish and mantel on the steel studs of the {} wall");
+        let question = format!(
+            "What does the finish weigh per area with its mortar ({})? Studs like these carry board and little else.",
+            finish.key
+        );
+        report.ask(row(about), None, question);
+        return;
+    }
+    let sides = design
+        .layout
+        .site
+        .framing_at(design.layout.faces.upper_stud);
+    let height = load::top_of(design, wall, sides) - design.layout.slab;
+    let hung = if has_finish {
+        load::finish_weight(&finish) * 1e-6 * height.to_mm()
+    } else {
+        0.0
+    };
+    let along = hung + mantel.map_or(0.0, |it| design.mass(it) / it.sides().size().to_mm());
+    let numbers = |mass: f64, most: f64| Numbers::new(Quantity::Mass, Sense::AtMost, mass, most);
+    let foot = Length::inches(12.0).to_mm();
+    let about = Measure("weight on each foot of the steel studs of the {} wall");
+    report.limit(
+        row(about),
+        numbers(along * foot, 100.0 * POUND_A_FOOT * foot),
+    );
+    let spacing = design.params.chase.stud_spacing.to_mm();
+    let about = Measure("weight on each steel stud of the {} wall");
+    report.limit(row(about), numbers(along * spacing, 200.0 * POUND));
 }

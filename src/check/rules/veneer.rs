@@ -1,26 +1,28 @@
 //! Stone that is stuck to the board.
 //!
 //! # What it finds
-//! The weight of each finish against 15 lb/ft², and its thickness against 2-5/8 in, where the code adopts
-//! TMS 402-16 or an earlier one. For TMS 402-22, which changed the limits, and where nobody has said
+//! Of stone, tile and brick: the weight against 15 lb/ft², and the thickness of the stone against 2-5/8 in, where the code adopts TMS 402-16 or an earlier one. A weight up to 20 lb/ft² is a
+//! question, since a code may allow so much indoors; so is a finish that is thicker than the limit with its mortar,
+//! where the stone alone is not told. For TMS 402-22, which changed the limits, and where nobody has said
 //! which one counts or what the finish weighs, one question. What the face's finish puts on the slab,
-//! per length of the front, is told with it.
+//! per length of the front, is told with it. How far a header under it may give is `header under stone`.
 //!
 //! # Why
 //! Stone that is too heavy for its mortar comes down, and framing for a light veneer sags under it.
 //!
 //! # Datum
-//! Weight as it hangs, mortar included, over the area of the face.
+//! Weight as it hangs, mortar included, over the area of the face. The thickness is that of the stone alone; the whole
+//! finish stands in where that is not told.
 //!
 //! # Source
-//! TMS 402-16 12.3, adhered veneer, from memory. That the edition of 2022 rewrote the limits was read in
+//! TMS 402-16 12.3, adhered veneer, from memory; indoors 20 lb/ft², IBC 2018 1404.10, from memory. That the edition of 2022 rewrote the limits was read in
 //! a trade article; the new numbers were not, so none is asserted.
 
 use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense, Subject, Thing};
-use crate::design::{ChaseFace, Design, Kind, point};
-use crate::geom::Shape;
+use crate::design::{ChaseFace, Design, Kind, finish_weight, is_veneer, point};
+use crate::geom::TOLERANCE;
 use crate::params::{End, VeneerStandard};
-use crate::units::{AreaWeight, Length, MM_PER_INCH, TapeUnit};
+use crate::units::{AreaWeight, Length, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
     name: "veneer",
@@ -32,21 +34,34 @@ pub(super) const RULE: Rule = Rule {
         "skins.lower_weight",
         "skins.upper_weight",
         "skins.side_weight",
+        "skins.lower_material",
+        "skins.upper_material",
+        "skins.side_material",
+        "skins.stone_thickness",
         "skins.veneer_standard",
     ],
     check,
 };
 
 const HEAVIEST: AreaWeight = AreaWeight::new(15.0);
+/// What a code may allow indoors.
+const HEAVIEST_INDOORS: AreaWeight = AreaWeight::new(20.0);
 const THICKEST: Length = Length::inches(2.625);
 const SOURCE: &str = "TMS 402-16 12.3, from memory; the local code decides";
 
 /// A finish on one of the faces.
-struct Veneer {
+pub(super) struct Veneer {
     name: &'static str,
     thickness: Length,
     weight: Option<AreaWeight>,
     levers: &'static [&'static str],
+}
+
+impl Veneer {
+    /// Where it is.
+    pub(super) const fn name(&self) -> &'static str {
+        self.name
+    }
 }
 
 fn check(design: &Design, report: &mut Report<'_>) {
@@ -92,27 +107,46 @@ fn check(design: &Design, report: &mut Report<'_>) {
         report.ask_for(row, None, question, keys);
         return;
     }
+    let alone = design.params.skins.stone_thickness;
     for veneer in veneers {
-        let subject = Measure("thickness of the finish {}").of([Thing::Word(veneer.name)]);
-        report.limit(
-            row(subject, veneer.levers),
-            Numbers::at_most(veneer.thickness, THICKEST),
+        let thickness = Measure("thickness of the finish {}").of([Thing::Word(veneer.name)]);
+        judge_thickness(
+            row(thickness, veneer.levers),
+            (veneer.thickness, alone),
+            report,
         );
         if let Some(weight) = veneer.weight {
-            let [measured, most] = [weight, HEAVIEST].map(AreaWeight::value);
-            let numbers = Numbers::new(Quantity::AreaWeight, Sense::AtMost, measured, most);
-            report.limit(
-                row(
-                    Measure("weight of the finish {}").of([Thing::Word(veneer.name)]),
-                    &[],
-                ),
-                numbers,
-            );
+            let subject = Measure("weight of the finish {}").of([Thing::Word(veneer.name)]);
+            judge_weight(row(subject, &[]), weight, report);
         }
     }
 }
 
-fn veneers(design: &Design) -> Vec<Veneer> {
+/// The stone alone against the limit, or the whole finish where that is not told.
+fn judge_thickness(row: Row, (whole, alone): (Length, Option<Length>), report: &mut Report<'_>) {
+    let numbers = Numbers::at_most(alone.unwrap_or(whole).min(whole), THICKEST);
+    if alone.is_none() && numbers.margin < -TOLERANCE {
+        let question = "How thick is the stone alone, without its mortar (skins.stone_thickness)?";
+        report.ask(row, Some(numbers), question);
+    } else {
+        report.limit(row, numbers);
+    }
+}
+
+fn judge_weight(row: Row, weight: AreaWeight, report: &mut Report<'_>) {
+    let [measured, most] = [weight, HEAVIEST].map(AreaWeight::value);
+    let numbers = Numbers::new(Quantity::AreaWeight, Sense::AtMost, measured, most);
+    let indoors = HEAVIEST_INDOORS.value();
+    if numbers.margin < -TOLERANCE && measured <= indoors + TOLERANCE {
+        let question = "Does your code allow a veneer indoors up to 20 lb/ft2, with headers under it that give no more than 1/600 of their span?";
+        report.ask(row, Some(numbers), question);
+    } else {
+        report.limit(row, numbers);
+    }
+}
+
+/// Every finish that is stuck to the board as stone, tile or brick is.
+pub(super) fn veneers(design: &Design) -> Vec<Veneer> {
     let (skins, layout) = (&design.params.skins, &design.layout);
     let veneer = |name, thickness, weight, levers| Veneer {
         name,
@@ -122,7 +156,7 @@ fn veneers(design: &Design) -> Vec<Veneer> {
     };
     let all = [
         (
-            true,
+            is_veneer(skins.lower_material),
             veneer(
                 "around the unit",
                 skins.lower_finish,
@@ -131,7 +165,7 @@ fn veneers(design: &Design) -> Vec<Veneer> {
             ),
         ),
         (
-            layout.is_stepped(),
+            layout.is_stepped() && is_veneer(skins.upper_material),
             veneer(
                 "above the ledge",
                 skins.upper_finish,
@@ -140,7 +174,7 @@ fn veneers(design: &Design) -> Vec<Veneer> {
             ),
         ),
         (
-            layout.site.ends.contains(&End::Free),
+            layout.site.ends.contains(&End::Free) && is_veneer(skins.side_material),
             veneer(
                 "on the sides",
                 skins.side_finish,
@@ -157,25 +191,18 @@ fn veneers(design: &Design) -> Vec<Veneer> {
 
 /// What the front's finish weighs per length of the front, in words.
 fn line_load(design: &Design) -> Option<String> {
-    let skins = &design.params.skins;
-    let mut pounds = 0.0;
+    let mut kilograms = 0.0;
     for part in design.parts.iter().filter(|it| it.kind == Kind::Finish) {
-        let weight = part.branch.face().and_then(|face| match face {
-            ChaseFace::Front | ChaseFace::Lower => skins.lower_weight,
-            ChaseFace::Upper => skins.upper_weight,
-            ChaseFace::Left | ChaseFace::Right | ChaseFace::Back => None,
-        });
-        if let (Some(weight), Shape::Swept(swept)) = (weight, &part.body.shape) {
-            let foot = 12.0 * MM_PER_INCH;
-            pounds += swept.profile.area() / (foot * foot) * weight.value();
+        let is_front = part.branch.face().is_some_and(ChaseFace::is_front);
+        if is_front && finish_weight(&design.params, part.branch).is_some() {
+            kilograms += design.mass(part);
         }
     }
-    let width = design.layout.site.chase.size().to_inches() / 12.0;
-    let load = pounds / width;
+    let load = kilograms / (design.layout.site.chase.size().to_mm() * 1e-3);
     // 1 lb/ft = 1.488164 kg/m: NIST SP 811 (2008), appendix B.8
     let text = match design.params.project.unit {
-        TapeUnit::Inch => format!("{:.0} lb/ft", load.ceil()),
-        TapeUnit::Millimeter => format!("{:.0} kg/m", (load * 1.488_164).ceil()),
+        TapeUnit::Inch => format!("{:.0} lb/ft", (load / 1.488_164).ceil()),
+        TapeUnit::Millimeter => format!("{:.0} kg/m", load.ceil()),
     };
-    (pounds > 0.0).then(|| format!("the front's finish puts {text} on the slab under it"))
+    (kilograms > 0.0).then(|| format!("the front's finish puts {text} on the slab under it"))
 }

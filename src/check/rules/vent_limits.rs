@@ -78,7 +78,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         report.judge(row, Numbers::at_most(run, longest.value));
     }
     if let Some(rows) = &vent.run_for_rise {
-        let measure = Measure("run for this rise");
+        let measure = Measure("run for this rise from the collar, riser to outside face");
         let row = row(measure, page(rows), &["vent.rise", "chase.depth"]);
         for_rise(row, rows, rise, run, report);
     }
@@ -121,7 +121,8 @@ fn for_rise(row: Row, rows: &Manual<RunRows>, rise: Length, run: Length, report:
     match (reached.next(), rows.value.0.first()) {
         (Some((_, longest)), _) => report.judge(row, Numbers::at_most(run, longest)),
         (None, Some([least, _])) => {
-            let measure = Measure("rise against the first row of the manual's table");
+            let measure =
+                Measure("rise from the collar against the first row of the manual's table");
             report.fail(
                 Row {
                     subject: measure.into(),

@@ -57,6 +57,12 @@ pub enum Purpose {
     LedgeToTrack,
     /// Any other stick of wood on one of steel.
     WoodToSteel,
+    /// Plates that keep screws from what passes a bore.
+    OverBores,
+    /// Cleats on the studs.
+    Cleats,
+    /// The shelf on its cleats.
+    Shelf,
 }
 
 impl Purpose {
@@ -89,6 +95,9 @@ impl Purpose {
             Self::DoubledSteelStuds => "doubled studs, through straps on both faces",
             Self::LedgeToTrack => "ledge to its track",
             Self::WoodToSteel => "wood to steel",
+            Self::Cleats => "cleats to studs, two at each",
+            Self::Shelf => "shelf on its cleats",
+            Self::OverBores => "over bores near a stud's edge",
         }
     }
 }

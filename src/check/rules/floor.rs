@@ -1,0 +1,79 @@
+//! What the floor is.
+//!
+//! # What it finds
+//! Whether anybody has said what the floor under the chase is; on a slab with tensioned tendons, whether they have been
+//! found before anchors are drilled; on framing of wood, whether somebody licensed for it has said that it carries
+//! chase, finish and unit.
+//!
+//! # Why
+//! An anchor that cuts a tendon lets it fly. A floor of joists was not made for stone from floor to ceiling; and what
+//! is told here of anchors and treated plates is told of a slab.
+//!
+//! # Source
+//! Common practice, no source; the local code decides.
+
+use super::{COMMON_PRACTICE, parts_of};
+use crate::check::{Measure, Report, Row, Rule};
+use crate::design::{Design, Kind, point};
+use crate::params::{FloorKind, Room};
+
+pub(super) const RULE: Rule = Rule {
+    name: "floor",
+    text: include_str!("floor.rs"),
+    keys: &[
+        "room.floor_kind",
+        "room.tendons_marked",
+        "room.floor_checked",
+    ],
+    check,
+};
+
+const UNKNOWN: &str =
+    "What is the floor (room.floor_kind): a slab, a tensioned slab, or framing of wood?";
+const TENDONS: &str = "Have the slab's tendons been found and marked where anchors go (room.tendons_marked)? Nobody drills before.";
+const JOISTS: &str = "Who licensed for it has said that the floor carries chase, finish and unit (room.floor_checked)? Sole plates are then screwed into joists or blocks instead of anchored.";
+
+/// What is still open about the floor.
+enum Open {
+    Asks(&'static str),
+    Fails(Measure),
+}
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let layout = &design.layout;
+    let row = |measure: Measure| Row {
+        subject: measure.into(),
+        parts: parts_of(design, Kind::Floor),
+        location: Some(point(
+            layout.unit_center,
+            layout.faces.lower_stud,
+            layout.slab,
+        )),
+        source: COMMON_PRACTICE.to_owned(),
+        ..Row::default()
+    };
+    match open(&design.params.room) {
+        Some(Open::Asks(question)) => {
+            report.ask(row(Measure("the floor under the chase")), None, question)
+        }
+        Some(Open::Fails(about)) => report.fail(row(about), None),
+        None => {}
+    }
+}
+
+const fn open(room: &Room) -> Option<Open> {
+    match (room.floor_kind, room.tendons_marked, room.floor_checked) {
+        (None, ..) => Some(Open::Asks(UNKNOWN)),
+        (Some(FloorKind::TensionedSlab), None, _) => Some(Open::Asks(TENDONS)),
+        (Some(FloorKind::TensionedSlab), Some(false), _) => Some(Open::Fails(Measure(
+            "anchors into a tensioned slab whose tendons nobody has found",
+        ))),
+        (Some(FloorKind::Wood), _, None) => Some(Open::Asks(JOISTS)),
+        (Some(FloorKind::Wood), _, Some(false)) => Some(Open::Fails(Measure(
+            "a wood floor that nobody has said carries chase, finish and unit",
+        ))),
+        (Some(FloorKind::Slab), ..)
+        | (Some(FloorKind::TensionedSlab), Some(true), _)
+        | (Some(FloorKind::Wood), _, Some(true)) => None,
+    }
+}

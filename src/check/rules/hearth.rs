@@ -1,0 +1,106 @@
+//! The floor before the opening.
+//!
+//! # What it finds
+//! How far out from the opening, and how far to either side of it, the floor does not burn, against what the unit's
+//! manual asks. It asks once for what is not written of that. Where the manual asks for none, written as 0, nothing
+//! is judged.
+//!
+//! # Why
+//! Heat through the glass falls on the floor before it; wood and carpet there dry out, discolor and may catch fire.
+//! What a fireplace built of masonry needs is another matter, and never asked of a listed unit.
+//!
+//! # Datum
+//! The manual's counts from the opening; the floor from the finished face around the unit or the unit's lip, whichever
+//! lies farther out.
+//!
+//! # Source
+//! The unit's manual, `appliance.hearth_out` and `appliance.hearth_beside`.
+
+use super::page;
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Design, point};
+use crate::params::Manual;
+use crate::units::Length;
+
+pub(super) const RULE: Rule = Rule {
+    name: "hearth",
+    text: include_str!("hearth.rs"),
+    keys: &[
+        "room.hearth_out",
+        "room.hearth_beside",
+        "appliance.lip",
+        "appliance.hearth_out",
+        "appliance.hearth_beside",
+    ],
+    check,
+};
+
+/// One way that the floor is measured.
+struct Way<'a> {
+    measure: Measure,
+    asked: Option<&'a Manual<Length>>,
+    there: Option<Length>,
+    keys: [&'static str; 2],
+    levers: &'static [&'static str],
+}
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let (unit, room) = (&params.appliance, &params.room);
+    let is_none = |it: &Manual<Length>| !it.value.is_positive();
+    if unit.hearth_out.as_ref().is_some_and(is_none) {
+        return;
+    }
+    let row = |measure: Measure, source: String, levers| Row {
+        subject: measure.into(),
+        location: Some(point(
+            layout.unit_center,
+            layout.faces.lower_finished,
+            layout.slab,
+        )),
+        source,
+        levers,
+        ..Row::default()
+    };
+    let lip = (layout.faces.unit + unit.lip - layout.faces.lower_finished).max(Length::ZERO);
+    let ways = [
+        Way {
+            measure: Measure("floor that does not burn, out from the opening"),
+            asked: unit.hearth_out.as_ref(),
+            there: room.hearth_out.map(|it| it - lip),
+            keys: ["appliance.hearth_out", "room.hearth_out"],
+            levers: &["room.hearth_out"],
+        },
+        Way {
+            measure: Measure("floor that does not burn, beside the opening"),
+            asked: unit.hearth_beside.as_ref(),
+            there: room.hearth_beside,
+            keys: ["appliance.hearth_beside", "room.hearth_beside"],
+            levers: &["room.hearth_beside"],
+        },
+    ];
+    let mut missing = Vec::new();
+    for way in &ways {
+        if let (Some(least), Some(there)) = (way.asked, way.there) {
+            report.judge(
+                row(way.measure, page(least), way.levers),
+                Numbers::at_least(there, least.value),
+            );
+        }
+        missing.extend(way.asked.is_none().then_some(way.keys[0]));
+        let lacks = unit.hearth_out.is_some() && way.there.is_none();
+        missing.extend(lacks.then_some(way.keys[1]));
+    }
+    if !missing.is_empty() {
+        let question = format!(
+            "How far does the manual want the floor before the opening not to burn, and how far does it not ({})? 0 says that the manual asks for none.",
+            missing.join(", ")
+        );
+        let source = "the unit's manual".to_owned();
+        report.ask(
+            row(Measure("the floor before the opening"), source, &[]),
+            None,
+            question,
+        );
+    }
+}

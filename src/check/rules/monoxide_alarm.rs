@@ -1,0 +1,46 @@
+//! The carbon monoxide alarm.
+//!
+//! # What it finds
+//! Whether an alarm works on this floor and near every bedroom. It asks where nobody has said.
+//!
+//! # Why
+//! A vent that comes apart behind the board is noticed by nothing else.
+//!
+//! # Source
+//! IRC 2018 R315, from memory: outside each sleeping area where there is an appliance that burns fuel. The local code
+//! decides.
+
+use crate::check::{Measure, Report, Row, Rule};
+use crate::design::{Design, point};
+
+pub(super) const RULE: Rule = Rule {
+    name: "carbon monoxide alarm",
+    text: include_str!("monoxide_alarm.rs"),
+    keys: &["room.monoxide_alarm"],
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let layout = &design.layout;
+    let row = |measure: Measure| Row {
+        subject: measure.into(),
+        location: Some(point(
+            layout.unit_center,
+            layout.faces.lower_finished,
+            layout.heights.opening_top,
+        )),
+        source: "IRC 2018 R315, from memory; the local code decides".to_owned(),
+        ..Row::default()
+    };
+    match design.params.room.monoxide_alarm {
+        Some(true) => {}
+        Some(false) => report.fail(
+            row(Measure("no carbon monoxide alarm works near the bedrooms")),
+            None,
+        ),
+        None => {
+            let question = "Does a carbon monoxide alarm work on this floor and near every bedroom (room.monoxide_alarm)?";
+            report.ask(row(Measure("carbon monoxide alarm")), None, question);
+        }
+    }
+}

@@ -1,0 +1,66 @@
+//! The platform's panels over their sleepers.
+//!
+//! # What it finds
+//! The spacing of the sleepers against the span that is stamped on the panels for floors. It asks where nobody has
+//! read the stamp. Panels that lie on the slab or on another panel alone span nothing.
+//!
+//! # Why
+//! The unit stands on the panel between two sleepers; one that is too thin for the span gives, and the unit with it.
+//!
+//! # Datum
+//! Center to center.
+//!
+//! # Source
+//! IRC 2018 R503.2.1.1(1), from memory: the second number of a panel's span rating is the spacing over floors.
+
+use super::parts_of;
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind};
+use crate::params::Layer;
+use crate::units::Rounding;
+
+pub(super) const RULE: Rule = Rule {
+    name: "platform panel",
+    text: include_str!("platform_panel.rs"),
+    keys: &[
+        "platform.layers",
+        "platform.sleeper_spacing",
+        "platform.span_rating",
+    ],
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let platform = &design.params.platform;
+    let mut pairs = platform.layers.iter().zip(platform.layers.iter().skip(1));
+    let spans = pairs
+        .any(|(under, over)| matches!(over, Layer::Panel(_)) && !matches!(under, Layer::Panel(_)));
+    if !spans {
+        return;
+    }
+    let parts = parts_of(design, Kind::PlatformPanel);
+    let panel = design
+        .parts
+        .iter()
+        .find(|it| it.kind == Kind::PlatformPanel);
+    let row = Row {
+        subject: Measure("spacing of the sleepers under the platform's panels").into(),
+        parts,
+        location: panel.map(|it| it.body.bounds.center()),
+        source: "IRC 2018 R503.2.1.1(1), from memory; the panel's stamp".to_owned(),
+        levers: &["platform.sleeper_spacing"],
+        ..Row::default()
+    };
+    let spacing = platform.sleeper_spacing;
+    match platform.span_rating {
+        Some(rating) => report.limit(row, Numbers::at_most(spacing, rating)),
+        None => {
+            let unit = design.params.project.unit;
+            let question = format!(
+                "What span for floors is stamped on the platform's panels (platform.span_rating)? They lie over sleepers {} apart.",
+                spacing.tape(unit, Rounding::Up)
+            );
+            report.ask(row, None, question);
+        }
+    }
+}

@@ -1,0 +1,57 @@
+//! The way to the unit for whoever services it.
+//!
+//! # What it finds
+//! Whether the manual wants a way to the unit through the chase, and whether there is one. It asks where the manual's
+//! word is not written.
+//!
+//! # Why
+//! Valve, fan and igniter fail in time; what nobody gets at behind stone is broken out.
+//!
+//! # Source
+//! The unit's manual, `appliance.service`.
+
+use super::{page, parts_of};
+use crate::check::{Measure, Report, Row, Rule};
+use crate::design::{Design, Kind, point};
+use crate::params::ServiceFrom;
+
+pub(super) const RULE: Rule = Rule {
+    name: "access for service",
+    text: include_str!("service.rs"),
+    keys: &["appliance.service", "chase.access_panel"],
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let (params, layout) = (&design.params, &design.layout);
+    let row = |measure: Measure, source: String| Row {
+        subject: measure.into(),
+        parts: parts_of(design, Kind::UnitBody),
+        location: Some(point(
+            layout.unit_center,
+            layout.faces.unit,
+            layout.heights.platform_top,
+        )),
+        source,
+        levers: &["chase.access_panel"],
+        ..Row::default()
+    };
+    match &params.appliance.service {
+        None => {
+            let question = "Does the manual let all of the unit be serviced from the front, or does it want a panel in the chase (appliance.service)?";
+            report.ask(
+                row(
+                    Measure("access to the unit"),
+                    "the unit's manual".to_owned(),
+                ),
+                None,
+                question,
+            );
+        }
+        Some(from) if from.value == ServiceFrom::Panel && !params.chase.access_panel => {
+            let about = Measure("the manual wants a panel to the unit, and the chase has none");
+            report.fail(row(about, page(from)), None);
+        }
+        Some(_) => {}
+    }
+}
