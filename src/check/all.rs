@@ -1,7 +1,7 @@
 //! Every rule over one design.
 
 use super::finding::Finding;
-use super::rules;
+use super::{decided, rules, waiting};
 use crate::design::Design;
 
 /// Every finding about a design, worst first.
@@ -26,16 +26,23 @@ use crate::design::Design;
 /// assert_eq!(rule.verdict, Verdict::Fail);
 /// ```
 pub fn check(design: &Design) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    for rule in rules::RULES {
-        rule.add_findings(design, &mut findings);
-    }
-    rules::ceiling_slope::hold_back(design, &mut findings);
-    rules::finish_material::hold_back(design, &mut findings);
+    let mut findings = judged(design);
+    waiting::hold_back(design, &mut findings);
+    decided::apply(design, &mut findings);
     // stable: within a verdict what lacks most, or has least left, of what is required; then the order of the rules
     findings.sort_by(|a, b| {
         let verdicts = a.verdict.cmp(&b.verdict);
         verdicts.then(a.share().total_cmp(&b.share()))
     });
+    findings
+}
+
+/// What every rule says of what is drawn, in their order, whether or not somebody told what it is drawn by.
+pub(super) fn judged(design: &Design) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for rule in rules::RULES {
+        rule.add_findings(design, &mut findings);
+    }
+    rules::finish_material::hold_back(design, &mut findings);
     findings
 }

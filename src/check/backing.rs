@@ -1,7 +1,8 @@
 //! Where wood lies behind a face, and where it does not.
 //!
 //! In: a design and a band of a wall. Out: the longest stretch of the band, along the wall, without framing
-//! that stands behind the face over the whole height of the band. Level framing is seen by its boxes.
+//! that stands behind the face over the whole height of the band: one stick, or several that lie on one another.
+//! Level framing is seen by its boxes.
 
 use glam::DVec3;
 
@@ -33,8 +34,12 @@ pub(super) fn longest_bare(
         .iter()
         .filter(|part| part.group == Group::Framing || part.kind == Kind::ExistingStud)
         .filter(|part| part.is_of(band.wall))
-        .filter_map(|part| reach(part, band, heights, nested));
-    let gaps = band.along.gaps(behind.chain(openings.iter().copied()));
+        .filter_map(|part| reach(part, band, nested))
+        .filter(|it| it.upward.overlaps(heights));
+    let behind = backed(&behind.collect::<Vec<_>>(), heights);
+    let gaps = band
+        .along
+        .gaps(behind.into_iter().chain(openings.iter().copied()));
     let longest = gaps.into_iter().reduce(
         |kept, gap| {
             if gap.size() > kept.size() { gap } else { kept }
@@ -50,15 +55,37 @@ pub(super) fn longest_bare(
     })
 }
 
-/// From where to where a stick stands right behind the face, if it does so over all these heights.
-fn reach(part: &Part, band: &Band, heights: Span, nested: Length) -> Option<Span> {
+/// A stick right behind a face: from where to where along the wall, and up.
+struct Stick {
+    along: Span,
+    upward: Span,
+}
+
+/// Where sticks together stand behind the face over all these heights.
+fn backed(sticks: &[Stick], heights: Span) -> Vec<Span> {
+    let mut edges: Vec<Length> = sticks
+        .iter()
+        .flat_map(|it| [it.along.low, it.along.high])
+        .collect();
+    edges.sort_by(|a, b| a.to_mm().total_cmp(&b.to_mm()));
+    let between = edges.iter().zip(edges.iter().skip(1));
+    let between = between.map(|(low, high)| Span::new(*low, *high));
+    between
+        .filter(|part| {
+            let there = sticks.iter().filter(|it| it.along.overlaps(*part));
+            heights.gaps(there.map(|it| it.upward)).is_empty()
+        })
+        .collect()
+}
+
+/// A stick as it stands right behind the face; nothing of one that does not.
+fn reach(part: &Part, band: &Band, nested: Length) -> Option<Stick> {
     let bounds = &part.body.bounds;
     let [a, b] = [bounds.low, bounds.high].map(|it| band.frame.local_point(it));
     let (low, high) = (a.min(b), a.max(b));
-    let over_all =
-        low.z <= heights.low.to_mm() + TOLERANCE && high.z >= heights.high.to_mm() - TOLERANCE;
     let stands_back = low.y > TOLERANCE;
     let depth = if stands_back { nested } else { Length::ZERO };
-    let span = section(part, &band.frame, depth)?;
-    (low.y <= depth.to_mm() + TOLERANCE && over_all).then_some(span)
+    let along = section(part, &band.frame, depth)?;
+    let upward = Span::new(Length::mm(low.z), Length::mm(high.z));
+    (low.y <= depth.to_mm() + TOLERANCE).then_some(Stick { along, upward })
 }

@@ -4,7 +4,7 @@ use glam::DVec3;
 
 use super::Subject;
 use crate::geom::TOLERANCE;
-use crate::params::Value;
+use crate::params::{Decision, GROUPS, Nature, Value, parameter};
 use crate::units::{Length, TapeUnit};
 
 /// The word a check ends with, worst first.
@@ -16,6 +16,8 @@ pub enum Verdict {
     Tight,
     /// Only the manual, the inspector or a trade can answer; the question is printed.
     Ask,
+    /// Nobody can measure it, and somebody decided it.
+    Decided,
     /// The margin is the build allowance or more.
     Pass,
     /// Zero is the intent, and zero it is.
@@ -24,7 +26,14 @@ pub enum Verdict {
 
 impl Verdict {
     /// Every verdict, worst first.
-    pub const ALL: [Self; 5] = [Self::Fail, Self::Tight, Self::Ask, Self::Pass, Self::Flush];
+    pub const ALL: [Self; 6] = [
+        Self::Fail,
+        Self::Tight,
+        Self::Ask,
+        Self::Decided,
+        Self::Pass,
+        Self::Flush,
+    ];
 
     /// The word as it is printed.
     pub const fn word(self) -> &'static str {
@@ -32,6 +41,7 @@ impl Verdict {
             Self::Fail => "FAIL",
             Self::Tight => "TIGHT",
             Self::Ask => "ASK",
+            Self::Decided => "DECIDED",
             Self::Pass => "PASS",
             Self::Flush => "FLUSH",
         }
@@ -199,6 +209,35 @@ pub struct Remedy {
     pub tried: Vec<&'static str>,
 }
 
+impl Finding {
+    /// Whether it asks for a fact that a key or a table would tell.
+    pub fn asks_for_a_fact(&self) -> bool {
+        self.answered_by.iter().any(|name| {
+            let key = parameter(name).map(|it| it.nature);
+            let table = GROUPS.iter().find(|it| it.name == *name);
+            key.or(table.and_then(|it| it.nature)) == Some(Nature::Fact)
+        })
+    }
+}
+
+/// A verdict that waits for an answer.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Waiting {
+    /// The rule's name.
+    pub rule: &'static str,
+    /// What it would measure; nothing for whatever it may find.
+    pub subject: Option<Subject>,
+}
+
+impl Waiting {
+    pub(super) fn of(finding: &Finding) -> Self {
+        Self {
+            rule: finding.rule,
+            subject: Some(finding.subject.clone()),
+        }
+    }
+}
+
 /// One thing that a rule found.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
@@ -218,6 +257,12 @@ pub struct Finding {
     pub source: String,
     /// The question, where only somebody else can answer.
     pub question: Option<String>,
+    /// Keys that answer the question; none where only somebody's word does.
+    pub answered_by: Vec<&'static str>,
+    /// Who answered it, where somebody did.
+    pub decision: Option<Decision>,
+    /// The verdicts that wait for the answer.
+    pub waiting: Vec<Waiting>,
     /// Keys of the builder's own dimensions that move it.
     pub levers: Vec<&'static str>,
     /// More that the reader wants to know, or nothing.

@@ -10,11 +10,12 @@
 //! of stud grade up to 5-1/2 in and No. 3 above (NDS 2018 Supplement table 4A, from memory, no factor of
 //! size), for a permanent load (factor 0.9, NDS 2018 table 2.3.2, from memory).
 
+use super::load::finish_on;
 use crate::catalog::FramingMember;
-use crate::design::{Branch, ChaseFace, Design, Group, Kind, Part, front_wall_at};
+use crate::design::{Branch, ChaseFace, Design, Group, Kind, Part, front_wall_at, is_veneer};
 use crate::geom::TOLERANCE;
 use crate::params::{ChaseWall, Header, HeaderForm};
-use crate::units::{AreaWeight, Length, Span};
+use crate::units::{AreaWeight, Length, Pressure, Span};
 
 /// Newtons per square millimetre in 1 psi: NIST SP 811 (2008), appendix B.8.
 const PSI: f64 = 6.894_757e-3;
@@ -22,8 +23,8 @@ const PSI: f64 = 6.894_757e-3;
 const GRAVITY: f64 = 9.806_65;
 /// Kilograms per square metre in 1 lb/ft²: NIST SP 811 (2008), appendix B.8.
 const POUND_PER_SQUARE_FOOT: f64 = 4.882_428;
-/// Modulus of elasticity, psi.
-const STIFFNESS: f64 = 1.2e6;
+/// Modulus of elasticity, where nobody has told the grade.
+const STIFFNESS: Pressure = Pressure::new(1.2e6);
 /// Bending, psi: stud grade.
 const BENDING: f64 = 675.0;
 /// Bending of wider sticks, psi: No. 3.
@@ -67,6 +68,8 @@ pub(super) struct Beam<'a> {
     pub(super) bottom: Length,
     /// What it is.
     pub(super) header: Header<'a>,
+    /// Modulus of elasticity of its grade.
+    pub(super) modulus: Pressure,
     /// Studs of its wall.
     pub(super) stud: &'a FramingMember,
 }
@@ -89,7 +92,8 @@ impl Beam<'_> {
         let inertia = width * depth.powi(3) / 12.0;
         let span = self.opening.size().to_mm();
         let limit = if is_stone { UNDER_STONE } else { UNDER_BOARD };
-        let stiff = 384.0 * STIFFNESS * PSI * inertia / (5.0 * CREEP * limit * span.powi(2));
+        let stiff =
+            384.0 * self.modulus.value() * PSI * inertia / (5.0 * CREEP * limit * span.powi(2));
         let bending = if depth > WIDEST_STUD_GRADE.to_mm() {
             BENDING_WIDE
         } else {
@@ -141,9 +145,9 @@ impl Beam<'_> {
             if self.is_held(design, part) {
                 let in_recess = part.is_of(Branch::Recess);
                 let top = if in_recess { ceiling } else { under };
-                hung.mass += self.share(part, top) * mass_of(part);
-            } else if let Some(face) = self.skin(part) {
-                self.hang_skin(design, (part, face), under, &mut hung);
+                hung.mass += self.share(part, top) * design.mass(part);
+            } else if self.is_skin(part) {
+                self.hang_skin(design, part, under, &mut hung);
             }
         }
         hung
@@ -176,45 +180,32 @@ impl Beam<'_> {
         own && (part.heights().high - self.bottom).is_positive()
     }
 
-    /// The face whose board or finish a part is, if it hangs on its wall.
-    fn skin(&self, part: &Part) -> Option<ChaseFace> {
-        let face = part.branch.face()?;
-        let own = match face {
+    /// Whether a part is board or finish that hangs on its wall.
+    fn is_skin(&self, part: &Part) -> bool {
+        let own = part.branch.face().is_some_and(|face| match face {
             ChaseFace::Front => true,
             ChaseFace::Lower => self.wall.has_ledge(),
             ChaseFace::Upper => !self.wall.has_ledge(),
             ChaseFace::Left | ChaseFace::Right | ChaseFace::Back => false,
-        };
-        (own && matches!(part.kind, Kind::Board | Kind::Finish)).then_some(face)
+        });
+        own && matches!(part.kind, Kind::Board | Kind::Finish)
     }
 
     /// Adds the board or the finish over the opening, without its holes.
-    fn hang_skin(
-        &self,
-        design: &Design,
-        (part, face): (&Part, ChaseFace),
-        top: Length,
-        hung: &mut Hung,
-    ) {
+    fn hang_skin(&self, design: &Design, part: &Part, top: Length, hung: &mut Hung) {
         let area = self.over(part, top) * self.opening.shared(part.sides()).to_mm() * 1e-6;
         let thickness = part.body.bounds.size().y * 1e-3;
         if part.kind != Kind::Finish {
             hung.mass += area * thickness * part.material.density;
             return;
         }
-        let skins = &design.params.skins;
-        let (key, weight) = match face {
-            ChaseFace::Upper => ("skins.upper_weight", skins.upper_weight),
-            ChaseFace::Front
-            | ChaseFace::Lower
-            | ChaseFace::Left
-            | ChaseFace::Right
-            | ChaseFace::Back => ("skins.lower_weight", skins.lower_weight),
+        let Some(finish) = finish_on(design, self.wall) else {
+            return;
         };
-        hung.is_stone |= area > 0.0;
-        match weight.map(AreaWeight::value) {
+        hung.is_stone |= area > 0.0 && (finish.material.is_none() || is_veneer(finish.material));
+        match finish.weight.map(AreaWeight::value) {
             Some(weight) => hung.mass += area * weight * POUND_PER_SQUARE_FOOT,
-            None if area > 0.0 => hung.unknown = Some(key),
+            None if area > 0.0 => hung.unknown = Some(finish.key),
             None => {}
         }
     }
@@ -259,6 +250,7 @@ pub(super) fn over_unit(design: &Design) -> Vec<Beam<'_>> {
         opening: layout.rough_opening,
         bottom: layout.heights.header_bottom,
         header: params.unit_header(wall),
+        modulus: params.front.header_modulus.unwrap_or(STIFFNESS),
         stud: params.stud_of(wall),
     };
     walls.into_iter().map(beam).collect()
@@ -275,10 +267,7 @@ pub(super) fn over_recess(design: &Design) -> Option<Beam<'_>> {
         opening: recess.framed,
         bottom: recess.rough_height.high,
         header,
+        modulus: params.front.header_modulus.unwrap_or(STIFFNESS),
         stud: params.front_stud(),
     })
-}
-
-fn mass_of(part: &Part) -> f64 {
-    part.body.volume() * 1e-9 * part.material.density
 }

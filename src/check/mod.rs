@@ -5,8 +5,11 @@
 #![deny(clippy::wildcard_enum_match_arm)]
 
 mod all;
+mod assumptions;
 mod backing;
+mod cap;
 mod clearance;
+mod decided;
 mod finding;
 mod header;
 mod heights;
@@ -21,10 +24,12 @@ mod shared;
 mod sieve;
 mod subject;
 mod support;
+mod waiting;
 
 pub use all::check;
+pub use assumptions::{Assumption, Turn, assumptions};
 pub use clearance::{Margin, clearances};
-pub use finding::{Change, Finding, Name, Numbers, Quantity, Remedy, Sense, Verdict};
+pub use finding::{Change, Finding, Name, Numbers, Quantity, Remedy, Sense, Verdict, Waiting};
 pub use heights::{HeightRow, heights, heights_curve};
 pub use inside::{Boundary, Outside, outside};
 pub use interference::{Clash, Shared, interference, shared};
@@ -33,3 +38,4 @@ pub use report::{Report, Row};
 pub use rule::Rule;
 pub use subject::{Measure, Subject, Thing};
 pub use support::{Lack, Unheld, unheld};
+pub use waiting::not_judged;

@@ -32,6 +32,13 @@ pub struct Row {
     pub detail: Option<String>,
 }
 
+/// What is asked, and the keys that answer it.
+#[derive(Debug, Default)]
+struct Question {
+    text: Option<String>,
+    keys: Vec<&'static str>,
+}
+
 impl<'a> Report<'a> {
     pub(super) fn new(
         rule: &'static str,
@@ -43,6 +50,11 @@ impl<'a> Report<'a> {
             params,
             findings,
         }
+    }
+
+    /// What was found so far, by the rules before this one too.
+    pub fn found(&self) -> &[Finding] {
+        self.findings
     }
 
     /// What a careful builder may be off.
@@ -65,20 +77,20 @@ impl<'a> Report<'a> {
             0.0
         };
         let verdict = Verdict::of_margin(numbers.margin, allowance);
-        self.add(row, Some(numbers), verdict, None);
+        self.add(row, Some(numbers), verdict, Question::default());
     }
 
     /// Judges what nobody can build a little off: FAIL or PASS. A count, a size of stock, a spacing on center, a reading
     /// of what stands, and what is shimmed until it fits.
     pub fn limit(&mut self, row: Row, numbers: Numbers) {
         let verdict = Verdict::of_margin(numbers.margin, 0.0);
-        self.add(row, Some(numbers), verdict, None);
+        self.add(row, Some(numbers), verdict, Question::default());
     }
 
     /// Judges numbers whose zero is meant: exactly zero is FLUSH, else as [`Self::judge`].
     pub fn judge_flush(&mut self, row: Row, numbers: Numbers) {
         if numbers.margin.abs() <= TOLERANCE {
-            self.add(row, Some(numbers), Verdict::Flush, None);
+            self.add(row, Some(numbers), Verdict::Flush, Question::default());
         } else {
             self.judge(row, numbers);
         }
@@ -86,21 +98,27 @@ impl<'a> Report<'a> {
 
     /// Reports what must not be.
     pub fn fail(&mut self, row: Row, numbers: Option<Numbers>) {
-        self.add(row, numbers, Verdict::Fail, None);
+        self.add(row, numbers, Verdict::Fail, Question::default());
     }
 
     /// Reports what only somebody else can answer.
     pub fn ask(&mut self, row: Row, numbers: Option<Numbers>, question: impl Into<String>) {
-        self.add(row, numbers, Verdict::Ask, Some(question.into()));
+        self.ask_for(row, numbers, question, Vec::new());
     }
 
-    fn add(
+    /// Reports what these keys, or some of them, would answer.
+    pub fn ask_for(
         &mut self,
         row: Row,
         numbers: Option<Numbers>,
-        verdict: Verdict,
-        question: Option<String>,
+        question: impl Into<String>,
+        keys: Vec<&'static str>,
     ) {
+        let text = Some(question.into());
+        self.add(row, numbers, Verdict::Ask, Question { text, keys });
+    }
+
+    fn add(&mut self, row: Row, numbers: Option<Numbers>, verdict: Verdict, question: Question) {
         self.findings.push(Finding {
             rule: self.rule,
             verdict,
@@ -109,7 +127,10 @@ impl<'a> Report<'a> {
             parts: row.parts,
             location: row.location,
             source: row.source,
-            question,
+            question: question.text,
+            answered_by: question.keys,
+            decision: None,
+            waiting: Vec::new(),
             levers: self.levers(row.levers),
             detail: row.detail,
             follows: None,

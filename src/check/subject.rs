@@ -61,6 +61,11 @@ impl Measure {
 }
 
 impl Subject {
+    /// Whether a person calls it so: as it is printed.
+    pub fn is_called(&self, text: &str) -> bool {
+        self.to_string() == text.trim()
+    }
+
     /// Whether it is about this part.
     pub fn names(&self, id: &str) -> bool {
         self.of.iter().any(|it| it.is_part(id))

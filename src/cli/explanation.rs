@@ -105,6 +105,13 @@ fn of_parameter(parameter: &Parameter) -> String {
             break;
         }
     }
+    let usual = parameter.likely.text(TapeUnit::Inch);
+    if !usual.is_empty() {
+        let _ = writeln!(
+            text,
+            "Usually {usual} (common practice); anything else is asked about."
+        );
+    }
     add_presence(&mut text, parameter);
     let rules = RULES.iter().filter(|it| it.keys.contains(&parameter.key));
     let rules: Vec<&str> = rules.map(|it| it.name).collect();
@@ -138,6 +145,16 @@ fn add_presence(text: &mut String, parameter: &Parameter) {
                 let value = value.text(TapeUnit::Inch);
                 let value = if value.is_empty() { "none" } else { &value };
                 let _ = writeln!(text, "If left out: {value}.");
+            }
+        }
+        Presence::Assumed => {
+            if let Some(value) = (parameter.default)(TapeUnit::Inch) {
+                let value = value.text(TapeUnit::Inch);
+                let value = if value.is_empty() { "none" } else { &value };
+                let _ = writeln!(
+                    text,
+                    "If left out, drawn as {value}, assumed; what rests on it is not judged."
+                );
             }
         }
         Presence::Absent => text.push_str("May be left out.\n"),

@@ -62,9 +62,12 @@ fn products(proved: &Proved) -> Products<'_> {
 
 fn verdicts(products: &Products<'_>, form: Form) -> Result<Verdicts, String> {
     let (design, findings) = (products.design, products.findings());
+    let assumptions = products.assumptions();
     let text = match form {
-        Form::Table => table::findings(design, findings),
-        Form::Json => findings_json(design, findings).map_err(|error| error.to_string())?,
+        Form::Table => table::findings(design, findings, assumptions),
+        Form::Json => {
+            findings_json(design, findings, assumptions).map_err(|error| error.to_string())?
+        }
     };
     Ok(Verdicts {
         failed: findings.iter().any(|it| it.verdict == Verdict::Fail),

@@ -4,9 +4,12 @@ use std::fmt::Write as _;
 
 use comfy_table::{ContentArrangement, Table, presets};
 
-use crate::check::{Finding, Verdict, causes};
+use crate::check::{Assumption, Finding, Verdict, causes};
 use crate::design::Design;
-use crate::export::{Texts, counts_text, follower_text, note_text, place_text, remedy_text};
+use crate::export::{
+    Texts, counts_text, decision_text, follower_text, note_text, place_text, remedy_text,
+    turns_text, waiting_text,
+};
 use crate::units::TapeUnit;
 
 /// Columns of the terminal that the table is made for.
@@ -29,8 +32,12 @@ pub(super) fn table(headings: &[&str]) -> Table {
     table
 }
 
-/// All findings by cause, worst first, then the notes, the counts and the open questions.
-pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
+/// All findings by cause, worst first, then the notes, what was taken for granted, the counts and the open questions.
+pub(super) fn findings(
+    design: &Design,
+    findings: &[Finding],
+    assumptions: &[Assumption],
+) -> String {
     let unit = design.params.project.unit;
     let mut table = table(&["", "measured", "required", "margin", "check"]);
     for (finding, below) in causes(findings) {
@@ -53,8 +60,19 @@ pub(super) fn findings(design: &Design, findings: &[Finding]) -> String {
     for note in &design.notes {
         let _ = writeln!(text, "note: {}", note_text(note, unit));
     }
+    text.push_str(&taken_for_granted(assumptions, unit));
     let _ = writeln!(text, "{}", counts_text(findings));
     text.push_str(CAUTION);
+    text
+}
+
+/// The defaults on which verdicts rest, worst first.
+fn taken_for_granted(assumptions: &[Assumption], unit: TapeUnit) -> String {
+    let mut text = String::new();
+    for it in assumptions {
+        let (value, turns) = (it.value.text(unit), turns_text(it, unit));
+        let _ = writeln!(text, "assumed: {} = {value}, left out; {turns}", it.key);
+    }
     text
 }
 
@@ -78,6 +96,12 @@ fn what(finding: &Finding, below: &[Finding], unit: TapeUnit) -> String {
     let _ = write!(text, "\n{}", facts.join("; "));
     for more in [&finding.detail, &finding.question].into_iter().flatten() {
         let _ = write!(text, "\n{more}");
+    }
+    if let Some(decision) = &finding.decision {
+        let _ = write!(text, "\n{}", decision_text(decision));
+    }
+    if let Some(waiting) = waiting_text(finding) {
+        let _ = write!(text, "\n{waiting}");
     }
     if let Some(remedy) = &finding.remedy {
         let _ = write!(text, "\n{}", remedy_text(remedy, finding, unit));

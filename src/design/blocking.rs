@@ -44,7 +44,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
             block_row(
                 band,
                 middle,
-                ([size, layout.params.block_stock()], steel),
+                (&sizes(&layout.params, [size, stock]), steel),
                 builder,
             );
         }
@@ -53,6 +53,27 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
         against_fire(layout, builder);
     }
     boards_across(layout, builder);
+}
+
+/// The sizes that a block is tried in: the wanted one, then the other lumber that the job has, from the wider to the
+/// narrower, if it is narrower than that.
+fn sizes<'a>(
+    params: &'a Params,
+    [wanted, stock]: [&'a FramingMember; 2],
+) -> Vec<&'a FramingMember> {
+    let others = [
+        params.block_stock(),
+        stock,
+        params.front_stud(),
+        &params.wall.stud,
+    ];
+    let is_narrower =
+        |it: &&FramingMember| it.wood().is_some() && (wanted.depth() - it.depth()).is_positive();
+    let mut sizes: Vec<&FramingMember> = others.into_iter().filter(is_narrower).collect();
+    sizes.sort_by(|a, b| b.depth().to_mm().total_cmp(&a.depth().to_mm()));
+    sizes.dedup_by(|a, b| a.depth() == b.depth());
+    sizes.insert(0, wanted);
+    sizes
 }
 
 /// The lumber of a wall's studs, or of blocks in a wall of steel.
@@ -218,16 +239,46 @@ fn board_joint(layout: &Layout) -> Option<Band> {
 }
 
 /// Blocks from stud to stud in every bay that a band touches: at their height, or as little above or below
-/// as lets most of them in beside headers and sills; of narrower stock where that lets in more.
+/// as lets most of them in beside headers and sills; of narrower stock where that lets in more. Bays that are left have
+/// a row of their own, of the size that fits there.
 ///
 /// In a wall of steel they are straps on these studs.
 fn block_row(
     band: &Band,
     middle: Length,
-    (stocks, steel): ([&FramingMember; 2], Option<&Steel>),
+    (stocks, steel): (&[&FramingMember], Option<&Steel>),
     builder: &mut Builder,
 ) {
+    let first = builder.parts.len();
+    loop {
+        let (row, cut) = best_row(band, middle, (stocks, steel), (first, builder));
+        if row.is_empty() {
+            return;
+        }
+        for (shape, frame) in row {
+            let material = if steel.is_some() {
+                Material::STEEL
+            } else {
+                Material::LUMBER
+            };
+            let make = framing(Kind::Blocking, material, cut.clone());
+            builder.add_next(band.wall, make, shape, frame);
+        }
+    }
+}
+
+/// The row that fills most of the bays that none of the blocks from the first one on fills yet.
+fn best_row(
+    band: &Band,
+    middle: Length,
+    (stocks, steel): (&[&FramingMember], Option<&Steel>),
+    (first, builder): (usize, &Builder),
+) -> (Vec<(Shape, Frame)>, Stock) {
     let mut best = (Vec::new(), Stock::Bought);
+    let filled: Vec<Span> = builder.parts[first..]
+        .iter()
+        .filter_map(|it| section(it, &band.frame, Length::ZERO))
+        .collect();
     for stock in stocks {
         let heights = Span::about(middle, stock.depth());
         let standing = match steel {
@@ -235,13 +286,14 @@ fn block_row(
             None => uprights(band, stock.breadth(), &builder.parts),
         };
         for heights in shifted(band, heights, &builder.parts) {
-            let (blocks, cut) = match steel {
+            let (mut blocks, cut) = match steel {
                 Some(stud) => (straps(band, heights, stud, &standing), Stock::Bought),
                 None => (
                     blocks(band, heights, stock.breadth(), &standing),
                     Stock::Stick(stock.name().to_owned()),
                 ),
             };
+            blocks.retain(|it| !filled.iter().any(|bay| along(band, it).overlaps(*bay)));
             // to look for room costs most, and is in vain where fewer could be more
             if blocks.len() <= best.0.len() {
                 continue;
@@ -259,14 +311,18 @@ fn block_row(
             }
         }
     }
-    for (shape, frame) in best.0 {
-        let material = if steel.is_some() {
-            Material::STEEL
-        } else {
-            Material::LUMBER
-        };
-        let make = framing(Kind::Blocking, material, best.1.clone());
-        builder.add_next(band.wall, make, shape, frame);
+    best
+}
+
+/// From where to where along a band's face a block lies.
+fn along(band: &Band, (shape, frame): &(Shape, Frame)) -> Span {
+    let begins = Length::mm(band.frame.local_point(frame.origin).x);
+    match shape {
+        Shape::Swept(swept) => {
+            let ends = swept.top.iter().map(|it| Length::mm(it.height));
+            Span::new(begins, begins + ends.fold(Length::ZERO, Length::max))
+        }
+        Shape::Tube(_) => Span::new(begins, begins),
     }
 }
 

@@ -184,6 +184,14 @@ impl Branch {
 }
 
 impl ChaseFace {
+    /// Whether it is a face that the unit's front looks out of, or one above it.
+    pub const fn is_front(self) -> bool {
+        match self {
+            Self::Front | Self::Lower | Self::Upper => true,
+            Self::Left | Self::Right | Self::Back => false,
+        }
+    }
+
     /// The first word of the ids of its board and finish.
     pub const fn name(self) -> &'static str {
         match self {

@@ -40,6 +40,7 @@ pub fn fixed_place(params: &Params, thing: &FixedThing) -> FixedPlace {
 pub(super) fn build(params: &Params, builder: &mut Builder) {
     for thing in &params.room.fixed {
         let place = fixed_place(params, thing);
+        let depth = thing.drawn_depth(params.project.unit);
         let make = Make {
             kind: Kind::FixedThing,
             group: Group::Fixed,
@@ -50,8 +51,8 @@ pub(super) fn build(params: &Params, builder: &mut Builder) {
         builder.add(
             (Branch::Fixed, format!("{}/{}", Branch::Fixed, thing.name)),
             make,
-            Swept::block(place.sides.size(), thing.depth, place.heights.size()),
-            place.before(thing.depth),
+            Swept::block(place.sides.size(), depth, place.heights.size()),
+            place.before(depth),
         );
     }
 }

@@ -18,6 +18,7 @@ mod finish;
 mod fixed;
 mod framing;
 mod mantel;
+mod mass;
 mod model;
 mod nail_plates;
 mod names;
@@ -47,6 +48,7 @@ pub use clearances::{height_datum, projection_datum};
 pub use finish::{finish_burns, is_veneer};
 pub use fixed::{FixedPlace, fixed_place};
 pub use mantel::{mantel_back, mantel_beyond, mantel_front, mantel_sides};
+pub use mass::{LEG, MANTEL, finish_weight};
 pub use model::Design;
 pub use nail_plates::{NailPlate, bored_edges, nail_plates};
 pub use order::{Hold, ORDER, Step, order};
@@ -64,7 +66,7 @@ pub use crate::units::Span;
 
 use std::sync::Arc;
 
-use crate::params::Params;
+use crate::params::{Params, parameter};
 use crate::units::Length;
 
 /// How far a point of the floor lies inside the chase's finished faces, to the nearest of sides and front; below zero
@@ -92,6 +94,7 @@ pub fn design(params: &Params) -> Design {
     behind::build(&layout, &mut builder);
     ceiling::build(&layout, &mut builder);
     bores::drill(params, &mut builder);
+    builder.notes.extend(assumed(params));
     let packing = packing::all(&layout);
     let mut design = Design {
         params: Arc::clone(&layout.params),
@@ -103,4 +106,13 @@ pub fn design(params: &Params) -> Design {
     };
     raising::stage_plates(&mut design);
     design
+}
+
+/// What is drawn by values that nobody told.
+fn assumed(params: &Params) -> impl Iterator<Item = Note> {
+    let untold = params.untold.iter().filter_map(|key| parameter(key));
+    untold.map(|it| Note::Assumed {
+        key: it.key,
+        value: params.text_of(it),
+    })
 }

@@ -291,6 +291,13 @@ pub enum Note {
         /// What is wrong with its shape.
         why: String,
     },
+    /// Something drawn by a value that nobody told.
+    Assumed {
+        /// The key of the fact.
+        key: &'static str,
+        /// What it is drawn as.
+        value: String,
+    },
     /// A stud of the layout that gave way to a jack, king or end stud.
     Dropped {
         /// The wall.

@@ -8,12 +8,15 @@ use glam::DVec3;
 use serde::Serialize;
 
 use super::{ExportError, Format, Set};
-use crate::check::{Finding, Numbers, Quantity, Remedy, Sense, Verdict, causes};
+use crate::check::{
+    Assumption, Finding, Numbers, Quantity, Remedy, Sense, Subject, Verdict, causes, not_judged,
+};
 use crate::design::{Design, Note};
+use crate::params::Decision;
 use crate::units::{Length, Rounding, TapeUnit};
 
 pub(super) const FORMAT: Format = Format::new(Set::Model, "findings.json", |products, _| {
-    Ok(findings_json(products.design, products.findings())?.into_bytes())
+    Ok(findings_json(products.design, products.findings(), products.assumptions())?.into_bytes())
 });
 
 #[derive(Serialize)]
@@ -23,7 +26,9 @@ struct Document<'a> {
     counts: Vec<(&'static str, usize)>,
     consequences: usize,
     open_questions: usize,
+    not_judged: usize,
     findings: Vec<Entry<'a>>,
+    assumptions: Vec<Assumed<'a>>,
     notes: Vec<String>,
 }
 
@@ -44,10 +49,71 @@ struct Entry<'a> {
     location_mm: Option<[f64; 3]>,
     source: &'a str,
     question: Option<&'a str>,
+    decided: Option<Decided<'a>>,
+    answered_by: &'a [&'static str],
+    waiting: Vec<Waits<'a>>,
     moved_by: &'a [&'static str],
     detail: Option<&'a str>,
     remedy: Option<Tried<'a>>,
     consequences: Vec<Self>,
+}
+
+#[derive(Serialize)]
+struct Assumed<'a> {
+    key: &'a str,
+    value: String,
+    why: String,
+    verdicts: Vec<Turned<'a>>,
+}
+
+#[derive(Serialize)]
+struct Turned<'a> {
+    rule: &'a str,
+    about: String,
+    verdict: Option<&'static str>,
+    with: String,
+    then: &'static str,
+}
+
+impl<'a> Assumed<'a> {
+    fn new(assumption: &'a Assumption, unit: TapeUnit) -> Self {
+        let turns = assumption.turns.iter().map(|it| Turned {
+            rule: it.rule,
+            about: it.subject.to_string(),
+            verdict: it.from.map(Verdict::word),
+            with: it.with.text(unit),
+            then: it.to.word(),
+        });
+        Self {
+            key: assumption.key,
+            value: assumption.value.text(unit),
+            why: why_text(assumption),
+            verdicts: turns.collect(),
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct Decided<'a> {
+    who: &'a str,
+    date: &'a str,
+    what: Option<&'a str>,
+}
+
+impl<'a> Decided<'a> {
+    fn new(decision: &'a Decision) -> Self {
+        Self {
+            who: &decision.who,
+            date: &decision.date,
+            what: decision.what.as_deref(),
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct Waits<'a> {
+    rule: &'a str,
+    about: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -69,7 +135,11 @@ struct Changed {
 ///
 /// # Errors
 /// Only if a number cannot be written as JSON.
-pub fn findings_json(design: &Design, findings: &[Finding]) -> Result<String, ExportError> {
+pub fn findings_json(
+    design: &Design,
+    findings: &[Finding],
+    assumptions: &[Assumption],
+) -> Result<String, ExportError> {
     let unit = design.params.project.unit;
     let count = |verdict| count(findings, verdict);
     let document = Document {
@@ -77,12 +147,17 @@ pub fn findings_json(design: &Design, findings: &[Finding]) -> Result<String, Ex
         build_allowance_mm: rounded(design.params.project.build_allowance.to_mm()),
         counts: Verdict::ALL.map(|it| (it.word(), count(it))).to_vec(),
         consequences: findings.iter().filter(|it| it.follows.is_some()).count(),
-        open_questions: findings.iter().filter(|it| it.question.is_some()).count(),
+        open_questions: count(Verdict::Ask),
+        not_judged: not_judged(findings),
         findings: causes(findings)
             .map(|(cause, below)| Entry {
                 consequences: below.iter().map(|it| Entry::new(it, unit)).collect(),
                 ..Entry::new(cause, unit)
             })
+            .collect(),
+        assumptions: assumptions
+            .iter()
+            .map(|it| Assumed::new(it, unit))
             .collect(),
         notes: design
             .notes
@@ -115,6 +190,16 @@ impl<'a> Entry<'a> {
             location_mm: finding.location.map(|it| it.to_array().map(rounded)),
             source: &finding.source,
             question: finding.question.as_deref(),
+            decided: finding.decision.as_ref().map(Decided::new),
+            answered_by: &finding.answered_by,
+            waiting: finding
+                .waiting
+                .iter()
+                .map(|it| Waits {
+                    rule: it.rule,
+                    about: it.subject.as_ref().map(ToString::to_string),
+                })
+                .collect(),
             moved_by: &finding.levers,
             detail: finding.detail.as_deref(),
             remedy: finding
@@ -157,8 +242,12 @@ pub fn counts_text(findings: &[Finding]) -> String {
     } else {
         String::new()
     };
-    let questions = findings.iter().filter(|it| it.question.is_some()).count();
-    format!("{}{below}; open questions: {questions}", counts.join(", "))
+    let questions = count(findings, Verdict::Ask);
+    let waiting = not_judged(findings);
+    format!(
+        "{}{below}; open questions: {questions}; not judged: {waiting}",
+        counts.join(", ")
+    )
 }
 
 /// What follows from a cause, on one line.
@@ -189,6 +278,57 @@ pub fn remedy_text(remedy: &Remedy, finding: &Finding, unit: TapeUnit) -> String
         _ => "cleared".to_owned(),
     };
     format!("tried and works: {}: {outcome}", changes.join(" and "))
+}
+
+/// Why a value is what it is: nobody said otherwise.
+pub fn why_text(assumption: &Assumption) -> String {
+    format!("left out, so its default: {}", assumption.meaning)
+}
+
+/// What rests on an assumption, in words: the worst turns, and how many there are besides.
+pub fn turns_text(assumption: &Assumption, unit: TapeUnit) -> String {
+    const SHOWN: usize = 3;
+    let turns = assumption.turns.iter().take(SHOWN).map(|it| {
+        let from = it.from.map_or("nothing", Verdict::word);
+        let (with, to) = (it.with.text(unit), it.to.word());
+        format!(
+            "with {with}, {}: {}: {from} \u{2192} {to}",
+            it.rule, it.subject
+        )
+    });
+    let mut texts: Vec<String> = turns.collect();
+    let more = assumption.turns.len().saturating_sub(SHOWN);
+    if more > 0 {
+        texts.push(format!("and {more} more"));
+    }
+    texts.join("; ")
+}
+
+/// Who decided, when and what, in words.
+pub fn decision_text(decision: &Decision) -> String {
+    let what = decision.what.as_ref();
+    let what = what.map_or(String::new(), |it| format!(": {it}"));
+    format!("decided by {}, {}{what}", decision.who, decision.date)
+}
+
+/// What waits for the answer to a question, by rule, in words; nothing where nothing does.
+pub fn waiting_text(finding: &Finding) -> Option<String> {
+    let mut rules: Vec<(&str, Vec<Option<&Subject>>)> = Vec::new();
+    for it in &finding.waiting {
+        match rules.iter_mut().find(|(rule, _)| *rule == it.rule) {
+            Some((_, subjects)) => subjects.push(it.subject.as_ref()),
+            None => rules.push((it.rule, vec![it.subject.as_ref()])),
+        }
+    }
+    let texts = rules
+        .into_iter()
+        .map(|(rule, subjects)| match subjects.as_slice() {
+            [Some(subject)] => format!("{rule}: {subject}"),
+            [_] => rule.to_owned(),
+            more => format!("{} of {rule}", more.len()),
+        });
+    let texts: Vec<String> = texts.collect();
+    (!texts.is_empty()).then(|| format!("waiting for it: {}", texts.join("; ")))
 }
 
 /// A finding's numbers as people read them: each rounded by itself, so that none looks better than it is.
@@ -260,6 +400,9 @@ pub fn note_text(note: &Note, unit: TapeUnit) -> String {
     match note {
         Note::LeftOut { id, why } => format!("{id} was left out: {why}"),
         Note::Unproved { id, why } => format!("{id} is not in the model's files: {why}"),
+        Note::Assumed { key, value } => {
+            format!("{key} is not told: drawn as {value}, assumed")
+        }
         Note::Dropped { wall, center } => format!(
             "{wall}: the stud of the layout at {} gave way to a jack, king or end stud",
             center.tape(unit, Rounding::Nearest)

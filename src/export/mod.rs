@@ -31,7 +31,8 @@ mod tree;
 
 pub use error::ExportError;
 pub use findings::{
-    Texts, count, counts_text, findings_json, follower_text, note_text, place_text, remedy_text,
+    Texts, count, counts_text, decision_text, findings_json, follower_text, note_text, place_text,
+    remedy_text, turns_text, waiting_text, why_text,
 };
 pub use format::{Format, Named, Set};
 pub use heights_plot::heights_plot;

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::takeoff::lists::Taken;
 use super::{ExportError, Format, Named, Set, StepForm, sheet_svg};
-use crate::check::{self, Finding, Shared, Verdict};
+use crate::check::{self, Assumption, Finding, Shared, Verdict};
 use crate::design::Design;
 use crate::drawing::{self, Paper, Sheet};
 use crate::geom::Mesh;
@@ -30,6 +30,8 @@ pub struct Products<'a> {
     pub solids: OnceCell<Solids>,
     /// The findings, worst first, with their remedies.
     pub findings: OnceCell<Vec<Finding>>,
+    /// What was taken for granted, worst first.
+    pub assumptions: OnceCell<Vec<Assumption>>,
     /// Ids of the parts that fail a check; they are shown as such.
     pub failing: OnceCell<BTreeSet<String>>,
     /// Where parts are in one another.
@@ -64,6 +66,7 @@ impl<'a> Products<'a> {
             proved: None,
             solids: OnceCell::new(),
             findings: OnceCell::new(),
+            assumptions: OnceCell::new(),
             failing: OnceCell::new(),
             overlaps: OnceCell::new(),
             takeoff: OnceCell::new(),
@@ -104,6 +107,12 @@ impl<'a> Products<'a> {
             check::try_remedies(&self.design.params, &mut findings);
             findings
         })
+    }
+
+    /// What was taken for granted.
+    pub fn assumptions(&self) -> &[Assumption] {
+        self.assumptions
+            .get_or_init(|| check::assumptions(&self.design.params, self.findings()))
     }
 
     fn failing(&self) -> &BTreeSet<String> {

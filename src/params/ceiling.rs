@@ -101,6 +101,22 @@ impl Params {
             .collect()
     }
 
+    /// The key that would say how high the ceiling over a flush chase's enclosure is, where nothing does: the room's
+    /// is drawn to run on.
+    fn missing_ceiling_behind(&self) -> Option<&'static str> {
+        let behind = self.behind.as_ref().filter(|_| self.site().opens_wall)?;
+        let is_told = behind.ceiling.is_some() || behind.ceiling_runs_on == Some(true);
+        (!is_told).then_some("behind.ceiling")
+    }
+
+    /// Keys of every fact that nobody told and that something is drawn by meanwhile.
+    pub fn not_told(&self) -> Vec<&'static str> {
+        let mut keys = self.untold.clone();
+        keys.extend(self.missing_rises());
+        keys.extend(self.missing_ceiling_behind());
+        keys
+    }
+
     /// How the ceiling rises to the right and out, level where nothing says so.
     fn rises(&self) -> [Slope; 2] {
         let rises = [self.ceiling.rise_right, self.ceiling.rise_out];

@@ -29,32 +29,44 @@ pub struct FixedThing {
     pub sill: Length,
     /// From its lower to its upper edge.
     pub height: Length,
-    /// How far it comes out of the wall's finished face into the room; of a door, its open leaf.
-    pub depth: Length,
-    /// Whether air passes through it to the outside.
-    pub opens: bool,
+    /// How far it comes out of the wall's finished face into the room, where somebody has said it; of a door, its open
+    /// leaf.
+    pub depth: Option<Length>,
+    /// Whether air passes through it to the outside, where somebody has said it.
+    pub opens: Option<bool>,
 }
 
+/// What is smaller than this in width or height is a switch, an outlet or a register, and no window (common practice,
+/// no source).
+const WINDOW: Length = Length::inches(12.0);
+
 impl FixedThing {
-    /// What stands for the depth where none is written: a casing or a plate.
-    pub(super) const fn usual_depth(unit: TapeUnit) -> Length {
-        match unit {
+    /// Whether it may be a window or a door of which nobody has said whether it opens.
+    pub fn may_open(&self) -> bool {
+        self.opens.is_none() && self.width >= WINDOW && self.height >= WINDOW
+    }
+
+    /// How deep it is drawn: where nothing is written, as a casing or a plate.
+    pub fn drawn_depth(&self, unit: TapeUnit) -> Length {
+        let usual = match unit {
             TapeUnit::Inch => Length::inches(0.75),
             TapeUnit::Millimeter => Length::mm(20.0),
-        }
+        };
+        self.depth.unwrap_or(usual)
     }
 
     pub(super) fn text(&self, unit: TapeUnit) -> String {
         let text = |length| length_text(length, unit);
+        let deep = self.depth.map(|it| format!(", {} deep", text(it)));
         format!(
-            "{} in the {}: {} from the corner, {} wide, {} up, {} high, {} deep",
+            "{} in the {}: {} from the corner, {} wide, {} up, {} high{}",
             self.name,
             self.wall.name(),
             text(self.from),
             text(self.width),
             text(self.sill),
             text(self.height),
-            text(self.depth)
+            deep.unwrap_or_default()
         )
     }
 }
@@ -75,9 +87,10 @@ pub(super) fn fixed_fault(key: &str, things: &[FixedThing], unit: TapeUnit) -> O
         if fault.is_some() {
             return fault;
         }
-        let sizes = [thing.width, thing.height, thing.depth].map(|it| (it, (LEAST, SIZES.1)));
+        let sizes = [thing.width, thing.height].into_iter().chain(thing.depth);
+        let sizes = sizes.map(|it| (it, (LEAST, SIZES.1)));
         let places = [(thing.from, SIZES), (thing.sill, SIZES)];
-        let mut all = sizes.into_iter().chain(places);
+        let mut all = sizes.chain(places);
         if let Some((length, limits)) = all.find(|(length, limits)| !within(*length, *limits)) {
             let allowed = limits_text(limits.0, limits.1, unit);
             return Some(out_of_range(key, length_text(length, unit), allowed));

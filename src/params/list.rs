@@ -4,20 +4,24 @@
 //! the house or another trade has), `choice` (the builder's own) or `subject` (that a thing is there); a line without
 //! it does not compile. A table that may be left out is one of `fact` and `subject`, any other is there `always`.
 //! One `like` another has that one's structure, and one `of` another adds keys to it.
+//! A fact with numbers has what it usually is before it, `#[usual(range)]`: outside of that it is asked about.
 //! Of the presence, `required` must be written; `default(x)` may be left out, with one value for either kind of tape
-//! or one for each, inch first; `absent` may be left out and nothing stands in for it. What is a `Manual` comes from
-//! the unit's own manual, with its page.
+//! or one for each, inch first; `absent` may be left out and nothing stands in for it. A fact has no default: it is
+//! `assumed(x)`, where its part is drawn at x while the verdicts that rest on it wait, or `unknown(x)`, where x is the
+//! word that says so. What is a `Manual` comes from the unit's own manual, with its page.
 
-use super::answer::{FinishMaterial, FloorKind, GasMaterial, Receptacle, ServiceFrom};
 use super::choice::{
-    Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
-    Fuel, GapFill, GasPipe, GasTable, HeaderForm, HeightDatum, MantelExtent, OverChase, Permission,
-    Placement, PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind,
-    StubFrom, USUAL_GAP, VeneerStandard,
+    Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, FinishMaterial, Fit, FloorDatum,
+    FloorKind, FrameStock, FrontForm, Fuel, GapFill, GasMaterial, GasPipe, GasTable, HeaderForm,
+    HeightDatum, MantelExtent, OverChase, Permission, Placement, PlatesAlong, ProjectionDatum,
+    RafterKind, Rafters, Reach, Receptacle, RidgeRun, ServiceFrom, SpaceBehind, StubFrom,
+    USUAL_GAP, VeneerStandard,
 };
+use super::decision::Decision;
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
 use super::layer::Layer;
+use super::likely::{Likely, columns, larger, none_or, within};
 use super::manual::{MantelRule, Manual};
 use super::nature::Nature;
 use super::range::{
@@ -36,111 +40,159 @@ parameters! {
     project: Project = always, "The job as a whole." {
         name: String = choice required, "Title of the job, as the drawings show it.";
         unit: TapeUnit = choice default(TapeUnit::Inch), "Unit of bare numbers and of the output: `inch` or `mm`.";
+        decided: Vec<Decision> = fact absent, "What somebody decided where no key has the answer: the check that asks (`question`, and `of` what, where it asks more than once), `who`, on which `date`, and `what`.";
         floor_datum: FloorDatum = choice default(FloorDatum::BareSlab), "From where heights count: `bare_slab` or `finished_floor`.";
-        floor_buildup: Length = fact default(Length::ZERO) in mm(0.0..=200.0), "Thickness of the floor covering over the bare slab.";
+        #[usual(none_or(mm(1.0..=120.0)))]
+        floor_buildup: Length = fact assumed(Length::ZERO) in mm(0.0..=200.0), "Thickness of the floor covering over the bare slab.";
         build_allowance: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "What a careful builder may be off; a margin below it is TIGHT.";
     }
     room: Room = always, "The room." {
+        #[usual(within(meters(1.4..=20.0)))]
         width: Length = fact required in meters(1.0..=30.0), "Inside width of the room along the fireplace wall.";
+        #[usual(within(meters(1.4..=20.0)))]
         depth: Length = fact required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
-        left_corner: Length = fact default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "Tape across the left corner, from 3 ft (900 mm) along the fireplace wall to 4 ft (1200 mm) along the left wall: 5 ft (1500 mm) where it is square. A chase in it stays square where the left wall comes farthest into the room, and what counts from that corner counts from there; one across it is cut to the corner.";
-        right_corner: Length = fact default(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "The same across the right corner.";
-        floor: FloorRows = fact default(FloorRows::default()), "Readings of the bare slab, uneven, from a level line, that of the ceiling's readings where they have one: right, out, down. The slab's height is that of its highest place that was read; sole plates lie level on it and are packed elsewhere.";
+        #[usual(within(mm(1440.0..=1580.0)))]
+        left_corner: Length = fact assumed(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "Tape across the left corner, from 3 ft (900 mm) along the fireplace wall to 4 ft (1200 mm) along the left wall: 5 ft (1500 mm) where it is square. A chase in it stays square where the left wall comes farthest into the room, and what counts from that corner counts from there; one across it is cut to the corner.";
+        #[usual(within(mm(1440.0..=1580.0)))]
+        right_corner: Length = fact assumed(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "The same across the right corner.";
+        #[usual(columns(&[meters(0.0..=20.0), meters(0.0..=20.0), meters(0.2..=3.0)]))]
+        floor: FloorRows = fact assumed(FloorRows::default()), "Readings of the bare slab, uneven, from a level line, that of the ceiling's readings where they have one: right, out, down. The slab's height is that of its highest place that was read; sole plates lie level on it and are packed elsewhere. `[]` says that it was read, and is level.";
         walkway: Length = choice default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Way to be left before the chase.";
+        #[usual(within(meters(1.2..=20.0)))]
         way_in: Option<Length> = fact absent in meters(0.5..=30.0), "Longest straight piece that can be carried into the room, round every corner on the way.";
-        fixed: Vec<FixedThing> = fact default(Vec::new()), "What is fixed to the room's walls: windows, doors, switches, registers.";
+        #[usual(columns(&[meters(0.0..=20.0), mm(25.0..=6000.0), mm(0.0..=4000.0), mm(25.0..=4000.0), mm(1.0..=1200.0)]))]
+        fixed: Vec<FixedThing> = fact assumed(Vec::new()), "What is fixed to the room's walls: windows, doors, switches, registers; `[]` where there is nothing.";
         clear_beside: Length = choice default(Length::inches(2.0), Length::mm(50.0)) in meters(0.0..=2.0), "How far chase, mantel and cabinets stay from a fixed thing, along its wall and upward.";
         clear_before: Length = choice default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "How far before a fixed thing nothing of them stands.";
         floor_kind: Option<FloorKind> = fact absent, "What the floor is: `slab`, `tensioned_slab` with tendons in it, or `wood` framing.";
         tendons_marked: Option<bool> = fact absent, "A tensioned slab: whether its tendons have been found and marked where anchors go.";
         floor_checked: Option<bool> = fact absent, "A wood floor: whether somebody licensed for it has said that it carries chase, finish and unit.";
+        #[usual(none_or(mm(50.0..=10_000.0)))]
         hearth_out: Option<Length> = fact absent in meters(0.0..=30.0), "How far out from the finished face around the unit the floor does not burn: stone, tile, bare concrete; 0 where wood, carpet or vinyl begins there.";
+        #[usual(none_or(mm(50.0..=10_000.0)))]
         hearth_beside: Option<Length> = fact absent in meters(0.0..=30.0), "How far to either side of the opening that floor reaches, on the shorter side.";
         monoxide_alarm: Option<bool> = fact absent, "Whether a carbon monoxide alarm works on this floor and near every bedroom.";
     }
     ceiling: Ceiling = always, "The ceiling: one plane, or the one before the ridge." {
+        #[usual(within(meters(2.0..=7.0)))]
         height: Option<Length> = fact absent in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall; left out where `readings` say it.";
         slope: Option<CeilingSlope> = fact absent, "`flat` where the ceiling is level both ways, in place of the two rises.";
+        #[usual(within(ratio(-1.25..=1.25)))]
         rise_right: Option<Slope> = fact absent in ratio(-2.0..=2.0), "Slope along the wall; positive rises to the right, 0 is level. Left out it is a question, and the ceiling is drawn level that way.";
+        #[usual(within(ratio(-1.25..=1.25)))]
         rise_out: Option<Slope> = fact absent in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room, 0 is level. Left out it is a question, and the ceiling is drawn level that way.";
         gap: Length = choice default(USUAL_GAP) in mm(0.0..=100.0), "Gap left between top plates and ceiling; over 1/4 in (common practice) plates are shimmed or clipped.";
         over_chase: Option<OverChase> = fact absent, "What closes the chase at the ceiling: `board` where the ceiling's own gypsum board, 1/2 in (12.5 mm) or thicker, runs on over it in one piece but for the vent's hole; `open` where it is cut, thinner, of something else or missing.";
         gap_fill: Option<GapFill> = choice absent, "What is put into the gap over the top plates: `lumber`, gypsum `board`, or `mineral_wool`, packed; needed where the ceiling is `open` there.";
-        readings: Vec<Reading> = fact default(Vec::new()), "Readings of the ceiling, at three places or more; the plane through them by least squares stands in for `height` and slopes.";
+        #[usual(columns(&[meters(0.0..=20.0), meters(0.0..=20.0), meters(0.3..=7.0), meters(0.3..=3.0)]))]
+        readings: Vec<Reading> = fact absent, "Readings of the ceiling, at three places or more; the plane through them by least squares stands in for `height` and slopes.";
         plates: PlatesAlong = choice default(PlatesAlong::Plane), "Where the ceiling was read: top plates along the `plane` less the gap, or each wall's straight along its own `readings`, under the lowest of them, its studs cut to it and packed up to the ceiling.";
     }
     ridge: Ridge = subject, "A ridge in the ceiling, beyond which another plane falls." {
         runs: RidgeRun = fact required, "Whether the ridge runs `out` from the fireplace wall, or `along` it.";
+        #[usual(within(meters(0.3..=15.0)))]
         at: Length = fact required in meters_above(0.0..=30.0), "Where it lies: from the left corner if it runs out, out from the wall if it runs along it.";
+        #[usual(within(meters(2.0..=9.0)))]
         height: Option<Length> = fact absent in meters(1.5..=20.0), "Height of the ridge where it meets the wall that its place is measured along; stands in for the ceiling's slope toward it.";
+        #[usual(within(ratio(-1.25..=1.25)))]
         fall: Option<Slope> = fact absent in ratio(-2.0..=2.0), "How the ceiling falls beyond the ridge.";
+        #[usual(within(meters(0.5..=9.0)))]
         far_height: Option<Length> = fact absent in meters(0.0..=20.0), "Height of the ceiling at the far end of that wall; stands in for `fall`.";
     }
     rafters: CeilingRafters = fact, "What carries the ceiling over the chase; where there is a [roof], its rafters, and only `kind` and `blocks` count." {
         kind: RafterKind = fact required, "`rafter`, `joist` or `truss`.";
-        runs: Rafters = fact default(Rafters::Out), "How they run: `out` from the fireplace wall, or `along` it.";
+        runs: Rafters = fact assumed(Rafters::Out), "How they run: `out` from the fireplace wall, or `along` it.";
+        #[usual(within(meters(0.0..=3.0)))]
         first: Option<Length> = fact absent in meters(0.0..=30.0), "Center of the first: from the left corner where they run out, from the fireplace wall where they run along it; left out where [roof] says it.";
-        spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=2500.0), "Spacing on center.";
-        stock: Lumber = fact default(lumber("2x6")?), "Their stock; of trusses, that of the lower chord, on edge.";
+        #[usual(within(mm(280.0..=1250.0)))]
+        spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=2500.0), "Spacing on center.";
+        stock: Lumber = fact assumed(lumber("2x6")?), "Their stock; of trusses, that of the lower chord, on edge.";
         blocks: bool = choice default(false), "Whether blocks are set between them over top plates that cross none.";
     }
     roof: Roof = fact, "The roof over the ceiling, for a vent that goes up through it." {
+        #[usual(within(mm(90.0..=900.0)))]
         thickness: Length = fact required in meters(0.0..=2.0), "From the ceiling's surface to the roof's, square to the slope.";
-        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the ceiling's board under the rafters.";
-        rafter: Lumber = fact default(lumber("2x6")?), "Rafters.";
-        rafters: Rafters = fact default(Rafters::Out), "How the rafters run: `out` from the fireplace wall, or `along` it.";
+        #[usual(none_or(mm(6.0..=40.0)))]
+        board: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the ceiling's board under the rafters.";
+        rafter: Lumber = fact assumed(lumber("2x6")?), "Rafters.";
+        rafters: Rafters = fact assumed(Rafters::Out), "How the rafters run: `out` from the fireplace wall, or `along` it.";
+        #[usual(within(meters(0.0..=3.0)))]
         first_rafter: Length = fact required in meters(0.0..=30.0), "Center of the first rafter: from the left corner where they run out, from the fireplace wall where they run along it.";
-        rafter_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=2500.0), "Rafter spacing on center.";
+        #[usual(within(mm(280.0..=1250.0)))]
+        rafter_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=2500.0), "Rafter spacing on center.";
+        #[usual(none_or(mm(9.0..=200.0)))]
         pass_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance round the pipe where it passes ceiling and roof.";
+        #[usual(within(mm(150.0..=2500.0)))]
         cap_above: Manual<Length> = fact required in meters(0.0..=3.0), "Height of the pipe's end over the roof, where it leaves it.";
     }
     wall: ExistingWall = always, "The existing outside wall behind the chase; of a flush chase the room's wall that it is set into." {
-        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
-        stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
-        sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
+        #[usual(none_or(mm(6.0..=40.0)))]
+        board: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
+        stud: FramingMember = fact assumed(lumber("2x4")?.into()), "Its studs.";
+        #[usual(none_or(mm(5.0..=100.0)))]
+        sheathing: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
+        #[usual(within(meters(0.0..=1.3)))]
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
-        stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        #[usual(within(mm(250.0..=820.0)))]
+        stud_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     fireplace_wall: FireplaceWall = always of wall: "What else is known of the wall behind the chase." {
-        plumb: PlumbRows = fact default(PlumbRows::default()), "Readings of a wall out of plumb: height, and the distance there from a plumb line before the wall to it. The chase stays plumb where the wall comes farthest into the room, and whatever counts out from the wall counts from there.";
+        #[usual(columns(&[meters(0.0..=7.0), mm(3.0..=600.0)]))]
+        plumb: PlumbRows = fact assumed(PlumbRows::default()), "Readings of a wall out of plumb: height, and the distance there from a plumb line before the wall to it. The chase stays plumb where the wall comes farthest into the room, and whatever counts out from the wall counts from there. `[]` says that it was read, and is plumb.";
         sealed: Option<bool> = fact absent, "Whether the wall behind the chase (of a flush chase outdoors, its enclosure) gets insulation, an air seal and board before the unit is set.";
     }
     left_wall: ExistingWall = fact, "The wall of the room to the left, where the vent goes through it or the chase stands against it." like wall {
-        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
-        stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
-        sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
+        #[usual(none_or(mm(6.0..=40.0)))]
+        board: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
+        stud: FramingMember = fact assumed(lumber("2x4")?.into()), "Its studs.";
+        #[usual(none_or(mm(5.0..=100.0)))]
+        sheathing: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
+        #[usual(within(meters(0.0..=1.3)))]
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
-        stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        #[usual(within(mm(250.0..=820.0)))]
+        stud_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     right_wall: ExistingWall = fact, "The wall of the room to the right, where the vent goes through it or the chase stands against it." like wall {
-        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
-        stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
-        sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
+        #[usual(none_or(mm(6.0..=40.0)))]
+        board: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
+        stud: FramingMember = fact assumed(lumber("2x4")?.into()), "Its studs.";
+        #[usual(none_or(mm(5.0..=100.0)))]
+        sheathing: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding, or of the board, on its other side.";
+        #[usual(within(meters(0.0..=1.3)))]
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
-        stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        #[usual(within(mm(250.0..=820.0)))]
+        stud_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     behind: Behind = fact, "What lies behind the wall that a flush chase is set into, and the enclosure there." {
         space: SpaceBehind = fact required, "What is there: `outdoors`, or `indoors`, such as a closet or a garage.";
         lining: Length = choice default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=50.0), "Outdoors: thickness of the board on the inside of the enclosure, over its insulation.";
         cover: Length = choice default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Thickness of what covers the enclosure: sheathing and cladding outdoors, board indoors.";
-        wall_plates: u32 = fact default(2) in count(1..=2), "Number of top plates of the wall that is opened.";
-        ceiling: Option<Length> = fact absent in meters(0.5..=15.0), "Height of a flat ceiling or soffit over the enclosure; without it the room's ceiling runs on there.";
+        #[usual(within(count(1..=2)))]
+        wall_plates: u32 = fact assumed(2) in count(1..=2), "Number of top plates of the wall that is opened.";
+        #[usual(within(meters(1.5..=6.0)))]
+        ceiling: Option<Length> = fact absent in meters(0.5..=15.0), "Height of a flat ceiling or soffit over the enclosure; without it the room's ceiling is drawn to run on there.";
+        ceiling_runs_on: Option<bool> = fact absent, "Whether the room's ceiling runs on over the enclosure, in place of a height of its own.";
     }
     far_wall: ExistingWall = subject, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." like wall {
-        board: Length = fact default(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on its inside.";
-        stud: FramingMember = fact default(lumber("2x4")?.into()), "Its studs.";
-        sheathing: Length = fact default(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
+        #[usual(none_or(mm(6.0..=40.0)))]
+        board: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on its inside.";
+        stud: FramingMember = fact assumed(lumber("2x4")?.into()), "Its studs.";
+        #[usual(none_or(mm(5.0..=100.0)))]
+        sheathing: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=100.0), "Thickness of sheathing and cladding outside.";
+        #[usual(within(meters(0.0..=1.3)))]
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, from the line of the room's left corner.";
-        stud_spacing: Length = fact default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = fact default(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        #[usual(within(mm(250.0..=820.0)))]
+        stud_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
     }
     chase: Chase = always, "The chase's framing." {
         placement: Placement = choice default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, in an `alcove` from wall to wall, or across the `left_corner` or `right_corner` of the fireplace wall.";
         left: Option<Length> = choice absent in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room; not across a corner.";
         way_behind: Option<Length> = choice absent in meters(0.0..=30.0), "A divider: from the wall to the back of its framing.";
+        #[usual(within(meters(0.1..=3.0)))]
         alcove_depth: Option<Length> = fact absent in meters(0.2..=30.0), "An alcove: how far its side walls stand out from its back; its width is that of the room.";
         width: Length = choice required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth goes from wall to wall, however wide the corner is; less leaves short wings.";
         depth: Length = choice required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; a flush one's, from the inside of its back; across a corner, from the corner itself.";
@@ -166,15 +218,18 @@ parameters! {
         header_form: HeaderForm = choice default(HeaderForm::OnEdge), "How the header over the unit lies: `on_edge`, or `flat`: one stick of the wall's own studs, as the code allows it over a short opening with something to nail to close above.";
         header_plies: Option<u32> = choice absent in count(1..=4), "Plies of the header: as many as fill the wall if left out. Fewer are packed apart with panel; a single one stands at the face of the wall on a flat stick that takes the board.";
         bump_out_header: Option<FramingMember> = choice absent, "Stepped front: stock of the header in the bump-out frame, where it is not `header`.";
-        opening_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances.";
-        header_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance.";
+        opening_ease: Length = choice default(Length::inches(0.5), Length::mm(12.0)) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances; left out, twice `project.build_allowance`, but no more than `appliance.flange` covers.";
+        header_ease: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance; left out, `project.build_allowance`.";
         ledge: Option<Lumber> = choice absent, "Stepped front: stock of the flat top plate of the bump-out frame.";
+        #[usual(within(psi(900_000.0..=2_400_000.0)))]
+        header_modulus: Option<Pressure> = fact absent in psi(900_000.0..=3_000_000.0), "Modulus of elasticity of the headers' grade, such as `1.4 million psi` or `9.6 GPa`, from the NDS Supplement or the grade's own sheet; left out, the lowest that yards sell.";
         bump_out_stud: Option<FramingMember> = choice absent, "Stepped front: studs of the bump-out frame; the chase's studs if left out.";
         stud: Option<FramingMember> = choice absent, "Studs and plates of the wall that reaches the ceiling, such as `362S125-30` for studs of steel in tracks; the chase's studs if left out.";
     }
     platform: Platform = always, "The low platform under the unit." {
         layers: Vec<Layer> = choice required, "Layers from the slab up.";
         sleeper_spacing: Length = choice default(Length::inches(16.0)) in mm(100.0..=1000.0), "Spacing of the sleepers on center.";
+        #[usual(within(mm(350.0..=1250.0)))]
         span_rating: Option<Length> = fact absent in mm(300.0..=1300.0), "Span that is stamped on the platform's panels for floors: of two numbers the second, smaller one.";
     }
     skins: Skins = always, "Board and finish." {
@@ -186,72 +241,124 @@ parameters! {
         lower_material: Option<FinishMaterial> = fact absent, "What the finish around the unit is: `stone`, `tile`, `brick`, `plaster`, `metal`, `paint`, `wallpaper`, `wood` or `mdf`.";
         upper_material: Option<FinishMaterial> = fact absent, "Stepped front: what the finish above the ledge is, in the same words.";
         side_material: Option<FinishMaterial> = fact absent, "What the finish on the sides, and on a divider's back, is, in the same words.";
+        #[usual(within(mm(3.0..=100.0)))]
         stone_thickness: Option<Length> = fact absent in mm(1.0..=150.0), "Thickness of the thickest stone, tile or brick alone, without its mortar.";
+        #[usual(within(mm(250.0..=650.0)))]
         board_spacing: Option<Manual<Length>> = fact absent in mm(200.0..=1000.0), "Widest spacing of studs that the board's maker allows under this finish, with the page of the maker's sheet.";
+        #[usual(within(lb_per_square_foot(1.5..=30.0)))]
         lower_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Weight of the finish around the unit, with its mortar.";
+        #[usual(within(lb_per_square_foot(1.5..=30.0)))]
         upper_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Stepped front: weight of the finish above the ledge.";
+        #[usual(within(lb_per_square_foot(1.5..=30.0)))]
         side_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Weight of the finish on the sides.";
-        veneer_standard: VeneerStandard = fact default(VeneerStandard::Unknown), "Standard of stone veneer that your code adopts: `tms_402_16` (or earlier), `tms_402_22` or `unknown`.";
+        veneer_standard: VeneerStandard = fact unknown(VeneerStandard::Unknown), "Standard of stone veneer that your code adopts: `tms_402_16` (or earlier), `tms_402_22` or `unknown`.";
     }
     appliance: Appliance = always, "The unit, from its own manual." {
         center: Option<Length> = choice absent in meters(0.0..=30.0), "Center of the unit from the left corner of the room, across a corner from the left end of the chase's face; the chase's middle if left out.";
+        #[usual(within(mm(400.0..=2500.0)))]
         body_width: Length = fact required in mm(200.0..=4000.0), "Width of the body.";
+        #[usual(within(mm(400.0..=1800.0)))]
         body_height: Length = fact required in mm(200.0..=3000.0), "Height of the body.";
+        #[usual(within(mm(200.0..=900.0)))]
         body_depth: Length = fact required in mm(100.0..=2000.0), "Depth of the body behind its face.";
+        #[usual(within(mm(350.0..=2500.0)))]
         opening_width: Length = fact required in mm(100.0..=4000.0), "Width of the finished opening.";
-        opening_bottom: Length = fact default(Length::ZERO) in meters(0.0..=1.0), "Bottom of the opening above the body's base.";
+        #[usual(none_or(mm(9.0..=600.0)))]
+        opening_bottom: Length = fact assumed(Length::ZERO) in meters(0.0..=1.0), "Bottom of the opening above the body's base.";
+        #[usual(within(mm(300.0..=1800.0)))]
         opening_top: Length = fact required in mm(100.0..=3000.0), "Top of the opening above the body's base.";
+        #[usual(none_or(mm(3.0..=120.0)))]
         lip: Length = fact required in mm(0.0..=200.0), "How far the lip stands forward of the unit's face.";
-        lip_thickness: Length = fact default(Length::inches(0.125)) in mm(0.5..=50.0), "Thickness of the lip around the opening.";
+        #[usual(within(mm(0.7..=20.0)))]
+        lip_thickness: Length = fact assumed(Length::inches(0.125)) in mm(0.5..=50.0), "Thickness of the lip around the opening.";
         face_offset: Length = choice default(Length::ZERO) in mm(0.0..=200.0), "How far the unit's face is set forward of the stud face.";
-        brackets: Vec<Length> = fact default(Vec::new()), "Heights of the unit's fixing brackets above the body's base, at both sides of the opening.";
-        standoff: Length = fact default(Length::ZERO) in mm(0.0..=200.0), "Height of the spacers on top and back of the body.";
+        #[usual(within(mm(9.0..=1800.0)))]
+        brackets: Vec<Length> = fact assumed(Vec::new()), "Heights of the unit's fixing brackets above the body's base, at both sides of the opening; `[]` where it has none.";
+        #[usual(none_or(mm(5.0..=150.0)))]
+        standoff: Length = fact assumed(Length::ZERO) in mm(0.0..=200.0), "Height of the spacers on top and back of the body.";
+        #[usual(none_or(mm(5.0..=120.0)))]
+        flange: Option<Manual<Length>> = fact absent in mm(0.0..=200.0), "How far the unit's nailing flange reaches past the body at its sides: it has to cover the gap to the framing. A question where the opening is wider than needed.";
+        #[usual(none_or(mm(9.0..=300.0)))]
         side_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance beside the body.";
+        #[usual(none_or(mm(9.0..=300.0)))]
         rear_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance behind the body.";
+        #[usual(none_or(mm(9.0..=1500.0)))]
         top_clearance: Manual<Length> = fact required in meters(0.0..=2.0), "Clearance above the body.";
+        #[usual(within(mm(450.0..=2500.0)))]
         front_clearance: Manual<Length> = fact required in meters(0.0..=5.0), "Clearance before the opening.";
+        #[usual(within(mm(200.0..=2500.0)))]
         front_clearance_height: Manual<Length> = fact required in meters(0.0..=3.0), "Height of the clearance before the opening, above the body's base.";
+        #[usual(none_or(mm(25.0..=900.0)))]
         facing_zone_side: Manual<Length> = fact required in meters(0.0..=3.0), "Facing zone beside the opening.";
+        #[usual(none_or(mm(25.0..=1500.0)))]
         facing_zone_top: Manual<Length> = fact required in meters(0.0..=5.0), "Facing zone above the opening.";
         wood_behind_facing: Manual<Permission> = fact required, "Whether wood may stand behind the facing in the zone: `yes` or `no`.";
+        #[usual(within(btu_per_hour(6000.0..=120_000.0)))]
         input: Option<HeatInput> = fact absent in btu_per_hour(1000.0..=400_000.0), "Highest input, from the rating plate.";
+        #[usual(none_or(mm(9.0..=300.0)))]
         insulation_distance: Option<Manual<Length>> = fact absent in meters(0.0..=1.0), "How far insulation stays from the unit and its vent.";
+        #[usual(none_or(mm(25.0..=1500.0)))]
         side_wall: Option<Manual<Length>> = fact absent in meters(0.0..=5.0), "Least distance from the opening's side to a wall of the room that stands forward beside it.";
+        #[usual(none_or(mm(75.0..=1500.0)))]
         hearth_out: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "How far out from the opening the manual wants a floor that does not burn; 0 where it asks for none.";
+        #[usual(none_or(mm(50.0..=1000.0)))]
         hearth_beside: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "How far to either side of the opening it wants that floor.";
+        #[usual(none_or(mm(100.0..=2000.0)))]
         screen_above: Option<Manual<Length>> = fact absent in meters(0.0..=5.0), "Least height of a screen over the opening that the manual asks, with the mantel that is there or without one.";
         service: Option<Manual<ServiceFrom>> = fact absent, "From where the manual lets the unit be serviced: the `front`, through its opening, or a `panel` in the chase.";
         receptacle: Option<Manual<Receptacle>> = fact absent, "Electric supply of the unit: `planned` where the manual asks for it and there is one, or an electrician sets one; `not_needed` where the manual asks for none.";
     }
     vent: Vent = always, "The vent, out through the wall." {
+        #[usual(within(mm(70.0..=360.0)))]
         pipe_diameter: Length = fact required in mm(50.0..=500.0), "Outer diameter of the pipe.";
+        #[usual(within(mm(45.0..=260.0)))]
         flue_diameter: Option<Length> = fact absent in mm(20.0..=490.0), "Diameter of the inner pipe of a pipe within a pipe.";
-        pipe_wall: Length = fact default(Length::inches(0.03125)) in mm(0.2..=10.0), "Thickness of the pipe's outer metal.";
+        #[usual(within(mm(0.3..=3.0)))]
+        pipe_wall: Length = fact assumed(Length::inches(0.03125)) in mm(0.2..=10.0), "Thickness of the pipe's outer metal.";
+        #[usual(within(mm(70.0..=900.0)))]
         collar_offset: Length = fact required in mm(50.0..=2000.0), "Center of the collar: behind the unit's face where it looks up, above the body's base where it looks back.";
-        collar: Collar = fact default(Collar::Up), "Where the collar looks: `up` from the top of the body, or `back` from behind it.";
+        collar: Collar = fact assumed(Collar::Up), "Where the collar looks: `up` from the top of the body, or `back` from behind it.";
         rise: Option<Length> = choice absent in meters_above(0.0..=6.0), "Rise from the top of the body to the elbow's center, for a vent that rises, turns once and goes out behind.";
         path: Option<Vec<VentStep>> = choice absent, "Any other vent, step by step from the collar, instead of `rise`: `go`, `turn`, `offset`, `through`.";
+        #[usual(within(mm(60.0..=500.0)))]
         bend_radius: Length = fact required in mm(50.0..=1000.0), "Radius of the elbow's center line.";
+        #[usual(none_or(ratio(0.005..=0.1)))]
         slope: Manual<Slope> = fact required in ratio(0.0..=1.0), "Slope of the run, up toward the cap.";
+        #[usual(none_or(mm(100.0..=2500.0)))]
         least_rise: Manual<Length> = fact required in meters(0.0..=6.0), "Least rise that the manual allows.";
+        #[usual(none_or(mm(9.0..=200.0)))]
         vertical_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance around vertical pipe.";
+        #[usual(none_or(mm(9.0..=200.0)))]
         bend_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance around the elbow.";
+        #[usual(none_or(mm(9.0..=250.0)))]
         top_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance above the run.";
+        #[usual(none_or(mm(9.0..=200.0)))]
         side_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance beside the run.";
+        #[usual(none_or(mm(9.0..=200.0)))]
         bottom_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance below the run.";
-        firestop_width: Length = fact default(Length::ZERO) in meters(0.0..=1.0), "Width that the firestop's own frame needs.";
-        firestop_height: Length = fact default(Length::ZERO) in meters(0.0..=1.0), "Height that the firestop's own frame needs.";
-        pass_ease: Length = choice default(Length::ZERO) in mm(0.0..=50.0), "Added on each side of the hole through the wall beyond pipe and clearances.";
+        #[usual(none_or(mm(100.0..=600.0)))]
+        firestop_width: Length = fact assumed(Length::ZERO) in meters(0.0..=1.0), "Width that the firestop's own frame needs.";
+        #[usual(none_or(mm(100.0..=600.0)))]
+        firestop_height: Length = fact assumed(Length::ZERO) in meters(0.0..=1.0), "Height that the firestop's own frame needs.";
+        pass_ease: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "Added on each side of the hole through the wall beyond pipe and clearances; left out, `project.build_allowance`.";
         angled_pass: Option<Manual<Permission>> = fact absent, "Whether the vent may cross the wall at an angle: `yes` or `no`; a question where it is left out.";
         pass_frame: FrameStock = choice default(FrameStock::Wood), "What the pass is framed with: `wood` or `steel`, of the wall's own size.";
         hand_reach: Length = choice default(Length::inches(24.0), Length::mm(600.0)) in meters(0.1..=1.5), "How far a hand reaches to a joint.";
-        cap_width: Length = fact default(Length::inches(12.0)) in mm(50.0..=1000.0), "Width of the cap outside.";
-        cap_height: Length = fact default(Length::inches(12.0)) in mm(50.0..=1000.0), "Height of the cap outside.";
-        cap_depth: Length = fact default(Length::inches(8.0)) in mm(20.0..=1000.0), "How far the cap stands out from the wall.";
+        #[usual(within(mm(100.0..=600.0)))]
+        cap_width: Length = fact assumed(Length::inches(12.0)) in mm(50.0..=1000.0), "Width of the cap outside.";
+        #[usual(within(mm(100.0..=700.0)))]
+        cap_height: Length = fact assumed(Length::inches(12.0)) in mm(50.0..=1000.0), "Height of the cap outside.";
+        #[usual(within(mm(50.0..=450.0)))]
+        cap_depth: Length = fact assumed(Length::inches(8.0)) in mm(20.0..=1000.0), "How far the cap stands out from the wall.";
+        #[usual(within(meters(0.3..=15.0)))]
         longest_run: Option<Manual<Length>> = fact absent in meters(0.0..=30.0), "Longest run that the manual allows, from the riser to the outside face.";
+        #[usual(within(count(1..=8)))]
         most_elbows: Option<Manual<u32>> = fact absent in count(0..=12), "Most elbows that the manual allows.";
+        #[usual(larger(meters(0.1..=6.0), meters(0.3..=15.0)))]
         run_for_rise: Option<Manual<RunRows>> = fact absent, "The manual's rows of rise and longest run: from each rise on, so much run.";
+        #[usual(none_or(mm(50.0..=400.0)))]
         thinnest_wall: Option<Manual<Length>> = fact absent in mm(0.0..=1000.0), "Thinnest wall that the thimble or firestop takes, from finished face to outside face.";
+        #[usual(within(mm(90.0..=800.0)))]
         thickest_wall: Option<Manual<Length>> = fact absent in mm(0.0..=2000.0), "Thickest wall that it takes.";
     }
     mantel: Mantel = subject, "The mantel." {
@@ -263,6 +370,7 @@ parameters! {
         end_ease: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=100.0), "Extent `room`: how much shorter than the way from wall to wall it is.";
         end_legs: Option<Length> = subject absent in mm(20.0..=500.0), "Width of a leg under each end that reaches beyond the chase, on the cabinet there or on the floor.";
         combustible: bool = choice default(true), "Whether it burns.";
+        #[usual(larger(mm(12.0..=500.0), mm(25.0..=1500.0)))]
         rule: Manual<MantelRule> = fact required, "The manual's mantel rule.";
         projection_from: Manual<ProjectionDatum> = fact required, "From where the manual counts projection: `finished_face`, `unit_face` or `opening`.";
         height_from: Manual<HeightDatum> = fact required, "From where the manual counts height: `opening_top` or `body_top`.";
@@ -278,10 +386,14 @@ parameters! {
         header_plies: Option<u32> = choice absent in count(1..=4), "On edge: its plies, as `front.header_plies`.";
     }
     screen: Screen = subject, "The screen in the recess." {
+        #[usual(within(mm(400.0..=2800.0)))]
         width: Length = fact required in mm(100.0..=5000.0), "Outside width.";
+        #[usual(within(mm(250.0..=1700.0)))]
         height: Length = fact required in mm(100.0..=3000.0), "Outside height.";
+        #[usual(within(mm(10.0..=160.0)))]
         thickness: Length = fact required in mm(5.0..=300.0), "Outside depth without the mount.";
-        mount: Length = fact default(Length::inches(1.0)) in mm(0.0..=500.0), "Depth of the mount, folded.";
+        #[usual(none_or(mm(5.0..=250.0)))]
+        mount: Length = fact assumed(Length::inches(1.0)) in mm(0.0..=500.0), "Depth of the mount, folded.";
         air: Length = choice default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=200.0), "Air to leave on each side.";
         seat_distance: Option<Length> = subject absent in meters(0.5..=20.0), "Distance of the seats from the screen; judges its height where it is given.";
         over_fire: Option<Manual<Permission>> = fact absent, "Whether the screen's maker allows it over a fireplace: `yes` or `no`, with the page of the screen's own manual.";
@@ -289,42 +401,68 @@ parameters! {
     }
     gas: Gas = fact, "The gas line's end in the room." {
         fuel: Fuel = fact required, "`natural` or `propane`.";
-        stub_from: StubFrom = fact default(StubFrom::Floor), "Where the stub comes from: `floor` or `wall`.";
+        stub_from: StubFrom = fact assumed(StubFrom::Floor), "Where the stub comes from: `floor` or `wall`.";
+        #[usual(within(meters(0.0..=20.0)))]
         stub_right: Length = fact required in meters(0.0..=30.0), "Center of the stub's end, from the left corner of the room.";
+        #[usual(within(meters(0.0..=10.0)))]
         stub_out: Length = fact required in meters(0.0..=30.0), "Center of the stub's end, out from the wall.";
+        #[usual(within(meters(0.0..=2.5)))]
         stub_up: Length = fact required in meters(0.0..=6.0), "Height of the stub's end.";
+        #[usual(within(meters(0.0..=20.0)))]
         shutoff_right: Length = fact required in meters(0.0..=30.0), "Center of the shutoff, from the left corner of the room.";
+        #[usual(within(meters(0.0..=10.0)))]
         shutoff_out: Length = fact required in meters(0.0..=30.0), "Center of the shutoff, out from the wall.";
+        #[usual(within(meters(0.0..=2.5)))]
         shutoff_up: Length = fact required in meters(0.0..=6.0), "Height of the shutoff's center.";
         reached_from: Reach = choice default(Reach::Front), "From where a hand reaches the shutoff: `front`, `left` or `right`.";
         hand_room: Length = choice default(Length::inches(6.0), Length::mm(150.0)) in mm(50.0..=500.0), "Width and height kept free for the hand.";
         panel: bool = choice default(false), "Whether a panel opens the chase where the hand goes in.";
+        #[usual(within(btu_per_hour(6000.0..=800_000.0)))]
         demand: Option<HeatInput> = fact absent in btu_per_hour(1000.0..=2_000_000.0), "Input of everything on the sized pipe together, the unit's with it; a question where it is left out.";
         pipe: GasPipe = fact required, "Nominal size of the steel pipe: `1/2`, `3/4`, `1` or `1-1/4`.";
         material: Option<GasMaterial> = fact absent, "What the gas line in the chase is: `steel` pipe, `copper` tubing, or `flexible` corrugated tubing.";
+        #[usual(within(meters(0.9..=60.0)))]
         longest_run: Length = fact required in meters_above(0.0..=100.0), "Longest run of pipe, from the meter or regulator to the farthest outlet.";
-        sized_by: GasTable = fact default(GasTable::HalfInch), "Pressure drop that the pipe is sized by, from the gas supplier: `half_inch_drop` or `three_inch_drop` of water.";
-        heating_value: u32 = fact default(1000) in count(500..=3000), "Heat in a cubic foot of the supplier's gas, in Btu.";
-        test_pressure: Pressure = fact default(Pressure::new(3.0)) in psi(3.0..=60.0), "Pressure of the fitter's test, as your code asks.";
-        test_minutes: u32 = fact default(10) in count(10..=1440), "How long the test lasts, in minutes.";
+        sized_by: GasTable = fact assumed(GasTable::HalfInch), "Pressure drop that the pipe is sized by, from the gas supplier: `half_inch_drop` or `three_inch_drop` of water.";
+        #[usual(within(count(850..=2600)))]
+        heating_value: u32 = fact assumed(1000) in count(500..=3000), "Heat in a cubic foot of the supplier's gas, in Btu.";
+        #[usual(within(psi(3.0..=60.0)))]
+        test_pressure: Pressure = fact assumed(Pressure::new(3.0)) in psi(3.0..=60.0), "Pressure of the fitter's test, as your code asks.";
+        #[usual(within(count(10..=240)))]
+        test_minutes: u32 = fact assumed(10) in count(10..=1440), "How long the test lasts, in minutes.";
     }
     outside: Outside = fact, "The wall outside around the cap." {
+        #[usual(within(meters(-2.5..=1.5)))]
         ground: Length = fact required in meters(-3.0..=3.0), "Height of the finished ground under the cap; below the heights' datum it is negative.";
-        openings: Option<OutsideOpenings> = fact absent, "Windows, doors and inlets that air can pass: left, bottom, right, top, from the left corner of the room and the heights' datum. `[]` says that there are none besides those of `room.fixed`; left out it is a question.";
+        #[usual(columns(&[meters(-6.0..=25.0), meters(-3.0..=6.0), meters(-6.0..=30.0), meters(-3.0..=9.0)]))]
+        openings: Option<OutsideOpenings> = fact absent, "Windows, doors and inlets that air can pass, in the wall that the vent goes through: left, bottom, right, top, along it from the left corner of the room (of a side wall from the fireplace wall) and from the heights' datum. `[]` says that there are none besides those of `room.fixed`; left out it is a question.";
+        #[usual(none_or(mm(100.0..=2500.0)))]
         ground_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "Height of the cap over the ground that the manual asks.";
+        #[usual(none_or(mm(100.0..=3000.0)))]
         opening_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=5.0), "Distance of the cap from openings that the manual asks.";
-        corner: Option<Length> = fact absent in meters(-3.0..=33.0), "Nearest inside corner of the wall outside, from the left corner of the room.";
+        #[usual(within(meters(-3.0..=25.0)))]
+        corner: Option<Length> = fact absent in meters(-3.0..=33.0), "Nearest inside corner of that wall outside, from the left corner of the room, or of a side wall from the fireplace wall.";
+        #[usual(none_or(mm(75.0..=3000.0)))]
         corner_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "Distance of the cap from an inside corner that the manual asks.";
+        #[usual(within(meters(1.2..=12.0)))]
         soffit: Option<Length> = fact absent in meters(0.5..=15.0), "Height of the underside of a soffit or deck over the cap.";
+        #[usual(none_or(mm(75.0..=3000.0)))]
         soffit_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "Distance of the cap from it that the manual asks.";
+        #[usual(within(meters(0.1..=60.0)))]
         meter: Option<Length> = fact absent in meters(0.0..=100.0), "Distance of the cap from the gas meter, as measured.";
+        #[usual(none_or(mm(100.0..=6000.0)))]
         meter_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=10.0), "Distance of the cap from the meter that the manual or the gas supplier asks, with the page that says so.";
+        #[usual(within(meters(0.1..=60.0)))]
         regulator: Option<Length> = fact absent in meters(0.0..=100.0), "Distance of the cap from the vent of the gas regulator, as measured.";
+        #[usual(none_or(mm(100.0..=6000.0)))]
         regulator_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=10.0), "Distance of the cap from it that the manual or the gas supplier asks, with the page that says so.";
+        #[usual(within(meters(0.1..=100.0)))]
         walkway: Option<Length> = fact absent in meters(0.0..=100.0), "Distance of the cap from the nearest public walkway, as measured.";
+        #[usual(none_or(mm(100.0..=6000.0)))]
         walkway_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=10.0), "Distance of the cap from it that the manual asks.";
     }
     side_rule: SideRule = fact, "The manual's table for what stands forward beside the opening." {
+        #[usual(larger(mm(5.0..=900.0), mm(10.0..=2000.0)))]
         rows: Manual<SideRows> = fact required, "Rows of projection and distance from the opening's side: up to each projection, at least so far.";
         projection_from: Manual<ProjectionDatum> = fact required, "From where the manual counts that projection: `finished_face`, `unit_face` or `opening`.";
     }
@@ -346,7 +484,9 @@ parameters! {
     }
     cables: Cables = subject, "Cables inside the chase." {
         route: CableRoute = choice required, "Corners of the way of the cables: right, out and up of each; each leg runs along one of these.";
-        diameter: Length = fact default(Length::inches(0.5), Length::mm(12.0)) in mm(2.0..=100.0), "Thickness of the bundle.";
+        #[usual(within(mm(3.0..=60.0)))]
+        diameter: Length = fact assumed(Length::inches(0.5), Length::mm(12.0)) in mm(2.0..=100.0), "Thickness of the bundle.";
+        #[usual(none_or(mm(9.0..=600.0)))]
         keep_out: Option<Manual<Length>> = fact absent in meters(0.0..=1.0), "How far cables stay from the unit and its vent.";
         shelf: Option<Length> = subject absent in meters(0.3..=6.0), "Height of the underside of the shelf that keeps cables off the hot top.";
         shelf_thickness: Length = choice default(Length::inches(0.75), Length::mm(18.0)) in mm(3.0..=50.0), "Thickness of that shelf.";
@@ -359,7 +499,7 @@ parameters! {
         board_joint: bool = choice default(true), "Whether the joint between cement board and gypsum board gets a row of blocks.";
         behind_sides: bool = choice default(false), "Whether the existing wall gets blocks where a wall of the chase meets it between two studs.";
         side_rail: Option<Length> = subject absent in meters(0.0..=6.0), "Height of the middle of a row of blocks in both side walls, for a rail or a cabinet.";
-        every_ten_feet: bool = fact default(false), "Whether the local code wants stud bays blocked every 10 ft upward, as older ones do.";
+        every_ten_feet: bool = fact assumed(false), "Whether the local code wants stud bays blocked every 10 ft upward, as older ones do.";
         across: Vec<Length> = choice default(Vec::new()), "Places, from the left corner of the room, where a board closes the hollow of the chase from wall to front.";
     }
     stock: StockYard = always, "What the yard has, and how it is cut." {
@@ -389,19 +529,27 @@ parameters! {
         ceiling_screw_bite: Length = choice default(Length::inches(1.5), Length::mm(38.0)) in mm(0.0..=200.0), "How far those go into rafters or blocking, and those of the chase's ends into the room's walls.";
         wall_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters(0.025..=3.0), "Screws of the chase's end studs, into studs or blocks of the room's walls.";
         ceiling_screw: Option<Length> = subject absent in mm(10.0..=500.0), "Length of the screws of top plates, where you have them already; judges their bite.";
-        ceiling_board: Length = fact default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Board of the ceiling that those pass.";
+        #[usual(none_or(mm(6.0..=40.0)))]
+        ceiling_board: Length = fact assumed(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Board of the ceiling that those pass.";
+        #[usual(within(meters(0.9..=60.0)))]
         adhesive_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far the bead of one cartridge of construction adhesive goes, under platform panels; without it the buy list has the bead's length.";
+        #[usual(within(meters(0.5..=90.0)))]
         sealant_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far one cartridge of sealant, or one roll of foil tape, goes round a firestop; without it the buy list has the length.";
         bracket_spacing: Option<Length> = subject absent in meters(0.025..=3.0), "Brackets under the mantel, along it; none where it is left out.";
         nail_plates: bool = choice default(true), "Whether a steel plate covers each edge of a stud that a bore comes too near to.";
     }
     pipe: PipeKit = fact, "The vent's pipe as it is sold, from the unit's manual." {
+        #[usual(within(mm(50.0..=1900.0)))]
         sections: Vec<Length> = fact required, "Lengths of straight sections.";
+        #[usual(none_or(mm(5.0..=80.0)))]
         overlap: Manual<Length> = fact required in mm(0.0..=300.0), "How far a section goes into the next.";
-        adjustable: Length = fact default(Length::ZERO) in meters(0.0..=3.0), "Longest reach of the adjustable section; 0 where there is none.";
+        #[usual(none_or(mm(50.0..=1500.0)))]
+        adjustable: Length = fact assumed(Length::ZERO) in meters(0.0..=3.0), "Longest reach of the adjustable section; 0 where there is none.";
+        #[usual(within(count(0..=8)))]
         joint_screws: Manual<u32> = fact required in count(0..=12), "Screws in each joint.";
         joint_sealant: Manual<Permission> = fact required, "Whether joints are sealed: `yes` or `no`.";
         joint_clamp: Manual<Permission> = fact required, "Whether joints get a clamp: `yes` or `no`.";
+        #[usual(within(meters(0.3..=4.0)))]
         strap_spacing: Option<Manual<Length>> = fact absent in meters(0.025..=6.0), "Longest way along straight pipe from strap to strap; none counted where it is left out.";
     }
 }

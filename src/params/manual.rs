@@ -11,6 +11,44 @@ pub struct Manual<T> {
     pub page: String,
 }
 
+/// What is written where nobody has looked the page up, without its signs and spaces.
+const NO_PAGES: [&str; 22] = [
+    "later",
+    "manual",
+    "missing",
+    "na",
+    "nil",
+    "no",
+    "none",
+    "notgiven",
+    "notknown",
+    "notsure",
+    "p",
+    "page",
+    "pending",
+    "pg",
+    "seemanual",
+    "tba",
+    "tbc",
+    "tbd",
+    "todo",
+    "unknown",
+    "x",
+    "xxx",
+];
+
+/// Whether a text names a page: a number above 0, or a word such as a letter or a cover; no question mark, dash or
+/// placeholder.
+pub(super) fn is_page(text: &str) -> bool {
+    let plain: String = text.chars().filter(|it| it.is_alphanumeric()).collect();
+    let plain = plain.to_lowercase();
+    let is_negative = text.trim().strip_prefix('-').is_some();
+    let mut digits = plain.chars().filter(char::is_ascii_digit).peekable();
+    let is_zero = digits.peek().is_some() && digits.all(|it| it == '0');
+    let is_doubted = text.contains('?');
+    !plain.is_empty() && !is_negative && !is_zero && !is_doubted && !NO_PAGES.contains(&&*plain)
+}
+
 /// How high a mantel must be over its datum for how far it projects.
 #[derive(Debug, Clone, PartialEq)]
 pub enum MantelRule {

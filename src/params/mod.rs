@@ -8,12 +8,13 @@
 
 #![deny(clippy::wildcard_enum_match_arm)]
 
-mod answer;
 mod ceiling;
 mod chase_wall;
 mod choice;
 mod consistent;
 mod corner;
+mod decision;
+mod ease;
 mod fault;
 mod fixed;
 mod grid;
@@ -22,10 +23,12 @@ mod header;
 mod layer;
 mod lean;
 mod level;
+mod likely;
 mod list;
 mod manual;
 mod nature;
 mod nearest;
+mod others;
 mod placement;
 mod range;
 mod read;
@@ -45,14 +48,15 @@ mod walls;
 mod written;
 mod yard;
 
-pub use answer::{FinishMaterial, FloorKind, GasMaterial, Receptacle, ServiceFrom};
 pub use chase_wall::ChaseWall;
 pub use choice::{
-    Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
-    Fuel, GapFill, GasPipe, GasTable, HeaderForm, HeightDatum, MantelExtent, OverChase, Permission,
-    Placement, PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind,
-    StubFrom, USUAL_GAP, VeneerStandard,
+    Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, FinishMaterial, Fit, FloorDatum,
+    FloorKind, FrameStock, FrontForm, Fuel, GapFill, GasMaterial, GasPipe, GasTable, HeaderForm,
+    HeightDatum, MantelExtent, OverChase, Permission, Placement, PlatesAlong, ProjectionDatum,
+    RafterKind, Rafters, Reach, Receptacle, RidgeRun, ServiceFrom, SpaceBehind, StubFrom,
+    USUAL_GAP, VeneerStandard,
 };
+pub use decision::Decision;
 pub use fault::Fault;
 pub use fixed::FixedThing;
 pub use grid::{CableRoute, Columns, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
@@ -61,6 +65,7 @@ pub use header::Header;
 pub use layer::Layer;
 pub use lean::Lean;
 pub use level::FloorReading;
+pub use likely::{Doubt, Likely};
 pub use list::{
     Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
     Fasteners, FireplaceWall, Front, GROUPS, Gas, Legs, Mantel, Outside, PARAMETERS, Params,
@@ -125,10 +130,63 @@ impl Params {
             if !(parameter.set)(&mut changed, value) {
                 return Err(vec![unfit(self, parameter, value)]);
             }
+            changed.untold.retain(|it| it != key);
+            changed.left_out.retain(|it| it != key);
         }
-        let faults = consistent::faults(&changed);
+        changed.consistent()
+    }
+
+    /// The same parameters with one key left out, judged as if they had been written so.
+    ///
+    /// # Errors
+    /// A key that has to be written, or whose table these parameters leave out; how the rest goes together without
+    /// it; an unknown key.
+    pub fn without(&self, key: &str) -> Result<Self, Vec<Fault>> {
+        let parameter = parameter(key).ok_or_else(|| vec![unknown(key)])?;
+        let mut changed = self.clone();
+        if !(parameter.clear)(&mut changed, self.project.unit) {
+            let fault = Fault::new(key, format!("`{key}` cannot be left out"));
+            let fault = fault.found(format!("nothing for `{key}`"));
+            let fault = fault.expected(written::example(parameter.kind));
+            return Err(vec![fault.way_out(parameter.meaning)]);
+        }
+        let left = match parameter.presence {
+            Presence::Assumed => Some(&mut changed.untold),
+            Presence::Default => Some(&mut changed.left_out),
+            Presence::Required | Presence::Absent => None,
+        };
+        if let Some(left) = left.filter(|it| !it.contains(&parameter.key)) {
+            left.push(parameter.key);
+            let place = |key: &str| PARAMETERS.iter().position(|it| it.key == key);
+            left.sort_by_key(|it| place(it));
+        }
+        changed.consistent()
+    }
+
+    /// The same parameters with one table left out, judged as if they had been written so.
+    ///
+    /// # Errors
+    /// A table that every file has, or none; how the rest goes together without it.
+    pub fn without_table(&self, name: &str) -> Result<Self, Vec<Fault>> {
+        let group = GROUPS.iter().find(|it| it.name == name);
+        let mut changed = self.clone();
+        if !group.is_some_and(|it| (it.clear)(&mut changed)) {
+            let fault = Fault::new(name, format!("[{name}] cannot be left out"));
+            let fault = fault.found(format!("no [{name}]"));
+            let fault = fault.expected("a table that may be left out");
+            return Err(vec![fault.way_out("leave out its keys instead")]);
+        }
+        let own = |key: &str| parameter(key).is_some_and(|it| it.group == name);
+        changed.untold.retain(|it| !own(it));
+        changed.left_out.retain(|it| !own(it));
+        changed.consistent()
+    }
+
+    /// These parameters, or how they do not go together.
+    fn consistent(self) -> Result<Self, Vec<Fault>> {
+        let faults = consistent::faults(&self);
         if faults.is_empty() {
-            Ok(changed)
+            Ok(self)
         } else {
             Err(faults)
         }
@@ -138,6 +196,13 @@ impl Params {
     pub fn has_table_of(&self, key: &str) -> bool {
         let table = key.split_once('.').map_or(key, |it| it.0);
         self.has(table)
+    }
+
+    /// What a parameter holds, as a person would write it; "none" where that is nothing.
+    pub fn text_of(&self, parameter: &Parameter) -> String {
+        let text = (parameter.get)(self).map(|it| it.text(self.project.unit));
+        let text = text.filter(|it| !it.is_empty());
+        text.unwrap_or_else(|| "none".to_owned())
     }
 
     /// Whether a table of the parameter file is there: always, unless it is one that may be left out.

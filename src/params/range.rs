@@ -4,6 +4,7 @@ use std::ops::RangeInclusive;
 
 use super::fault::Fault;
 use super::text::angle_text;
+use super::value::Value;
 use crate::units::{Amount, AmountKind, Angle, Length, Marks, Rounding, Slope, TapeUnit};
 
 /// What a parameter may be, ends included.
@@ -83,6 +84,27 @@ pub(super) const fn psi(range: RangeInclusive<f64>) -> Range {
 const fn amounts(kind: AmountKind, range: &RangeInclusive<f64>) -> Range {
     let (least, most) = (*range.start(), *range.end());
     Range::Amount(Amount { kind, value: least }, Amount { kind, value: most })
+}
+
+/// Whether a number lies in a range of its own kind.
+pub(super) fn lies_in(range: Range, number: &Value) -> bool {
+    match (range, number) {
+        (Range::Length(least, most), Value::Length(length)) => within(*length, (least, most)),
+        (Range::LengthAbove(least, most), Value::Length(length)) => {
+            *length > least && *length <= most
+        }
+        (Range::Slope(least, most), Value::Slope(slope)) => {
+            (least.to_ratio()..=most.to_ratio()).contains(&slope.to_ratio())
+        }
+        (Range::Count(least, most), Value::Count(count)) => (least..=most).contains(count),
+        (Range::Amount(least, most), Value::Amount(amount)) => {
+            (least.value..=most.value).contains(&amount.value)
+        }
+        (Range::Angle(least, most), Value::Angle(angle)) => {
+            (least.to_radians()..=most.to_radians()).contains(&angle.to_radians())
+        }
+        _ => true,
+    }
 }
 
 /// What a parameter may be, as text; empty where its kind says all.

@@ -213,6 +213,7 @@ impl Reader<'_> {
 
     /// The parameters, once every value by itself is sound and all of them go together.
     fn finish(mut self) -> Result<Params, Vec<Fault>> {
+        self.values.add_eases(self.unit);
         if self.faults.is_empty()
             && let Some(params) = Params::build(&self.values, self.unit)
         {

@@ -2,6 +2,7 @@
 
 use toml::de::{DeArray, DeTable, DeValue};
 
+use super::decision::Decision;
 use super::fault::Fault;
 use super::fixed::FixedThing;
 use super::reading::Reading;
@@ -26,6 +27,7 @@ impl Context<'_> {
             Kind::Sheets => self.each(rows, Self::sheet).map(Value::Sheets),
             Kind::VentPath => self.each(rows, Self::vent_step).map(Value::VentPath),
             Kind::FixedThings => self.each(rows, Self::fixed_thing).map(Value::FixedThings),
+            Kind::Decisions => self.each(rows, Self::decision).map(Value::Decisions),
             Kind::Readings => self.each(rows, Self::reading).map(Value::Readings),
             Kind::Text
             | Kind::Flag
@@ -186,7 +188,7 @@ impl Context<'_> {
         })
     }
 
-    /// A thing on a wall; its depth is that of a casing, and no air passes, unless it says otherwise.
+    /// A thing on a wall.
     fn fixed_thing(self, written: &Written<'_>) -> Result<FixedThing, Fault> {
         let names = [
             "name", "wall", "from", "width", "sill", "height", "depth", "opens",
@@ -201,9 +203,8 @@ impl Context<'_> {
         };
         let (name, _) = text("name")?;
         let (word, wall) = text("wall")?;
-        let opens = table.get("opens").map_or(Ok(false), |it| {
-            it.get_ref().as_bool().ok_or_else(|| self.unlike(it))
-        });
+        let opens = table.get("opens");
+        let opens = opens.map(|it| it.get_ref().as_bool().ok_or_else(|| self.unlike(it)));
         let depth = table.get("depth").map(|it| self.length(it)).transpose()?;
         Ok(FixedThing {
             name: name.trim().to_owned(),
@@ -213,8 +214,31 @@ impl Context<'_> {
             width: length("width")?,
             sill: length("sill")?,
             height: length("height")?,
-            depth: depth.unwrap_or(FixedThing::usual_depth(self.unit)),
-            opens: opens?,
+            depth,
+            opens: opens.transpose()?,
+        })
+    }
+
+    /// Which question, who, when and what.
+    fn decision(self, written: &Written<'_>) -> Result<Decision, Fault> {
+        let table = self.row(written, &["question", "of", "who", "date", "what"])?;
+        let text = |cell: &Written<'_>| match cell.get_ref() {
+            DeValue::String(text) => Ok(text.trim().to_owned()),
+            DeValue::Datetime(date) => Ok(date.to_string()),
+            DeValue::Integer(_)
+            | DeValue::Float(_)
+            | DeValue::Boolean(_)
+            | DeValue::Array(_)
+            | DeValue::Table(_) => Err(self.unlike(cell)),
+        };
+        let needed = |name| self.cell(written, table, name).and_then(text);
+        let more = |name| table.get(name).map(text).transpose();
+        Ok(Decision {
+            question: needed("question")?,
+            of: more("of")?,
+            who: needed("who")?,
+            date: needed("date")?,
+            what: more("what")?,
         })
     }
 

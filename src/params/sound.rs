@@ -1,10 +1,11 @@
 //! What one value must be by itself: its range, and what its kind asks.
 
+use super::decision::decisions_fault;
 use super::fault::Fault;
 use super::fixed::fixed_fault;
 use super::grid;
 use super::layer::Layer;
-use super::manual::{MantelRule, Step};
+use super::manual::{MantelRule, Step, is_page};
 use super::range::{Range, limits_text, out_of_range, range_text, within};
 use super::reading::readings_fault;
 use super::table::Parameter;
@@ -66,6 +67,7 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::Amount(amount) => amount_fault(parameter, *amount, unit),
         Value::Grid(rows) => grid_fault(parameter, rows, unit),
         Value::FixedThings(things) => fixed_fault(key, things, unit),
+        Value::Decisions(decisions) => decisions_fault(key, decisions),
         Value::Readings(readings) => readings_fault(key, readings, unit),
         Value::Flag(_) | Value::Choice(_) | Value::Manual { .. } => None,
     }
@@ -94,6 +96,7 @@ fn rows_of(value: &Value) -> Option<usize> {
         Value::Grid(it) => Some(it.len()),
         Value::Readings(it) => Some(it.len()),
         Value::FixedThings(it) => Some(it.len()),
+        Value::Decisions(it) => Some(it.len()),
         Value::Text(_)
         | Value::Flag(_)
         | Value::Count(_)
@@ -109,10 +112,14 @@ fn rows_of(value: &Value) -> Option<usize> {
 }
 
 fn page_fault(key: &str, page: &str) -> Option<Fault> {
-    if page.trim().is_empty() {
+    if !is_page(page) {
         return Some(
             Fault::new(key, format!("`{key}` has no page"))
-                .found("an empty page")
+                .found(if page.trim().is_empty() {
+                    "an empty page".to_owned()
+                } else {
+                    format!("`{page}`")
+                })
                 .expected("the page of the unit's manual")
                 .way_out("write the page that the number stands on"),
         );

@@ -2,7 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use super::list::Params;
+use super::likely::{Doubt, Likely};
+use super::list::{GROUPS, PARAMETERS, Params};
 use super::nature::Nature;
 use super::range::{Range, range_text};
 use super::value::{Kind, Quantity, Value};
@@ -27,18 +28,32 @@ pub struct Parameter {
     pub presence: Presence,
     /// What it may be.
     pub range: Range,
+    /// What it usually is.
+    pub likely: Likely,
     /// What it means, in one line.
     pub meaning: &'static str,
     /// What it is when left out; `None` where nothing stands in.
     pub default: fn(TapeUnit) -> Option<Value>,
     pub(super) get: fn(&Params) -> Option<Value>,
     pub(super) set: fn(&mut Params, &Value) -> bool,
+    /// Makes the field what it is when the key is left out; false where it has to be written, or without its table.
+    pub(super) clear: fn(&mut Params, TapeUnit) -> bool,
 }
 
 impl Parameter {
     /// What it may be, as text; empty where its kind says all.
     pub fn range_text(&self, unit: TapeUnit) -> String {
         range_text(self.range, unit)
+    }
+
+    /// Its value, and what is unlikely about it.
+    pub fn doubt(&self, params: &Params) -> Option<(Value, Doubt)> {
+        if self.likely == Likely::Any {
+            return None;
+        }
+        let value = (self.get)(params)?;
+        let doubt = self.likely.doubt(&value, params.project.unit)?;
+        Some((value, doubt))
     }
 }
 
@@ -52,6 +67,8 @@ pub struct Group {
     /// What it describes, in one line.
     pub meaning: &'static str,
     pub(super) present: fn(&Params) -> bool,
+    /// Leaves the table out; false where every file has it.
+    pub(super) clear: fn(&mut Params) -> bool,
 }
 
 impl Group {
@@ -68,6 +85,8 @@ pub enum Presence {
     Required,
     /// A default stands in.
     Default,
+    /// It is a fact that is asked for; what it is about is drawn meanwhile at a value that nobody told.
+    Assumed,
     /// Nothing stands in.
     Absent,
 }
@@ -86,6 +105,18 @@ impl Values {
     pub(super) fn field<T: Quantity>(&self, key: &str) -> Option<T> {
         self.held.get(key).and_then(T::from_value)
     }
+
+    /// The keys of this presence that were left out of the tables that are there.
+    pub(super) fn left(&self, presence: Presence) -> Vec<&'static str> {
+        let has_table = |name: &str| {
+            let group = GROUPS.iter().find(|it| it.name == name);
+            group.is_some_and(|it| !it.is_optional()) || self.groups.contains(&name)
+        };
+        let left = PARAMETERS.iter().filter(|it| it.presence == presence);
+        left.filter(|it| has_table(it.group) && !self.held.contains_key(it.key))
+            .map(|it| it.key)
+            .collect()
+    }
 }
 
 /// Puts a value into a field; false for a value of another kind.
@@ -102,6 +133,7 @@ macro_rules! parameters {
         $group:ident: $struct:ident = $when:ident
             $(, $about:literal $(like $like:ident)?)? $(of $table:ident: $of:literal)? {
             $(
+                $(#[usual($usual:expr)])?
                 $field:ident: $type:ty
                     = $nature:ident $presence:ident $(($($default:expr),+))? $(in $range:expr)?, $meaning:literal;
             )+
@@ -115,6 +147,10 @@ macro_rules! parameters {
                 $(#[doc = $of])?
                 pub $group: parameters!(@group_type $when $struct),
             )+
+            /// Keys of the facts that nobody told, in the order of the list; each holds what it is drawn at.
+            pub untold: Vec<&'static str>,
+            /// Keys that were left out and hold their default, in the order of the list.
+            pub left_out: Vec<&'static str>,
         }
 
         $(parameters! {
@@ -131,6 +167,8 @@ macro_rules! parameters {
                             $presence $(($($default),+))?
                         ),)+
                     }),)+
+                    untold: values.left(Presence::Assumed),
+                    left_out: values.left(Presence::Default),
                 })
             }
         }
@@ -141,6 +179,7 @@ macro_rules! parameters {
             nature: parameters!(@when $when),
             meaning: $about,
             present: |params| parameters!(@group $when params $group).is_some(),
+            clear: |params| parameters!(@clear_group $when params $group),
         },)?)+];
 
         /// Every parameter, in the order of the parameter file: the one list.
@@ -151,8 +190,9 @@ macro_rules! parameters {
             kind: <$type as Quantity>::KIND,
             needs_page: <$type as Quantity>::NEEDS_PAGE,
             nature: parameters!(@nature $nature),
-            presence: parameters!(@presence $presence),
+            presence: parameters!(@presence $nature $presence),
             range: parameters!(@range $($range)?),
+            likely: parameters!(@likely $($usual)?),
             meaning: $meaning,
             default: |unit| {
                 let _ = unit;
@@ -162,6 +202,10 @@ macro_rules! parameters {
             get: |params| parameters!(@group $when params $group).and_then(|group| group.$field.to_value()),
             set: |params, value| parameters!(@group_mut $when params $group)
                 .is_some_and(|group| put(&mut group.$field, value)),
+            clear: |params, unit| parameters!(@group_mut $when params $group)
+                .is_some_and(|group| parameters!(
+                    @clear group.$field, unit, $presence $(($($default),+))?
+                )),
         },)+)+];
     };
 
@@ -199,13 +243,22 @@ macro_rules! parameters {
     (@group_mut always $params:ident $group:ident) => { Some(&mut $params.$group) };
     (@group_mut $optional:ident $params:ident $group:ident) => { $params.$group.as_mut() };
 
+    (@clear_group always $params:ident $group:ident) => {{
+        let _ = &$params.$group;
+        false
+    }};
+    (@clear_group $optional:ident $params:ident $group:ident) => {{
+        $params.$group = None;
+        true
+    }};
+
     (@build_group always $values:ident $name:expr, $built:expr) => { $built };
     (@build_group $optional:ident $values:ident $name:expr, $built:expr) => {
         if $values.groups.contains(&$name) { Some($built) } else { None }
     };
 
     (@field $values:ident $unit:ident $key:expr, required) => { $values.field($key)? };
-    (@field $values:ident $unit:ident $key:expr, absent) => { $values.field($key).flatten() };
+    (@field $values:ident $unit:ident $key:expr, absent) => { $values.field($key).unwrap_or_default() };
     (@field $values:ident $unit:ident $key:expr, $presence:ident $default:tt) => {
         match $values.field($key) {
             Some(value) => value,
@@ -213,19 +266,40 @@ macro_rules! parameters {
         }
     };
 
+    (@clear $field:expr, $unit:ident, required) => {{
+        let _ = (&$field, $unit);
+        false
+    }};
+    (@clear $field:expr, $unit:ident, absent) => {{
+        let _ = $unit;
+        $field = Default::default();
+        true
+    }};
+    (@clear $field:expr, $unit:ident, $presence:ident $default:tt) => {{
+        let _ = $unit;
+        let cleared: Option<_> = (|| parameters!(@default $unit $presence $default))();
+        cleared.map(|it| $field = it).is_some()
+    }};
+
     (@default $unit:ident required) => { None };
     (@default $unit:ident absent) => { None };
-    (@default $unit:ident default($default:expr)) => { Some($default) };
-    (@default $unit:ident default($inch:expr, $metric:expr)) => {
+    (@default $unit:ident $presence:ident ($default:expr)) => { Some($default) };
+    (@default $unit:ident $presence:ident ($inch:expr, $metric:expr)) => {
         Some(match $unit {
             TapeUnit::Inch => $inch,
             TapeUnit::Millimeter => $metric,
         })
     };
 
-    (@presence required) => { Presence::Required };
-    (@presence absent) => { Presence::Absent };
-    (@presence default) => { Presence::Default };
+    (@presence $nature:ident required) => { Presence::Required };
+    (@presence $nature:ident absent) => { Presence::Absent };
+    (@presence fact assumed) => { Presence::Assumed };
+    (@presence fact unknown) => { Presence::Default };
+    (@presence choice default) => { Presence::Default };
+    (@presence subject default) => { Presence::Default };
+
+    (@likely) => { Likely::Any };
+    (@likely $usual:expr) => { $usual };
 
     (@range) => { Range::Any };
     (@range $range:expr) => { $range };

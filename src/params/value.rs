@@ -1,5 +1,6 @@
 //! A parameter's value apart from its field: what tools, sweeps and remedies pass around.
 
+use super::decision::{DECISION, Decision};
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, Columns, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
 use super::layer::Layer;
@@ -61,6 +62,8 @@ pub enum Kind {
     Readings,
     /// Things fixed to the room's walls.
     FixedThings,
+    /// What somebody decided.
+    Decisions,
 }
 
 impl Kind {
@@ -102,6 +105,7 @@ impl Kind {
                 or `height` in place of `up` and `down`"
                 .to_owned(),
             Self::FixedThings => format!("things: [{FIXED_THING}, ...]"),
+            Self::Decisions => format!("decisions: [{DECISION}, ...]"),
             Self::MantelRule => {
                 "{ steps = [[\"3 in\", \"9 in\"], ...], page = \"12\" } \
                 or { base = \"7 in\", factor = \"1-1/4\", page = \"12\" }"
@@ -154,6 +158,8 @@ pub enum Value {
     Readings(Vec<Reading>),
     /// Things fixed to the room's walls.
     FixedThings(Vec<FixedThing>),
+    /// What somebody decided.
+    Decisions(Vec<Decision>),
     /// Any of the others out of the manual.
     Manual {
         /// The value itself.
@@ -211,6 +217,7 @@ plain_quantity! {
     Vec<Price> = Prices,
     Vec<Reading> = Readings,
     Vec<FixedThing> = FixedThings,
+    Vec<Decision> = Decisions,
 }
 
 impl Quantity for Lumber {
@@ -367,6 +374,7 @@ impl Value {
                 format!("[{}]", joined(row, |it| length_text(*it, unit)))
             }),
             Self::Readings(readings) => joined(readings, |it| it.text(unit)),
+            Self::Decisions(decisions) => joined(decisions, Decision::text),
             Self::FixedThings(things) => joined(things, |it| it.text(unit)),
             Self::Manual { value, page } => format!("{}, page {page}", value.text(unit)),
         }

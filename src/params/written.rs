@@ -5,10 +5,11 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeArray, DeTable, DeValue};
 
+use super::decision::DECISION;
 use super::fault::Fault;
 use super::grid::Columns;
 use super::layer::Layer;
-use super::manual::{MantelRule, Step};
+use super::manual::{MantelRule, Step, is_page};
 use super::nearest;
 use super::stock;
 use super::table::Parameter;
@@ -57,6 +58,9 @@ pub(super) fn example(kind: Kind) -> String {
         Kind::VentPath => "a list of steps such as [\"go 24 in\", \"turn 90 deg toward back\", \"through back wall\"]".to_owned(),
         Kind::Amount(kind) => kind.written().to_owned(),
         Kind::Grid(columns) => columns.written(),
+        Kind::Decisions => format!(
+            "a list such as [{DECISION}]; `what` may be left out, and `of`, which says of what where a check asks more than once"
+        ),
         Kind::FixedThings => format!(
             "a list such as [{FIXED_THING}]; `from` counts from the left corner, on a side wall from the fireplace wall; `depth` and `opens` may be left out"
         ),
@@ -138,6 +142,7 @@ impl Context<'_> {
                 | Kind::Prices
                 | Kind::VentPath
                 | Kind::FixedThings
+                | Kind::Decisions
                 | Kind::Readings,
                 DeValue::Array(rows),
             ) => self.rows(rows),
@@ -239,13 +244,22 @@ impl Context<'_> {
     /// The page of a manual's value.
     fn page(self, table: &DeTable<'_>, place: Range<usize>) -> Result<String, Fault> {
         match table.get("page").map(|page| (page.get_ref(), page.span())) {
-            Some((DeValue::String(page), _)) if !page.trim().is_empty() => {
-                Ok(page.trim().to_owned())
+            Some((DeValue::String(page), _)) if is_page(page) => Ok(page.trim().to_owned()),
+            Some((DeValue::Integer(page), _)) if is_page(page.as_str()) => {
+                Ok(page.as_str().to_owned())
             }
-            Some((DeValue::Integer(page), _)) => Ok(page.as_str().to_owned()),
             Some((other, place)) => Err(self
                 .fault("has no page")
-                .found(kind_of(other))
+                .found(match other {
+                    DeValue::String(page) if !page.trim().is_empty() => format!("`{page}`"),
+                    DeValue::Integer(page) => format!("`{}`", page.as_str()),
+                    DeValue::String(_)
+                    | DeValue::Float(_)
+                    | DeValue::Boolean(_)
+                    | DeValue::Datetime(_)
+                    | DeValue::Array(_)
+                    | DeValue::Table(_) => kind_of(other).to_owned(),
+                })
                 .expected("the page of the unit's manual, such as page = \"14\"")
                 .way_out("write the page that the number stands on")
                 .at(place)),

@@ -6,7 +6,7 @@ use super::fasteners::FastenerCount;
 use super::pipes::PipeList;
 use super::sheets::SheetPlan;
 use crate::catalog::{FramingMember, lumber, nominal};
-use crate::design::{Branch, Design, Kind, Part, Stock};
+use crate::design::{Branch, Design, Kind, LEG, MANTEL, Part, Stock};
 use crate::geom::{Shape, TOLERANCE, edges};
 use crate::params::Params;
 use crate::units::{Length, Money, Rounding, TapeUnit};
@@ -214,16 +214,8 @@ fn lumber_lines(boards: &[BoardPlan], params: &Params) -> Vec<Line> {
 
 fn sheet_lines(sheets: &[SheetPlan], params: &Params) -> Vec<Line> {
     let lines = sheets.iter().map(|plan| {
-        let unit = params.project.unit;
-        let text = |length: Length| length.tape(unit, Rounding::Nearest);
         let sheet = &plan.sheet;
-        let name = sheet.material.name();
-        let item = format!(
-            "{} {name} {} x {}",
-            text(sheet.thickness),
-            text(sheet.width),
-            text(sheet.length)
-        );
+        let item = sheet.name(params.project.unit);
         let mut line = line(Section::Sheets, item, plan.sheets.len(), params);
         line.price = sheet.price.or(line.price);
         line.detail = if plan.sheets.len() > plan.least {
@@ -341,8 +333,8 @@ fn other_lines(design: &Design) -> Vec<Line> {
     let pairs = [
         (Kind::UnitBody, "the unit", true),
         // weighed as a part
-        (Kind::Mantel, "mantel", false),
-        (Kind::Leg, "leg under the mantel", false),
+        (Kind::Mantel, MANTEL, false),
+        (Kind::Leg, LEG, false),
         (Kind::Cabinet, "cabinet", true),
         (Kind::Screen, "screen", true),
         (Kind::Mount, "screen mount", true),

@@ -16,7 +16,7 @@ use crate::catalog::Material;
 use crate::design::{Design, Kind, Part, Stock};
 use crate::geom::{Frame, Profile, Shape, Swept, TOLERANCE, signed_area, within};
 use crate::params::{Params, SheetKind};
-use crate::units::{Length, Money};
+use crate::units::{Length, Money, Rounding, TapeUnit};
 use face::{Face, limits};
 use joints::{Joint, backing, inner_corners, joints};
 pub use outline::cut_roundings;
@@ -38,6 +38,13 @@ pub struct Sheet {
 }
 
 impl Sheet {
+    /// Its name in the buy list and wherever its pieces are listed.
+    pub fn name(&self, unit: TapeUnit) -> String {
+        let [thick, wide, long] =
+            [self.thickness, self.width, self.length].map(|it| it.tape(unit, Rounding::Nearest));
+        format!("{thick} {} {wide} x {long}", self.material.name())
+    }
+
     /// Whether it is the same sheet at the yard: thicknesses that are computed differ by a last bit.
     fn is_like(&self, other: &Self) -> bool {
         let apart = (self.thickness - other.thickness).abs().to_mm();

@@ -57,7 +57,7 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
     let two_lift = design.params.chase.two_lift.value();
     let walls = raising(design);
     for part in design.parts.iter().filter(|it| is_weighed(it)) {
-        let mass = mass_of(part);
+        let mass = design.mass(part);
         let what = match part.group {
             Group::Framing => Weighed::Framing(part.branch),
             Group::Vent => Weighed::Framing(Branch::WallPass),
@@ -104,10 +104,6 @@ pub(super) fn weights(design: &Design, buy: &[Line]) -> Vec<Weight> {
     found
 }
 
-fn mass_of(part: &Part) -> f64 {
-    part.body.volume() * 1e-9 * part.material.density
-}
-
 /// What is lifted when a wall is raised, in kilograms; nothing of one that is built in place.
 fn lifted(design: &Design, wall: &Raising) -> Option<f64> {
     let way = wall.method.way()?;
@@ -115,10 +111,18 @@ fn lifted(design: &Design, wall: &Raising) -> Option<f64> {
         let is_own = it.group == Group::Framing && it.is_of(wall.wall) && is_weighed(it);
         is_own && (way.lifted == Lifted::Whole || it.kind != Kind::TopPlate)
     };
-    Some(design.parts.iter().filter(goes_up).map(mass_of).sum())
+    Some(
+        design
+            .parts
+            .iter()
+            .filter(goes_up)
+            .map(|it| design.mass(it))
+            .sum(),
+    )
 }
 
-/// Whether a part's volume says what it weighs: what is bought whole is hollow inside.
+/// Whether a part is weighed by itself: what is bought whole, and hollow inside, is weighed by its line of the buy
+/// list.
 pub fn is_weighed(part: &Part) -> bool {
     match part.stock {
         Stock::Stick(_) | Stock::Rip(_) | Stock::Steel(_) | Stock::Sheet(_) => true,

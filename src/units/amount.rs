@@ -11,6 +11,9 @@ use super::TapeUnit;
 use super::error::ParseError;
 use super::scanner::Scanner;
 
+/// From here on, in psi, a pressure is shown in the units of a modulus of elasticity.
+const STIFF: f64 = 1e5;
+
 /// What an amount is of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum AmountKind {
@@ -46,6 +49,8 @@ impl AmountKind {
             Self::Weight => &[("kg", 1.0), ("lbs", 0.453_592_37), ("lb", 0.453_592_37)],
             Self::Pressure => &[
                 ("psi", 1.0),
+                ("million psi", 1e6),
+                ("GPa", 1e6 / 6.894_757),
                 ("kPa", 1.0 / 6.894_757),
                 ("in Hg", 3.386_38 / 6.894_757),
                 ("in wc", 0.249_082 / 6.894_757),
@@ -105,9 +110,32 @@ impl Amount {
         Ok(Self { kind, value })
     }
 
+    /// What it would be if its number had been meant in another unit than the one that it was written in, with that text.
+    pub fn in_other_units(self) -> Vec<(Self, String)> {
+        let units = self.kind.units();
+        let meant = |written: &Unit| {
+            let number = self.value / written.1;
+            let (kind, own) = (self.kind, written.1);
+            let others = units.iter().filter(move |it| it.1 != own);
+            others.map(move |(unit, size)| {
+                let value = number * size;
+                let shown = (number * 1000.0).round() / 1000.0;
+                (Self { kind, value }, format!("{shown} {unit}"))
+            })
+        };
+        units.iter().flat_map(meant).collect()
+    }
+
     /// The amount with its unit, to a thousandth at most.
     pub fn text(self, tape: TapeUnit) -> String {
-        let (unit, size) = self.kind.shown(tape);
+        let (unit, size) = match (self.kind, tape) {
+            // a modulus of elasticity
+            (AmountKind::Pressure, TapeUnit::Inch) if self.value >= STIFF => ("million psi", 1e6),
+            (AmountKind::Pressure, TapeUnit::Millimeter) if self.value >= STIFF => {
+                ("GPa", 1e6 / 6.894_757)
+            }
+            (kind, tape) => kind.shown(tape),
+        };
         let thousandths = (self.value / size * 1000.0).round() / 1000.0;
         format!("{thousandths} {unit}")
     }

@@ -231,7 +231,10 @@ fn what_stands_in_is_never_blank() {
         assert!(!text.contains("left out: ."), "{text}");
     }
     let text = run(&["explain", "room.fixed"]).out;
-    assert!(text.contains("If left out: none."), "{text}");
+    assert!(
+        text.contains("If left out, drawn as none, assumed"),
+        "{text}"
+    );
 }
 
 #[test]
@@ -263,4 +266,104 @@ fn a_mantel_rule_of_neither_form_is_told_both() {
             assert!(fault.expected.contains(name), "{fault:#?}");
         }
     }
+}
+
+/// Keys that no rule judges by, and why.
+const UNJUDGED: &[(&str, &[&str])] = &[
+    (
+        "how the job is named and written",
+        &["project.name", "project.unit", "project.floor_datum"],
+    ),
+    (
+        "what is drawn follows from it, and is judged where it stands",
+        &[
+            "room.depth",
+            "ridge.at",
+            "ridge.fall",
+            "ridge.far_height",
+            "roof.thickness",
+            "roof.board",
+            "roof.cap_above",
+            "wall.board",
+            "wall.sheathing",
+            "left_wall.board",
+            "left_wall.sheathing",
+            "right_wall.board",
+            "right_wall.sheathing",
+            "behind.lining",
+            "behind.wall_plates",
+            "far_wall.board",
+            "far_wall.sheathing",
+            "chase.way_behind",
+            "front.form",
+            "platform.sleeper_spacing",
+            "appliance.body_depth",
+            "vent.flue_diameter",
+            "vent.pipe_wall",
+            "vent.collar_offset",
+            "vent.collar",
+            "vent.path",
+            "vent.bend_radius",
+            "vent.firestop_width",
+            "vent.firestop_height",
+            "vent.pass_frame",
+            "vent.cap_width",
+            "vent.cap_height",
+            "vent.cap_depth",
+            "gas.stub_from",
+            "legs.width",
+            "legs.top",
+            "cabinets.sides",
+            "cabinets.height",
+        ],
+    ),
+    ("what is drawn follows from it", &["chase.placement"]),
+    ("the weights say what two can lift", &["chase.two_lift"]),
+    ("the sheets are planned by it", &["stock.sheets"]),
+    ("the boards are planned with it", &["stock.kerf"]),
+    ("the buy list adds it", &["stock.reject"]),
+    ("how long a plan is searched", &["stock.search_nodes"]),
+    ("how prices are written", &["stock.currency"]),
+    (
+        "the saw settings say what it cannot do",
+        &[
+            "saw.stops",
+            "saw.largest_miter",
+            "saw.largest_bevel",
+            "saw.shortest_piece",
+        ],
+    ),
+    (
+        "the fasteners are counted by it",
+        &[
+            "fasteners.board_screw_spacing",
+            "fasteners.panel_screw_spacing",
+            "fasteners.screw_bite",
+            "fasteners.anchor_spacing",
+            "fasteners.ceiling_screw_spacing",
+            "fasteners.wall_screw_spacing",
+            "fasteners.adhesive_reach",
+            "fasteners.sealant_reach",
+            "fasteners.bracket_spacing",
+        ],
+    ),
+    (
+        "the pipe is bought and joined by it",
+        &[
+            "pipe.joint_screws",
+            "pipe.joint_sealant",
+            "pipe.joint_clamp",
+            "pipe.strap_spacing",
+        ],
+    ),
+];
+
+/// Every key is one that a rule judges by, or stands here with its reason.
+#[test]
+fn a_key_that_no_rule_judges_by_has_its_reason() {
+    let judged: BTreeSet<&str> = RULES.iter().flat_map(|it| it.keys).copied().collect();
+    let all = PARAMETERS.iter().map(|it| it.key);
+    let found: BTreeSet<&str> = all.filter(|it| !judged.contains(it)).collect();
+    let listed: BTreeSet<&str> = UNJUDGED.iter().flat_map(|it| it.1).copied().collect();
+    assert_eq!(found, listed);
 }

@@ -62,8 +62,8 @@ const FLUSH: &[(&str, &str)] = &[
 ];
 /// What lies behind the wall that a flush chase is set into.
 const BEHIND: [&str; 2] = [
-    "[behind]\nspace = \"outdoors\"\n",
-    "[behind]\nspace = \"indoors\"\n\n[far_wall]\nstud = \"2x4\"\nfirst_stud = \"7 in\"\n",
+    "[behind]\nspace = \"outdoors\"\nceiling_runs_on = true\nwall_plates = 2\n",
+    "[behind]\nspace = \"indoors\"\nceiling_runs_on = true\nwall_plates = 2\n\n[far_wall]\nboard = \"1/2 in\"\nstud = \"2x4\"\nsheathing = \"1/2 in\"\nfirst_stud = \"7 in\"\nstud_spacing = \"16 in\"\n",
 ];
 /// Changed after all others, so that the others of a seed stay what they were without them.
 const LAST: [&str; 20] = [
@@ -204,7 +204,8 @@ fn some_with_another_ceiling(random: &mut Random, params: Params) -> Params {
     }
     let height = Length::mm(1200.0 + 12.5 * random.below(200) as f64);
     // a vent through the roof does not go with it
-    let changed = params.with("behind.ceiling", &Value::Length(height));
+    let changed = params.without("behind.ceiling_runs_on");
+    let changed = changed.and_then(|it| it.with("behind.ceiling", &Value::Length(height)));
     changed.unwrap_or(params)
 }
 
@@ -392,6 +393,7 @@ pub(crate) fn change(
             Value::Grid(moved.collect())
         }
         Value::Readings(readings) => Value::Readings(reread(random, readings)),
+        Value::Decisions(decisions) => Value::Decisions(decisions.clone()),
         Value::FixedThings(things) => Value::FixedThings(moved_along(random, things)),
         Value::Prices(prices) => Value::Prices(more(random, prices, price())),
         Value::VentPath(steps) => Value::VentPath(longer_steps(random, steps)),

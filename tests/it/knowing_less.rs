@@ -40,6 +40,7 @@ const FACTS: &[&str] = &[
     "room.hearth_beside",
     "room.monoxide_alarm",
     "chase.receptacles",
+    "front.header_modulus",
     "platform.span_rating",
     "skins.lower_material",
     "skins.upper_material",
@@ -131,6 +132,7 @@ const FAULTY: &[(&str, &[(&str, &str)])] = &[
             ("room.hearth_out", r#""4 in""#),
             ("room.hearth_beside", r#""1 in""#),
             ("room.monoxide_alarm", "false"),
+            ("front.header_modulus", r#""1.4 million psi""#),
             ("platform.span_rating", r#""12 in""#),
             ("skins.lower_material", r#""stone""#),
             ("skins.lower_weight", r#""24 lb/ft2""#),
@@ -219,7 +221,7 @@ fn is_same(a: &Finding, b: &Finding) -> bool {
 /// Whether a question names the key, and the rule as one that waits for it.
 fn is_asked(after: &[Finding], key: &str, rule: &str) -> bool {
     let names = |it: &Finding| it.question.as_ref().is_some_and(|it| it.contains(key));
-    let waits = |it: &Finding| it.detail.as_ref().is_some_and(|it| it.contains(rule));
+    let waits = |it: &Finding| it.waiting.iter().any(|it| it.rule == rule);
     after
         .iter()
         .any(|it| names(it) && (it.rule == rule || waits(it)))
@@ -233,6 +235,8 @@ fn margin(finding: &Finding) -> f64 {
 fn better(before: &[Finding], after: &[Finding], key: &str) -> Vec<String> {
     let open = before.iter().filter(|it| it.verdict <= Verdict::Ask);
     let gone = open
+        // the doubt about a number goes with the number
+        .filter(|it| it.rule != "likely" || it.subject.to_string() != key)
         .filter(|it| !after.iter().any(|new| is_same(it, new)))
         .filter(|it| !is_asked(after, key, it.rule))
         .map(|it| {

@@ -160,13 +160,18 @@ fn a_stick_has_one_length_everywhere() {
     }
 }
 
-/// What a model's nodes say beside their shapes.
-fn extras(glb: &[u8]) -> Vec<Value> {
+/// The nodes of a model.
+pub(crate) fn nodes(glb: &[u8]) -> Vec<Value> {
     // glTF 2.0, 4.4: 12 bytes of header, then the first chunk's length and kind
     let length = u32::from_le_bytes(glb[12..16].try_into().unwrap());
     let json = &glb[20..20 + usize::try_from(length).unwrap()];
     let document: Value = serde_json::from_slice(json).unwrap();
-    let nodes = document["nodes"].as_array().unwrap().iter();
+    document["nodes"].as_array().unwrap().clone()
+}
+
+/// What a model's nodes say beside their shapes.
+fn extras(glb: &[u8]) -> Vec<Value> {
+    let nodes = nodes(glb).into_iter();
     nodes.map(|it| it["extras"].clone()).collect()
 }
 

@@ -397,7 +397,7 @@ fn every_number_is_one_that_checks_or_takeoff_report() {
         let taken = takeoff(&design);
         let mut reported = BTreeSet::new();
         for json in [
-            findings_json(&design, &findings).unwrap(),
+            findings_json(&design, &findings, &[]).unwrap(),
             takeoff_json(&design, &taken).unwrap(),
         ] {
             known(
@@ -471,6 +471,9 @@ fn marks_lie_where_the_picture_shows_the_place() {
         location: Some(at),
         source: "arithmetic".to_owned(),
         question: None,
+        answered_by: Vec::new(),
+        decision: None,
+        waiting: Vec::new(),
         levers: Vec::new(),
         follows: None,
         detail: None,

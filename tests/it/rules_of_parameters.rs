@@ -469,7 +469,11 @@ fn how_the_ceiling_rises_is_asked_and_not_taken_for_flat() {
         let question = question.and_then(|it| it.question.clone());
         let passes = found
             .iter()
-            .any(|it| it.rule == "plates" && it.verdict > Verdict::Ask);
+            .any(|it| it.rule == "inside the room" && it.verdict > Verdict::Ask)
+            || found.iter().any(|it| {
+                let longest = it.subject.is_called("longest stud for its stock");
+                longest && it.verdict > Verdict::Ask
+            });
         assert_eq!(question.is_some(), !passes, "{slopes}");
         let keys = ["ceiling.rise_right", "ceiling.rise_out"];
         keys.map(|key| question.as_ref().is_some_and(|it| it.contains(key)))

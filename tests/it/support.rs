@@ -8,7 +8,8 @@ use chasewright::cli::{
     self, Built, Exit, Form, OutputFile, Stop, TakenOff, Terminal, Verdicts, Work,
 };
 use chasewright::export::{FORMATS, Products};
-use chasewright::params::{self, Params};
+use chasewright::params::{self, PARAMETERS, Params, Presence, Value};
+use chasewright::units::TapeUnit;
 
 /// Panics unless two numbers agree within a tolerance.
 #[track_caller]
@@ -59,7 +60,7 @@ pub(crate) fn demos() -> Vec<(String, Params)> {
 }
 
 /// A demo's file with keys written over it, as they stand in a parameter file; a key of a table that the demo has
-/// not adds the table.
+/// not adds the table, with whatever else is asked of it told.
 pub(crate) fn written(demo: &str, changes: &[(&str, &str)]) -> toml::Table {
     let path = format!("{}/params/{demo}.toml", env!("CARGO_MANIFEST_DIR"));
     let text = std::fs::read_to_string(path).expect("the demo is there");
@@ -71,10 +72,29 @@ pub(crate) fn written(demo: &str, changes: &[(&str, &str)]) -> toml::Table {
             .expect("a value of TOML");
         let table = file
             .entry(group)
-            .or_insert_with(|| toml::Value::Table(toml::Table::new()));
+            .or_insert_with(|| toml::Value::Table(told(group)));
         table.as_table_mut().expect("a table").extend(line);
     }
     file
+}
+
+/// The facts of a table, each told as what it would be drawn as.
+fn told(group: &str) -> toml::Table {
+    let own = PARAMETERS
+        .iter()
+        .filter(|it| it.group == group && it.presence == Presence::Assumed);
+    let told = own.filter_map(|it| {
+        let value = match (it.default)(TapeUnit::Inch)? {
+            Value::Flag(flag) => flag.into(),
+            Value::Count(count) => i64::from(count).into(),
+            Value::Lengths(_) | Value::Grid(_) | Value::FixedThings(_) => {
+                toml::Value::Array(Vec::new())
+            }
+            other => other.text(TapeUnit::Inch).into(),
+        };
+        Some((it.name.to_owned(), value))
+    });
+    told.collect()
 }
 
 /// A file without a key; nothing if it does not have it.

@@ -91,6 +91,7 @@ fn parts(design: &Design) -> String {
         match note {
             Note::LeftOut { id, why } => writeln!(text, "{id} left out: {why}"),
             Note::Unproved { id, why } => writeln!(text, "{id} unproved: {why}"),
+            Note::Assumed { key, value } => writeln!(text, "{key} assumed: {value}"),
             Note::Dropped { wall, center } => {
                 writeln!(text, "{wall}: no stud at {}", number(center.to_mm()))
             }

@@ -17,7 +17,7 @@ impl Goal {
         match verdict {
             Verdict::Fail => false,
             Verdict::Tight => matches!(self, Self::Cleared),
-            Verdict::Ask | Verdict::Pass | Verdict::Flush => true,
+            Verdict::Ask | Verdict::Decided | Verdict::Pass | Verdict::Flush => true,
         }
     }
 

@@ -33,7 +33,7 @@ pub fn try_remedies_watched(
     findings: &mut Vec<Finding>,
     watch: &mut dyn FnMut(&Searching) -> bool,
 ) -> u32 {
-    let mut trials = Trials::new(params, findings, watch);
+    let mut trials = Trials::new(params, watch);
     let slopes = Slopes::measured(findings, &mut trials);
     causes::group(findings, &slopes, params.project.build_allowance);
     let mut searched = vec![false; findings.len()];

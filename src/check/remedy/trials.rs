@@ -3,8 +3,9 @@
 use std::collections::BTreeSet;
 
 use super::goal::Goal;
+use crate::check::all::judged;
 use crate::check::rules::RULES;
-use crate::check::{Finding, Name, Report, Verdict, check};
+use crate::check::{Finding, Name, Report, Verdict};
 use crate::design::design;
 use crate::params::{Params, Value};
 
@@ -47,14 +48,12 @@ pub(super) struct Trials<'a> {
 }
 
 impl<'a> Trials<'a> {
-    pub(super) fn new(
-        params: &'a Params,
-        findings: &[Finding],
-        watch: &'a mut dyn FnMut(&Searching) -> bool,
-    ) -> Self {
+    pub(super) fn new(params: &'a Params, watch: &'a mut dyn FnMut(&Searching) -> bool) -> Self {
+        // what waits for a fact is judged here as it is drawn
+        let before = judged(&design(params));
         Self {
             params,
-            failing: fails(findings).map(Finding::name).collect(),
+            failing: fails(&before).map(Finding::name).collect(),
             watch,
             made: 0,
             most: TRIALS,
@@ -113,7 +112,7 @@ impl<'a> Trials<'a> {
         changes: &Changes,
     ) -> Option<Vec<Finding>> {
         let changed = self.params.with_all(changes).ok()?;
-        self.may_make(rule).then(|| check(&design(&changed)))
+        self.may_make(rule).then(|| judged(&design(&changed)))
     }
 
     /// What fails among these and did not before.

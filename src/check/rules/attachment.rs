@@ -4,8 +4,8 @@
 //! For each wall of the chase that ends at a wall of the room whose studs are known: how much of a stud, or
 //! of a block between two, lies behind its end, against 3/4 in. For each top plate: the longest stretch that
 //! no rafter, joist or truss over it holds, against 24 in. A plate between two of them that crosses none
-//! needs blocks. The gap under the ceiling: at most 1/4 in under rafters and joists, where it is shimmed
-//! tight, and at least 1/2 in under trusses, which move. The bite of your own screws
+//! needs blocks. The gap under the ceiling: under rafters and joists over 1/4 in, whatever its height, it asks for shims or
+//! clips; under trusses, which move, at least 1/2 in. The bite of your own screws
 //! (`fasteners.ceiling_screw`) past plates, gap and board, against `fasteners.ceiling_screw_bite`. Without
 //! `[rafters]`, and under a ceiling of its own behind a wall (`behind.ceiling`), it asks once what carries the
 //! ceiling.
@@ -63,7 +63,7 @@ pub(super) const RULE: Rule = Rule {
     check,
 };
 
-/// Under rafters and joists, shimmed tight.
+/// Under rafters and joists; over it plates are shimmed tight, or clipped.
 const UNDER_RAFTERS: Length = Length::inches(0.25);
 /// Under trusses, which rise and fall with the seasons.
 const UNDER_TRUSSES: Length = Length::inches(0.5);
@@ -93,7 +93,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let Some(members) = CeilingMembers::of(&design.params) else {
         let row = asked(Measure("what carries the ceiling"), Branch::Room);
         let question = "What are the top plates screwed to: rafters, joists or trusses, how do they run, and where is the first ([rafters])?";
-        report.ask(row, None, question);
+        report.ask_for(row, None, question, vec!["rafters"]);
         return;
     };
     gap(design, report);
@@ -154,7 +154,7 @@ fn behind_end(design: &Design, wall: ChaseWall, standing: &StandingWall, report:
         report.judge(row, numbers);
     } else {
         let question = "No stud of the room's wall stands there: does it get blocks (blocking.behind_sides), or what is the chase's wall screwed to?";
-        report.ask(row, Some(numbers), question);
+        report.ask_for(row, Some(numbers), question, vec!["blocking.behind_sides"]);
     }
 }
 
@@ -179,6 +179,14 @@ fn gap(design: &Design, report: &mut Report<'_>) {
             row(Measure("gap over the plates, under trusses")),
             Numbers::at_least(gap, UNDER_TRUSSES),
         ),
+        _ if gap > UNDER_RAFTERS => {
+            let height = gap.tape(design.params.project.unit, Rounding::Up);
+            let question = format!(
+                "Any height will do where the plates are held: is the gap of {height} shimmed tight at every screw, or are the plates clipped?"
+            );
+            let row = row(Measure("gap over the plates, under rafters"));
+            report.ask(row, Some(Numbers::at_most(gap, UNDER_RAFTERS)), question);
+        }
         _ => report.limit(
             row(Measure("gap over the plates, under rafters")),
             Numbers::at_most(gap, UNDER_RAFTERS),
@@ -230,7 +238,7 @@ fn plate(
             "It lies between two rafters and crosses none: do {} blocks go in, {apart} apart or less (rafters.blocks), or what is it screwed to?",
             places.len()
         );
-        report.ask(row, Some(whole), question);
+        report.ask_for(row, Some(whole), question, vec!["rafters.blocks"]);
     }
 }
 

@@ -75,10 +75,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
             .min_by(|a, b| a.distance.to_mm().total_cmp(&b.distance.to_mm()));
         if let Some(thing) = nearest {
             let question = "What distance does the manual ask of legs, cabinets and open doors beside the opening ([side_rule])?";
-            report.ask(
+            report.ask_for(
                 row(thing),
                 Some(Numbers::at_least(thing.distance, Length::ZERO)),
                 question,
+                vec!["side_rule"],
             );
         }
         return;

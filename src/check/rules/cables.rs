@@ -58,7 +58,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
                 ..Row::default()
             };
             let question = "Where do the screen's cables run ([cables]), and what keeps them off the hot top and the vent?";
-            report.ask(row, None, question);
+            report.ask_for(row, None, question, vec!["cables"]);
         }
         return;
     };
@@ -146,7 +146,8 @@ fn above_shelf(cables: &Cables, over: &[&Part], report: &mut Report<'_>) {
         detail: None,
     };
     let Some(shelf) = cables.shelf else {
-        report.ask(row(LEVERS), None, "What keeps the cables over the hot top from falling on it: a shelf (cables.shelf), or which guard?");
+        let question = "What keeps the cables over the hot top from falling on it: a shelf (cables.shelf), or which guard?";
+        report.ask_for(row(LEVERS), None, question, vec!["cables.shelf"]);
         return;
     };
     let top = shelf + cables.shelf_thickness;

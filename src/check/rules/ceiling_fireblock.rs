@@ -90,10 +90,15 @@ fn over_plates(
         detail: detail(design, highest.height),
         ..Row::default()
     };
+    let ceiling = &design.params.ceiling;
     match gap {
         Gap::Closed => report.judge_flush(row, numbers),
         Gap::Open => report.fail(row, Some(numbers)),
-        Gap::Asked(question) => report.ask(row, Some(numbers), question),
+        Gap::Asked(question) => {
+            let keys = [ceiling.over_chase.is_none().then_some("ceiling.over_chase")];
+            let keys = keys.into_iter().flatten().collect();
+            report.ask_for(row, Some(numbers), question, keys);
+        }
     }
 }
 

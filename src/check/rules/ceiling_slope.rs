@@ -3,8 +3,8 @@
 //! # What it finds
 //! A ceiling of which nothing says how it rises along the wall, or out from it: neither both rises, nor
 //! `slope = "flat"`, readings, or a ridge with its height. It is drawn level that way, and this rule asks.
-//! Rules that rest on the ceiling's height over the chase may still fail under the ceiling as drawn, but
-//! what they would pass waits for the answer and is not listed.
+//! What rests on the slope, found by drawing it otherwise, waits for the answer and is not listed; what fails
+//! however it is drawn is a FAIL.
 //!
 //! # Why
 //! A rise of 1 in 12 that nobody wrote down is 2 in over a chase 2 ft deep: studs too short, plates that
@@ -13,11 +13,8 @@
 //! # Source
 //! The house: a level and a tape.
 
-use super::{
-    attachment, clearance, fireblocking, inside_room, joint_in_reach, parts_of, plates, rafter_cut,
-    recess_header, recess_under_ceiling, run_under_ceiling, steel_load, stud_height, tilt_up,
-};
-use crate::check::{Finding, Measure, Report, Row, Rule, Verdict};
+use super::parts_of;
+use crate::check::{Measure, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::units::Length;
 
@@ -35,22 +32,6 @@ pub(super) const RULE: Rule = Rule {
     check,
 };
 
-/// The rules whose verdicts rest on how high the ceiling is over the chase.
-const REST_ON_IT: [&str; 12] = [
-    plates::RULE.name,
-    stud_height::RULE.name,
-    tilt_up::RULE.name,
-    inside_room::RULE.name,
-    attachment::RULE.name,
-    fireblocking::RULE.name,
-    rafter_cut::RULE.name,
-    joint_in_reach::RULE.name,
-    run_under_ceiling::RULE.name,
-    recess_header::RULE.name,
-    recess_under_ceiling::RULE.name,
-    steel_load::RULE.name,
-];
-
 fn check(design: &Design, report: &mut Report<'_>) {
     let missing = design.params.missing_rises();
     if missing.is_empty() {
@@ -64,29 +45,12 @@ fn check(design: &Design, report: &mut Report<'_>) {
         location: Some(point(layout.unit_center, Length::ZERO, over)),
         source: "the house: a level and a tape".to_owned(),
         levers: &[],
-        detail: Some(format!(
-            "waiting for it: {}, {} to ceiling and top plates",
-            REST_ON_IT.join(", "),
-            clearance::RULE.name
-        )),
+        detail: None,
     };
     let question = format!(
         "How does the ceiling rise ({}; 0 where it is level, or ceiling.slope = \"flat\")? It is drawn level that way.",
         missing.join(", ")
     );
-    report.ask(row, None, question);
-}
-
-/// Takes out what would pass under a ceiling of which nobody said how it rises; the question stands for it.
-pub(in crate::check) fn hold_back(design: &Design, findings: &mut Vec<Finding>) {
-    if design.params.missing_rises().is_empty() {
-        return;
-    }
-    let high = [Kind::Ceiling, Kind::TopPlate, Kind::ExistingPlate].map(|it| parts_of(design, it));
-    let high = high.concat();
-    let waits = |it: &Finding| {
-        REST_ON_IT.contains(&it.rule)
-            || it.rule == clearance::RULE.name && it.parts.iter().any(|it| high.contains(it))
-    };
-    findings.retain(|it| it.verdict <= Verdict::Ask || !waits(it));
+    let keys = [&missing[..], &["ceiling.slope"]].concat();
+    report.ask_for(row, None, question, keys);
 }

@@ -3,7 +3,7 @@
 //! # What it finds
 //! Whether anything covers the enclosure (`behind.cover`): a FAIL where nothing does. Outdoors it asks what
 //! carries the bay and what covers its top; indoors, whether the floor there, and the ceiling unless it has a
-//! height of its own (`behind.ceiling`), run on as in the room.
+//! height of its own (`behind.ceiling`) or is told to run on (`behind.ceiling_runs_on`), lie as in the room.
 //!
 //! # Why
 //! What is kept in a closet must not come to touch the unit's box or its vent, and outdoors the rain must not.
@@ -23,7 +23,12 @@ use crate::params::{ChaseWall, SpaceBehind};
 pub(super) const RULE: Rule = Rule {
     name: "enclosure",
     text: include_str!("enclosure.rs"),
-    keys: &["behind.space", "behind.cover", "behind.ceiling"],
+    keys: &[
+        "behind.space",
+        "behind.cover",
+        "behind.ceiling",
+        "behind.ceiling_runs_on",
+    ],
     check,
 };
 
@@ -46,12 +51,13 @@ fn check(design: &Design, report: &mut Report<'_>) {
     if !behind.cover.is_positive() {
         report.fail(row(Measure("enclosure without a cover on its studs")), None);
     }
+    let runs_on = behind.ceiling_runs_on == Some(true);
     let (measure, question) = match (behind.space, behind.ceiling) {
         (SpaceBehind::Outdoors, None) => (
             FLOOR_AND_TOP,
             "What carries the bay outside, a footing or the floor's joists, who designs that, and what covers its top and flashes it against the wall?",
         ),
-        (SpaceBehind::Indoors, None) => (
+        (SpaceBehind::Indoors, None) if !runs_on => (
             FLOOR_AND_TOP,
             "Do floor and ceiling behind the wall lie as high as in the room? The enclosure is drawn as if they did.",
         ),
@@ -59,12 +65,17 @@ fn check(design: &Design, report: &mut Report<'_>) {
             FLOOR,
             "What carries the bay outside, its platform with it, a footing or the floor's joists, and who designs that, with what closes the soffit's joint to it?",
         ),
-        (SpaceBehind::Indoors, Some(_)) => (
+        (SpaceBehind::Indoors, _) => (
             FLOOR,
             "Does the floor behind the wall lie as high as in the room, and if it lies lower, what carries the platform and the enclosure's walls? They are drawn as if it did.",
         ),
     };
-    report.ask(row(measure), None, question);
+    let keys = if behind.ceiling.is_some() || runs_on {
+        Vec::new()
+    } else {
+        vec!["behind.ceiling", "behind.ceiling_runs_on"]
+    };
+    report.ask_for(row(measure), None, question, keys);
 }
 
 const FLOOR_AND_TOP: Measure = Measure("floor and top of the enclosure");

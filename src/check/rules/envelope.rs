@@ -52,6 +52,6 @@ fn check(design: &Design, report: &mut Report<'_>) {
     match params.fireplace_wall.sealed {
         Some(true) => {}
         Some(false) => report.fail(row, None),
-        None => report.ask(row, None, question),
+        None => report.ask_for(row, None, question, vec!["wall.sealed"]),
     }
 }

@@ -18,7 +18,7 @@
 use super::clearances_of;
 use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule};
 use crate::design::{ClearanceKind, Design, Kind, OpenedWall, StandingWall, WallHole, point};
-use crate::params::{Bearing, ChaseWall};
+use crate::params::{Bearing, ChaseWall, RoomWall};
 use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
@@ -86,7 +86,8 @@ fn opening(design: &Design, opened: &OpenedWall, report: &mut Report<'_>) {
         }
     };
     let numbers = Numbers::none(Quantity::Count, gone as f64);
-    report.ask(row, Some(numbers), question);
+    let keys = unknown(design.params.wall.bearing, "wall.bearing");
+    report.ask_for(row, Some(numbers), question, keys);
 }
 
 /// Where those studs stand, and what becomes of them; nothing where none is cut.
@@ -126,5 +127,24 @@ fn judge(design: &Design, (wall, hole): (&StandingWall, WallHole), report: &mut 
             "Does this outside wall carry load? Until it is known not to, who designs the header over the cut stud?"
         }
     };
-    report.ask(row, Some(numbers), question);
+    let keys = unknown(wall.bearing, bearing_of(wall.place));
+    report.ask_for(row, Some(numbers), question, keys);
+}
+
+/// The key that would say whether a wall carries load.
+const fn bearing_of(place: RoomWall) -> &'static str {
+    match place {
+        RoomWall::Back => "wall.bearing",
+        RoomWall::Left => "left_wall.bearing",
+        RoomWall::Right => "right_wall.bearing",
+        RoomWall::Behind => "far_wall.bearing",
+    }
+}
+
+/// That key, where nobody knows.
+fn unknown(bearing: Bearing, key: &'static str) -> Vec<&'static str> {
+    match bearing {
+        Bearing::Unknown => vec![key],
+        Bearing::Yes | Bearing::No => Vec::new(),
+    }
 }

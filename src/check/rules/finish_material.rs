@@ -70,7 +70,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
             "What is the finish made of ({})? Until that is known it is drawn as stone.",
             keys.join(", ")
         );
-        let waiting = "clearance, veneer and studs behind the finish wait for it";
+        let waiting =
+            "clearance, veneer, studs behind the finish and header under stone wait for it";
         let row = Row {
             detail: Some(waiting.to_owned()),
             ..row(Measure("the finish that nobody has named").into())

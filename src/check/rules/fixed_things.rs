@@ -4,7 +4,9 @@
 //! For each thing of `room.fixed`, the part of chase, mantel, screen or cabinet (a cabinet's door when it is
 //! open square, too) that comes nearest: how far it stays beside the thing along its wall and upward,
 //! against `room.clear_beside`, or how far before its wall, against the thing's depth and
-//! `room.clear_before`. One of the two is enough; of two parts the worse counts.
+//! `room.clear_before`. One of the two is enough; of two parts the worse counts. A block inside the wall may lie beside
+//! the thing; only where it runs behind the thing itself it counts. What is far enough before a thing only as long as
+//! that does not come out is asked about where no depth is written.
 //!
 //! # Why
 //! A switch behind a cabinet is found when the cabinet hangs; a window behind a mantel does not open.
@@ -20,7 +22,7 @@ use glam::DVec3;
 use super::parts_of;
 use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, FixedPlace, Group, Kind, Part, cabinets, fixed_place, point};
-use crate::geom::{Body, Direction, Frame, Swept, exit, nearest};
+use crate::geom::{Body, Direction, Frame, Swept, TOLERANCE, exit, nearest, overlaps};
 use crate::params::{DoorHinge, FixedThing};
 use crate::units::Length;
 
@@ -62,13 +64,23 @@ fn check(design: &Design, report: &mut Report<'_>) {
             Group::Framing | Group::Platform | Group::Skins | Group::Unit
         ) && !part.body.is_empty()
     };
-    let parts = design.parts.iter().filter(built);
-    let mut bodies: Vec<(String, Body)> =
-        parts.map(|it| (it.id.clone(), it.body.clone())).collect();
+    let (in_wall, before): (Vec<&Part>, Vec<&Part>) = design
+        .parts
+        .iter()
+        .filter(built)
+        .partition(|it| it.branch.is_in_the_room());
+    let all = |parts: Vec<&Part>| -> Vec<(String, Body)> {
+        let bodies = parts.into_iter().map(|it| (it.id.clone(), it.body.clone()));
+        bodies.collect()
+    };
+    let (in_wall, mut bodies) = (all(in_wall), all(before));
     bodies.extend(doors(design));
     for thing in &design.params.room.fixed {
+        let place = fixed_place(&design.params, thing);
+        let behind = in_wall.iter().filter(|it| lies_behind(&place, &it.1));
         let near = bodies
             .iter()
+            .chain(behind)
             .map(|(id, body)| nearness(design, thing, id, body));
         let worst = near.min_by(|a, b| a.numbers.margin.total_cmp(&b.numbers.margin));
         let Some(worst) = worst else { continue };
@@ -93,7 +105,16 @@ fn check(design: &Design, report: &mut Report<'_>) {
             ],
             detail: None,
         };
-        report.judge(row, worst.numbers);
+        let rests_on_depth = worst.before && thing.depth.is_none();
+        if rests_on_depth && worst.numbers.margin > -TOLERANCE {
+            let question = format!(
+                "How far does the {} come out of its wall, open if it opens (room.fixed, `depth`)?",
+                thing.name
+            );
+            report.ask(row, None, question);
+        } else {
+            report.judge(row, worst.numbers);
+        }
     }
 }
 
@@ -106,7 +127,8 @@ fn nearness(design: &Design, thing: &FixedThing, id: &str, body: &Body) -> Near 
     let inward = place.wall.y;
     let nearest_point = body.farthest(inward);
     let out = Length::mm(-place.wall.local_point(nearest_point).y);
-    let before = Numbers::at_least(out, thing.depth + room.clear_before);
+    let depth = thing.drawn_depth(design.params.project.unit);
+    let before = Numbers::at_least(out, depth + room.clear_before);
     let (gap, location) = beside(&place, body);
     let beside = Numbers::at_least(gap, room.clear_beside);
     let is_before = before.margin > beside.margin;
@@ -131,6 +153,12 @@ fn beside(place: &FixedPlace, body: &Body) -> (Length, DVec3) {
     let inside = exit(body, &volume, &ways);
     let middle = volume.bounds.common(&body.bounds).center();
     (Length::mm(-inside), middle)
+}
+
+/// Whether a body inside the wall lies behind a thing, as seen from the room.
+fn lies_behind(place: &FixedPlace, body: &Body) -> bool {
+    let shape = Swept::block(place.sides.size(), FAR, place.heights.size());
+    overlaps(body, &Body::new(shape, place.before(Length::ZERO)))
 }
 
 /// The cabinets' doors, open square.

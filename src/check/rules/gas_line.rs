@@ -38,7 +38,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     let Some(gas) = &design.params.gas else {
         let question = "Where do gas stub and shutoff come ([gas]), and which licensed fitter makes and tests the line?";
-        report.ask(row, None, question);
+        report.ask_for(row, None, question, vec!["gas"]);
         return;
     };
     let tape = design.params.project.unit;

@@ -105,10 +105,11 @@ fn judge(design: &Design, gas: &Gas, longest: &GasRow, row: Row, report: &mut Re
             let subject = measure.into();
             report.limit(Row { subject, detail, ..row }, numbers);
         }
-        _ => report.ask(
+        _ => report.ask_for(
             row,
             None,
             "What else is on this pipe, and what does everything on it burn together, the unit with it (gas.demand)?",
+            vec!["gas.demand"],
         ),
     }
 }

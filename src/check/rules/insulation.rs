@@ -55,7 +55,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let asked = design.params.appliance.insulation_distance.as_ref();
     let Some(asked) = asked else {
         let question = "How far do insulation and wires stay from unit and vent, by the manual? Until then, out of every clearance.";
-        report.ask(row, None, question);
+        let keys = vec!["appliance.insulation_distance"];
+        report.ask_for(row, None, question, keys);
         return;
     };
     if !square {

@@ -46,7 +46,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
                 why,
                 &[],
             ),
-            Note::Dropped { .. } => continue,
+            Note::Dropped { .. } | Note::Assumed { .. } => continue,
         };
         let row = Row {
             subject: measure.of([Thing::Part(id.clone())]),

@@ -14,7 +14,7 @@
 //! # Source
 //! Arithmetic; zero is the intent. Anything else is a question for the manual.
 
-use super::{ARITHMETIC, first_of};
+use super::ARITHMETIC;
 use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::geom::TOLERANCE;
@@ -32,13 +32,18 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
+    // a lip that stands nowhere before the face is no part
+    let lip = design.first(Kind::UnitLip);
+    let Some(part) = lip.or_else(|| design.first(Kind::UnitBody)) else {
+        return;
+    };
     let (params, layout) = (&design.params, &design.layout);
     let lip = params.appliance.lip + params.appliance.face_offset;
     let skin = layout.faces.lower_finished - layout.faces.lower_stud;
     let numbers = Numbers::at_least(lip, skin);
     let row = Row {
         subject: Measure("finish meets the lip's edge").into(),
-        parts: first_of(design, Kind::UnitLip),
+        parts: vec![part.id.clone()],
         location: Some(point(
             layout.unit_center,
             layout.faces.lower_finished,

@@ -63,7 +63,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ),
         None if mantel.extent != MantelExtent::Chase => {
             let question = "Can the mantel be carried into the room in one piece (room.way_in)?";
-            report.ask(row(measure, &[]), None, question);
+            report.ask_for(row(measure, &[]), None, question, vec!["room.way_in"]);
         }
         None => {}
     }

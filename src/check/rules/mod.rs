@@ -1,5 +1,6 @@
 //! One file per rule. A new rule is its file, its `mod` line and its line in [`RULES`].
 
+pub mod agreement;
 mod attachment;
 mod beside_opening;
 mod blocking;
@@ -9,9 +10,10 @@ mod brackets;
 mod cables;
 mod ceiling_fireblock;
 mod ceiling_readings;
-pub(super) mod ceiling_slope;
+mod ceiling_slope;
 mod clearance;
 mod corner_square;
+mod decided;
 mod door_swing;
 mod enclosure;
 mod envelope;
@@ -20,6 +22,7 @@ mod finish_backing;
 pub(super) mod finish_material;
 mod fireblocking;
 mod fixed_things;
+mod flange;
 mod floor;
 mod floor_readings;
 mod gas_line;
@@ -32,6 +35,7 @@ mod inside_room;
 mod insulation;
 mod joint_in_reach;
 mod left_out;
+mod likely;
 mod lip_against_skin;
 mod mantel_ends;
 mod mantel_on_framing;
@@ -40,6 +44,7 @@ mod mantel_way_in;
 mod monoxide_alarm;
 mod nail_plates;
 mod near_side_wall;
+mod not_told;
 mod opening_in_front;
 mod opposite_wall;
 mod part_in_part;
@@ -48,6 +53,7 @@ mod pass_in_bay;
 mod pass_thickness;
 mod pipe_before_wall;
 mod pipe_behind_front;
+mod pipe_sections;
 mod plates;
 mod platform_panel;
 mod rafter_cut;
@@ -63,6 +69,7 @@ mod screen_in_recess;
 mod screen_over_fire;
 mod service;
 mod steel_load;
+mod stock_lengths;
 mod stud_height;
 mod stud_spacing;
 mod terminal;
@@ -83,8 +90,12 @@ use super::shared::{
     page, parts_of,
 };
 
+/// The name of the rule that asks for facts.
+pub(super) const NOT_TOLD: &str = not_told::RULE.name;
+
 /// Every rule, in the order of the job.
 pub static RULES: &[Rule] = &[
+    not_told::RULE,
     part_in_part::RULE,
     bores::RULE,
     nail_plates::RULE,
@@ -92,12 +103,15 @@ pub static RULES: &[Rule] = &[
     inside_room::RULE,
     held::RULE,
     stud_spacing::RULE,
+    likely::RULE,
+    agreement::RULE,
     left_out::RULE,
     treated_plate::RULE,
     plates::RULE,
     platform_panel::RULE,
     floor::RULE,
     stud_height::RULE,
+    stock_lengths::RULE,
     tilt_up::RULE,
     walkway::RULE,
     fixed_things::RULE,
@@ -107,6 +121,7 @@ pub static RULES: &[Rule] = &[
     unit_through_opening::RULE,
     unit_header::RULE,
     brackets::RULE,
+    flange::RULE,
     opening_in_front::RULE,
     near_side_wall::RULE,
     opposite_wall::RULE,
@@ -127,6 +142,7 @@ pub static RULES: &[Rule] = &[
     pass_thickness::RULE,
     rafter_cut::RULE,
     joint_in_reach::RULE,
+    pipe_sections::RULE,
     vent_limits::RULE,
     terminal::RULE,
     insulation::RULE,
@@ -161,4 +177,5 @@ pub static RULES: &[Rule] = &[
     screen_height::RULE,
     cables::RULE,
     monoxide_alarm::RULE,
+    decided::RULE,
 ];

@@ -3,7 +3,6 @@
 //! # What it finds
 //! How far each wall of the room that runs forward beside the opening is from the opening's side, whether the chase
 //! stands against it or not. Where the manual's number is not written it asks once, for the nearer wall.
-//! Walls of an alcove that end before the face do not come forward beside it.
 //!
 //! # Why
 //! A wall that comes forward beside the opening is a side wall in the manual's sense, and it burns.
@@ -37,6 +36,7 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let face = layout.faces.lower_finished;
+    // the walls of an alcove may end behind the face
     if !(layout.site.side_walls - face).is_positive() {
         return;
     }

@@ -45,10 +45,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     let numbers = Numbers::none(Quantity::Angle, angle);
     match answer.map(|it| it.value) {
-        None => report.ask(
+        None => report.ask_for(
             row,
             Some(numbers),
             "Does the manual allow the vent to cross the wall at an angle? If not, add an elbow.",
+            vec!["vent.angled_pass"],
         ),
         Some(Permission::No) => report.fail(row, Some(numbers)),
         Some(Permission::Yes) => {}

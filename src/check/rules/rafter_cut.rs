@@ -61,5 +61,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
             "Who designs the headers over the cut rafter? If it is a truss, it is not cut: move the pipe."
         }
     };
-    report.ask(row, Some(numbers), question);
+    let keys = if kind.is_none() {
+        vec!["rafters"]
+    } else {
+        Vec::new()
+    };
+    report.ask_for(row, Some(numbers), question, keys);
 }

@@ -1,9 +1,10 @@
 //! The recess and the vent behind or below it.
 //!
 //! # What it finds
-//! A vent may turn below the recess or rise behind it, and one of the two is enough: the sill's
-//! underside against the top of the vent's clearance, or the back of the recess's framing against the
-//! front of the vertical pipe's clearance. The way with more margin is the one that is judged.
+//! Where the vent passes the recess's framing along the wall: it may turn below the recess or rise behind it, and one of
+//! the two is enough: the sill's underside against the top of the vent's clearances, or the back of the recess's framing
+//! against the front of the vertical pipe's clearance. The way with more margin is the one that is judged. Beside a vent
+//! that it does not meet along the wall nothing is judged.
 //!
 //! # Why
 //! Margin behind = upper skin − ledge − recess − board − framing + pipe offset − radius − clearance.
@@ -17,7 +18,8 @@
 
 use super::{clearances_of, first_of, page};
 use crate::check::{Measure, Numbers, Report, Row, Rule};
-use crate::design::{ClearanceKind, Design, Kind, point};
+use crate::design::{Clearance, ClearanceKind, Design, Kind, point};
+use crate::units::{Length, Span};
 
 pub(super) const RULE: Rule = Rule {
     name: "recess and pipe",
@@ -37,11 +39,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let (params, layout) = (&design.params, &design.layout);
     let Some(recess) = &layout.recess else { return };
     let vent = &params.vent;
-    let underside = recess.rough_height.low - params.front_stud().lying();
+    let stud = params.front_stud().lying();
+    if !meets(design, recess.framed.grown(stud)) {
+        return;
+    }
+    let underside = recess.rough_height.low - stud;
+    let before = Numbers::at_least(recess.framing_back, layout.pipe_clearance_front());
     let below = Numbers::at_least(underside, layout.vent_clearance_top());
-    let front = layout.pipe_clearance_front();
-    let behind = Numbers::at_least(recess.framing_back, front);
-    if below.margin >= behind.margin {
+    if below.margin >= before.margin {
         let row = Row {
             subject: Measure("recess's underside over the vent's clearance").into(),
             parts: clearances_of(design, &[ClearanceKind::HorizontalPipe]),
@@ -64,6 +69,22 @@ fn check(design: &Design, report: &mut Report<'_>) {
             levers: &["recess.depth", "skins.upper_finish", "recess.sill"],
             ..Row::default()
         };
-        report.judge(row, behind);
+        report.judge(row, before);
     }
+}
+
+/// Whether a clearance of the vent reaches into this stretch along the wall.
+fn meets(design: &Design, along: Span) -> bool {
+    design.clearances.iter().any(|it| {
+        let bounds = &it.body.bounds;
+        let own = Span::new(Length::mm(bounds.low.x), Length::mm(bounds.high.x));
+        is_of_vent(it) && own.overlaps(along)
+    })
+}
+
+const fn is_of_vent(clearance: &Clearance) -> bool {
+    matches!(
+        clearance.kind,
+        ClearanceKind::VerticalPipe | ClearanceKind::Bend | ClearanceKind::HorizontalPipe
+    )
 }

@@ -37,6 +37,7 @@ pub(super) const RULE: Rule = Rule {
         "skins.upper_weight",
         "mantel.projection",
         "mantel.thickness",
+        "stock.prices",
     ],
     check,
 };
@@ -45,8 +46,6 @@ const SOURCE: &str =
     "ASTM C645-04 3.2.2, both limits kept, the stricter reading; the maker's tables decide";
 /// 1 lb/ft in kilograms per millimetre: 1 lb/ft is 1.488164 kg/m (NIST SP 811 (2008), appendix B.8).
 const POUND_A_FOOT: f64 = 1.488_164e-3;
-/// 1 lb/ft² in kg/m² (same).
-const AREA_WEIGHT: f64 = 4.882_428;
 /// 1 lb in kilograms, exactly (same).
 const POUND: f64 = 0.453_592_37;
 
@@ -83,8 +82,7 @@ fn judge(design: &Design, wall: ChaseWall, upright: &Part, report: &mut Report<'
         ],
         ..Row::default()
     };
-    let weight = finish.weight.filter(|_| has_finish);
-    if has_finish && weight.is_none() {
+    if has_finish && finish.weight.is_none() {
         let about = Measure("finish and mantel on the steel studs of the {} wall");
         let question = format!(
             "What does the finish weigh per area with its mortar ({})? Studs like these carry board and little else.",
@@ -98,8 +96,12 @@ fn judge(design: &Design, wall: ChaseWall, upright: &Part, report: &mut Report<'
         .site
         .framing_at(design.layout.faces.upper_stud);
     let height = load::top_of(design, wall, sides) - design.layout.slab;
-    let hung = weight.map_or(0.0, |it| it.value() * AREA_WEIGHT * 1e-6 * height.to_mm());
-    let along = hung + mantel.map_or(0.0, |it| load::mass(it) / it.sides().size().to_mm());
+    let hung = if has_finish {
+        load::finish_weight(&finish) * 1e-6 * height.to_mm()
+    } else {
+        0.0
+    };
+    let along = hung + mantel.map_or(0.0, |it| design.mass(it) / it.sides().size().to_mm());
     let numbers = |mass: f64, most: f64| Numbers::new(Quantity::Mass, Sense::AtMost, mass, most);
     let foot = Length::inches(12.0).to_mm();
     let about = Measure("weight on each foot of the steel studs of the {} wall");

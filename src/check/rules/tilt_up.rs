@@ -6,7 +6,8 @@
 //! wall turns about, swings through √(H² + t²), which is more than it needs when it stands; under a ceiling that falls
 //! toward the side from which the wall is raised it needs more still. A wall for which there is no room as one frame is
 //! raised beside its top plates and slid under them, and one for which there is none so either is built in place: then
-//! its longest upright is held against the floor. It fails only where the way that the file asks for has no room.
+//! its longest upright is held against the floor. It fails only where the way that the file asks for has no room. Outside
+//! an enclosure behind a wall nobody has said what floor there is: where a wall of it could go up from there, it asks.
 //!
 //! # Why
 //! A wall that fits standing may not fit standing up, and one that may not lie cannot be raised.
@@ -21,7 +22,7 @@ use glam::DVec3;
 
 use super::ARITHMETIC;
 use crate::check::{Measure, Numbers, Report, Row, Rule};
-use crate::design::{Design, Lifted, Method, Raising, WayUp, raising};
+use crate::design::{Design, Lifted, Method, RaisedFrom, Raising, WayUp, raising};
 use crate::params::{ChaseWall, Fit};
 use crate::units::{Length, Rounding, TapeUnit};
 
@@ -84,6 +85,8 @@ fn turn(number: usize, walls: &[Raising]) -> String {
 }
 
 fn raised(design: &Design, (wall, way): (&Raising, &WayUp), turn: String, report: &mut Report<'_>) {
+    let beyond = from_beyond(design, wall).filter(|_| !way.has_room());
+    let way = beyond.unwrap_or(way);
     let name = wall.wall;
     let side = way.from.words(name);
     let how = match way.lifted {
@@ -109,7 +112,10 @@ fn raised(design: &Design, (wall, way): (&Raising, &WayUp), turn: String, report
         detail: Some(how.clone()),
         ..row(Measure("{}: floor to lie on"))
     };
-    report.judge(lying, Numbers::at_least(way.floor, way.lies));
+    match beyond {
+        Some(way) => ask_for_floor(design, lying, way, report),
+        None => report.judge(lying, Numbers::at_least(way.floor, way.lies)),
+    }
     if !way.slides {
         let row = Row {
             location: Some(way.place),
@@ -141,7 +147,37 @@ fn refused(design: &Design, wall: &Raising, report: &mut Report<'_>) {
         levers: &levers(design, wall.wall)[1..],
         detail: why_not(wall, design.params.project.unit),
     };
-    report.fail(row, None);
+    match from_beyond(design, wall) {
+        Some(way) => ask_for_floor(design, row, way, report),
+        None => report.fail(row, None),
+    }
+}
+
+/// Asks what floor there is outside an enclosure.
+fn ask_for_floor(design: &Design, row: Row, way: &WayUp, report: &mut Report<'_>) {
+    let question = format!(
+        "Outside the enclosure, is there floor or level ground as high as the slab, {} of it or more, to raise this wall from?",
+        way.lies.tape(design.params.project.unit, Rounding::Up)
+    );
+    report.ask(row, None, question);
+}
+
+/// The way up from outside an enclosure behind a wall, where nothing but the floor is in question.
+fn from_beyond<'a>(design: &Design, wall: &'a Raising) -> Option<&'a WayUp> {
+    let is_of_enclosure = design.layout.site.opens_wall
+        && match wall.wall {
+            ChaseWall::LeftSide | ChaseWall::RightSide | ChaseWall::Back => true,
+            ChaseWall::Front | ChaseWall::SetBack | ChaseWall::BumpOut | ChaseWall::Opened => false,
+        };
+    let lifted = match wall.asked {
+        Fit::PlateFirst => Lifted::UnderPlate,
+        Fit::TiltUp | Fit::FirstThatFits | Fit::InPlace => Lifted::Whole,
+    };
+    let mut ways = wall.ways.iter().filter(|_| is_of_enclosure);
+    ways.find(|it| {
+        let stands = it.slides && !(-it.under_ceiling()).is_positive();
+        it.lifted == lifted && it.from == RaisedFrom::Outside && stands
+    })
 }
 
 fn in_place(design: &Design, wall: &Raising, report: &mut Report<'_>) {

@@ -20,10 +20,10 @@
 //! 2022 rewrote the limits was read in a trade article; the new numbers were not, so none is asserted.
 
 use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense, Subject, Thing};
-use crate::design::{ChaseFace, Design, Kind, is_veneer, point};
-use crate::geom::{Shape, TOLERANCE};
+use crate::design::{ChaseFace, Design, Kind, finish_weight, is_veneer, point};
+use crate::geom::TOLERANCE;
 use crate::params::{End, VeneerStandard};
-use crate::units::{AreaWeight, Length, MM_PER_INCH, TapeUnit};
+use crate::units::{AreaWeight, Length, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
     name: "veneer",
@@ -97,11 +97,15 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ),
     };
     if let Some(question) = question {
-        report.ask(
-            row(Measure("the finish stuck to the board").into(), &[]),
-            None,
-            question,
-        );
+        let mut keys = Vec::new();
+        if !weighed {
+            keys.push("skins.lower_weight");
+        }
+        if design.params.skins.veneer_standard == VeneerStandard::Unknown {
+            keys.push("skins.veneer_standard");
+        }
+        let row = row(Measure("the finish stuck to the board").into(), &[]);
+        report.ask_for(row, None, question, keys);
         return;
     }
     let alone = design.params.skins.stone_thickness;
@@ -188,25 +192,18 @@ pub(super) fn veneers(design: &Design) -> Vec<Veneer> {
 
 /// What the front's finish weighs per length of the front, in words.
 fn line_load(design: &Design) -> Option<String> {
-    let skins = &design.params.skins;
-    let mut pounds = 0.0;
+    let mut kilograms = 0.0;
     for part in design.parts.iter().filter(|it| it.kind == Kind::Finish) {
-        let weight = part.branch.face().and_then(|face| match face {
-            ChaseFace::Front | ChaseFace::Lower => skins.lower_weight,
-            ChaseFace::Upper => skins.upper_weight,
-            ChaseFace::Left | ChaseFace::Right | ChaseFace::Back => None,
-        });
-        if let (Some(weight), Shape::Swept(swept)) = (weight, &part.body.shape) {
-            let foot = 12.0 * MM_PER_INCH;
-            pounds += swept.profile.area() / (foot * foot) * weight.value();
+        let is_front = part.branch.face().is_some_and(ChaseFace::is_front);
+        if is_front && finish_weight(&design.params, part.branch).is_some() {
+            kilograms += design.mass(part);
         }
     }
-    let width = design.layout.site.chase.size().to_inches() / 12.0;
-    let load = pounds / width;
+    let load = kilograms / (design.layout.site.chase.size().to_mm() * 1e-3);
     // 1 lb/ft = 1.488164 kg/m: NIST SP 811 (2008), appendix B.8
     let text = match design.params.project.unit {
-        TapeUnit::Inch => format!("{:.0} lb/ft", load.ceil()),
-        TapeUnit::Millimeter => format!("{:.0} kg/m", (load * 1.488_164).ceil()),
+        TapeUnit::Inch => format!("{:.0} lb/ft", (load / 1.488_164).ceil()),
+        TapeUnit::Millimeter => format!("{:.0} kg/m", load.ceil()),
     };
-    (pounds > 0.0).then(|| format!("the front's finish puts {text} on the slab under it"))
+    (kilograms > 0.0).then(|| format!("the front's finish puts {text} on the slab under it"))
 }

@@ -60,9 +60,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let question = format!(
             "The run is {}: what does the manual say about {}?",
             run.tape(tape, Rounding::Up),
-            missing.join(", ")
+            missing
+                .iter()
+                .map(|(key, what)| format!("{what} ({key})"))
+                .collect::<Vec<_>>()
+                .join(", ")
         );
-        report.ask(row, None, question);
+        let keys = missing.iter().map(|(key, _)| *key).collect();
+        report.ask_for(row, None, question, keys);
     }
     if let Some(longest) = &vent.longest_run {
         let row = row(
@@ -86,20 +91,23 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
 }
 
-/// What the manual says of a vent and the parameters do not.
-fn missing(vent: &Vent) -> Vec<&'static str> {
+/// What the manual says of a vent and the parameters do not: the key, and what it is.
+fn missing(vent: &Vent) -> Vec<(&'static str, &'static str)> {
     let limits = [
         (
             vent.longest_run.is_some(),
-            "the longest run (vent.longest_run)",
+            ("vent.longest_run", "the longest run"),
         ),
         (
             vent.most_elbows.is_some(),
-            "the most elbows (vent.most_elbows)",
+            ("vent.most_elbows", "the most elbows"),
         ),
         (
             vent.run_for_rise.is_some(),
-            "the longest run for each rise (vent.run_for_rise; one row where it is the same for all)",
+            (
+                "vent.run_for_rise",
+                "the longest run for each rise, one row where it is the same for all",
+            ),
         ),
     ];
     let missing = limits.into_iter().filter(|(said, _)| !said);

@@ -109,7 +109,7 @@ fn fixed(subject: &Subject<'_>, figure: &mut Figure, eye: &Eye) {
         let place = fixed_place(subject.params(), thing);
         let middle = DVec3::new(
             place.sides.center().to_mm(),
-            -thing.depth.to_mm() / 2.0,
+            -thing.drawn_depth(subject.params().project.unit).to_mm() / 2.0,
             0.0,
         );
         let seen = eye.see(place.wall.point(middle)).truncate();

@@ -55,6 +55,7 @@ fn page(packet: Packet<'_>) -> Result<String, ExportError> {
     verdicts::write(&mut html, packet)?;
     clearances::write(&mut html, packet);
     verdicts::questions(&mut html, packet);
+    verdicts::assumptions(&mut html, packet);
     lists::cuts(&mut html, packet);
     lists::buy(&mut html, packet);
     checklist::write(&mut html, packet);
@@ -95,11 +96,12 @@ fn head(html: &mut Html, packet: Packet<'_>) {
 }
 
 /// The sections in their order: id and title.
-const SECTIONS: [(&str, &str); 10] = [
+const SECTIONS: [(&str, &str); 11] = [
     ("built", "What is to be built"),
     ("verdicts", "Verdicts"),
     ("clearances", "Clearances"),
     ("questions", "Questions still open"),
+    ("assumptions", "Taken for granted"),
     ("cuts", "Cut list"),
     ("buy", "Buy list"),
     ("checklist", "Checklist"),

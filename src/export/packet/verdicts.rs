@@ -4,8 +4,11 @@ use super::html::Html;
 use super::places;
 use super::table::{Cell, Place, Table};
 use super::{Packet, section};
-use crate::check::{Finding, Verdict, causes};
-use crate::export::{ExportError, Texts, count, follower_text, note_text, place_text, remedy_text};
+use crate::check::{Finding, Verdict, causes, not_judged};
+use crate::export::{
+    ExportError, Texts, count, decision_text, follower_text, note_text, place_text, remedy_text,
+    turns_text, waiting_text, why_text,
+};
 use crate::units::TapeUnit;
 
 /// Writes the verdicts; what needs somebody to do something stands out, the rest is a table.
@@ -56,6 +59,13 @@ pub(super) fn counts(html: &mut Html, findings: &[Finding]) {
             let text = format!("{count} {}", verdict.word());
             html.leaf("li", &[("class", class)], &text);
         }
+        let waiting = not_judged(findings);
+        let class = if waiting == 0 {
+            "verdict none"
+        } else {
+            "verdict ask"
+        };
+        html.leaf("li", &[("class", class)], &format!("{waiting} not judged"));
     });
 }
 
@@ -125,6 +135,8 @@ fn numbers(html: &mut Html, finding: &Finding, unit: TapeUnit) {
 fn lines(finding: &Finding, unit: TapeUnit) -> Vec<String> {
     let mut lines = Vec::new();
     lines.extend(finding.question.clone());
+    lines.extend(finding.decision.as_ref().map(decision_text));
+    lines.extend(waiting_text(finding));
     lines.extend(finding.detail.clone());
     if let Some(remedy) = &finding.remedy {
         lines.push(remedy_text(remedy, finding, unit));
@@ -155,14 +167,14 @@ fn rest(html: &mut Html, findings: &[Finding], before: usize, unit: TapeUnit) {
         .enumerate()
         .map(|(place, finding)| row(before + place + 1, finding, unit));
     let table = Table {
-        caption: "PASS and FLUSH",
+        caption: "DECIDED, PASS and FLUSH",
         heads: &[
             "no.", "verdict", "check", "measured", "required", "margin", "place",
         ],
         rows: rows.collect(),
     };
     html.element("details", &[], |html| {
-        let text = format!("The other {}: PASS and FLUSH", findings.len());
+        let text = format!("The other {}: DECIDED, PASS and FLUSH", findings.len());
         html.leaf("summary", &[], &text);
         table.write(html);
     });
@@ -201,7 +213,9 @@ fn notes(html: &mut Html, packet: Packet<'_>) {
 /// Writes the questions that only somebody else can answer.
 pub(super) fn questions(html: &mut Html, packet: Packet<'_>) {
     let findings = packet.products.findings().iter().enumerate();
-    let asked = findings.filter_map(|(place, it)| Some((place + 1, it, it.question.as_ref()?)));
+    let asked = findings.filter_map(|(place, it)| {
+        (it.verdict == Verdict::Ask).then_some((place + 1, it, it.question.as_ref()?))
+    });
     let rows = asked.map(|(number, finding, question)| {
         vec![
             Cell::Number(number.to_string()),
@@ -224,6 +238,62 @@ pub(super) fn questions(html: &mut Html, packet: Packet<'_>) {
         Table {
             caption: "Questions still open",
             heads: &["no.", "question", "answer, and who gave it"],
+            rows,
+        }
+        .write(html);
+        decided(html, packet);
+    });
+}
+
+/// Writes what somebody decided.
+fn decided(html: &mut Html, packet: Packet<'_>) {
+    let findings = packet.products.findings().iter();
+    let rows = findings.filter_map(|it| {
+        let decision = it.decision.as_ref()?;
+        Some(vec![
+            Cell::Lines(vec![
+                it.question.clone().unwrap_or_default(),
+                format!("{}: {}", it.rule, it.subject),
+            ]),
+            Cell::Text(decision.who.clone()),
+            Cell::Text(decision.date.clone()),
+            Cell::Text(decision.what.clone().unwrap_or_default()),
+        ])
+    });
+    let rows: Vec<_> = rows.collect();
+    if rows.is_empty() {
+        return;
+    }
+    html.leaf("h3", &[], "Decided");
+    Table {
+        caption: "Questions that were decided",
+        heads: &["question", "who", "when", "what"],
+        rows,
+    }
+    .write(html);
+}
+
+/// Writes the defaults on which verdicts rest, each with a blank to confirm it.
+pub(super) fn assumptions(html: &mut Html, packet: Packet<'_>) {
+    let unit = packet.unit();
+    let rows = packet.products.assumptions().iter().map(|it| {
+        vec![
+            Cell::Text(format!("{} = {}", it.key, it.value.text(unit))),
+            Cell::Lines(vec![why_text(it), turns_text(it, unit)]),
+            Cell::Blank(format!("{} confirmed by", it.key)),
+        ]
+    });
+    let rows: Vec<_> = rows.collect();
+    section(html, "assumptions", "Taken for granted", |html| {
+        let about = if rows.is_empty() {
+            "No verdict rests on a default."
+        } else {
+            "Defaults that nobody wrote, and verdicts that change with them: off by the build allowance, or chosen otherwise. Worst first."
+        };
+        html.leaf("p", &[], about);
+        Table {
+            caption: "Taken for granted",
+            heads: &["key", "why, and what rests on it", "confirmed"],
             rows,
         }
         .write(html);

@@ -75,7 +75,10 @@ fn on_their_walls(params: &Params) -> Vec<Fault> {
             let deep = unless_fits(
                 params,
                 "room.fixed",
-                ("the depth of a fixed thing", thing.depth),
+                (
+                    "the depth of a fixed thing",
+                    thing.drawn_depth(params.project.unit),
+                ),
                 ("the way across the room", across),
                 "`depth` is how far it comes into the room",
             );

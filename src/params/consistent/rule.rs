@@ -67,23 +67,6 @@ pub(in crate::params) fn to_nearer_end(params: &Params, center: Option<Length>) 
     half - center.map_or(Length::ZERO, |center| (center - middle).abs())
 }
 
-/// The lowest ceiling over a rectangle of the floor, above the slab.
-///
-/// Endless where nothing says how high it is; that is a fault of its own.
-pub(in crate::params) fn lowest_ceiling(
-    params: &Params,
-    (left, right): (Length, Length),
-    out: Length,
-) -> Length {
-    if !params.has_ceiling() {
-        return Length::mm(f64::MAX);
-    }
-    let corners = [left, right]
-        .into_iter()
-        .flat_map(|x| [0.0, -out.to_mm()].map(|y| DVec2::new(x.to_mm(), y)));
-    Length::mm(params.underside().lowest(corners)) - params.slab()
-}
-
 /// The lowest ceiling over the room, above the slab.
 pub(in crate::params) fn lowest_over_room(params: &Params) -> Length {
     let (width, depth) = (params.room.width.to_mm(), params.room.depth.to_mm());
@@ -95,11 +78,28 @@ pub(in crate::params) fn lowest_over_room(params: &Params) -> Length {
     Length::mm(params.room_underside().lowest(corners)) - params.slab()
 }
 
-/// The lowest ceiling over the chase's framing.
+/// The lowest ceiling over the chase's framing, above the slab. Across a corner the framing's back is the walls
+/// themselves, from the room's corner to where its sides begin.
+///
+/// Endless where nothing says how high it is; that is a fault of its own.
 pub(in crate::params) fn ceiling_over_chase(params: &Params) -> Length {
-    let chase = &params.chase;
-    let left = params.site().chase.low;
-    lowest_ceiling(params, (left, left + params.site().width), chase.depth)
+    if !params.has_ceiling() {
+        return Length::mm(f64::MAX);
+    }
+    let site = params.site();
+    let back = if site.is_turned() {
+        site.side_begins(Length::ZERO)
+    } else {
+        Length::ZERO
+    };
+    let sides = [site.chase.low, site.chase.low + site.width];
+    let ends = sides.map(|right| [(right, back), (right, params.chase.depth)]);
+    let corner = site
+        .is_turned()
+        .then(|| (site.chase.center(), Length::ZERO));
+    let corners = ends.into_iter().flatten().chain(corner);
+    let corners = corners.map(|(right, out)| DVec2::new(right.to_mm(), -out.to_mm()));
+    Length::mm(params.underside().lowest(corners)) - params.slab()
 }
 
 pub(in crate::params) fn platform_height(params: &Params) -> Length {

@@ -30,6 +30,7 @@ const RULES: &[Rule] = &[
     far_wall,
     vent_gets_out,
     roof_over_the_room,
+    one_ceiling_behind,
     one_plain_front,
     readings_of_the_room,
     all_of_wood,
@@ -162,6 +163,23 @@ fn roof_over_the_room(params: &Params) -> Vec<Fault> {
         .found("`ceiling` in [behind] with a vent through the roof")
         .expected("a vent through the roof where the room's ceiling runs on, or one through a wall")
         .way_out("take `ceiling` out of [behind], or end the path in \"through back wall\""),
+    ]
+}
+
+/// Over the enclosure there is one ceiling.
+fn one_ceiling_behind(params: &Params) -> Vec<Fault> {
+    let both = |it: &&Behind| it.ceiling.is_some() && it.ceiling_runs_on == Some(true);
+    if params.behind.as_ref().filter(both).is_none() {
+        return Vec::new();
+    }
+    vec![
+        Fault::new(
+            "behind.ceiling_runs_on",
+            "the ceiling behind the wall is told twice",
+        )
+        .found("`ceiling` with ceiling_runs_on = true")
+        .expected("one of the two")
+        .way_out("leave out `ceiling` where the room's runs on there"),
     ]
 }
 

@@ -106,7 +106,7 @@ pub(super) fn other_weights(taken: &Taken<'_>) -> Vec<Table> {
         .column(csv("what"), |it| (*it).to_owned())
         .column(csv("weight"), |_| "not given");
     let parts = taken.design.parts.iter().filter(|it| is_weighed(it));
-    let masses = parts.map(|it| (&it.id, it.body.volume() * 1e-9 * it.material.density));
+    let masses = parts.map(|it| (&it.id, taken.design.mass(it)));
     let parts = taken
         .list(csv(WEIGHTS), masses)
         .column(csv("what"), |it| it.0.clone())

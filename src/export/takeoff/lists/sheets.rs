@@ -16,11 +16,7 @@ pub(super) fn sheets(taken: &Taken<'_>) -> Vec<Table> {
 }
 
 fn of_plan(taken: &Taken<'_>, plan: &SheetPlan) -> Table {
-    let material = plan.sheet.material.word().replace('_', " ");
-    let title = format!(
-        "Sheets: {}",
-        sheet_name(taken, plan, &format!("{material},"))
-    );
+    let title = format!("Sheets: {}", plan.sheet.name(taken.unit()));
     let all = match plan.sheets.len() {
         1 => "1 sheet".to_owned(),
         count => format!("{count} sheets"),
@@ -44,12 +40,6 @@ fn of_plan(taken: &Taken<'_>, plan: &SheetPlan) -> Table {
         .column(terminal(heading), |it| pieces(it.1))
         .table()
         .with_after(proof)
-}
-
-fn sheet_name(taken: &Taken<'_>, plan: &SheetPlan, material: &str) -> String {
-    let sheet = &plan.sheet;
-    let [thick, wide, long] = [sheet.thickness, sheet.width, sheet.length].map(|it| taken.tape(it));
-    format!("{thick} {material} {wide} x {long}")
 }
 
 fn piece_text(taken: &Taken<'_>, piece: &SheetPiece) -> String {
@@ -85,9 +75,7 @@ fn pieces(taken: &Taken<'_>) -> Table {
     let tapes = |it: &[Length]| it.iter().map(|it| taken.tape(*it)).collect::<Vec<_>>();
     taken
         .list(csv("sheets.csv"), all)
-        .column(csv("sheet"), |it| {
-            sheet_name(taken, it.0, it.0.sheet.material.word())
-        })
+        .column(csv("sheet"), |it| it.0.sheet.name(taken.unit()))
         .column(csv("number"), |it| it.1)
         .column(csv("mark"), |it| it.2.mark.clone())
         .column(csv("part"), |it| it.3.part.clone())

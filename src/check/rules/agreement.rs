@@ -1,0 +1,177 @@
+//! Facts that speak of one thing and contradict each other.
+//!
+//! # What it finds
+//! Two keys of the file of which one cannot be so if the other is: everything on the gas pipe below the unit's own
+//! input; a heating value that is not that gas's; a wall that carries nothing although rafters end on it; a longest run
+//! below one that the same manual's table allows; a least rise above that of the table's first row; a floor covering as
+//! high as what it buries; a finish that weighs something and is nothing. It asks which of the two is right.
+//!
+//! # Why
+//! One of them is a slip, and whatever is judged by it passes or fails by the slip.
+//!
+//! # Source
+//! Common practice, no source: natural gas has 850 to 1,200 Btu in a cubic foot, propane 2,200 to 2,600; rafters that run
+//! out from a wall rest on it.
+
+use crate::check::{Measure, Report, Row, Rule, Thing};
+use crate::design::Design;
+use crate::params::{Bearing, Fuel, Params, Rafters};
+use crate::units::Length;
+
+use super::COMMON_PRACTICE;
+
+pub(super) const RULE: Rule = Rule {
+    name: "agreement",
+    text: include_str!("agreement.rs"),
+    keys: &[
+        "gas.demand",
+        "appliance.input",
+        "gas.fuel",
+        "gas.heating_value",
+        "wall.bearing",
+        "rafters.runs",
+        "vent.longest_run",
+        "vent.run_for_rise",
+        "vent.least_rise",
+        "project.floor_buildup",
+        "appliance.opening_bottom",
+        "platform.layers",
+        "skins.lower_weight",
+        "skins.lower_finish",
+        "skins.upper_weight",
+        "skins.upper_finish",
+        "skins.side_weight",
+        "skins.side_finish",
+    ],
+    check,
+};
+
+/// Two keys that must agree, and whether they contradict each other.
+#[derive(Debug, Clone, Copy)]
+pub struct Agreement {
+    /// The keys.
+    pub keys: [&'static str; 2],
+    /// Why they must agree, as the question says it.
+    why: &'static str,
+    contradict: fn(&Design) -> bool,
+}
+
+/// Every two keys that must agree.
+pub static AGREEMENTS: &[Agreement] = &[
+    Agreement {
+        keys: ["gas.demand", "appliance.input"],
+        why: "everything on the pipe together takes less than this unit alone",
+        contradict: |design| is_below_input(&design.params).unwrap_or_default(),
+    },
+    Agreement {
+        keys: ["gas.heating_value", "gas.fuel"],
+        why: "that gas has another heating value",
+        contradict: |design| is_of_another_gas(&design.params),
+    },
+    Agreement {
+        keys: ["wall.bearing", "rafters.runs"],
+        why: "rafters that run out from the wall commonly rest on it, and it is to carry nothing",
+        contradict: carries_rafters,
+    },
+    Agreement {
+        keys: ["vent.longest_run", "vent.run_for_rise"],
+        why: "the table allows a longer run than the longest",
+        contradict: |design| has_longer_run(&design.params).unwrap_or_default(),
+    },
+    Agreement {
+        keys: ["vent.least_rise", "vent.run_for_rise"],
+        why: "the table begins below the least rise",
+        contradict: |design| begins_lower(&design.params).unwrap_or_default(),
+    },
+    Agreement {
+        keys: ["project.floor_buildup", "appliance.opening_bottom"],
+        why: "the floor covering comes as high as the opening",
+        contradict: is_buried,
+    },
+    Agreement {
+        keys: ["skins.lower_weight", "skins.lower_finish"],
+        why: "it weighs something and has no thickness",
+        contradict: |design| {
+            let skins = &design.params.skins;
+            skins.lower_weight.is_some() && !skins.lower_finish.is_positive()
+        },
+    },
+    Agreement {
+        keys: ["skins.upper_weight", "skins.upper_finish"],
+        why: "it weighs something and has no thickness",
+        contradict: |design| {
+            let skins = &design.params.skins;
+            let weighs = design.layout.is_stepped() && skins.upper_weight.is_some();
+            weighs && !skins.upper_finish.is_positive()
+        },
+    },
+    Agreement {
+        keys: ["skins.side_weight", "skins.side_finish"],
+        why: "it weighs something and has no thickness",
+        contradict: |design| {
+            let skins = &design.params.skins;
+            skins.side_weight.is_some() && !skins.side_finish.is_positive()
+        },
+    },
+];
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    for it in AGREEMENTS.iter().filter(|it| (it.contradict)(design)) {
+        let [first, second] = it.keys;
+        let row = Row {
+            subject: Measure("{} and {}").of([Thing::Word(first), Thing::Word(second)]),
+            source: COMMON_PRACTICE.to_owned(),
+            ..Row::default()
+        };
+        let question = format!(
+            "Which is right, {first} or {second}? As they stand, {}.",
+            it.why
+        );
+        report.ask(row, None, question);
+    }
+}
+
+fn is_below_input(params: &Params) -> Option<bool> {
+    let demand = params.gas.as_ref()?.demand?;
+    Some(demand < params.appliance.input?)
+}
+
+fn is_of_another_gas(params: &Params) -> bool {
+    params.gas.as_ref().is_some_and(|gas| {
+        let usual = match gas.fuel {
+            Fuel::Natural => 850..=1200,
+            Fuel::Propane => 2200..=2600,
+        };
+        !usual.contains(&gas.heating_value)
+    })
+}
+
+fn carries_rafters(design: &Design) -> bool {
+    let (params, site) = (&design.params, &design.layout.site);
+    let rests = params.rafters.as_ref().is_some_and(|it| match it.runs {
+        Rafters::Out => true,
+        Rafters::Along => false,
+    });
+    // a wall that is opened stands inside the house
+    rests && params.wall.bearing == Bearing::No && !site.opens_wall
+}
+
+fn has_longer_run(params: &Params) -> Option<bool> {
+    let rows = &params.vent.run_for_rise.as_ref()?.value.0;
+    let most = rows.iter().map(|it| it[1]).reduce(Length::max)?;
+    Some(most > params.vent.longest_run.as_ref()?.value)
+}
+
+fn begins_lower(params: &Params) -> Option<bool> {
+    let rows = &params.vent.run_for_rise.as_ref()?.value.0;
+    let least = rows.iter().map(|it| it[0]).reduce(Length::min)?;
+    Some(least < params.vent.least_rise.value)
+}
+
+/// Whether the floor covering lies over the bottom of the unit's opening.
+fn is_buried(design: &Design) -> bool {
+    let (params, layout) = (&design.params, &design.layout);
+    let opening = layout.heights.platform_top + params.appliance.opening_bottom;
+    let floor = layout.slab + params.project.floor_buildup;
+    params.project.floor_buildup.is_positive() && !(opening - floor).is_positive()
+}

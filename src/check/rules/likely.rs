@@ -1,0 +1,61 @@
+//! Numbers that hardly any manual, meter or house has.
+//!
+//! # What it finds
+//! Every fact of the file whose number lies outside what is usual, and every table of the manual whose columns seem to
+//! be swapped: a clearance of single millimeters where inches were copied into a file of millimeters, a zero too few.
+//! It asks whether the page says so, and names the other unit where that would fit. Nothing fails by it.
+//!
+//! # Why
+//! A check with a wrong number passes as quietly as one with the right number.
+//!
+//! # Source
+//! Common practice, no source: `explain` has the range of each key.
+
+use crate::check::{Measure, Report, Row, Rule, Thing};
+use crate::design::Design;
+use crate::params::{Doubt, PARAMETERS, Parameter, Value};
+
+use super::COMMON_PRACTICE;
+
+pub(super) const RULE: Rule = Rule {
+    name: "likely",
+    text: include_str!("likely.rs"),
+    keys: &[],
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    for parameter in PARAMETERS {
+        if let Some((value, doubt)) = parameter.doubt(&design.params) {
+            let row = Row {
+                subject: Measure("{}").of([Thing::Word(parameter.key)]),
+                source: COMMON_PRACTICE.to_owned(),
+                ..Row::default()
+            };
+            report.ask(row, None, question(parameter, &value, &doubt));
+        }
+    }
+}
+
+/// Whether the number is really so.
+fn question(parameter: &Parameter, value: &Value, doubt: &Doubt) -> String {
+    let whence = match value {
+        Value::Manual { page, .. } => format!("what page {page} says"),
+        _ => "so".to_owned(),
+    };
+    let key = parameter.key;
+    match doubt {
+        Doubt::Number {
+            found,
+            usual,
+            other_unit,
+        } => {
+            let other = other_unit.as_ref().map(|it| format!("; {it} would be"));
+            let other = other.unwrap_or_default();
+            format!("Is this {whence}: {key} {found}? That is not usual, which is {usual}{other}.")
+        }
+        Doubt::ColumnsSwapped => format!(
+            "Is this {whence}: in every row of {key} the first number is larger than the second? Usually it is the other way round."
+        ),
+    }
+}

@@ -1,0 +1,72 @@
+//! Straight runs of the vent that the maker's sections do not make.
+//!
+//! # What it finds
+//! For each straight run of pipe what is left over when the sections of [pipe], less their overlap, and the adjustable
+//! one are set in: sections are not cut. Nothing is said of a run that they make, or without [pipe].
+//!
+//! # Why
+//! A run that is an inch longer than the pieces is found when the wall is closed.
+//!
+//! # Source
+//! Arithmetic, with the sections and their overlap of the unit's manual.
+
+use super::page;
+use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::design::{Design, Kind, Part, Sections};
+use crate::geom::{CenterLine, Shape};
+use crate::units::{Length, Rounding};
+
+pub(super) const RULE: Rule = Rule {
+    name: "pipe sections",
+    text: include_str!("pipe_sections.rs"),
+    keys: &[
+        "pipe.sections",
+        "pipe.overlap",
+        "pipe.adjustable",
+        "vent.rise",
+    ],
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(kit) = &design.params.pipe else {
+        return;
+    };
+    let straight = design.parts.iter().filter(|it| it.kind == Kind::Pipe);
+    let straight: Vec<&Part> = straight.collect();
+    for (number, part) in straight.iter().enumerate() {
+        let beyond = if number + 1 == straight.len() {
+            design.layout.vent_goes_on()
+        } else {
+            Length::ZERO
+        };
+        let Some(length) = length(part) else { continue };
+        let left = Sections::of(kit, length + beyond).rest;
+        if left.is_positive() {
+            let row = Row {
+                subject: Measure("{}: what no section of pipe covers").of([(*part).into()]),
+                parts: vec![part.id.clone()],
+                location: Some(part.body.bounds.center()),
+                source: page(&kit.overlap),
+                levers: &["vent.rise"],
+                ..Row::default()
+            };
+            let left_text = left.tape(design.params.project.unit, Rounding::Up);
+            let question = format!(
+                "The sections leave {left_text} of this run open: does the run change by that, or has the maker another section?"
+            );
+            report.ask(row, Some(Numbers::at_most(left, Length::ZERO)), question);
+        }
+    }
+}
+
+/// Along its middle, of a straight.
+fn length(part: &Part) -> Option<Length> {
+    match &part.body.shape {
+        Shape::Tube(tube) => match tube.center_line {
+            CenterLine::Segment { length } => Some(Length::mm(length)),
+            CenterLine::Arc { .. } => None,
+        },
+        Shape::Swept(_) => None,
+    }
+}
