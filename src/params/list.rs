@@ -10,12 +10,12 @@
 //! `assumed(x)`, where its part is drawn at x while the verdicts that rest on it wait, or `unknown(x)`, where x is the
 //! word that says so. What is a `Manual` comes from the unit's own manual, with its page.
 
-use super::answer::{FinishMaterial, FloorKind, GasMaterial, Receptacle, ServiceFrom};
 use super::choice::{
-    Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
-    Fuel, GapFill, GasPipe, GasTable, HeaderForm, HeightDatum, MantelExtent, OverChase, Permission,
-    Placement, PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind,
-    StubFrom, USUAL_GAP, VeneerStandard,
+    Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, FinishMaterial, Fit, FloorDatum,
+    FloorKind, FrameStock, FrontForm, Fuel, GapFill, GasMaterial, GasPipe, GasTable, HeaderForm,
+    HeightDatum, MantelExtent, OverChase, Permission, Placement, PlatesAlong, ProjectionDatum,
+    RafterKind, Rafters, Reach, Receptacle, RidgeRun, ServiceFrom, SpaceBehind, StubFrom,
+    USUAL_GAP, VeneerStandard,
 };
 use super::decision::Decision;
 use super::fixed::FixedThing;

@@ -8,7 +8,6 @@
 
 #![deny(clippy::wildcard_enum_match_arm)]
 
-mod answer;
 mod ceiling;
 mod chase_wall;
 mod choice;
@@ -50,13 +49,13 @@ mod walls;
 mod written;
 mod yard;
 
-pub use answer::{FinishMaterial, FloorKind, GasMaterial, Receptacle, ServiceFrom};
 pub use chase_wall::ChaseWall;
 pub use choice::{
-    Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, Fit, FloorDatum, FrameStock, FrontForm,
-    Fuel, GapFill, GasPipe, GasTable, HeaderForm, HeightDatum, MantelExtent, OverChase, Permission,
-    Placement, PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, RidgeRun, SpaceBehind,
-    StubFrom, USUAL_GAP, VeneerStandard,
+    Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, FinishMaterial, Fit, FloorDatum,
+    FloorKind, FrameStock, FrontForm, Fuel, GapFill, GasMaterial, GasPipe, GasTable, HeaderForm,
+    HeightDatum, MantelExtent, OverChase, Permission, Placement, PlatesAlong, ProjectionDatum,
+    RafterKind, Rafters, Reach, Receptacle, RidgeRun, ServiceFrom, SpaceBehind, StubFrom,
+    USUAL_GAP, VeneerStandard,
 };
 pub use decision::Decision;
 pub use fault::Fault;

@@ -90,10 +90,12 @@ fn judge_steel(design: &Design, row: Row, bore: &Crossing, report: &mut Report<'
 
 /// What is said of the nail plates over a bore; nothing where none is needed.
 fn plate(design: &Design, service: &Part, stud: &Part) -> &'static str {
+    if !design.params.fasteners.nail_plates {
+        return "";
+    }
     let plates = nail_plates(design).into_iter();
     let here = plates.filter(|it| it.service == service.id && it.stud == stud.id);
     match here.count() {
-        _ if !design.params.fasteners.nail_plates => "",
         0 => "",
         1 => "; a nail plate over that edge",
         _ => "; a nail plate over both edges",

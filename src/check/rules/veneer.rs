@@ -1,11 +1,12 @@
 //! Stone that is stuck to the board.
 //!
 //! # What it finds
-//! Of stone, tile and brick: the weight against 15 lb/ft², and the thickness of the stone against 2-5/8 in, where the code adopts TMS 402-16 or an earlier one. A weight up to 20 lb/ft² is a
-//! question, since a code may allow so much indoors; so is a finish that is thicker than the limit with its mortar,
-//! where the stone alone is not told. For TMS 402-22, which changed the limits, and where nobody has said
-//! which one counts or what the finish weighs, one question. What the face's finish puts on the slab,
-//! per length of the front, is told with it. How far a header under it may give is `header under stone`.
+//! Of stone, tile and brick: the weight against 15 lb/ft², and the thickness of the stone against 2-5/8 in, where the
+//! code adopts TMS 402-16 or an earlier one. A weight up to 20 lb/ft² is a question, since a code may allow so much
+//! indoors; so is a finish that is thicker than the limit with its mortar, where the stone alone is not told. For TMS
+//! 402-22, which changed the limits, and where nobody has said which one counts or what the finish weighs, one
+//! question. What the face's finish puts on the slab, per length of the front, is told with it. How far a header under
+//! it may give is judged with the header.
 //!
 //! # Why
 //! Stone that is too heavy for its mortar comes down, and framing for a light veneer sags under it.
@@ -15,8 +16,8 @@
 //! finish stands in where that is not told.
 //!
 //! # Source
-//! TMS 402-16 12.3, adhered veneer, from memory; indoors 20 lb/ft², IBC 2018 1404.10, from memory. That the edition of 2022 rewrote the limits was read in
-//! a trade article; the new numbers were not, so none is asserted.
+//! TMS 402-16 12.3, adhered veneer, from memory; indoors 20 lb/ft², IBC 2018 1404.10, from memory. That the edition of
+//! 2022 rewrote the limits was read in a trade article; the new numbers were not, so none is asserted.
 
 use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense, Subject, Thing};
 use crate::design::{ChaseFace, Design, Kind, finish_weight, is_veneer, point};
