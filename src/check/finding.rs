@@ -230,6 +230,14 @@ pub struct Waiting {
 }
 
 impl Waiting {
+    /// Whatever a rule may find.
+    pub(super) const fn on(rule: &'static str) -> Self {
+        Self {
+            rule,
+            subject: None,
+        }
+    }
+
     pub(super) fn of(finding: &Finding) -> Self {
         Self {
             rule: finding.rule,

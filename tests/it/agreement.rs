@@ -13,6 +13,50 @@ use crate::support::{changed, demos};
 /// Facts that need not agree with another, by the reason.
 const NEED_NOT: &[(&str, &[&str])] = &[
     (
+        "somebody's word, with a name and a date",
+        &["project.decided"],
+    ),
+    (
+        "of the house, said once",
+        &[
+            "room.floor_kind",
+            "room.tendons_marked",
+            "room.floor_checked",
+            "room.hearth_out",
+            "room.hearth_beside",
+            "room.monoxide_alarm",
+            "chase.receptacles",
+            "gas.material",
+        ],
+    ),
+    (
+        "of what is bought, said once",
+        &[
+            "front.header_modulus",
+            "platform.span_rating",
+            "skins.lower_material",
+            "skins.upper_material",
+            "skins.side_material",
+            "skins.stone_thickness",
+            "skins.board_spacing",
+            "screen.over_fire",
+            "screen.receptacle",
+        ],
+    ),
+    (
+        "a number of the manual that nothing else tells again",
+        &[
+            "appliance.side_wall",
+            "appliance.hearth_out",
+            "appliance.hearth_beside",
+            "appliance.screen_above",
+            "appliance.service",
+            "appliance.receptacle",
+            "vent.thinnest_wall",
+            "vent.thickest_wall",
+        ],
+    ),
+    (
         "measured; what stands there is drawn, and judged as it stands",
         &[
             "chase.alcove_depth",
@@ -106,7 +150,12 @@ const NEED_NOT: &[(&str, &[&str])] = &[
     ),
     (
         "measured, said once",
-        &["behind.space", "behind.wall_plates", "behind.ceiling"],
+        &[
+            "behind.space",
+            "behind.wall_plates",
+            "behind.ceiling",
+            "behind.ceiling_runs_on",
+        ],
     ),
     (
         "measured, said once",

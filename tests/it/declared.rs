@@ -281,7 +281,6 @@ const UNJUDGED: &[(&str, &[&str])] = &[
     (
         "what is drawn follows from it, and is judged where it stands",
         &[
-            "room.depth",
             "ridge.at",
             "ridge.fall",
             "ridge.far_height",
@@ -300,7 +299,7 @@ const UNJUDGED: &[(&str, &[&str])] = &[
             "far_wall.sheathing",
             "chase.way_behind",
             "front.form",
-            "platform.sleeper_spacing",
+            "cables.cleats",
             "appliance.body_depth",
             "vent.flue_diameter",
             "vent.pipe_wall",
@@ -348,7 +347,6 @@ const UNJUDGED: &[(&str, &[&str])] = &[
             "fasteners.wall_screw_spacing",
             "fasteners.adhesive_reach",
             "fasteners.sealant_reach",
-            "fasteners.bracket_spacing",
         ],
     ),
     (

@@ -46,7 +46,10 @@ fn every_part_is_named_where_the_format_has_names() {
     let (step, glb) = (text("model.step"), glb_json());
     let nodes = glb["nodes"].as_array().unwrap();
     for part in &sample.design.parts {
-        let in_step = part.id.replace('\'', "''").replace('½', "\\X2\\00BD\\X0\\");
+        let in_step = part
+            .id
+            .replace('\'', "\\X\\27")
+            .replace('½', "\\X2\\00BD\\X0\\");
         assert_eq!(
             step.matches(&format!(",'{in_step}','")).count(),
             1,

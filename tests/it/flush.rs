@@ -15,8 +15,10 @@ const OUTDOORS: &str =
     "space = \"outdoors\"\nlining = \"1/2 in\"\ncover = \"1 in\"\nwall_plates = 2\n";
 const CLOSET: &str = "space = \"indoors\"\ncover = \"1/2 in\"\n\n[far_wall]\nfirst_stud = \"6 in\"\nsheathing = \"3/4 in\"\n";
 
+/// The demo with these changes; nothing is said of the ceiling behind but what they say.
 fn with(changes: &[(&str, &str)]) -> String {
-    changes.iter().fold(FLUSH.to_owned(), |text, (old, new)| {
+    let silent = FLUSH.replace("ceiling_runs_on = true      # under the same eave\n", "");
+    changes.iter().fold(silent, |text, (old, new)| {
         assert!(text.contains(old), "{old}");
         text.replacen(old, new, 1)
     })

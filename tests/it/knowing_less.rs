@@ -40,7 +40,6 @@ const FACTS: &[&str] = &[
     "room.hearth_beside",
     "room.monoxide_alarm",
     "chase.receptacles",
-    "front.header_modulus",
     "platform.span_rating",
     "skins.lower_material",
     "skins.upper_material",

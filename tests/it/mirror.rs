@@ -7,8 +7,8 @@ use std::collections::BTreeMap;
 use chasewright::check::check;
 use chasewright::design::design;
 use chasewright::params::{
-    BesideSides, Ceiling, Heading, Params, Placement, Rafters, Reach, Ridge, RidgeRun, RoomWall,
-    Toward, VentStep,
+    BesideSides, Ceiling, Exit, Heading, Params, Placement, Rafters, Reach, Ridge, RidgeRun,
+    RoomWall, Toward, VentStep,
 };
 use chasewright::units::{Angle, Length, Slope};
 
@@ -33,6 +33,7 @@ const OF_LAYOUTS: [&str; 16] = [
     "recess header",
     "stud spacing",
     "tilt-up",
+    "unit header",
 ];
 
 fn mirrored(params: &Params) -> Params {
@@ -148,7 +149,10 @@ fn mirror_what_has_a_place(image: &mut Params, room: Length, across: Length) {
             Reach::Front => Reach::Front,
         };
     }
-    if let Some(outside) = &mut image.outside {
+    // in a side wall they count from the fireplace wall, which stays where it is
+    let exit = image.route().exit;
+    let behind = !matches!(exit, Exit::Wall(RoomWall::Left | RoomWall::Right));
+    if let Some(outside) = image.outside.as_mut().filter(|_| behind) {
         for [left, _, right, _] in outside.openings.iter_mut().flat_map(|it| &mut it.0) {
             (*left, *right) = (room - *right, room - *left);
         }

@@ -275,7 +275,22 @@ fn distances_to_heat_need_a_page() {
         let limit = ["vent.longest_run", "vent.most_elbows", "vent.run_for_rise"];
         let limit = limit.contains(&parameter.key);
         let near = ["insulation_distance", "keep_out", "rows"].contains(&name);
-        let page = heat || joint || limit || near || pass;
+        // What stands before, beside and over the opening, how the unit is reached, what wall its vent takes, and the
+        // makers of board and screen.
+        let around = [
+            "appliance.side_wall",
+            "appliance.hearth_out",
+            "appliance.hearth_beside",
+            "appliance.screen_above",
+            "appliance.service",
+            "appliance.receptacle",
+            "vent.thinnest_wall",
+            "vent.thickest_wall",
+            "skins.board_spacing",
+            "screen.over_fire",
+        ];
+        let around = around.contains(&parameter.key);
+        let page = heat || joint || limit || near || pass || around;
         assert_eq!(parameter.needs_page, page, "{}", parameter.key);
     }
 }

@@ -344,6 +344,7 @@ fn what_stands_before_a_window_is_found() {
     let mut window = params.room.fixed.remove(0);
     params.room.fixed.clear();
     window.wall = RoomWall::Back;
+    window.depth = Some(Length::inches(0.75));
     window.from = Length::inches(20.0 + 84.875 + 4.0);
     params.room.fixed.push(window.clone());
     let of = |params: &Params| {

@@ -5,7 +5,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::LazyLock;
 
-use chasewright::check::check;
+use chasewright::check::{check, try_remedies};
 use chasewright::cli;
 use chasewright::design::design;
 use chasewright::export::Products;
@@ -77,8 +77,10 @@ const LISTS: [&str; 5] = [
 static MADE: LazyLock<Vec<Made>> = LazyLock::new(|| {
     let made = demos().into_iter().map(|(name, params)| {
         let design = design(&params);
+        let mut findings = check(&design);
+        try_remedies(&params, &mut findings);
         let products = Products {
-            findings: check(&design).into(),
+            findings: findings.into(),
             takeoff: takeoff(&design).into(),
             ..Products::of(&design)
         };

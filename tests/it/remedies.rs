@@ -311,6 +311,12 @@ fn what_hands_build_is_tight_below_the_allowance() {
         ("plates", "longest piece", "a size of stock"),
         ("ceiling readings", "off the plane", "a reading"),
         ("stud height", "spacing of studs", "a spacing on center"),
+        (
+            "studs behind the finish",
+            "spacing of the studs",
+            "a spacing on center",
+        ),
+        ("platform panel", "spacing", "a spacing on center"),
         ("veneer", "thickness of the finish", "a size of stock"),
         ("floor readings", "floor under", "a reading"),
         ("corner square", "gap at the", "a reading"),

@@ -409,7 +409,6 @@ const TRIED_APART: &[&str] = &[
     "carbon monoxide alarm",
     "finish material",
     "floor",
-    "header under stone",
     "nail plates",
     "receptacles",
     "thickness of the wall",

@@ -10,11 +10,19 @@ use chasewright::units::Length;
 use crate::rules::{MARK, finding, margin};
 use crate::scenarios::demo;
 
-/// A demo with lines put at its end.
+/// A demo with lines put at its end; what they leave out is as it is drawn.
 fn demo_with(name: &str, lines: &str) -> Params {
     let path = format!("{}/params/{name}.toml", env!("CARGO_MANIFEST_DIR"));
     let text = std::fs::read_to_string(path).unwrap();
-    read(&format!("{text}\n{lines}\n")).unwrap_or_else(|faults| panic!("{faults:#?}"))
+    let table = lines.lines().next().unwrap();
+    let text = if text.contains(&format!("\n{table}\n")) {
+        text.replacen(table, lines, 1)
+    } else {
+        format!("{text}\n{lines}\n")
+    };
+    let mut params = read(&text).unwrap_or_else(|faults| panic!("{faults:#?}"));
+    params.untold.clear();
+    params
 }
 
 fn of(model: &Design, about: &str) -> Finding {

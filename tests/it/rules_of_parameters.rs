@@ -415,7 +415,7 @@ fn the_run_is_judged_by_the_last_row_that_the_rise_reaches() {
     assert_near(limit(24.0).unwrap(), 96.0, 1e-9);
     assert_eq!(limit(16.0 - MARK), None);
     let below = with(&house(), &[("vent.rise", inches(16.0 - MARK))]);
-    let found = only(&below, "vent limits", "rise against");
+    let found = only(&below, "vent limits", "rise from");
     assert_eq!(found.verdict, Verdict::Fail);
 }
 
@@ -501,15 +501,15 @@ fn veneer_is_judged_by_its_edition() {
             ],
         );
         let found = of_rule(&params, "veneer");
-        found
-            .iter()
-            .map(|it| it.verdict)
-            .max_by_key(|it| *it == Verdict::Fail)
+        found.iter().map(|it| it.verdict).min()
     };
     assert_eq!(judged("15 lb/ft2", "tms_402_16"), Some(Verdict::Pass));
-    assert_eq!(judged("15.001 psf", "tms_402_16"), Some(Verdict::Fail));
+    // up to 20 lb/ft² only an interior clause may allow it (IBC 2018 1404.10, from memory)
+    assert_eq!(judged("15.001 psf", "tms_402_16"), Some(Verdict::Ask));
+    assert_eq!(judged("20 lb/ft2", "tms_402_16"), Some(Verdict::Ask));
+    assert_eq!(judged("20.001 psf", "tms_402_16"), Some(Verdict::Fail));
     // 73.236 kg/m² is 15 lb/ft² (1 lb/ft² = 4.882428 kg/m²)
-    assert_eq!(judged("73.3 kg/m2", "tms_402_16"), Some(Verdict::Fail));
+    assert_eq!(judged("73.3 kg/m2", "tms_402_16"), Some(Verdict::Ask));
     assert_eq!(judged("73.2 kg/m2", "tms_402_16"), Some(Verdict::Pass));
     for edition in ["tms_402_22", "unknown"] {
         assert_eq!(judged("40 lb/ft2", edition), Some(Verdict::Ask));
@@ -686,13 +686,14 @@ fn gas_and_cables_stand_where_the_parameters_say() {
     assert_near(high.z - low.z, 1.05, 1e-9);
     let (low, high) = edges("gas/shutoff/1");
     assert!((low + high).distance(glam::DVec3::new(106.0, -16.0, 28.0)) < 1e-9);
-    // from the shutoff's center to the finished left side, 45 less 1/2 in; 6 in wide and high
+    // from the shutoff's center to the finished left side, 45 less 1/2 in, and the 12 in of an arm into the room; 6 in
+    // wide and high
     let room = model
         .clearances
         .iter()
         .find(|it| it.id == "clearance/hand room");
     let bounds = &room.unwrap().body.bounds;
-    assert_near(bounds.low.x / 25.4, 44.5, 1e-9);
+    assert_near(bounds.low.x / 25.4, 32.5, 1e-9);
     assert_near(bounds.high.x / 25.4, 53.0, 1e-9);
     assert_near((bounds.high.y - bounds.low.y) / 25.4, 6.0, 1e-9);
     assert_near((bounds.high.z - bounds.low.z) / 25.4, 6.0, 1e-9);

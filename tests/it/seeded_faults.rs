@@ -219,7 +219,8 @@ const FAULTS: &[Fault] = &[
         "near side wall",
         "rises-away-from-wall",
         &[("appliance.side_wall", r#"{ value = "68 in", page = "9" }"#)],
-    ),
+    )
+    .and(&[("likely", "no manual asks so much")]),
     fails(
         "opposite wall",
         "rises-away-from-wall",
@@ -227,7 +228,8 @@ const FAULTS: &[Fault] = &[
             "appliance.front_clearance",
             r#"{ value = "190 in", page = "9" }"#,
         )],
-    ),
+    )
+    .and(&[("likely", "no manual or panel has such a number")]),
     fails(
         "hearth",
         "rises-away-from-wall",
@@ -251,7 +253,8 @@ const FAULTS: &[Fault] = &[
         "platform panel",
         "rises-away-from-wall",
         &[("platform.span_rating", r#""12 in""#)],
-    ),
+    )
+    .and(&[("likely", "no manual or panel has such a number")]),
     fails(
         "thickness of the wall",
         "rises-away-from-wall",

@@ -76,9 +76,12 @@ fn is_asked(after: &[Finding], gone: &[&str], old: &Finding) -> bool {
 
 /// What looks better after facts were left out.
 fn better(before: &[Finding], after: &[Finding], gone: &[&str]) -> Vec<String> {
+    // a doubt about a number, or about two that contradict each other, goes with the number
+    let doubts = ["likely", "agreement"];
     let open = before
         .iter()
-        .filter(|it| matches!(it.verdict, Verdict::Fail | Verdict::Ask));
+        .filter(|it| matches!(it.verdict, Verdict::Fail | Verdict::Ask))
+        .filter(|it| !doubts.contains(&it.rule));
     let better = open.filter_map(|old| {
         let now = after.iter().find(|new| is_same(old, new));
         let turned = now.filter(|it| !matches!(it.verdict, Verdict::Fail | Verdict::Ask));

@@ -24,6 +24,7 @@ pub(super) const RULE: Rule = Rule {
     name: "agreement",
     text: include_str!("agreement.rs"),
     keys: &[
+        "chase.alcove_depth",
         "gas.demand",
         "appliance.input",
         "gas.fuel",

@@ -63,7 +63,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
                 spacing.tape(unit, Rounding::Up),
                 usual.tape(unit, Rounding::Down)
             );
-            report.ask(row, None, question);
+            report.ask_for(row, None, question, vec!["skins.board_spacing"]);
         }
     }
 }

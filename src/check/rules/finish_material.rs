@@ -13,8 +13,8 @@
 //! The unit's manual, `appliance.facing_zone_top`. Which finishes burn is common practice, no source; of paint the
 //! manual says which may be used.
 
-use super::{clearance, clearances_of, page};
-use crate::check::{Finding, Measure, Report, Row, Rule, Subject, Thing, Verdict};
+use super::{clearance, clearances_of, finish_backing, page, veneer};
+use crate::check::{Finding, Measure, Report, Row, Rule, Subject, Thing, Verdict, Waiting};
 use crate::design::{ClearanceKind, Design, finish_burns, point};
 use crate::params::{FinishMaterial, Skins};
 use crate::units::Length;
@@ -70,13 +70,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
             "What is the finish made of ({})? Until that is known it is drawn as stone.",
             keys.join(", ")
         );
-        let waiting =
-            "clearance, veneer, studs behind the finish and header under stone wait for it";
-        let row = Row {
-            detail: Some(waiting.to_owned()),
-            ..row(Measure("the finish that nobody has named").into())
-        };
-        report.ask(row, None, question);
+        let row = row(Measure("the finish that nobody has named").into());
+        report.ask_for(row, None, question, keys);
     }
 }
 
@@ -94,6 +89,12 @@ pub(in crate::check) fn hold_back(design: &Design, findings: &mut Vec<Finding>) 
         it.rule == clearance::RULE.name && it.parts.iter().any(|it| zones.contains(it))
     };
     findings.retain(|it| it.verdict <= Verdict::Ask || !waits(it));
+    let rules = [&clearance::RULE, &veneer::RULE, &finish_backing::RULE];
+    for question in findings.iter_mut().filter(|it| it.rule == RULE.name) {
+        question
+            .waiting
+            .extend(rules.map(|it| Waiting::on(it.name)));
+    }
 }
 
 /// The keys of the finishes that are drawn and have no name.

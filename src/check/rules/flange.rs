@@ -55,7 +55,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             let question = format!(
                 "How far does the unit's flange reach past its body (appliance.flange)? The gap to the framing is {gap} at each side."
             );
-            report.ask(row, None, question);
+            report.ask_for(row, None, question, vec!["appliance.flange"]);
         }
         None => {}
     }

@@ -54,7 +54,17 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     match open(&design.params.room) {
         Some(Open::Asks(question)) => {
-            report.ask(row(Measure("the floor under the chase")), None, question)
+            let keys = vec![
+                "room.floor_kind",
+                "room.tendons_marked",
+                "room.floor_checked",
+            ];
+            report.ask_for(
+                row(Measure("the floor under the chase")),
+                None,
+                question,
+                keys,
+            );
         }
         Some(Open::Fails(about)) => report.fail(row(about), None),
         None => {}

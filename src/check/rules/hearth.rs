@@ -97,10 +97,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             missing.join(", ")
         );
         let source = "the unit's manual".to_owned();
-        report.ask(
-            row(Measure("the floor before the opening"), source, &[]),
-            None,
-            question,
-        );
+        let row = row(Measure("the floor before the opening"), source, &[]);
+        report.ask_for(row, None, question, missing);
     }
 }

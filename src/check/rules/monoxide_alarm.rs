@@ -40,7 +40,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ),
         None => {
             let question = "Does a carbon monoxide alarm work on this floor and near every bedroom (room.monoxide_alarm)?";
-            report.ask(row(Measure("carbon monoxide alarm")), None, question);
+            let row = row(Measure("carbon monoxide alarm"));
+            report.ask_for(row, None, question, vec!["room.monoxide_alarm"]);
         }
     }
 }

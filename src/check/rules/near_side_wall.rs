@@ -63,9 +63,6 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
     let (row, distance) = if left.1 <= right.1 { left } else { right };
     let question = "What distance does the manual ask of a wall that comes forward beside the opening (appliance.side_wall)?";
-    report.ask(
-        row,
-        Some(Numbers::at_least(distance, Length::ZERO)),
-        question,
-    );
+    let numbers = Some(Numbers::at_least(distance, Length::ZERO));
+    report.ask_for(row, numbers, question, vec!["appliance.side_wall"]);
 }

@@ -69,13 +69,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
             thickness.tape(design.params.project.unit, Rounding::Up),
             missing.join(", ")
         );
-        report.ask(
-            row(
-                Measure("the wall for the thimble"),
-                "the unit's manual".to_owned(),
-            ),
-            None,
-            question,
-        );
+        let source = "the unit's manual".to_owned();
+        let row = row(Measure("the wall for the thimble"), source);
+        let keys = vec!["vent.thinnest_wall", "vent.thickest_wall"];
+        report.ask_for(row, None, question, keys);
     }
 }

@@ -60,7 +60,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
                 "What span for floors is stamped on the platform's panels (platform.span_rating)? They lie over sleepers {} apart.",
                 spacing.tape(unit, Rounding::Up)
             );
-            report.ask(row, None, question);
+            report.ask_for(row, None, question, vec!["platform.span_rating"]);
         }
     }
 }

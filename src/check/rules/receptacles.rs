@@ -46,15 +46,22 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let asked = [
         (
             params.appliance.receptacle.is_none(),
+            "appliance.receptacle",
             "for the unit, by its manual (appliance.receptacle)",
         ),
-        (screen, "behind the screen (screen.receptacle)"),
+        (
+            screen,
+            "screen.receptacle",
+            "behind the screen (screen.receptacle)",
+        ),
         (
             along,
+            "chase.receptacles",
             "along the chase, as along any wall of 24 in or more (chase.receptacles)",
         ),
     ];
-    let missing: Vec<&str> = asked.iter().filter(|it| it.0).map(|it| it.1).collect();
+    let asked = asked.iter().filter(|it| it.0);
+    let (keys, missing): (Vec<&'static str>, Vec<&str>) = asked.map(|it| (it.1, it.2)).unzip();
     if missing.is_empty() {
         return;
     }
@@ -69,7 +76,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     let question = format!("Who sets receptacles {}?", missing.join(", "));
-    report.ask(row, None, question);
+    report.ask_for(row, None, question, keys);
 }
 
 /// The longest stretch along the floor beside the opening, round the corner of the chase where that side stands free.

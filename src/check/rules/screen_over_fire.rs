@@ -89,9 +89,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         missing.join(", and ")
     );
     let source = "the manuals of unit and screen".to_owned();
-    report.ask(
-        row(Measure("the screen over the fire"), source, &[]),
-        None,
-        question,
-    );
+    let row = row(Measure("the screen over the fire"), source, &[]);
+    let keys = vec!["appliance.screen_above", "screen.over_fire"];
+    report.ask_for(row, None, question, keys);
 }

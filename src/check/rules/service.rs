@@ -39,14 +39,9 @@ fn check(design: &Design, report: &mut Report<'_>) {
     match &params.appliance.service {
         None => {
             let question = "Does the manual let all of the unit be serviced from the front, or does it want a panel in the chase (appliance.service)?";
-            report.ask(
-                row(
-                    Measure("access to the unit"),
-                    "the unit's manual".to_owned(),
-                ),
-                None,
-                question,
-            );
+            let source = "the unit's manual".to_owned();
+            let row = row(Measure("access to the unit"), source);
+            report.ask_for(row, None, question, vec!["appliance.service"]);
         }
         Some(from) if from.value == ServiceFrom::Panel && !params.chase.access_panel => {
             let about = Measure("the manual wants a panel to the unit, and the chase has none");
