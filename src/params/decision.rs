@@ -65,7 +65,7 @@ fn is_day(text: &str) -> bool {
 
 /// Days of a month of the Gregorian calendar; 0 where there is no such month.
 const fn days(year: u32, month: u32) -> u32 {
-    let is_leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    let is_leap = year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
     match month {
         2 if is_leap => 29,
         2 => 28,

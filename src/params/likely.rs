@@ -149,34 +149,37 @@ fn is_swapped(rows: &[Vec<Value>]) -> bool {
 }
 
 fn is_zero(number: &Value) -> bool {
-    match number {
-        Value::Length(length) => *length == Length::ZERO,
-        Value::Slope(slope) => slope.to_ratio() == 0.0,
-        Value::Count(count) => *count == 0,
-        Value::Amount(amount) => amount.value == 0.0,
-        _ => false,
-    }
+    let zero = if let Value::Length(length) = number {
+        length.to_mm()
+    } else if let Value::Slope(slope) = number {
+        slope.to_ratio()
+    } else if let Value::Count(count) = number {
+        f64::from(*count)
+    } else if let Value::Amount(amount) = number {
+        amount.value
+    } else {
+        return false;
+    };
+    zero == 0.0
 }
 
 /// The same number in other units than it was written in, and so in words.
 fn in_other_units(number: &Value) -> Vec<(Value, String)> {
-    match number {
-        Value::Length(length) => {
-            let (inches, mm) = (length.to_inches(), length.to_mm());
-            let text = |number: f64, unit: &str| {
-                let rounded = (number * 1000.0).round() / 1000.0;
-                format!("{rounded} {unit}")
-            };
-            vec![
-                (Value::Length(Length::inches(mm)), text(mm, "in")),
-                (Value::Length(Length::mm(inches)), text(inches, "mm")),
-            ]
-        }
-        Value::Amount(amount) => {
-            let others = amount.in_other_units().into_iter();
-            others.map(|(it, text)| (Value::Amount(it), text)).collect()
-        }
-        _ => Vec::new(),
+    if let Value::Length(length) = number {
+        let (inches, mm) = (length.to_inches(), length.to_mm());
+        let text = |number: f64, unit: &str| {
+            let rounded = (number * 1000.0).round() / 1000.0;
+            format!("{rounded} {unit}")
+        };
+        vec![
+            (Value::Length(Length::inches(mm)), text(mm, "in")),
+            (Value::Length(Length::mm(inches)), text(inches, "mm")),
+        ]
+    } else if let Value::Amount(amount) = number {
+        let others = amount.in_other_units().into_iter();
+        others.map(|(it, text)| (Value::Amount(it), text)).collect()
+    } else {
+        Vec::new()
     }
 }
 

@@ -277,6 +277,10 @@ macro_rules! parameters {
     }};
     (@clear $field:expr, $unit:ident, $presence:ident $default:tt) => {{
         let _ = $unit;
+        #[expect(
+            clippy::redundant_closure_call,
+            reason = "a default that cannot be made ends the closure and nothing else"
+        )]
         let cleared: Option<_> = (|| parameters!(@default $unit $presence $default))();
         cleared.map(|it| $field = it).is_some()
     }};

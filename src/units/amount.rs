@@ -115,8 +115,8 @@ impl Amount {
         let units = self.kind.units();
         let meant = |written: &Unit| {
             let number = self.value / written.1;
-            let (kind, own) = (self.kind, written.1);
-            let others = units.iter().filter(move |it| it.1 != own);
+            let (kind, own) = (self.kind, written.0);
+            let others = units.iter().filter(move |it| it.0 != own);
             others.map(move |(unit, size)| {
                 let value = number * size;
                 let shown = (number * 1000.0).round() / 1000.0;

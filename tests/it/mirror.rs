@@ -16,7 +16,7 @@ use crate::generate::random_params;
 use crate::support::{is_quick, seeds};
 
 /// Rules that judge studs of a layout, and findings that name a side.
-const OF_LAYOUTS: [&str; 16] = [
+const OF_LAYOUTS: [&str; 17] = [
     "attachment",
     "bores and notches",
     "blocking",

@@ -104,6 +104,8 @@ struct Tries {
     singles: usize,
     pairs: usize,
     tens: usize,
+    /// Whether whole tables are left out too.
+    tables: bool,
 }
 
 /// What leaves out, of one design, makes better.
@@ -111,7 +113,7 @@ fn walk(name: &str, params: &Params, random: &mut Random, tries: Tries) -> Vec<S
     let before = findings(params);
     let (facts, tables) = (facts(params), tables(params));
     let mut sets: Vec<Vec<&'static str>> = some(random, &facts, tries.singles);
-    sets.extend(tables.iter().map(|it| vec![*it]));
+    sets.extend(tables.iter().filter(|_| tries.tables).map(|it| vec![*it]));
     sets.extend((0..tries.pairs).map(|_| picked(random, &facts, 2)));
     sets.extend((0..tries.tens).map(|_| picked(random, &facts, 10)));
     let mut wrong = Vec::new();
@@ -143,6 +145,7 @@ fn facts_left_out_of_demos_never_make_a_verdict_better() {
         singles: 6,
         pairs: 2,
         tens: 2,
+        tables: true,
     };
     let mut random = Random(20_261_201);
     let demos = demos();
@@ -159,6 +162,7 @@ fn facts_left_out_of_faulty_files_never_make_a_verdict_better() {
         singles: 3,
         pairs: 1,
         tens: 1,
+        tables: true,
     };
     let mut random = Random(20_261_202);
     let faulty = faulty();
@@ -177,6 +181,8 @@ fn facts_left_out_of_random_designs_never_make_a_verdict_better() {
         singles: 3,
         pairs: 1,
         tens: 1,
+        // of tables the demos and the faulty files are enough: in a random room a wall that nobody describes stands in things
+        tables: false,
     };
     let first = std::env::var("FIRST_DESIGN").map_or(0, |it| it.parse().expect("a seed"));
     let mut random = Random(20_261_203 + first);

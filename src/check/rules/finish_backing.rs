@@ -49,21 +49,18 @@ fn check(design: &Design, report: &mut Report<'_>) {
         levers: &["chase.stud_spacing"],
         ..Row::default()
     };
-    match &params.skins.board_spacing {
-        Some(widest) => {
-            let source = format!("the sheet of the board's maker, p. {}", widest.page);
-            report.limit(
-                Row { source, ..row },
-                Numbers::at_most(spacing, widest.value),
-            );
-        }
-        None => {
-            let question = format!(
-                "Studs {} apart: how far apart does the board's maker allow them under this finish (skins.board_spacing)? Usual is {}.",
-                spacing.tape(unit, Rounding::Up),
-                usual.tape(unit, Rounding::Down)
-            );
-            report.ask_for(row, None, question, vec!["skins.board_spacing"]);
-        }
+    if let Some(widest) = &params.skins.board_spacing {
+        let source = format!("the sheet of the board's maker, p. {}", widest.page);
+        report.limit(
+            Row { source, ..row },
+            Numbers::at_most(spacing, widest.value),
+        );
+    } else {
+        let question = format!(
+            "Studs {} apart: how far apart does the board's maker allow them under this finish (skins.board_spacing)? Usual is {}.",
+            spacing.tape(unit, Rounding::Up),
+            usual.tape(unit, Rounding::Down)
+        );
+        report.ask_for(row, None, question, vec!["skins.board_spacing"]);
     }
 }

@@ -39,9 +39,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
 
 /// Whether the number is really so.
 fn question(parameter: &Parameter, value: &Value, doubt: &Doubt) -> String {
-    let whence = match value {
-        Value::Manual { page, .. } => format!("what page {page} says"),
-        _ => "so".to_owned(),
+    let whence = if let Value::Manual { page, .. } = value {
+        format!("what page {page} says")
+    } else {
+        "so".to_owned()
     };
     let key = parameter.key;
     match doubt {

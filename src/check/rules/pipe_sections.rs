@@ -29,11 +29,12 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn check(design: &Design, report: &mut Report<'_>) {
-    let Some(kit) = &design.params.pipe else {
-        return;
-    };
     let straight = design.parts.iter().filter(|it| it.kind == Kind::Pipe);
     let straight: Vec<&Part> = straight.collect();
+    let Some(kit) = &design.params.pipe else {
+        ask_for_kit(&straight, report);
+        return;
+    };
     for (number, part) in straight.iter().enumerate() {
         let beyond = if number + 1 == straight.len() {
             design.layout.vent_goes_on()
@@ -58,6 +59,22 @@ fn check(design: &Design, report: &mut Report<'_>) {
             report.ask(row, Some(Numbers::at_most(left, Length::ZERO)), question);
         }
     }
+}
+
+/// Without the maker's sections nobody knows whether they make up the run.
+fn ask_for_kit(straight: &[&Part], report: &mut Report<'_>) {
+    let Some(first) = straight.first() else {
+        return;
+    };
+    let row = Row {
+        subject: Measure("the vent's pipe as it is sold").into(),
+        parts: straight.iter().map(|it| it.id.clone()).collect(),
+        location: Some(first.body.bounds.center()),
+        source: "the unit's manual, parts of the vent".to_owned(),
+        ..Row::default()
+    };
+    let question = "In which lengths is the vent's pipe sold, how are its joints made, and how far apart are its straps ([pipe])?";
+    report.ask_for(row, None, question, vec!["pipe"]);
 }
 
 /// Along its middle, of a straight.

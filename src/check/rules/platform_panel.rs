@@ -52,15 +52,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     let spacing = platform.sleeper_spacing;
-    match platform.span_rating {
-        Some(rating) => report.limit(row, Numbers::at_most(spacing, rating)),
-        None => {
-            let unit = design.params.project.unit;
-            let question = format!(
-                "What span for floors is stamped on the platform's panels (platform.span_rating)? They lie over sleepers {} apart.",
-                spacing.tape(unit, Rounding::Up)
-            );
-            report.ask_for(row, None, question, vec!["platform.span_rating"]);
-        }
+    if let Some(rating) = platform.span_rating {
+        report.limit(row, Numbers::at_most(spacing, rating))
+    } else {
+        let unit = design.params.project.unit;
+        let question = format!(
+            "What span for floors is stamped on the platform's panels (platform.span_rating)? They lie over sleepers {} apart.",
+            spacing.tape(unit, Rounding::Up)
+        );
+        report.ask_for(row, None, question, vec!["platform.span_rating"]);
     }
 }

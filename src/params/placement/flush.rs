@@ -169,7 +169,7 @@ fn roof_over_the_room(params: &Params) -> Vec<Fault> {
 /// Over the enclosure there is one ceiling.
 fn one_ceiling_behind(params: &Params) -> Vec<Fault> {
     let both = |it: &&Behind| it.ceiling.is_some() && it.ceiling_runs_on == Some(true);
-    if params.behind.as_ref().filter(both).is_none() {
+    if params.behind.as_ref().as_ref().is_none_or(|x| !both(x)) {
         return Vec::new();
     }
     vec![
