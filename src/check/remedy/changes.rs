@@ -119,13 +119,13 @@ pub(super) fn options(params: &Params, key: &str) -> Vec<(Length, Value)> {
     let now = params.get(key);
     match (parameter.kind, now) {
         // what is steel is so for the manual's sake
-        (Kind::Lumber, Some(Value::Lumber(FramingMember::Wood(now)))) => STOCK
+        (Kind::Lumber | Kind::Wood, Some(Value::Lumber(FramingMember::Wood(now)))) => STOCK
             .into_iter()
             .filter(|name| *name != now.name)
             .filter_map(lumber)
             .map(|it| ((it.width - now.width).abs(), Value::Lumber(it.into())))
             .collect(),
-        (Kind::Lumber, None) => STOCK
+        (Kind::Lumber | Kind::Wood, None) => STOCK
             .into_iter()
             .filter_map(lumber)
             .map(|it| (it.thickness, Value::Lumber(it.into())))
