@@ -277,7 +277,7 @@ macro_rules! parameters {
     }};
     (@clear $field:expr, $unit:ident, $presence:ident $default:tt) => {{
         let _ = $unit;
-        #[expect(
+        #[allow(
             clippy::redundant_closure_call,
             reason = "a default that cannot be made ends the closure and nothing else"
         )]

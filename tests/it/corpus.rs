@@ -175,7 +175,9 @@ fn rows(folder: &str) -> Vec<Row> {
     let mut rows: Vec<Row> = Vec::new();
     for path in files {
         let text = std::fs::read_to_string(&path).unwrap();
-        let file: toml::Table = text.parse().unwrap_or_else(|it| panic!("{path:?}: {it}"));
+        let file: toml::Table = text
+            .parse()
+            .unwrap_or_else(|it| panic!("{}: {it}", path.display()));
         let designs = file["design"].as_array().unwrap().iter();
         rows.extend(designs.map(|it| Row::new(it.as_table().unwrap())));
     }

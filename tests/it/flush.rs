@@ -65,7 +65,7 @@ fn failing(design: &Design) -> Vec<String> {
         .into_iter()
         .filter(|it| it.verdict == Verdict::Fail);
     failing
-        .map(|it| format!("{}: {}", it.rule, it.subject.to_string()))
+        .map(|it| format!("{}: {}", it.rule, it.subject))
         .collect()
 }
 

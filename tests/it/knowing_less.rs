@@ -238,14 +238,7 @@ fn better(before: &[Finding], after: &[Finding], key: &str) -> Vec<String> {
         .filter(|it| it.rule != "likely" || it.subject.to_string() != key)
         .filter(|it| !after.iter().any(|new| is_same(it, new)))
         .filter(|it| !is_asked(after, key, it.rule))
-        .map(|it| {
-            format!(
-                "{:?} {}: {} is gone",
-                it.verdict,
-                it.rule,
-                it.subject.to_string()
-            )
-        });
+        .map(|it| format!("{:?} {}: {} is gone", it.verdict, it.rule, it.subject));
     let passed = after.iter().filter(|it| it.verdict > Verdict::Ask);
     let improved = passed
         .filter(|new| {
@@ -259,9 +252,7 @@ fn better(before: &[Finding], after: &[Finding], key: &str) -> Vec<String> {
         .map(|it| {
             format!(
                 "{:?} {}: {} is new, or better",
-                it.verdict,
-                it.rule,
-                it.subject.to_string()
+                it.verdict, it.rule, it.subject
             )
         });
     gone.chain(improved).collect()

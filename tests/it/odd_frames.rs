@@ -36,7 +36,7 @@ fn unsound(design: &Design) -> Vec<String> {
     check(design)
         .into_iter()
         .filter(|it| it.verdict == Verdict::Fail && framing.contains(&it.rule))
-        .map(|it| format!("{}: {}", it.rule, it.subject.to_string()))
+        .map(|it| format!("{}: {}", it.rule, it.subject))
         .collect()
 }
 

@@ -186,11 +186,7 @@ fn everything_that_is_known_is_in_the_packet() {
         let text = text_of(&page);
         let has = |what: &str| assert!(text.contains(what), "{name}: {what}");
         for finding in &findings {
-            has(&format!(
-                "{}: {}",
-                finding.rule,
-                finding.subject.to_string()
-            ));
+            has(&format!("{}: {}", finding.rule, finding.subject));
             // what follows from a cause is told in its row, in a line
             if finding.follows.is_none() {
                 has(&finding.source);

@@ -739,10 +739,10 @@ fn long_lists_and_many_unknown_names_are_told_at_once() {
     let faults = read(STEPPED).with("blocking.across", &Value::Lengths(places));
     let faults = faults.expect_err("too long a list");
     assert!(faults[0].problem.contains("too long a list"), "{faults:?}");
-    let unknown: String = (0..20_000)
-        .map(|it| format!("nothing_{it} = 1\n"))
-        .collect();
-    let faults = params::read(&STEPPED.replacen("[project]", &format!("[project]\n{unknown}"), 1));
+    let unknown = (0..20_000).map(|it| format!("nothing_{it} = 1"));
+    let unknown = unknown.collect::<Vec<_>>().join("\n");
+    let faults =
+        params::read(&STEPPED.replacen("[project]", &format!("[project]\n{unknown}\n"), 1));
     let faults = faults.expect_err("nothing of it is known");
     assert!(faults.len() < 200, "{}", faults.len());
     let told = |it: &params::Fault| it.problem.contains("19900 more keys");

@@ -92,7 +92,10 @@ static MADE: LazyLock<Vec<Made>> = LazyLock::new(|| {
             run_with(&[command, &path], &cli::WORK, false).out
         };
         let parts = design.parts.iter().map(|it| it.id.clone());
-        let texts = products.sheets().iter().flat_map(|it| it.texts());
+        let texts = products
+            .sheets()
+            .iter()
+            .flat_map(chasewright::drawing::Sheet::texts);
         Made {
             unit: params.project.unit,
             ids: parts

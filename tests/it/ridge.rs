@@ -37,7 +37,7 @@ fn unsound(design: &Design) -> Vec<String> {
     check(design)
         .into_iter()
         .filter(|it| it.verdict == Verdict::Fail && framing.contains(&it.rule))
-        .map(|it| format!("{}: {}", it.rule, it.subject.to_string()))
+        .map(|it| format!("{}: {}", it.rule, it.subject))
         .collect()
 }
 
@@ -139,7 +139,7 @@ fn the_demos_under_a_steep_ceiling_are_sound() {
         let failed: Vec<String> = check(&design(&demo(name)))
             .into_iter()
             .filter(|it| it.verdict == Verdict::Fail && it.rule != "recess header")
-            .map(|it| format!("{}: {}", it.rule, it.subject.to_string()))
+            .map(|it| format!("{}: {}", it.rule, it.subject))
             .collect();
         assert_eq!(failed, Vec::<String>::new(), "{name}");
     }

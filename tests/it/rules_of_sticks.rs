@@ -150,12 +150,7 @@ fn no_block_stands_in_a_part_or_in_a_clearance() {
             let block = found.parts.iter().any(|id| of_rows(id));
             let inside = matches!(found.rule, "clearance" | "part in part" | "held");
             let bad = block && inside && found.verdict == Verdict::Fail;
-            assert!(
-                !bad,
-                "seed {seed}: {}: {:?}",
-                found.subject.to_string(),
-                found.numbers
-            );
+            assert!(!bad, "seed {seed}: {}: {:?}", found.subject, found.numbers);
         }
     }
     assert!(blocks > 500, "{blocks}");

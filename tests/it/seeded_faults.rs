@@ -246,7 +246,7 @@ const FAULTS: &[Fault] = &[
         "rises-away-from-wall",
         &[
             ("room.floor_kind", r#""tensioned_slab""#),
-            ("room.tendons_marked", r#"false"#),
+            ("room.tendons_marked", r"false"),
         ],
     ),
     fails(
@@ -274,7 +274,7 @@ const FAULTS: &[Fault] = &[
     fails(
         "carbon monoxide alarm",
         "rises-away-from-wall",
-        &[("room.monoxide_alarm", r#"false"#)],
+        &[("room.monoxide_alarm", r"false")],
     ),
     fails(
         "nail plates",

@@ -640,7 +640,7 @@ fn failing(params: &Params) -> Vec<String> {
     check(&design(params))
         .into_iter()
         .filter(|it| it.verdict == Verdict::Fail)
-        .map(|it| format!("{}: {}", it.rule, it.subject.to_string()))
+        .map(|it| format!("{}: {}", it.rule, it.subject))
         .collect()
 }
 
@@ -673,7 +673,7 @@ fn what_only_the_maker_knows_is_asked() {
     let asked = |params: &Params| {
         let findings = check(&design(params)).into_iter();
         let asks = findings.filter(|it| it.verdict == Verdict::Ask && it.question.is_some());
-        asks.map(|it| format!("{}: {}", it.rule, it.subject.to_string()))
+        asks.map(|it| format!("{}: {}", it.rule, it.subject))
             .collect::<Vec<_>>()
     };
     let of_steel = [

@@ -16,7 +16,7 @@ fn fails(design: &Design) -> Vec<String> {
     let findings = check(design);
     let failed = findings.iter().filter(|it| it.verdict == Verdict::Fail);
     failed
-        .map(|it| format!("{}: {}", it.rule, it.subject.to_string()))
+        .map(|it| format!("{}: {}", it.rule, it.subject))
         .collect()
 }
 

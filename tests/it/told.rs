@@ -28,7 +28,7 @@ pub(crate) fn told(finding: &Finding) -> String {
         "{} {}: {}\n",
         finding.verdict.word(),
         finding.rule,
-        finding.subject.to_string()
+        finding.subject
     );
     let mut line = |words: String| {
         if !words.is_empty() {

@@ -268,7 +268,7 @@ fn a_subject_left_out_takes_its_own_rows_along() {
             let is_own = |key: &&str| parameter(key).is_some_and(|it| it.group == subject.name);
             let other = |it: &&Finding| {
                 let rule = RULES.iter().find(|rule| rule.name == it.rule);
-                !rule.is_some_and(|it| it.keys.iter().any(|key| is_own(&key)))
+                !rule.is_some_and(|it| it.keys.iter().any(&is_own))
                     && !it.parts.is_empty()
                     && it.parts.iter().all(|id| same.contains(id))
             };

@@ -53,7 +53,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     let spacing = platform.sleeper_spacing;
     if let Some(rating) = platform.span_rating {
-        report.limit(row, Numbers::at_most(spacing, rating))
+        report.limit(row, Numbers::at_most(spacing, rating));
     } else {
         let unit = design.params.project.unit;
         let question = format!(
