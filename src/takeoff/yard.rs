@@ -4,7 +4,7 @@
 
 use crate::catalog::{FramingMember, Lumber, lumber, member, nominal};
 use crate::geom::TOLERANCE;
-use crate::params::{Layer, Params};
+use crate::params::{self, Layer, PARAMETERS, Params, Value};
 use crate::units::{Length, Money};
 
 /// Nominal widths that yards have; 5 is in the standard but not in the yard (common practice, no source).
@@ -45,19 +45,14 @@ pub(super) struct Yard<'a> {
 
 impl<'a> Yard<'a> {
     pub(super) fn new(params: &'a Params) -> Self {
-        let front = &params.front;
-        let mut sizes = vec![
-            params.chase.stud.clone(),
-            params.wall.stud.clone(),
-            front.header.clone(),
-            params.blocking.stock.clone().into(),
-            params.block_stock().clone(),
-        ];
-        sizes.extend(front.bump_out_header.clone());
-        sizes.extend(params.recess.iter().filter_map(|it| it.header.clone()));
-        sizes.extend(front.stud.clone());
-        sizes.extend(front.ledge.clone().map(FramingMember::from));
-        sizes.extend(front.bump_out_stud.clone());
+        let stocks = PARAMETERS
+            .iter()
+            .filter(|it| matches!(it.kind, params::Kind::Lumber | params::Kind::Wood));
+        let told = stocks.filter_map(|it| match params.get(it.key) {
+            Some(Value::Lumber(size)) => Some(size),
+            _ => None,
+        });
+        let mut sizes: Vec<FramingMember> = told.collect();
         sizes.extend(params.platform.layers.iter().filter_map(|it| match it {
             Layer::Flat(size) | Layer::OnEdge(size) => Some(size.clone().into()),
             Layer::Panel(_) => None,

@@ -2,7 +2,8 @@
 //!
 //! # What it finds
 //! Every two parts that share space, with the volume they share and how far one has to be pushed to
-//! be clear of the other. Parts that touch share nothing. Where a cable or the gas pipe passes straight
+//! be clear of the other. Parts that touch share nothing. What the vent's pipe is in is not told a second
+//! time of the flue within it. Where a cable or the gas pipe passes straight
 //! through a stud, the stud is bored: see the rule `bores and notches`.
 //!
 //! # Why
@@ -13,8 +14,8 @@
 
 use super::ARITHMETIC;
 use super::bores::is_cut;
-use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Thing, interference};
-use crate::design::{Branch, Design};
+use crate::check::{Clash, Measure, Numbers, Quantity, Report, Row, Rule, Thing, interference};
+use crate::design::{Branch, Design, Kind, Part};
 
 pub(super) const RULE: Rule = Rule {
     name: "part in part",
@@ -88,12 +89,35 @@ fn moved(branch: Branch) -> (u8, &'static [&'static str]) {
     }
 }
 
+/// Whether a flue is in something that a pipe or elbow of the vent is in too.
+fn is_told_of_pipe<'a>(
+    clash: &Clash,
+    all: &[Clash],
+    part: impl Fn(&str) -> Option<&'a Part>,
+) -> bool {
+    let kind = |id: &str| part(id).map(|it| it.kind);
+    let ids = [&clash.first, &clash.second];
+    let Some(flue) = ids.iter().position(|id| kind(id) == Some(Kind::Flue)) else {
+        return false;
+    };
+    let other = ids[1 - flue];
+    let is_pipe = |id: &str| matches!(kind(id), Some(Kind::Pipe | Kind::Elbow));
+    all.iter().any(|it| {
+        (it.first == *other && is_pipe(&it.second)) || (it.second == *other && is_pipe(&it.first))
+    })
+}
+
 /// Cubic millimetres in a cubic centimetre.
 const CUBIC_CENTIMETRE: f64 = 1000.0;
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let part = |id: &str| design.parts.iter().find(|it| it.id == id);
-    for clash in interference(design) {
+    let clashes = interference(design);
+    let told: Vec<bool> = clashes
+        .iter()
+        .map(|it| !is_told_of_pipe(it, &clashes, part))
+        .collect();
+    for (clash, _) in clashes.into_iter().zip(told).filter(|it| it.1) {
         let both = part(&clash.first).zip(part(&clash.second));
         if both.is_some_and(|(first, second)| is_cut(first, second, design.params.project.unit)) {
             continue;
