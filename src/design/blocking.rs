@@ -24,7 +24,8 @@ use crate::layout::{Layout, point};
 use crate::params::{Back, ChaseWall, End, FrontForm, Params};
 use crate::units::{Length, Span};
 
-/// How much of a row still lies above and below the height that it is meant for.
+/// How much of a row still lies above and below the height that it is meant for; how far beside it one may lie that
+/// meets a header or sill there, which is wood too.
 const COVER: Length = Length::inches(0.375);
 /// Farthest that a hollow may run before it is closed against fire: IRC 2021 R302.11, 10 ft.
 pub const LONGEST_HOLLOW: Length = Length::inches(120.0);
@@ -250,8 +251,13 @@ fn block_row(
     builder: &mut Builder,
 ) {
     let first = builder.parts.len();
+    let mut cover = COVER;
     loop {
-        let (row, cut) = best_row(band, middle, (stocks, steel), (first, builder));
+        let (row, cut) = best_row(band, (middle, cover), (stocks, steel), (first, builder));
+        if row.is_empty() && cover == COVER {
+            cover = -COVER;
+            continue;
+        }
         if row.is_empty() {
             return;
         }
@@ -267,10 +273,11 @@ fn block_row(
     }
 }
 
-/// The row that fills most of the bays that none of the blocks from the first one on fills yet.
+/// The row that fills most of the bays that none of the blocks from the first one on fills yet, and covers so much of the
+/// wood above and below its middle; below zero it may lie that far beside it, against a stick.
 fn best_row(
     band: &Band,
-    middle: Length,
+    (middle, cover): (Length, Length),
     (stocks, steel): (&[&FramingMember], Option<&Steel>),
     (first, builder): (usize, &Builder),
 ) -> (Vec<(Shape, Frame)>, Stock) {
@@ -285,7 +292,7 @@ fn best_row(
             Some(stud) => uprights(&behind_straps(band, stud), Length::ZERO, &builder.parts),
             None => uprights(band, stock.breadth(), &builder.parts),
         };
-        for heights in shifted(band, heights, &builder.parts) {
+        for heights in shifted(band, (heights, cover), &builder.parts) {
             let (mut blocks, cut) = match steel {
                 Some(stud) => (straps(band, heights, stud, &standing), Stock::Bought),
                 None => (
@@ -359,9 +366,9 @@ fn block(stock: Stock) -> super::builder::Make {
 }
 
 /// Heights for a row, nearest first: its own, and those that meet a stick of the wall edge to edge while
-/// the row still covers its own middle.
-fn shifted(band: &Band, heights: Span, parts: &[Part]) -> Vec<Span> {
-    let farthest = (heights.size() / 2.0 - COVER).max(Length::ZERO);
+/// the row still covers so much above and below its own middle.
+fn shifted(band: &Band, (heights, cover): (Span, Length), parts: &[Part]) -> Vec<Span> {
+    let farthest = (heights.size() / 2.0 - cover).max(Length::ZERO);
     let sticks = parts
         .iter()
         .filter(|it| it.branch == band.wall && !is_upright(it));

@@ -1,4 +1,5 @@
-//! What a fact usually is, beside what it may be: what lies outside is more often a slip of the pen than so.
+//! What a fact, or what a builder chooses by the trade's habit, usually is, beside what it may be: what lies outside is
+//! more often a slip of the pen than so.
 //!
 //! # Source
 //! Common practice, no source, and wide: of manuals, meters and houses, of whatever maker or country.

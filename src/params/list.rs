@@ -74,7 +74,7 @@ parameters! {
         monoxide_alarm: Option<bool> = fact absent, "Whether a carbon monoxide alarm works on this floor and near every bedroom.";
     }
     ceiling: Ceiling = always, "The ceiling: one plane, or the one before the ridge." {
-        #[usual(within(meters(2.0..=7.0)))]
+        #[usual(within(meters(2.1..=7.0)))]
         height: Option<Length> = fact absent in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall; left out where `readings` say it.";
         slope: Option<CeilingSlope> = fact absent, "`flat` where the ceiling is level both ways, in place of the two rises.";
         #[usual(within(ratio(-1.25..=1.25)))]
@@ -233,6 +233,7 @@ parameters! {
         span_rating: Option<Length> = fact absent in mm(300.0..=1300.0), "Span that is stamped on the platform's panels for floors: of two numbers the second, smaller one.";
     }
     skins: Skins = always, "Board and finish." {
+        #[usual(within(mm(9.0..=32.0)))]
         board: Length = choice default(Length::inches(0.5)) in mm(3.0..=50.0), "Thickness of the board on all faces.";
         lower_finish: Length = choice required in mm(0.0..=150.0), "Thickness of the finish on the face around the unit.";
         upper_finish: Length = choice default(Length::ZERO) in mm(0.0..=150.0), "Stepped front: thickness of the finish above the ledge.";
@@ -521,12 +522,17 @@ parameters! {
         shortest_piece: Length = choice default(Length::inches(8.0), Length::mm(200.0)) in mm(0.0..=1000.0), "Below this length a piece gets a note: clamp it.";
     }
     fasteners: Fasteners = always, "Your own schedule of screws and anchors." {
+        #[usual(within(mm(100.0..=410.0)))]
         board_screw_spacing: Length = choice default(Length::inches(12.0), Length::mm(300.0)) in meters(0.025..=2.0), "Screws in wall board, along each stick behind it.";
+        #[usual(within(mm(100.0..=310.0)))]
         panel_screw_spacing: Length = choice default(Length::inches(8.0), Length::mm(200.0)) in meters(0.025..=2.0), "Screws in platform panels, along each stick under them.";
         screw_bite: Length = choice default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=150.0), "How far the screws of board and panels go into wood.";
+        #[usual(within(meters(0.3..=1.85)))]
         anchor_spacing: Length = choice default(Length::inches(32.0), Length::mm(800.0)) in meters(0.025..=3.0), "Anchors of sole plates to the slab.";
+        #[usual(within(mm(100.0..=620.0)))]
         ceiling_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters(0.025..=3.0), "Screws of top plates, into rafters or blocking.";
         ceiling_screw_bite: Length = choice default(Length::inches(1.5), Length::mm(38.0)) in mm(0.0..=200.0), "How far those go into rafters or blocking, and those of the chase's ends into the room's walls.";
+        #[usual(within(mm(100.0..=620.0)))]
         wall_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters(0.025..=3.0), "Screws of the chase's end studs, into studs or blocks of the room's walls.";
         ceiling_screw: Option<Length> = subject absent in mm(10.0..=500.0), "Length of the screws of top plates, where you have them already; judges their bite.";
         #[usual(none_or(mm(6.0..=40.0)))]

@@ -176,13 +176,11 @@ const NEED_NOT: &[(&str, &[&str])] = &[
         "of the unit, said once; sizes that cannot go together are refused",
         &[
             "appliance.body_width",
-            "appliance.body_height",
             "appliance.body_depth",
             "appliance.opening_width",
             "appliance.opening_top",
             "appliance.lip",
             "appliance.lip_thickness",
-            "appliance.brackets",
             "appliance.standoff",
         ],
     ),
@@ -204,16 +202,11 @@ const NEED_NOT: &[(&str, &[&str])] = &[
     (
         "of the pipe, said once; sizes that cannot go together are refused",
         &[
-            "vent.pipe_diameter",
             "vent.flue_diameter",
             "vent.pipe_wall",
             "vent.collar_offset",
             "vent.collar",
             "vent.bend_radius",
-            "vent.firestop_width",
-            "vent.firestop_height",
-            "vent.cap_width",
-            "vent.cap_height",
             "vent.cap_depth",
         ],
     ),
@@ -437,6 +430,36 @@ const CASES: &[Case] = &[
             ("skins.side_weight", r#""9 lb/ft2""#),
             ("skins.side_finish", r#""1 in""#),
         ],
+    ),
+    (
+        "vent.cap_width and vent.pipe_diameter",
+        "rises-away-from-wall",
+        &[("vent.cap_width", r#""6-63/64 in""#)],
+        &[("vent.cap_width", r#""8 in""#)],
+    ),
+    (
+        "vent.cap_height and vent.pipe_diameter",
+        "rises-away-from-wall",
+        &[("vent.cap_height", r#""6-63/64 in""#)],
+        &[("vent.cap_height", r#""8 in""#)],
+    ),
+    (
+        "vent.firestop_width and vent.pipe_diameter",
+        "rises-away-from-wall",
+        &[("vent.firestop_width", r#""6-63/64 in""#)],
+        &[("vent.firestop_width", r#""8 in""#)],
+    ),
+    (
+        "vent.firestop_height and vent.pipe_diameter",
+        "rises-away-from-wall",
+        &[("vent.firestop_height", r#""6-63/64 in""#)],
+        &[("vent.firestop_height", r#""8 in""#)],
+    ),
+    (
+        "appliance.brackets and appliance.body_height",
+        "rises-away-from-wall",
+        &[("appliance.brackets", r#"["35-1/64 in"]"#)],
+        &[("appliance.brackets", r#"["35 in"]"#)],
     ),
 ];
 

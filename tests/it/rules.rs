@@ -377,6 +377,8 @@ const TRIED_APART: &[&str] = &[
     "flange",
     "stock lengths",
     "pipe sections",
+    "pipe joints",
+    "run slope",
     "not told",
     "decided",
     "part in part",

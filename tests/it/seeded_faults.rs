@@ -440,6 +440,23 @@ const FAULTS: &[Fault] = &[
     )
     .and(&[("agreement", "the manual's table begins lower")]),
     fails(
+        "run slope",
+        "pass-at-an-angle",
+        &[(
+            "vent.path",
+            r#"["go 520", "turn 90 deg toward 12 deg right of back", "through back wall rising 1.9 %"]"#,
+        )],
+    ),
+    asks(
+        "pipe joints",
+        "roof-pass",
+        &[
+            ("pipe.joint_screws", r#"{ value = 0, page = "30" }"#),
+            ("pipe.joint_sealant", r#"{ value = "no", page = "30" }"#),
+            ("pipe.joint_clamp", r#"{ value = "no", page = "30" }"#),
+        ],
+    ),
+    fails(
         "vent limits",
         "rises-away-from-wall",
         &[("vent.longest_run", r#"{ value = "17 in", page = "18" }"#)],
@@ -580,10 +597,16 @@ const FAULTS: &[Fault] = &[
             ("blocking.mantel", "false"),
         ],
     )
-    .and(&[(
-        "blocking",
-        "the mantel's blocks would be behind the brackets",
-    )]),
+    .and(&[
+        (
+            "agreement",
+            "over the top of the body nothing is screwed to it",
+        ),
+        (
+            "blocking",
+            "the mantel's blocks would be behind the brackets",
+        ),
+    ]),
     fails(
         "plates",
         "flat-with-cabinets",
@@ -710,6 +733,7 @@ const UNSAID: &[(&str, &str, &str)] = &[
     ("not told", "place", "of all that rests on it"),
     ("opening in the front", "parts", "room that is left"),
     ("part without room", "place", "it is nowhere"),
+    ("pipe joints", "key", "of the pipe as it is sold"),
     ("pass angle", "key", "asks what the manual allows"),
     ("pass angle", "place", "all of the pass"),
     ("pipe before the wall", "place in a part", "the gap"),

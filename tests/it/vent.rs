@@ -661,3 +661,30 @@ fn places_of_the_cap_and_the_hole_are_theirs() {
     }
     assert!(seen > 20, "{seen}");
 }
+
+/// A run has to rise as the manual says, straight by straight; a path that says nothing rises just so.
+#[test]
+fn each_run_rises_as_the_manual_asks() {
+    // the manual's slope in this file is 1/4 in a foot
+    let found = |path: &str| {
+        let findings = check(&design(&with_path(STEPPED, path)));
+        let own = findings.into_iter().filter(|it| it.rule == "run slope");
+        own.map(|it| it.verdict).collect::<Vec<_>>()
+    };
+    let through = |rising: &str| {
+        format!(r#"path = ["go 20 in", "turn 90 deg toward back", "through back wall{rising}"]"#)
+    };
+    for (rising, verdict) in [
+        ("", Verdict::Pass),
+        (" rising 1/4:12", Verdict::Pass),
+        (" rising 0.2499:12", Verdict::Fail),
+        (" rising 0:12", Verdict::Fail),
+        (" rising 1:12", Verdict::Pass),
+    ] {
+        assert_eq!(found(&through(rising)), [verdict], "{rising}");
+    }
+    let two = r#"path = ["go 14 in", "turn 90 deg toward right", "go 14 in rising 0:12", "turn 90 deg toward back", "through back wall"]"#;
+    assert_eq!(found(two), [Verdict::Fail, Verdict::Pass]);
+    let offset = r#"path = ["go 14 in", "offset 9 in toward right with 45 deg", "go 14 in", "turn 90 deg toward back", "through back wall"]"#;
+    assert!(found(offset).iter().all(|it| *it == Verdict::Pass));
+}

@@ -4,7 +4,8 @@
 //! Two keys of the file of which one cannot be so if the other is: everything on the gas pipe below the unit's own
 //! input; a heating value that is not that gas's; a wall that carries nothing although rafters end on it; a longest run
 //! below one that the same manual's table allows; a least rise above that of the table's first row; a floor covering as
-//! high as what it buries; a finish that weighs something and is nothing. It asks which of the two is right.
+//! high as what it buries; a finish that weighs something and is nothing; a cap or a firestop smaller than the pipe that
+//! goes through it; a bracket over the top of the body. It asks which of the two is right.
 //!
 //! # Why
 //! One of them is a slip, and whatever is judged by it passes or fails by the slip.
@@ -43,6 +44,13 @@ pub(super) const RULE: Rule = Rule {
         "skins.upper_finish",
         "skins.side_weight",
         "skins.side_finish",
+        "vent.cap_width",
+        "vent.cap_height",
+        "vent.firestop_width",
+        "vent.firestop_height",
+        "vent.pipe_diameter",
+        "appliance.brackets",
+        "appliance.body_height",
     ],
     check,
 };
@@ -114,6 +122,40 @@ pub static AGREEMENTS: &[Agreement] = &[
             skins.side_weight.is_some() && !skins.side_finish.is_positive()
         },
     },
+    Agreement {
+        keys: ["vent.cap_width", "vent.pipe_diameter"],
+        why: "the cap is narrower than the pipe that ends in it",
+        contradict: |design| {
+            let vent = &design.params.vent;
+            vent.cap_width < vent.pipe_diameter
+        },
+    },
+    Agreement {
+        keys: ["vent.cap_height", "vent.pipe_diameter"],
+        why: "the cap is lower than the pipe that ends in it",
+        contradict: |design| {
+            let vent = &design.params.vent;
+            vent.cap_height < vent.pipe_diameter
+        },
+    },
+    Agreement {
+        keys: ["vent.firestop_width", "vent.pipe_diameter"],
+        why: "the firestop's frame is narrower than the pipe that goes through it",
+        contradict: |design| is_too_small(&design.params, design.params.vent.firestop_width),
+    },
+    Agreement {
+        keys: ["vent.firestop_height", "vent.pipe_diameter"],
+        why: "the firestop's frame is lower than the pipe that goes through it",
+        contradict: |design| is_too_small(&design.params, design.params.vent.firestop_height),
+    },
+    Agreement {
+        keys: ["appliance.brackets", "appliance.body_height"],
+        why: "a bracket sits over the top of the body",
+        contradict: |design| {
+            let unit = &design.params.appliance;
+            unit.brackets.iter().any(|it| *it > unit.body_height)
+        },
+    },
 ];
 
 fn check(design: &Design, report: &mut Report<'_>) {
@@ -168,6 +210,11 @@ fn begins_lower(params: &Params) -> Option<bool> {
     let rows = &params.vent.run_for_rise.as_ref()?.value.0;
     let least = rows.iter().map(|it| it[0]).reduce(Length::min)?;
     Some(least < params.vent.least_rise.value)
+}
+
+/// Whether the firestop has a size, and the pipe does not go through it.
+fn is_too_small(params: &Params, firestop: Length) -> bool {
+    firestop.is_positive() && firestop < params.vent.pipe_diameter
 }
 
 /// Whether the floor covering lies over the bottom of the unit's opening.

@@ -3,7 +3,8 @@
 //! # What it finds
 //! The least distance from the cables to the unit and its vent, against `cables.keep_out`, or against the
 //! largest clearance of the pipe where that is left out; and cables over the unit's hot top that lie
-//! below the shelf. Over the hot top without a shelf, or with a screen and no [cables], it asks. The
+//! below the shelf. Over the hot top without a shelf, with a screen and no [cables], or where they leave the chase into the
+//! open room, it asks. The
 //! clearance volumes keep cables out as they keep everything else out.
 //!
 //! # Why
@@ -15,9 +16,9 @@
 //! # Source
 //! The unit's manual, with its page; the shelf is common practice, no source.
 
-use super::{COMMON_PRACTICE, first_of, page};
+use super::{COMMON_PRACTICE, first_of, page, parts_of};
 use crate::check::{Measure, Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind, Part, point};
+use crate::design::{Design, Kind, Part, inside_by, point};
 use crate::geom::gap;
 use crate::params::{Cables, Manual};
 use crate::units::Length;
@@ -66,6 +67,30 @@ fn check(design: &Design, report: &mut Report<'_>) {
     keep_out(design, cables, runs(), report);
     let over: Vec<&Part> = runs().filter(|it| over_hot_top(design, it)).collect();
     above_shelf(cables, &over, report);
+    in_the_room(design, cables, report);
+}
+
+/// Cables that leave the chase through its finished faces.
+fn in_the_room(design: &Design, cables: &Cables, report: &mut Report<'_>) {
+    let inside = |[right, out, _]: &[Length; 3]| inside_by(design, *right, *out);
+    let corners = cables.route.0.iter().map(|it| (inside(it), it));
+    let Some((by, [right, out, up])) = corners.min_by(|a, b| a.0.to_mm().total_cmp(&b.0.to_mm()))
+    else {
+        return;
+    };
+    if !(-by).is_positive() {
+        return;
+    }
+    let row = Row {
+        subject: Measure("cables outside the chase").into(),
+        parts: parts_of(design, Kind::Cable),
+        location: Some(point(*right, *out, *up)),
+        source: COMMON_PRACTICE.to_owned(),
+        levers: &["cables.route"],
+        ..Row::default()
+    };
+    let question = "What covers the cables where they leave the chase into the room? A bare run is neither fixed nor hidden.";
+    report.ask(row, Some(Numbers::at_least(by, Length::ZERO)), question);
 }
 
 fn is_hot(part: &Part) -> bool {

@@ -2,7 +2,8 @@
 //!
 //! # What it finds
 //! How far the readings lie off the plane that is laid through them by least squares, the worst against
-//! 1/4 in; the gap over the plates against the reading that lies lowest under the plane, or, where each wall's
+//! 1/4 in; how far the plane may be off over the top plates if each reading is 1/16 in off, against 1/4 in too, so that
+//! readings that were taken far from the chase are a question; the gap over the plates against the reading that lies lowest under the plane, or, where each wall's
 //! plates follow the readings over it (`ceiling.plates`), what they are packed with.
 //!
 //! # Why
@@ -12,11 +13,16 @@
 //! packed up to the ceiling at each reading.
 //!
 //! # Source
-//! Least squares; 1/4 in: common practice, no source.
+//! Least squares: what the plane says of a place is a sum of the readings, each with a weight that follows from where
+//! it was taken (NIST/SEMATECH e-Handbook of Statistical Methods, 4.1.4.1, from memory); 1/4 in and 1/16 in for a reading:
+//! common practice, no source.
+
+use glam::{DMat3, DVec3};
 
 use super::{ARITHMETIC, packed_at};
 use crate::check::{Measure, Numbers, Report, Row, Rule, Subject, Thing};
-use crate::design::{Design, Packed, Packing};
+use crate::design::{Design, Kind, Packed, Packing};
+use crate::geom::TOLERANCE;
 use crate::params::PlatesAlong;
 use crate::units::{Length, Marks, Rounding, TapeUnit};
 
@@ -29,6 +35,9 @@ pub(super) const RULE: Rule = Rule {
 
 /// How far a reading may lie off.
 const OFF: Length = Length::inches(0.25);
+
+/// How far a careful reading may be off.
+const READING: Length = Length::inches(0.0625);
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let (points, off): (Vec<_>, Vec<_>) = design.params.off_the_plane().into_iter().unzip();
@@ -59,6 +68,22 @@ fn check(design: &Design, report: &mut Report<'_>) {
         report.ask(worst_row, Some(numbers), question);
     } else {
         report.limit(worst_row, numbers);
+    }
+    if let Some((place, may_be)) = least_certain(design, &points) {
+        let row = Row {
+            subject: Measure("the plane over the plates, if each reading is 1/16 in off").into(),
+            parts: vec![design.ceiling_over(place)],
+            location: Some(place),
+            source: "least squares; 1/4 in and 1/16 in: common practice, no source".to_owned(),
+            ..Row::default()
+        };
+        let numbers = Numbers::at_most(may_be, OFF);
+        if (may_be - OFF).is_positive() {
+            let question = "Can the ceiling be read nearer to the chase, and on both sides of it? The readings are too far away, or too close together, to say how it runs there.";
+            report.ask(row, Some(numbers), question);
+        } else {
+            report.limit(row, numbers);
+        }
     }
     if design.params.ceiling.plates == PlatesAlong::Readings && packed(design, report) {
         return;
@@ -105,6 +130,29 @@ fn packed(design: &Design, report: &mut Report<'_>) -> bool {
         report.judge_flush(row, numbers);
     }
     !walls.is_empty()
+}
+
+/// Where over the plates the plane through the readings is least certain, and how far it may be off there.
+fn least_certain(design: &Design, readings: &[DVec3]) -> Option<(DVec3, Length)> {
+    let row = |it: DVec3| DVec3::new(1.0, it.x, it.y);
+    // about their own middle, so that the sums keep their digits
+    let middle = readings.iter().sum::<DVec3>() / readings.len() as f64;
+    let rows: Vec<DVec3> = readings.iter().map(|it| row(*it - middle)).collect();
+    let square = rows.iter().fold(DMat3::ZERO, |sum, it| {
+        sum + DMat3::from_cols(*it * it.x, *it * it.y, *it * it.z)
+    });
+    if square.determinant().abs() <= TOLERANCE {
+        return None;
+    }
+    let inverse = square.inverse();
+    let plates = design.parts.iter().filter(|it| it.kind == Kind::TopPlate);
+    let corners = plates.flat_map(|it| it.body.pieces.iter().flat_map(|piece| &piece.vertices));
+    let off = corners.map(|corner| {
+        let weights = inverse * row(*corner - middle);
+        let worst: f64 = rows.iter().map(|it| it.dot(weights).abs()).sum();
+        (*corner, READING * worst)
+    });
+    off.max_by(|a, b| a.1.to_mm().total_cmp(&b.1.to_mm()))
 }
 
 fn signed(off: Length, unit: TapeUnit) -> String {

@@ -53,6 +53,7 @@ mod pass_in_bay;
 mod pass_thickness;
 mod pipe_before_wall;
 mod pipe_behind_front;
+mod pipe_joints;
 mod pipe_sections;
 mod plates;
 mod platform_panel;
@@ -63,6 +64,7 @@ mod recess_and_pipe;
 mod recess_header;
 mod recess_in_front;
 mod recess_under_ceiling;
+mod run_slope;
 mod run_under_ceiling;
 mod screen_height;
 mod screen_in_recess;
@@ -132,6 +134,7 @@ pub static RULES: &[Rule] = &[
     pipe_behind_front::RULE,
     pipe_before_wall::RULE,
     vent_rise::RULE,
+    run_slope::RULE,
     run_under_ceiling::RULE,
     ceiling_readings::RULE,
     ceiling_slope::RULE,
@@ -143,6 +146,7 @@ pub static RULES: &[Rule] = &[
     rafter_cut::RULE,
     joint_in_reach::RULE,
     pipe_sections::RULE,
+    pipe_joints::RULE,
     vent_limits::RULE,
     terminal::RULE,
     insulation::RULE,

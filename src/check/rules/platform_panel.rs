@@ -2,7 +2,8 @@
 //!
 //! # What it finds
 //! The spacing of the sleepers against the span that is stamped on the panels for floors. It asks where nobody has
-//! read the stamp. Panels that lie on the slab or on another panel alone span nothing.
+//! read the stamp, and where the unit stands on sleepers without any panel. Panels that lie on the slab or on another panel
+//! alone span nothing.
 //!
 //! # Why
 //! The unit stands on the panel between two sleepers; one that is too thin for the span gives, and the unit with it.
@@ -32,9 +33,11 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let platform = &design.params.platform;
+    if platform.layers.last().is_some_and(|it| !is_panel(it)) {
+        ask_what_it_stands_on(design, report);
+    }
     let mut pairs = platform.layers.iter().zip(platform.layers.iter().skip(1));
-    let spans = pairs
-        .any(|(under, over)| matches!(over, Layer::Panel(_)) && !matches!(under, Layer::Panel(_)));
+    let spans = pairs.any(|(under, over)| is_panel(over) && !is_panel(under));
     if !spans {
         return;
     }
@@ -62,4 +65,24 @@ fn check(design: &Design, report: &mut Report<'_>) {
         );
         report.ask_for(row, None, question, vec!["platform.span_rating"]);
     }
+}
+
+fn is_panel(layer: &Layer) -> bool {
+    matches!(layer, Layer::Panel(_))
+}
+
+/// A unit on sleepers alone.
+fn ask_what_it_stands_on(design: &Design, report: &mut Report<'_>) {
+    let row = Row {
+        subject: Measure("what the unit stands on").into(),
+        parts: parts_of(design, Kind::Sleeper),
+        location: design
+            .first(Kind::Sleeper)
+            .map(|it| it.body.bounds.center()),
+        source: "the unit's manual".to_owned(),
+        levers: &["platform.layers"],
+        ..Row::default()
+    };
+    let question = "Does the manual let the unit stand on sleepers with nothing over them? Commonly a panel closes the platform.";
+    report.ask(row, None, question);
 }

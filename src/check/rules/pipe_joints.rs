@@ -1,0 +1,63 @@
+//! What holds the vent's pipe together and up.
+//!
+//! # What it finds
+//! Joints that neither screw, sealant nor clamp holds, and straps whose spacing nobody has told: both are questions.
+//! Without [pipe] the whole of it is asked for by `pipe sections`.
+//!
+//! # Why
+//! A joint that nothing holds opens when the pipe grows hot, behind a wall that is closed. A run that hangs between its
+//! ends sags below the slope that carries its water out.
+//!
+//! # Source
+//! The unit's manual, parts of the vent.
+
+use super::{page, parts_of};
+use crate::check::{Measure, Report, Row, Rule};
+use crate::design::{Design, Kind};
+use crate::params::{Permission, PipeKit};
+
+pub(super) const RULE: Rule = Rule {
+    name: "pipe joints",
+    text: include_str!("pipe_joints.rs"),
+    keys: &[
+        "pipe.joint_screws",
+        "pipe.joint_sealant",
+        "pipe.joint_clamp",
+        "pipe.strap_spacing",
+    ],
+    check,
+};
+
+fn check(design: &Design, report: &mut Report<'_>) {
+    let Some(kit) = &design.params.pipe else {
+        return;
+    };
+    let row = |measure: Measure, source: String| Row {
+        subject: measure.into(),
+        parts: parts_of(design, Kind::Pipe),
+        location: design.first(Kind::Pipe).map(|it| it.body.bounds.center()),
+        source,
+        ..Row::default()
+    };
+    if is_loose(kit) {
+        report.ask(
+            row(Measure("joints of the vent's pipe"), page(&kit.joint_screws)),
+            None,
+            "What holds the joints of the pipe? As it stands neither screws nor sealant nor a clamp does.",
+        );
+    }
+    if kit.strap_spacing.is_none() {
+        report.ask_for(
+            row(Measure("straps of the vent's pipe"), "the unit's manual, parts of the vent".to_owned()),
+            None,
+            "How far apart may the straps of the pipe be (pipe.strap_spacing)? Without it none are counted or bought.",
+            vec!["pipe.strap_spacing"],
+        );
+    }
+}
+
+fn is_loose(kit: &PipeKit) -> bool {
+    kit.joint_screws.value == 0
+        && kit.joint_sealant.value == Permission::No
+        && kit.joint_clamp.value == Permission::No
+}
