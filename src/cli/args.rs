@@ -76,10 +76,13 @@ pub(super) enum Command {
         #[arg(long, value_name = "DIR")]
         out: Option<PathBuf>,
     },
-    /// Check the model and show every finding, the worst first.
+    /// Check the model and show what needs a hand, the worst first.
     Check {
         /// The parameter file.
         file: PathBuf,
+        /// Show what passes too.
+        #[arg(long)]
+        all: bool,
         /// Write the findings as JSON.
         #[arg(long)]
         json: bool,

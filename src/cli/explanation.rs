@@ -2,9 +2,12 @@
 
 use std::fmt::Write as _;
 
+use super::look::{Look, wrapped};
 use crate::check::Rule;
 use crate::check::rules::RULES;
-use crate::params::{GROUPS, Group, Kind, Nature, PARAMETERS, Parameter, Presence, parameter};
+use crate::params::{
+    GROUPS, Group, Kind, Nature, PARAMETERS, Parameter, Presence, guide, parameter,
+};
 use crate::units::TapeUnit;
 
 /// What `(page)` means beside a parameter.
@@ -15,9 +18,9 @@ const PAGES: &str = "(those with a page come from the unit's own manual)";
 ///
 /// # Errors
 /// A text for the person at the keyboard where nothing has that name.
-pub(super) fn of(name: &str) -> Result<String, String> {
+pub(super) fn of(name: &str, look: Look) -> Result<String, String> {
     if name.is_empty() {
-        return Ok(everything());
+        return Ok(everything(look));
     }
     // a rule may be written with hyphens, so that a shell takes it for one word
     let wanted = name.to_lowercase().replace('-', " ");
@@ -25,8 +28,8 @@ pub(super) fn of(name: &str) -> Result<String, String> {
     let table = name.trim_start_matches('[').trim_end_matches(']');
     let group = GROUPS.iter().find(|it| it.name == table);
     let found = [
-        rule.map(of_rule),
-        group.map(of_group),
+        rule.map(|it| of_rule(it, look)),
+        group.map(|it| of_group(it, look)),
         parameter(name).map(of_parameter),
     ];
     let found: Vec<String> = found.into_iter().flatten().collect();
@@ -38,25 +41,43 @@ pub(super) fn of(name: &str) -> Result<String, String> {
     Ok(found.join("\n"))
 }
 
-fn everything() -> String {
+fn everything(look: Look) -> String {
     let mut text = String::from("Rules:\n");
     for rule in RULES {
-        let _ = writeln!(text, "  {:26}{}", rule.name, headline(rule));
+        text.push_str(&listed(rule.name, &headline(rule), 26, look));
     }
     text.push_str("\nTables of the parameter file:\n");
     for group in GROUPS {
-        let _ = writeln!(text, "  {:26}{}", group.name, group.meaning);
+        text.push_str(&listed(group.name, group.meaning, 26, look));
     }
     let _ = writeln!(text, "\nParameters {PAGES}:");
-    add_parameters(&mut text, PARAMETERS);
+    add_parameters(&mut text, PARAMETERS, look);
     text
 }
 
+/// A name, and beside it what it means.
+fn listed(name: &str, meaning: &str, column: usize, look: Look) -> String {
+    // a name that is longer than its column keeps one space
+    let head = format!("  {name:column$}");
+    let head = if name.chars().count() < column {
+        head
+    } else {
+        head + " "
+    };
+    let hanging = " ".repeat(head.chars().count());
+    wrapped(meaning, look.columns(), [&head, &hanging])
+}
+
 /// A line for each parameter: its key and what it means.
-fn add_parameters<'a>(text: &mut String, parameters: impl IntoIterator<Item = &'a Parameter>) {
+fn add_parameters<'a>(
+    text: &mut String,
+    parameters: impl IntoIterator<Item = &'a Parameter>,
+    look: Look,
+) {
     for parameter in parameters {
         let page = if parameter.needs_page { " (page)" } else { "" };
-        let _ = writeln!(text, "  {:34}{}{page}", parameter.key, parameter.meaning);
+        let meaning = format!("{}{page}", parameter.meaning);
+        text.push_str(&listed(parameter.key, &meaning, 34, look));
     }
 }
 
@@ -65,17 +86,19 @@ fn headline(rule: &Rule) -> String {
     text.lines().next().unwrap_or_default().to_owned()
 }
 
-fn of_rule(rule: &Rule) -> String {
+fn of_rule(rule: &Rule, look: Look) -> String {
     let mut text = format!("{}\n\n{}\n", rule.name, rule.documentation().trim());
     if !rule.keys.is_empty() {
         let _ = writeln!(text, "\nParameters that it judges by {PAGES}:");
-        add_parameters(&mut text, rule.keys.iter().filter_map(|key| parameter(key)));
+        let keys = rule.keys.iter().filter_map(|key| parameter(key));
+        add_parameters(&mut text, keys, look);
     }
     text
 }
 
-fn of_group(group: &Group) -> String {
-    let mut text = format!("[{}]\n\n{}\n", group.name, group.meaning);
+fn of_group(group: &Group, look: Look) -> String {
+    let mut text = format!("[{}]\n\n", group.name);
+    text.push_str(&wrapped(group.meaning, look.columns(), ["", ""]));
     match group.nature {
         None => {}
         Some(Nature::Fact) => {
@@ -85,9 +108,20 @@ fn of_group(group: &Group) -> String {
             text.push_str("The table may be left out, and with it what it describes.\n");
         }
     }
+    let paragraphs = guide(group.name).into_iter().flat_map(str::lines);
+    for line in paragraphs.filter(|it| !it.is_empty()) {
+        // an example to copy stays on its line
+        let is_example = line.starts_with('{') || line.starts_with('[') || line.contains(" = [{");
+        text.push('\n');
+        if is_example {
+            let _ = writeln!(text, "{line}");
+        } else {
+            text.push_str(&wrapped(line, look.columns(), ["", ""]));
+        }
+    }
     let _ = writeln!(text, "\nIts parameters {PAGES}:");
     let own = PARAMETERS.iter().filter(|it| it.group == group.name);
-    add_parameters(&mut text, own);
+    add_parameters(&mut text, own, look);
     text
 }
 

@@ -1,15 +1,17 @@
-//! The table of lowest heights for a terminal of 100 columns.
+//! The table of lowest heights.
 
 use comfy_table::presets;
 
+use super::look::Look;
 use crate::check::HeightRow;
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// The table; what fits is rounded up where it is a height and down where it is what is left.
-pub(super) fn table(rows: &[HeightRow], unit: TapeUnit) -> String {
-    let mut table = super::table::table(&[
+pub(super) fn table(rows: &[HeightRow], unit: TapeUnit, look: Look) -> String {
+    let headings = [
         "front", "platform", "projects", "shelf", "mantel", "set by", "sill", "set by", "head",
-    ]);
+    ];
+    let mut table = super::table::table(&headings, look);
     table.load_style(presets::NOTHING);
     let up = |length: Length| length.tape(unit, Rounding::Up);
     let down = |length: Length| length.tape(unit, Rounding::Down);

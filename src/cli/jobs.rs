@@ -1,7 +1,8 @@
 //! What the commands do: check a design, make its files, and take it off.
 
-use super::table;
+use super::look::Look;
 use super::takeoff as lists;
+use super::verdicts as shown;
 use super::watch::{Step, Watch};
 use super::work::{BuildForm, Built, Drawn, Form, Scaled, TakenOff, Verdicts, Work};
 use super::write::OutputFile;
@@ -63,15 +64,20 @@ fn products(proved: &Proved) -> Products<'_> {
 fn verdicts(products: &Products<'_>, form: Form) -> Result<Verdicts, String> {
     let (design, findings) = (products.design, products.findings());
     let assumptions = products.assumptions();
-    let text = match form {
-        Form::Table => table::findings(design, findings, assumptions),
+    let (text, counts) = match form {
+        Form::Table(look) => (
+            shown::text(design, findings, assumptions, look),
+            shown::counts(findings, look),
+        ),
         Form::Json => {
-            findings_json(design, findings, assumptions).map_err(|error| error.to_string())?
+            let json = findings_json(design, findings, assumptions);
+            (json.map_err(|error| error.to_string())?, String::new())
         }
     };
     Ok(Verdicts {
         failed: findings.iter().any(|it| it.verdict == Verdict::Fail),
         text,
+        counts,
     })
 }
 
@@ -86,24 +92,24 @@ fn build(params: &Params, form: BuildForm, watch: Watch<'_>) -> Result<Built, St
     let sets = [Set::Model, Set::Packet, Set::Drawings, Set::Takeoff];
     let wanted = |it: &Set| form.drawings || matches!(it, Set::Model | Set::Takeoff);
     let sets: Vec<Set> = sets.into_iter().filter(wanted).collect();
-    built(&products, &sets)
+    built(&products, &sets, form.look)
 }
 
 /// The packet without what is written beside it.
-fn packet_alone(params: &Params, watch: Watch<'_>) -> Result<Built, String> {
+fn packet_alone(params: &Params, look: Look, watch: Watch<'_>) -> Result<Built, String> {
     let proved = proved(params);
     let products = Products {
         takeoff: planned(&proved.design, &mut *watch).into(),
         findings: found(&proved.design, watch).into(),
         ..products(&proved)
     };
-    built(&products, &[Set::Packet])
+    built(&products, &[Set::Packet], look)
 }
 
-fn built(products: &Products<'_>, sets: &[Set]) -> Result<Built, String> {
+fn built(products: &Products<'_>, sets: &[Set], look: Look) -> Result<Built, String> {
     Ok(Built {
         files: files_of(products, sets)?,
-        verdicts: verdicts(products, Form::Table)?,
+        verdicts: verdicts(products, Form::Table(look))?,
         faults: products.takeoff().faults.clone(),
     })
 }
@@ -166,7 +172,7 @@ fn take_off(params: &Params, form: Form, watch: Watch<'_>) -> Result<TakenOff, S
     let design = design::design(params);
     let taken = planned(&design, watch);
     let text = match form {
-        Form::Table => lists::tables(&design, &taken),
+        Form::Table(look) => lists::tables(&design, &taken, look),
         Form::Json => takeoff_json(&design, &taken).map_err(|error| error.to_string())?,
     };
     let faults = taken.faults.clone();

@@ -8,12 +8,14 @@ mod exit;
 mod explanation;
 mod heights_table;
 mod jobs;
+mod look;
 mod progress;
 mod source;
 mod stop;
 mod table;
 mod takeoff;
 mod terminal;
+mod verdicts;
 mod watch;
 mod work;
 pub mod write;
@@ -27,6 +29,7 @@ use clap::Parser;
 
 pub use exit::Exit;
 pub use jobs::WORK;
+pub use look::Look;
 pub use stop::Stop;
 pub use terminal::Terminal;
 pub use watch::{Step, Watch};
@@ -46,10 +49,12 @@ pub fn main(work: &Work) -> Exit {
     static STOP: Stop = Stop::new();
     let (mut out, mut err) = (io::stdout(), io::stderr());
     stop::listen(&STOP);
+    let look = terminal::look(&out);
     let mut terminal = Terminal {
         out: &mut out,
         err: &mut err,
-        color: terminal::wants_color(),
+        color: terminal::wants_color(&io::stderr()),
+        look,
         progress: terminal::wants_progress(),
         stop: &STOP,
     };
@@ -81,13 +86,16 @@ pub fn run(
             let form = BuildForm {
                 step: step_form(*step_schema, *step_unit),
                 drawings: !no_drawings,
+                look: terminal.look,
             };
             let build = |params: &Params, watch: Watch<'_>| (work.build)(params, form, watch);
             make("build", (file, out.as_deref()), build, terminal)
         }
         Command::Draw { file, paper, out } => draw(file, out.as_deref(), *paper, terminal, work),
         Command::Packet { file, out } => {
-            make("packet", (file, out.as_deref()), work.packet, terminal)
+            let look = terminal.look;
+            let build = |params: &Params, watch: Watch<'_>| (work.packet)(params, look, watch);
+            make("packet", (file, out.as_deref()), build, terminal)
         }
         Command::Scale {
             file,
@@ -103,7 +111,14 @@ pub fn run(
             };
             scale(file, out.as_deref(), &settings, terminal, work)
         }
-        Command::Check { file, json } => check(file, *json, terminal, work),
+        Command::Check { file, all, json } => {
+            let look = Look {
+                all: *all,
+                ..terminal.look
+            };
+            let form = if *json { Form::Json } else { Form::Table(look) };
+            check(file, form, terminal, work)
+        }
         Command::Heights { file, plot } => heights(file, plot.as_deref(), terminal),
         Command::Explain { name } => explain(&name.join(" "), terminal),
         Command::Takeoff { file, out, json } => {
@@ -139,6 +154,7 @@ fn make(
     let folder = out.map_or_else(|| default_folder(file), Path::to_path_buf);
     let stale = store(&folder, (command, &params), &built.files, terminal)?;
     print(terminal, &built.verdicts.text)?;
+    print(terminal, &built.verdicts.counts)?;
     print(terminal, &places(&folder, &built.files, &stale))?;
     Ok(verdict(built.verdicts.failed))
 }
@@ -182,15 +198,14 @@ fn not_written(terminal: &mut Terminal<'_>, error: &WriteError) -> Exit {
     }
 }
 
-/// A line for each file that was written, and for each that has gone.
+/// A line for each file that has gone, and where the others were written.
 fn places(folder: &Path, files: &[OutputFile], stale: &[Stale]) -> String {
-    let wrote = files.iter().map(|file| {
-        let place = folder.join(&file.name);
-        format!("wrote {}\n", place.display())
-    });
-    wrote
-        .chain(stale.iter().map(|it| gone(folder, it)))
-        .collect()
+    let wrote = match files {
+        [file] => format!("wrote {}\n", folder.join(&file.name).display()),
+        _ => format!("wrote {} files into {}\n", files.len(), folder.display()),
+    };
+    let gone = stale.iter().map(|it| gone(folder, it));
+    gone.chain([wrote]).collect()
 }
 
 fn gone(folder: &Path, file: &Stale) -> String {
@@ -224,7 +239,11 @@ fn take_off(
     work: &Work,
 ) -> Result<Exit, Exit> {
     let (text, params) = load(file, terminal)?;
-    let form = if json { Form::Json } else { Form::Table };
+    let form = if json {
+        Form::Json
+    } else {
+        Form::Table(terminal.look)
+    };
     let taken = watched(&params, terminal, |watch| {
         (work.takeoff)(&params, form, watch)
     });
@@ -269,14 +288,14 @@ fn scale(
     Ok(Exit::Clean)
 }
 
-fn check(file: &Path, json: bool, terminal: &mut Terminal<'_>, work: &Work) -> Result<Exit, Exit> {
+fn check(file: &Path, form: Form, terminal: &mut Terminal<'_>, work: &Work) -> Result<Exit, Exit> {
     let (_, params) = load(file, terminal)?;
-    let form = if json { Form::Json } else { Form::Table };
     let verdicts = watched(&params, terminal, |watch| {
         (work.check)(&params, form, watch)
     });
     let verdicts = verdicts.map_err(|error| broken(terminal, &error))?;
     print(terminal, &verdicts.text)?;
+    print(terminal, &verdicts.counts)?;
     Ok(verdict(verdicts.failed))
 }
 
@@ -294,12 +313,12 @@ fn heights(file: &Path, plot: Option<&Path>, terminal: &mut Terminal<'_>) -> Res
         let written = write::write_one(plot, svg.as_bytes(), terminal.stop);
         written.map_err(|error| not_written(terminal, &error))?;
     }
-    print(terminal, &heights_table::table(&rows, unit))?;
+    print(terminal, &heights_table::table(&rows, unit, terminal.look))?;
     Ok(Exit::Clean)
 }
 
 fn explain(name: &str, terminal: &mut Terminal<'_>) -> Result<Exit, Exit> {
-    match explanation::of(name) {
+    match explanation::of(name, terminal.look) {
         Ok(text) => {
             print(terminal, &text)?;
             Ok(Exit::Clean)

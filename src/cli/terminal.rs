@@ -4,6 +4,7 @@ use std::fmt::Display;
 use std::io::{self, ErrorKind, IsTerminal, Write};
 use std::time::Duration;
 
+use super::look::{Look, USUAL_WIDTH};
 use super::stop::Stop;
 
 /// What takes less than this shows no progress.
@@ -17,6 +18,8 @@ pub struct Terminal<'a> {
     pub err: &'a mut dyn Write,
     /// Whether faults are shown in colour.
     pub color: bool,
+    /// How results are shown.
+    pub look: Look,
     /// After how long a search shows how far it has come; never if none.
     pub progress: Option<Duration>,
     /// The wish to stop a search.
@@ -52,8 +55,18 @@ pub(super) fn wants_progress() -> Option<Duration> {
     io::stderr().is_terminal().then_some(PATIENCE)
 }
 
-/// Whether faults are shown in colour: only on a terminal, and not where `NO_COLOR` is set.
-pub(super) fn wants_color() -> bool {
+/// Whether a stream is shown in color: only a terminal, and not where `NO_COLOR` is set.
+pub(super) fn wants_color(stream: &impl IsTerminal) -> bool {
     let refused = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
-    io::stderr().is_terminal() && !refused
+    stream.is_terminal() && !refused
+}
+
+/// How results are shown on this output: as wide as the terminal is.
+pub(super) fn look(out: &io::Stdout) -> Look {
+    let size = terminal_size::terminal_size_of(out);
+    Look {
+        width: size.map_or(USUAL_WIDTH, |(terminal_size::Width(width), _)| width),
+        color: wants_color(out),
+        all: false,
+    }
 }

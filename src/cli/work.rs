@@ -1,5 +1,6 @@
 //! What the command line needs from the rest: findings of parameters, and the files of a model.
 
+use super::look::Look;
 use super::watch::Watch;
 use super::write::OutputFile;
 use crate::drawing::Paper;
@@ -10,8 +11,8 @@ use crate::scale::Settings;
 /// How findings are asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Form {
-    /// A table for people.
-    Table,
+    /// Text for people.
+    Table(Look),
     /// JSON for programs.
     Json,
 }
@@ -23,6 +24,8 @@ pub struct BuildForm {
     pub step: StepForm,
     /// Whether the drawings are made too.
     pub drawings: bool,
+    /// How the verdicts are shown.
+    pub look: Look,
 }
 
 impl Default for BuildForm {
@@ -30,6 +33,7 @@ impl Default for BuildForm {
         Self {
             step: StepForm::default(),
             drawings: true,
+            look: Look::default(),
         }
     }
 }
@@ -39,8 +43,10 @@ impl Default for BuildForm {
 pub struct Verdicts {
     /// Whether one of them fails.
     pub failed: bool,
-    /// All findings, in the form that was asked for, line end included.
+    /// The findings, in the form that was asked for, line end included.
     pub text: String,
+    /// What is shown last of all, after whatever else the command says; empty for programs.
+    pub counts: String,
 }
 
 /// A model that was made.
@@ -93,7 +99,7 @@ pub struct Work {
     /// Draws: every sheet, on this paper or the usual one.
     pub draw: fn(&Params, Option<Paper>) -> Result<Drawn, String>,
     /// Makes the packet alone.
-    pub packet: fn(&Params, Watch<'_>) -> Result<Built, String>,
+    pub packet: fn(&Params, Look, Watch<'_>) -> Result<Built, String>,
     /// Makes a scale model.
     pub scale: fn(&Params, &Settings) -> Result<Scaled, String>,
     /// Takes off cut lists, plans and the buy list.

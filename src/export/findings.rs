@@ -6,6 +6,7 @@
 
 use glam::DVec3;
 use serde::Serialize;
+use serde_json::{Map, Value};
 
 use super::{ExportError, Format, Set};
 use crate::check::{
@@ -19,11 +20,18 @@ pub(super) const FORMAT: Format = Format::new(Set::Model, "findings.json", |prod
     Ok(findings_json(products.design, products.findings(), products.assumptions())?.into_bytes())
 });
 
+/// Goes up when a name goes or means something else; a name that is new leaves it.
+const VERSION: u32 = 1;
+/// From where `location_mm` counts.
+const PLACES: &str = "millimeters: x to the right along the fireplace wall from the left corner of the room, y into that wall from its finished face (what a tape reads out into the room is -y), z up from the heights' datum; across a corner, in the frame of the chase, as the model's files have it";
+
 #[derive(Serialize)]
 struct Document<'a> {
+    version: u32,
     name: &'a str,
+    places: &'static str,
     build_allowance_mm: f64,
-    counts: Vec<(&'static str, usize)>,
+    counts: Map<String, Value>,
     consequences: usize,
     open_questions: usize,
     not_judged: usize,
@@ -143,9 +151,14 @@ pub fn findings_json(
     let unit = design.params.project.unit;
     let count = |verdict| count(findings, verdict);
     let document = Document {
+        version: VERSION,
+        places: PLACES,
         name: &design.params.project.name,
         build_allowance_mm: rounded(design.params.project.build_allowance.to_mm()),
-        counts: Verdict::ALL.map(|it| (it.word(), count(it))).to_vec(),
+        counts: Verdict::ALL
+            .map(|it| (it.word().to_owned(), count(it).into()))
+            .into_iter()
+            .collect(),
         consequences: findings.iter().filter(|it| it.follows.is_some()).count(),
         open_questions: count(Verdict::Ask),
         not_judged: not_judged(findings),
@@ -233,7 +246,7 @@ pub fn count(findings: &[Finding], verdict: Verdict) -> usize {
     all.filter(|it| it.verdict == verdict).count()
 }
 
-/// The counts of all verdicts, of what follows from them, and of open questions.
+/// The counts of all verdicts, of what follows from them, and of what is not judged.
 pub fn counts_text(findings: &[Finding]) -> String {
     let counts = Verdict::ALL.map(|it| format!("{} {}", count(findings, it), it.word()));
     let below = findings.iter().filter(|it| it.follows.is_some()).count();
@@ -242,12 +255,8 @@ pub fn counts_text(findings: &[Finding]) -> String {
     } else {
         String::new()
     };
-    let questions = count(findings, Verdict::Ask);
     let waiting = not_judged(findings);
-    format!(
-        "{}{below}; open questions: {questions}; not judged: {waiting}",
-        counts.join(", ")
-    )
+    format!("{}{below}; not judged: {waiting}", counts.join(", "))
 }
 
 /// What follows from a cause, on one line.

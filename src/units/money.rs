@@ -21,6 +21,11 @@ impl Money {
     pub const fn to_hundredths(self) -> i64 {
         self.0
     }
+
+    /// The amount as a number of the currency's unit, for files that programs read.
+    pub fn to_number(self) -> f64 {
+        self.0 as f64 / 100.0
+    }
 }
 
 impl Add for Money {

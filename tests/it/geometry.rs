@@ -45,6 +45,34 @@ pub(crate) fn corners(points: &[[f64; 2]]) -> Vec<DVec2> {
 
 // ---- Volume, bounds and pieces ----
 
+/// A flue within its pipe: a ring along the way that both go; of bends by the second theorem of Pappus (CRC Standard
+/// Mathematical Tables, mensuration).
+#[test]
+fn pipes_about_one_line_share_a_ring() {
+    let around = [
+        |radius, inner| pipe(radius, inner, 300.0, lying(10.0, 20.0, 30.0)),
+        |radius, inner| elbow(radius, inner, 150.0, 45.0, lying(10.0, 20.0, 30.0)),
+    ];
+    let ways = [300.0, 150.0 * std::f64::consts::FRAC_PI_4];
+    for (tube, way) in around.iter().zip(ways) {
+        assert!(overlap(&tube(80.0, 79.0), &tube(50.0, 49.0)).is_none());
+        assert!(overlap(&tube(80.0, 79.0), &tube(79.0, 50.0)).is_none());
+        for (a, b) in [
+            (tube(80.0, 79.0), tube(79.5, 50.0)),
+            (tube(79.5, 50.0), tube(80.0, 79.0)),
+        ] {
+            let ring = PI * (79.5 * 79.5 - 79.0 * 79.0);
+            let shared = overlap(&a, &b).expect("half a millimeter is shared");
+            assert_near(shared.volume, ring * way, 1e-6);
+        }
+    }
+    // along one line, one beginning within the other
+    let later = pipe(79.5, 50.0, 300.0, lying(210.0, 20.0, 30.0));
+    let shared = overlap(&around[0](80.0, 79.0), &later).expect("100 mm of ring");
+    let ring = PI * (79.5 * 79.5 - 79.0 * 79.0);
+    assert_near(shared.volume, ring * 100.0, 1e-6);
+}
+
 #[test]
 fn a_truncated_triangular_prism_has_its_handbook_volume() {
     // CRC Standard Mathematical Tables, mensuration: the volume of a truncated triangular prism is

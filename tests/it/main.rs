@@ -69,6 +69,7 @@ mod steel;
 mod support;
 mod support_of_sticks;
 mod takeoff;
+mod terminal;
 mod tidy;
 mod told;
 mod true_surfaces;

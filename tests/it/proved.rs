@@ -1,7 +1,7 @@
 //! A shape that is cut oddly, or is as thin as the tolerance, costs nobody the files: the fault is a finding.
 
 use chasewright::check::{Finding, Verdict, check};
-use chasewright::cli::{BuildForm, Form, WORK};
+use chasewright::cli::{BuildForm, Form, Look, WORK};
 use chasewright::design::{Kind, Note, Part, design};
 use chasewright::geom::Mesh;
 use chasewright::params::{self, Params};
@@ -108,13 +108,13 @@ fn a_shape_that_cannot_be_proved_is_left_out_alone() {
 #[test]
 fn every_command_finds_what_cannot_be_proved() {
     let params = tiny();
-    let checked = (WORK.check)(&params, Form::Table, &mut |_| true).unwrap();
+    let checked = (WORK.check)(&params, Form::Table(Look::default()), &mut |_| true).unwrap();
     let form = BuildForm {
         drawings: false,
         ..BuildForm::default()
     };
     let built = (WORK.build)(&params, form, &mut |_| true).unwrap();
-    let packet = (WORK.packet)(&params, &mut |_| true).unwrap();
+    let packet = (WORK.packet)(&params, Look::default(), &mut |_| true).unwrap();
     assert!(built.files.len() > 15 && packet.files.len() == 1);
     for verdicts in [checked, built.verdicts, packet.verdicts] {
         assert!(verdicts.failed);

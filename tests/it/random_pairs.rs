@@ -4,7 +4,7 @@
 use std::f64::consts::PI;
 
 use chasewright::geom::{
-    Body, Direction, EndPlane, Frame, Profile, Shape, Swept, exit, gap, nearest, overlap,
+    Body, Direction, EndPlane, Frame, Profile, Shape, Swept, exit, gap, nearest, overlap, overlaps,
 };
 use glam::{DMat3, DQuat, DVec2, DVec3};
 use proptest::prelude::*;
@@ -215,6 +215,12 @@ proptest! {
             // The points are on the bodies, so the distance is not too small.
             prop_assert!((outside_bend(&bend, found.on_second) - found.distance).abs() < 1e-6);
         }
+    }
+
+    #[test]
+    fn to_ask_whether_bodies_overlap_is_to_measure_it(tube in prop_oneof![straight_tubes(60.0), bends(60.0)], other in convex_bodies(60.0)) {
+        prop_assert_eq!(overlaps(&tube, &other), overlap(&tube, &other).is_some());
+        prop_assert_eq!(overlaps(&other, &tube), overlap(&other, &tube).is_some());
     }
 
     #[test]

@@ -5,7 +5,7 @@ use std::ops::Range;
 use std::time::Duration;
 
 use chasewright::cli::{
-    self, Built, Exit, Form, OutputFile, Stop, TakenOff, Terminal, Verdicts, Work,
+    self, Built, Exit, Form, Look, OutputFile, Stop, TakenOff, Terminal, Verdicts, Work,
 };
 use chasewright::export::{FORMATS, Products};
 use chasewright::params::{self, PARAMETERS, Params, Presence, Value};
@@ -148,6 +148,7 @@ pub(crate) fn run_watched(
         out: &mut out,
         err: &mut err,
         color,
+        look: Look::default(),
         progress,
         stop,
     };
@@ -166,7 +167,7 @@ pub(crate) fn work(failed: bool) -> Work {
             check: |params, form, _| Ok(verdicts(params, form, true)),
             build: |params, _, _| Ok(built(params, true)),
             draw: |_, _| Err("no drawings here".to_owned()),
-            packet: |params, _| Ok(built(params, true)),
+            packet: |params, _, _| Ok(built(params, true)),
             scale: |_, _| Err("no scale model here".to_owned()),
             takeoff: |params, form, _| Ok(taken_off(params, form)),
         }
@@ -175,7 +176,7 @@ pub(crate) fn work(failed: bool) -> Work {
             check: |params, form, _| Ok(verdicts(params, form, false)),
             build: |params, _, _| Ok(built(params, false)),
             draw: |_, _| Err("no drawings here".to_owned()),
-            packet: |params, _| Ok(built(params, false)),
+            packet: |params, _, _| Ok(built(params, false)),
             scale: |_, _| Err("no scale model here".to_owned()),
             takeoff: |params, form, _| Ok(taken_off(params, form)),
         }
@@ -185,7 +186,15 @@ pub(crate) fn work(failed: bool) -> Work {
 fn verdicts(params: &Params, form: Form, failed: bool) -> Verdicts {
     Verdicts {
         failed,
-        text: format!("{} as {form:?}\n", params.project.name),
+        text: format!("{} as {}\n", params.project.name, word(form)),
+        counts: String::new(),
+    }
+}
+
+const fn word(form: Form) -> &'static str {
+    match form {
+        Form::Table(_) => "Table",
+        Form::Json => "Json",
     }
 }
 
@@ -195,7 +204,7 @@ fn built(params: &Params, failed: bool) -> Built {
         bytes: text.as_bytes().to_vec(),
     };
     Built {
-        verdicts: verdicts(params, Form::Table, failed),
+        verdicts: verdicts(params, Form::Table(Look::default()), failed),
         files: vec![
             file("model.step", "new model"),
             file("findings.json", "new findings"),
@@ -206,7 +215,7 @@ fn built(params: &Params, failed: bool) -> Built {
 
 fn taken_off(params: &Params, form: Form) -> TakenOff {
     TakenOff {
-        text: format!("{} taken off as {form:?}\n", params.project.name),
+        text: format!("{} taken off as {}\n", params.project.name, word(form)),
         files: vec![OutputFile {
             name: "cut-list.csv".to_owned(),
             bytes: b"new list".to_vec(),

@@ -8,6 +8,9 @@ use super::lists::{self, Taken};
 use super::table::{Table, mm, rounded};
 use crate::takeoff::{BoardPlan, PlanCost, SheetPlan, Takeoff};
 
+/// Goes up when a name goes or means something else; a name that is new leaves it.
+const VERSION: u32 = 1;
+
 /// The takeoff of a design as JSON text.
 ///
 /// # Errors
@@ -16,6 +19,7 @@ pub(super) fn text(taken: &Taken<'_>) -> Result<String, ExportError> {
     let Taken { design, takeoff } = taken;
     let boards = takeoff.boards.iter().zip(lists::boards(taken));
     let document = json!({
+        "version": VERSION,
         "name": design.params.project.name,
         "currency": design.params.stock.currency,
         "cut_list": lists::cut_list(taken).records(),
@@ -31,7 +35,7 @@ pub(super) fn text(taken: &Taken<'_>) -> Result<String, ExportError> {
         },
         "vent": vent(takeoff),
         "buy": lists::buy(taken).records(),
-        "cost": takeoff.cost().to_string(),
+        "cost": takeoff.cost().to_number(),
         "without_price": takeoff.without_price().collect::<Vec<_>>(),
         "without_weight": takeoff.without_weight().collect::<Vec<_>>(),
         "finish": lists::finish(taken).records(),
@@ -44,7 +48,7 @@ pub(super) fn text(taken: &Taken<'_>) -> Result<String, ExportError> {
 
 fn board_plan(plan: &BoardPlan, table: &Table) -> Value {
     let cost = |it: PlanCost| match it {
-        PlanCost::Money(it) => json!({ "money": it.to_string() }),
+        PlanCost::Money(it) => json!({ "money": it.to_number() }),
         PlanCost::Length(it) => json!({ "length_mm": mm(it) }),
     };
     json!({

@@ -176,7 +176,7 @@ impl Cell {
             Self::Tape(Some(it), _) | Self::Feet(it, _) | Self::Millimetres(it) => json!(mm(*it)),
             Self::Angle(angle) => json!(rounded(angle.to_degrees())),
             // as text, since a binary number cannot hold hundredths
-            Self::Money(Some(money)) => json!(money.to_string()),
+            Self::Money(Some(money)) => json!(money.to_number()),
             Self::Data(value) => value.clone(),
             Self::Tick(_) | Self::Text(_) | Self::Words(_) | Self::Ends(_) => {
                 Value::String(self.shown(style, ""))

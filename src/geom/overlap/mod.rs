@@ -57,6 +57,12 @@ pub fn overlaps(first: &Body, second: &Body) -> bool {
         (Shape::Swept(a), Shape::Swept(b)) if a.bores.is_empty() && b.bores.is_empty() => {
             pairs(first, second, Bounds::overlaps).any(|(a, b)| depth(a, b) > TOLERANCE)
         }
+        (Shape::Tube(tube), Shape::Swept(swept)) if swept.bores.is_empty() => {
+            shares(tube, first, second)
+        }
+        (Shape::Swept(swept), Shape::Tube(tube)) if swept.bores.is_empty() => {
+            shares(tube, second, first)
+        }
         _ => overlap(first, second).is_some(),
     }
 }
@@ -87,6 +93,16 @@ fn with_tube(tube: &Tube, placed: &Body, swept: &Body) -> Option<Overlap> {
         }
     }
     found
+}
+
+/// Whether [`with_tube`] finds anything.
+fn shares(tube: &Tube, placed: &Body, swept: &Body) -> bool {
+    let near = swept
+        .pieces
+        .iter()
+        .filter(|it| it.bounds.overlaps(&placed.bounds));
+    near.map(|it| it.seen_from(&placed.frame))
+        .any(|local: Convex| tube::depth(tube, &local) > TOLERANCE && tube::shares(tube, &local))
 }
 
 /// Pieces of two bodies whose bounds are to one another as asked.

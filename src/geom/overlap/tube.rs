@@ -53,13 +53,23 @@ pub(super) fn units(axes: &[DVec3]) -> impl Iterator<Item = DVec3> {
 
 /// The volume that the tube's wall and the body share, in cubic millimetres.
 pub(super) fn common_volume(tube: &Tube, piece: &Convex) -> f64 {
+    volume_up_to(tube, piece, f64::INFINITY)
+}
+
+/// Whether the tube's wall and the body share more than the tolerance.
+pub(super) fn shares(tube: &Tube, piece: &Convex) -> bool {
+    volume_up_to(tube, piece, TOLERANCE) > TOLERANCE
+}
+
+/// The volume that they share, or the first sum of its parts that is over the limit.
+fn volume_up_to(tube: &Tube, piece: &Convex, limit: f64) -> f64 {
     match tube.center_line {
-        CenterLine::Segment { length } => straight_volume(tube, length, piece),
-        CenterLine::Arc { radius, angle } => bend_volume(tube, radius, angle, piece),
+        CenterLine::Segment { length } => straight_volume(tube, length, piece, limit),
+        CenterLine::Arc { radius, angle } => bend_volume(tube, (radius, angle), piece, limit),
     }
 }
 
-fn straight_volume(tube: &Tube, length: f64, piece: &Convex) -> f64 {
+fn straight_volume(tube: &Tube, length: f64, piece: &Convex, limit: f64) -> f64 {
     let (low, high) = piece.interval(DVec3::Z);
     let mut cuts = vec![0.0, length];
     cuts.extend(piece.vertices.iter().map(|vertex| vertex.z));
@@ -67,7 +77,8 @@ fn straight_volume(tube: &Tube, length: f64, piece: &Convex) -> f64 {
         cuts.extend(piece.segments().flat_map(|(a, b)| crossings(a, b, radius)));
         cuts.extend(piece.faces.iter().flat_map(|face| tangents(face, radius)));
     }
-    sum_between(cuts, low.max(0.0), high.min(length), |z| {
+    let range = [low.max(0.0), high.min(length)];
+    sum_between(cuts, range, limit, |z| {
         let center = DVec3::new(0.0, 0.0, z);
         portion(
             piece,
@@ -79,7 +90,7 @@ fn straight_volume(tube: &Tube, length: f64, piece: &Convex) -> f64 {
     })
 }
 
-fn bend_volume(tube: &Tube, radius: f64, angle: f64, piece: &Convex) -> f64 {
+fn bend_volume(tube: &Tube, (radius, angle): (f64, f64), piece: &Convex, limit: f64) -> f64 {
     let mut cuts = vec![0.0, angle];
     cuts.extend(
         piece
@@ -92,23 +103,60 @@ fn bend_volume(tube: &Tube, radius: f64, angle: f64, piece: &Convex) -> f64 {
         cuts.push(turn);
         turn += STEP;
     }
-    sum_between(cuts, 0.0, angle, |turn| {
+    let outward = |turn: f64| {
         let (sin, cos) = libm::sincos(turn);
-        let out = DVec3::new(-cos, 0.0, sin);
-        let center = DVec3::new(radius, 0.0, 0.0) + out * radius;
+        DVec3::new(-cos, 0.0, sin)
+    };
+    let middle = |out: DVec3| DVec3::new(radius, 0.0, 0.0) + out * radius;
+    // most of a bend lies beyond one of the body's faces as a whole, where nothing has to be summed
+    let is_beyond = |from: f64, to: f64| {
+        let ends = [from, to].map(|turn| middle(outward(turn)));
+        let half = (to - from) / 2.0;
+        let bulge = radius * (1.0 - libm::cos(half));
+        let (sin, cos) = libm::sincos(f64::midpoint(from, to));
+        let along = DVec3::new(sin, 0.0, cos);
+        piece.faces.iter().any(|face| {
+            let normal = face.plane.normal;
+            let nearest = ends.map(|it| normal.dot(it));
+            // each cut lies square to the bend, and reaches the less toward a face the more it faces it
+            let tilt = (normal.dot(along).abs() - half).max(0.0);
+            let reach = tube.outer * (1.0 - tilt * tilt).max(0.0).sqrt() + bulge;
+            nearest[0].min(nearest[1]) - reach > face.plane.offset
+        })
+    };
+    sum_of(cuts, [0.0, angle], limit, is_beyond, |turn| {
+        let out = outward(turn);
+        let center = middle(out);
         let found = portion(piece, center, [out, DVec3::Y], [tube.outer, tube.inner]);
         found.area * radius + found.moment.x
     })
 }
 
-/// Sums an integral over every stretch between cuts.
-fn sum_between(mut cuts: Vec<f64>, low: f64, high: f64, value: impl Fn(f64) -> f64) -> f64 {
+/// Sums an integral over every stretch between cuts, until the sum is over the limit.
+fn sum_between(cuts: Vec<f64>, range: [f64; 2], limit: f64, value: impl Fn(f64) -> f64) -> f64 {
+    sum_of(cuts, range, limit, |_, _| false, value)
+}
+
+/// The same, without the stretches that are left out.
+fn sum_of(
+    mut cuts: Vec<f64>,
+    [low, high]: [f64; 2],
+    limit: f64,
+    is_left_out: impl Fn(f64, f64) -> bool,
+    value: impl Fn(f64) -> f64,
+) -> f64 {
     cuts.retain(|cut| low <= *cut && *cut <= high);
     cuts.sort_by(f64::total_cmp);
-    let stretches = cuts.windows(2).filter(|pair| pair[1] > pair[0]);
-    stretches
-        .map(|pair| integral(pair[0], pair[1], &value))
-        .sum()
+    let mut sum = 0.0;
+    for pair in cuts.windows(2).filter(|pair| pair[1] > pair[0]) {
+        if !is_left_out(pair[0], pair[1]) {
+            sum += integral(pair[0], pair[1], &value);
+        }
+        if sum > limit {
+            break;
+        }
+    }
+    sum
 }
 
 /// Where a segment passes through the cylinder round z, as heights.

@@ -20,12 +20,53 @@ pub(super) fn overlap(first: Placed<'_>, second: Placed<'_>) -> Option<Overlap> 
     if depth <= TOLERANCE {
         return None;
     }
+    if let Some(volume) = about_one_line(first, second) {
+        return (volume > TOLERANCE).then_some(Overlap { volume, depth });
+    }
     let solid = first.0.inner <= 0.0 && second.0.inner <= 0.0;
     let volume = faceted_volume(first, second);
     if volume > TOLERANCE || (solid && sides_meet(first, second)) {
         return Some(Overlap { volume, depth });
     }
     None
+}
+
+/// What two tubes about one center line share, such as a pipe and the flue within it: a ring along the way that both go.
+/// Nothing where they have not one center line.
+fn about_one_line((a, at): Placed<'_>, (b, other): Placed<'_>) -> Option<f64> {
+    let is_same = |a: DVec3, b: DVec3, reach: f64| (a - b).length() * reach <= TOLERANCE;
+    let way = match (a.center_line, b.center_line) {
+        (CenterLine::Segment { length }, CenterLine::Segment { length: its }) => {
+            let begins = at.local_point(other.origin);
+            if !is_same(at.z, other.z, its) || begins.truncate().length() > TOLERANCE {
+                return None;
+            }
+            length.min(begins.z + its) - begins.z.max(0.0)
+        }
+        (
+            CenterLine::Arc { radius, angle },
+            CenterLine::Arc {
+                radius: its,
+                angle: turn,
+            },
+        ) => {
+            let is_one = (radius - its).abs() <= TOLERANCE
+                && (angle - turn).abs() * radius <= TOLERANCE
+                && is_same(at.origin, other.origin, 1.0)
+                && is_same(at.z, other.z, radius)
+                && is_same(at.x, other.x, radius);
+            if !is_one {
+                return None;
+            }
+            // by the second theorem of Pappus: the ring's middle goes this way
+            radius * angle
+        }
+        (CenterLine::Segment { .. }, CenterLine::Arc { .. })
+        | (CenterLine::Arc { .. }, CenterLine::Segment { .. }) => return None,
+    };
+    let (inner, outer) = (a.inner.max(b.inner), a.outer.min(b.outer));
+    let ring = std::f64::consts::PI * (outer * outer - inner * inner);
+    Some(ring.max(0.0) * way.max(0.0))
 }
 
 /// The smallest move, of those along ends, both centre lines' common perpendicular and the way
