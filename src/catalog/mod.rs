@@ -4,6 +4,7 @@ mod gas;
 mod lumber;
 mod material;
 mod member;
+mod screw;
 mod section;
 mod steel;
 
@@ -11,5 +12,6 @@ pub use gas::{GAS_HALF_INCH_DROP, GAS_THREE_INCH_DROP, GasRow};
 pub use lumber::{Lumber, lumber, nominal};
 pub use material::Material;
 pub use member::{FramingMember, member};
+pub use screw::Screw;
 pub use section::{Steel, SteelForm};
 pub use steel::{steel, track_flange, track_for};

@@ -3,10 +3,10 @@
 use glam::DVec3;
 
 use super::blocking::has_room;
-use super::builder::Builder;
+use super::builder::{Builder, Make};
 use super::ceiling::{LEAST_HOLD, held_places};
 use super::wall::framing;
-use super::{Branch, Kind, Part, Stock};
+use super::{Branch, Kind, Part, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Body, Frame, Profile, Swept};
 use crate::layout::{Layout, StandingWall};
@@ -58,7 +58,10 @@ fn rows(standing: &StandingWall, bay: Span, height: Length, builder: &mut Builde
         let shape = Swept::square(profile, bay.size());
         if has_room(&Body::new(shape.clone(), frame), builder) {
             let cut = Stock::Stick(stud.name().to_owned());
-            let make = framing(Kind::Blocking, Material::LUMBER, cut);
+            let make = Make {
+                stage: Stage::RoomBlocks,
+                ..framing(Kind::Blocking, Material::LUMBER, cut)
+            };
             builder.add_next(Branch::ExistingWall, make, shape, frame);
         }
     }

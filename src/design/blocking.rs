@@ -16,12 +16,14 @@ pub use bay::section;
 use bay::{Edge, Upright, bays, is_upright, uprights};
 
 use super::builder::{Builder, has_body};
+use super::front_wall::front_wall_at;
+use super::mantel_hold::cleat_height;
 use super::wall::framing;
 use super::{Bars, Branch, Kind, Part, Stock};
 use crate::catalog::{FramingMember, Material, Steel};
 use crate::geom::{Body, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, overlaps};
 use crate::layout::{Layout, point};
-use crate::params::{Back, ChaseWall, End, FrontForm, Params};
+use crate::params::{Back, ChaseWall, End, FrontForm, MantelHold, Params};
 use crate::units::{Length, Span};
 
 /// How much of a row still lies above and below the height that it is meant for; how far beside it one may lie that
@@ -110,27 +112,20 @@ fn front(layout: &Layout, face: Length) -> (Frame, Span) {
     )
 }
 
-/// The front wall, and its stud face, that stands behind the face at a height.
-pub fn front_wall_at(layout: &Layout, height: Length) -> (ChaseWall, Length) {
-    match layout.params.front.form {
-        _ if layout.opened.is_some() => (ChaseWall::Opened, layout.faces.lower_stud),
-        FrontForm::OneWall => (ChaseWall::Front, layout.faces.lower_stud),
-        FrontForm::Stepped if (layout.heights.framing_top - height).is_positive() => {
-            (ChaseWall::BumpOut, layout.faces.lower_stud)
-        }
-        FrontForm::Stepped => (ChaseWall::SetBack, layout.faces.upper_stud),
-    }
-}
-
 fn mantel(layout: &Layout) -> Option<Band> {
     let mantel = layout.params.mantel.as_ref()?;
     let on_ledge = (layout.heights.framing_top - mantel.underside)
         .abs()
         .to_mm()
         <= TOLERANCE;
-    if layout.is_stepped() && on_ledge {
-        return None;
-    }
+    let height = match mantel.held_by {
+        Some(MantelHold::Cleat) => cleat_height(mantel),
+        // bars lie on the studs themselves
+        Some(MantelHold::Brackets) => return None,
+        Some(MantelHold::Screws) | None if layout.is_stepped() && on_ledge => return None,
+        Some(MantelHold::Screws) | None => mantel.underside + mantel.thickness / 2.0,
+    };
+    // what lies on the ledge belongs to the wall over it
     let (wall, face) = front_wall_at(layout, mantel.underside);
     let (frame, along) = front(layout, face);
     Some(Band {
@@ -138,7 +133,7 @@ fn mantel(layout: &Layout) -> Option<Band> {
         wall: wall.into(),
         frame,
         along,
-        height: mantel.underside + mantel.thickness / 2.0,
+        height,
         wanted: layout.params.blocking.mantel,
     })
 }

@@ -7,11 +7,11 @@
 use glam::DVec3;
 
 use super::blocking::has_room;
-use super::builder::Builder;
+use super::builder::{Builder, Make};
 use super::standing::existing;
 use super::vent::{Member, member};
 use super::wall::framing;
-use super::{Branch, Kind, Part, Stock};
+use super::{Branch, Kind, Part, Stage, Stock};
 use crate::catalog::{FramingMember, Material};
 use crate::geom::{Body, EndPlane, TOLERANCE, Underside};
 use crate::layout::{CeilingMembers, Layout};
@@ -192,11 +192,11 @@ fn blocks(params: &Params, members: &CeilingMembers, plane: EndPlane, builder: &
             let (shape, frame) = member(&size, (&members.room, plane), (over, bay), (beside, side));
             let body = Body::new(shape.clone(), frame);
             if has_room(&body, builder) {
-                let make = framing(
-                    Kind::Blocking,
-                    Material::LUMBER,
-                    Stock::Stick(stud.name().to_owned()),
-                );
+                let cut = Stock::Stick(stud.name().to_owned());
+                let make = Make {
+                    stage: Stage::RoomBlocks,
+                    ..framing(Kind::Blocking, Material::LUMBER, cut)
+                };
                 builder.add_next(Branch::Ceiling, make, shape, frame);
             }
         }

@@ -1,14 +1,15 @@
-//! The mantel: how far it reaches, what it lies against, and the legs under what reaches beyond the chase.
+//! The mantel: how far it reaches, what it lies against, and the legs under what reaches beyond the chase. What holds
+//! it is in `mantel_hold`.
 
-use glam::DVec2;
+use glam::{DVec2, DVec3};
 
 use super::beside::cabinets;
 use super::builder::{Builder, Make, add_box};
 use super::{Branch, ChaseFace, Group, Kind, Stage, Stock};
 use crate::catalog::Material;
-use crate::geom::{Frame, Profile, Swept, TOLERANCE};
+use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE};
 use crate::layout::{Layout, point};
-use crate::params::{Mantel, MantelExtent};
+use crate::params::{Mantel, MantelExtent, MantelHold};
 use crate::units::{Length, Span};
 
 /// Builds the mantel and its end legs.
@@ -16,7 +17,11 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
     let Some(mantel) = &layout.params.mantel else {
         return;
     };
-    add_mantel(mantel, layout, builder);
+    if mantel.held_by == Some(MantelHold::Cleat) {
+        hollow(mantel, layout, builder);
+    } else {
+        add_mantel(mantel, layout, builder);
+    }
     for (sides, bottom) in end_legs(mantel, layout).into_iter().flatten() {
         let outs = Span::new(mantel_back(mantel, layout), mantel_front(mantel, layout));
         let heights = Span::new(bottom, mantel.underside);
@@ -29,7 +34,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
     }
 }
 
-fn bought(kind: Kind, mantel: &Mantel) -> Make {
+pub(super) fn bought(kind: Kind, mantel: &Mantel) -> Make {
     Make {
         kind,
         group: Group::Skins,
@@ -69,6 +74,66 @@ fn add_mantel(mantel: &Mantel, layout: &Layout, builder: &mut Builder) {
         Swept::square(profile, mantel.thickness),
         Frame::at(point(left, front, mantel.underside)),
     );
+}
+
+/// Of boards, open at the back, to be slid over a cleat: top, front and bottom in one, and its two ends.
+fn hollow(mantel: &Mantel, layout: &Layout, builder: &mut Builder) {
+    let (back, front) = (mantel_back(mantel, layout), mantel_front(mantel, layout));
+    let (bottom, shell) = (mantel.underside, mantel.shell);
+    let top = bottom + mantel.thickness;
+    let corner = |out: Length, height: Length| DVec2::new(out.to_mm(), height.to_mm());
+    let profile = Profile::polygon(vec![
+        corner(back, bottom),
+        corner(front, bottom),
+        corner(front, top),
+        corner(back, top),
+        corner(back, top - shell),
+        corner(front - shell, top - shell),
+        corner(front - shell, bottom + shell),
+        corner(back, bottom + shell),
+    ]);
+    // swept to the left; its ends follow the walls of a corner
+    let [behind, before] = [back, front].map(|out| mantel_sides(mantel, layout, out));
+    let reference = before.high;
+    let end = |behind: Length, before: Length| {
+        let slope = (behind - before) / (front - back);
+        let at_wall = reference - before - front * slope;
+        vec![EndPlane::sloped(at_wall, DVec2::new(slope, 0.0))]
+    };
+    let swept = Swept {
+        profile,
+        bottom: end(behind.high, before.high),
+        top: end(behind.low, before.low),
+        bores: Vec::new(),
+    };
+    let origin = point(reference, Length::ZERO, Length::ZERO);
+    builder.add_next(
+        Branch::Face(ChaseFace::Front),
+        bought(Kind::Mantel, mantel),
+        swept,
+        Frame::new(origin, DVec3::NEG_Y, DVec3::Z),
+    );
+    let inner = front - shell;
+    let within = mantel_sides(mantel, layout, inner);
+    for (sign, at_back, at_front) in [
+        (1.0, behind.low, within.low),
+        (-1.0, behind.high, within.high),
+    ] {
+        let place = |right: Length, out: Length| DVec2::new(right.to_mm(), -out.to_mm());
+        let inward = shell * sign;
+        let profile = Profile::polygon(vec![
+            place(at_back, back),
+            place(at_front, inner),
+            place(at_front + inward, inner),
+            place(at_back + inward, back),
+        ]);
+        builder.add_next(
+            Branch::Face(ChaseFace::Front),
+            bought(Kind::MantelEnd, mantel),
+            Swept::square(profile, mantel.thickness - shell * 2.0),
+            Frame::at(point(Length::ZERO, Length::ZERO, bottom + shell)),
+        );
+    }
 }
 
 /// The mantel's ends, so far out from the wall.

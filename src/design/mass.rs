@@ -43,6 +43,10 @@ fn told(params: &Params, part: &Part) -> Option<f64> {
             Some(swept.profile.area() * weight.value() * PER_AREA)
         }
         Shape::Swept(_) | Shape::Tube(_) if part.kind == Kind::Mantel => bought(MANTEL),
+        // its weight is that of the whole
+        Shape::Swept(_) | Shape::Tube(_) if part.kind == Kind::MantelEnd => {
+            bought(MANTEL).map(|_| 0.0)
+        }
         Shape::Swept(_) | Shape::Tube(_) if part.kind == Kind::Leg => bought(LEG),
         Shape::Swept(_) | Shape::Tube(_) => None,
     }

@@ -17,7 +17,11 @@ mod enclosure;
 mod finish;
 mod fixed;
 mod framing;
+mod front_wall;
+mod furring;
 mod mantel;
+mod mantel_fixings;
+mod mantel_hold;
 mod mass;
 mod model;
 mod nail_plates;
@@ -38,20 +42,20 @@ mod vent;
 mod wall;
 
 pub use beside::{CabinetLayout, cabinets};
-pub use blocking::{
-    Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, front_wall_at, hollow, section,
-};
+pub use blocking::{Backing, Band, LEAST_BAY, LONGEST_HOLLOW, bands, hollow, section};
 pub use bores::{Crossing, crossings};
 pub use branch::{Branch, ChaseFace, Flank, Own};
 pub use ceiling::{LEAST_HOLD, PLATE_HELD, PlateRun, longest_free, passed_by_ceiling_screw};
 pub use clearances::{height_datum, projection_datum};
 pub use finish::{finish_burns, is_veneer};
 pub use fixed::{FixedPlace, fixed_place};
+pub use front_wall::front_wall_at;
 pub use mantel::{mantel_back, mantel_beyond, mantel_front, mantel_sides};
+pub use mantel_fixings::{MANTEL_BITE, MantelFixing, mantel_fixings};
 pub use mass::{LEG, MANTEL, finish_weight};
 pub use model::Design;
 pub use nail_plates::{NailPlate, bored_edges, nail_plates};
-pub use order::{Hold, ORDER, Step, order};
+pub use order::{BUILT, Hold, Step, order};
 pub use packing::{Packed, Packing, ReadAt, Whence};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
 pub use plate_gap::{PlateGap, plate_gaps};

@@ -75,18 +75,26 @@ pub enum Group {
 pub enum Stage {
     /// Already there.
     Existing,
-    /// The outside wall behind the chase is boarded and sealed.
-    SealedWall,
     /// The framed pass through the wall.
     WallPass,
-    /// Gas line and wires are roughed in.
-    RoughIn,
+    /// The thimble or firestop in it.
+    Thimble,
+    /// The outside wall behind the chase is insulated, sealed and boarded.
+    SealedWall,
+    /// Ceiling and walls of the room are opened for blocks, and closed.
+    RoomBlocks,
     /// Sole and top plates.
     Plates,
     /// The hearth platform.
     Platform,
     /// Studs, headers, sills and what belongs to the walls.
     Walls,
+    /// Hollows are closed against fire.
+    Fireblocks,
+    /// The gas line is roughed in.
+    Gas,
+    /// Wires and boxes.
+    Wiring,
     /// The unit is set, through the front opening.
     Unit,
     /// Vent joints and cap.
@@ -95,6 +103,8 @@ pub enum Stage {
     PassSealed,
     /// The shelf that keeps cables out of the warm space.
     CableShelf,
+    /// Steel brackets of the mantel, on the sides of studs.
+    MantelBrackets,
     /// Board.
     Board,
     /// Finish.
@@ -138,6 +148,8 @@ pub enum Kind {
     Sleeper,
     /// Platform panel.
     PlatformPanel,
+    /// Strip on the studs that the unit's flange is fastened to.
+    Furring,
     /// Wall board.
     Board,
     /// Stone, tile or plaster over the board.
@@ -170,6 +182,10 @@ pub enum Kind {
     Firestop,
     /// Cap outside.
     Cap,
+    /// End of a hollow mantel.
+    MantelEnd,
+    /// Steel bar under the mantel.
+    Bracket,
     /// Leg under the mantel.
     Leg,
     /// Cabinet beside the chase.

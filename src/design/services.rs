@@ -52,7 +52,11 @@ fn bought(kind: Kind, material: Material) -> Make {
         group: Group::Services,
         material,
         stock: Stock::Bought,
-        stage: Stage::RoughIn,
+        stage: if matches!(kind, Kind::Cable) {
+            Stage::Wiring
+        } else {
+            Stage::Gas
+        },
     }
 }
 

@@ -18,7 +18,10 @@ use crate::units::{Length, Span};
 
 /// Builds everything that covers the framing.
 pub(super) fn build(layout: &Layout, builder: &mut Builder) {
-    faces(layout, builder);
+    super::furring::build(layout, builder);
+    let arms = super::mantel_hold::brackets(layout, builder).into_iter();
+    let arms: Vec<CutOut> = arms.map(cut_out).collect();
+    faces(layout, &arms, builder);
     if layout.site.back == Back::Faced {
         back_face(layout, builder);
     }
@@ -27,6 +30,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
         lining(layout, recess, builder);
     }
     super::mantel::build(layout, builder);
+    super::mantel_hold::cleat(layout, builder);
     screen(layout, builder);
 }
 
@@ -55,9 +59,13 @@ pub(super) struct Sheet {
     pub(super) cuts: Vec<CutOut>,
 }
 
+const fn cut_out((sides, heights): (Span, Span)) -> CutOut {
+    CutOut { sides, heights }
+}
+
 /// What a face skin with this back leaves open: the unit's lip and the recess, and the unit's body
-/// with its spacers where that is set forward into the skin.
-fn cuts(layout: &Layout, back: Length) -> Vec<CutOut> {
+/// with its spacers where that is set forward into the skin; and what goes through.
+fn cuts(layout: &Layout, back: Length, through: &[CutOut]) -> Vec<CutOut> {
     let unit = &layout.params.appliance;
     let lip = CutOut {
         sides: Span::about(layout.unit_center, unit.opening_width).grown(unit.lip_thickness),
@@ -79,11 +87,17 @@ fn cuts(layout: &Layout, back: Length) -> Vec<CutOut> {
         ),
     };
     let body = (layout.faces.unit - back).is_positive().then_some(body);
-    std::iter::once(lip).chain(recess).chain(body).collect()
+    let furring = super::furring::opening(layout).map(cut_out);
+    let furring = furring.filter(|_| (layout.faces.unit - back).is_positive());
+    let own = std::iter::once(lip)
+        .chain(recess)
+        .chain(body)
+        .chain(furring);
+    own.chain(through.iter().copied()).collect()
 }
 
 /// Board and finish of the front: around the unit, and around the recess when it is set back.
-fn faces(layout: &Layout, builder: &mut Builder) {
+fn faces(layout: &Layout, through: &[CutOut], builder: &mut Builder) {
     let skins = &layout.params.skins;
     let on_lower = Coat {
         thickness: skins.lower_finish,
@@ -95,6 +109,7 @@ fn faces(layout: &Layout, builder: &mut Builder) {
                 face: ChaseFace::Front,
                 from: layout.slab,
                 to: None,
+                through,
             };
             face.board(layout, layout.faces.lower_stud, builder);
             face.finish(layout, (layout.faces.lower_stud, on_lower), builder);
@@ -104,11 +119,13 @@ fn faces(layout: &Layout, builder: &mut Builder) {
                 face: ChaseFace::Lower,
                 from: layout.slab,
                 to: Some(layout.heights.framing_top),
+                through,
             };
             let upper = FaceOf {
                 face: ChaseFace::Upper,
                 from: layout.heights.framing_top,
                 to: None,
+                through,
             };
             lower.board(layout, layout.faces.lower_stud, builder);
             upper.board(layout, layout.faces.upper_stud, builder);
@@ -129,13 +146,15 @@ struct Coat {
 }
 
 /// A face of the front between two heights, or up to the ceiling.
-struct FaceOf {
+struct FaceOf<'a> {
     face: ChaseFace,
     from: Length,
     to: Option<Length>,
+    /// What goes through it.
+    through: &'a [CutOut],
 }
 
-impl FaceOf {
+impl FaceOf<'_> {
     /// Cement board up to the height that the parameters say, gypsum board above.
     fn board(&self, layout: &Layout, stud_face: Length, builder: &mut Builder) {
         let skins = &layout.params.skins;
@@ -155,7 +174,7 @@ impl FaceOf {
                 make: skin(Kind::Board, material, skins.board),
                 back: stud_face,
                 thickness: skins.board,
-                cuts: cuts(layout, stud_face),
+                cuts: cuts(layout, stud_face, self.through),
             };
             sheet.hang(layout, (sides, from, to), builder);
         }
@@ -175,7 +194,7 @@ impl FaceOf {
             make: skin(Kind::Finish, material, thickness),
             back,
             thickness,
-            cuts: cuts(layout, back),
+            cuts: cuts(layout, back, self.through),
         };
         let sides = layout.site.with_skins(
             layout.params.skins.board + layout.params.skins.side_finish,
@@ -342,7 +361,10 @@ pub(super) fn across(span: Span, layout: &Layout, builder: &mut Builder) {
         layout.site.wall_comes_between(span),
         layout.faces.front_back,
     );
-    let make = skin(Kind::Board, Material::CEMENT_BOARD, span.size());
+    let make = Make {
+        stage: Stage::Fireblocks,
+        ..skin(Kind::Board, Material::CEMENT_BOARD, span.size())
+    };
     across_sheet(Branch::Fireblock, make, (span, outs), layout, builder);
 }
 

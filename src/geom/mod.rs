@@ -12,6 +12,7 @@
 //! A circle is never a polygon in a check. Convex pieces and meshes are for the sieve, for plane-faced bodies and for
 //! pictures; only the volume that two *tubes* share is computed from fine slices.
 
+mod along;
 mod body;
 mod bounds;
 mod contact;
@@ -35,6 +36,7 @@ mod shape;
 mod triangulate;
 mod underside;
 
+pub use along::{merged, stretches};
 pub use body::Body;
 pub use bounds::Bounds;
 pub use contact::{Contact, Polygon, contact};

@@ -216,6 +216,38 @@ pub enum MantelExtent {
     Length,
 }
 
+/// What holds a mantel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MantelHold {
+    /// Screws down into the ledge.
+    Screws,
+    /// A cleat on the finished face, in the hollow of the mantel.
+    Cleat,
+    /// Steel bars on the sides of studs.
+    Brackets,
+}
+
+/// A step of the job that waits for a visit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum JobStep {
+    /// The walls are framed.
+    Walls,
+    /// Wires and boxes.
+    Wiring,
+    /// The unit is set.
+    Unit,
+    /// The vent is put together.
+    Vent,
+    /// The framing is covered.
+    Board,
+    /// The finish.
+    Finish,
+    /// The mantel.
+    Mantel,
+    /// The first fire.
+    FirstFire,
+}
+
 /// What the ceiling is over the chase.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum OverChase {
@@ -407,6 +439,17 @@ words!(Receptacle { Planned = "planned", NotNeeded = "not_needed" });
 words!(ServiceFrom { Front = "front", Panel = "panel" });
 words!(GasMaterial { Steel = "steel", Copper = "copper", Flexible = "flexible" });
 words!(MantelExtent { Chase = "chase", Room = "room", Length = "length" });
+words!(JobStep {
+    Walls = "walls",
+    Wiring = "wiring",
+    Unit = "unit",
+    Vent = "vent",
+    Board = "board",
+    Finish = "finish",
+    Mantel = "mantel",
+    FirstFire = "first_fire",
+});
+words!(MantelHold { Screws = "screws", Cleat = "cleat", Brackets = "brackets" });
 words!(Fuel { Natural = "natural", Propane = "propane" });
 words!(GasPipe { Half = "1/2", ThreeQuarters = "3/4", One = "1", OneAndQuarter = "1-1/4" });
 words!(GasTable { HalfInch = "half_inch_drop", ThreeInches = "three_inch_drop" });

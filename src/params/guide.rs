@@ -16,6 +16,7 @@ const GUIDES: &[(&str, &str)] = &[
     ("mantel", include_str!("guide/mantel.md")),
     ("outside", include_str!("guide/outside.md")),
     ("blocking", include_str!("guide/blocking.md")),
+    ("visits", include_str!("guide/visits.md")),
     ("stock", include_str!("guide/stock.md")),
     ("fasteners", include_str!("guide/fasteners.md")),
 ];

@@ -13,9 +13,9 @@
 use super::choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, FinishMaterial, Fit, FloorDatum,
     FloorKind, FrameStock, FrontForm, Fuel, GapFill, GasMaterial, GasPipe, GasTable, HeaderForm,
-    HeightDatum, MantelExtent, OverChase, Permission, Placement, PlatesAlong, ProjectionDatum,
-    RafterKind, Rafters, Reach, Receptacle, RidgeRun, ServiceFrom, SpaceBehind, StubFrom,
-    USUAL_GAP, VeneerStandard,
+    HeightDatum, JobStep, MantelExtent, MantelHold, OverChase, Permission, Placement, PlatesAlong,
+    ProjectionDatum, RafterKind, Rafters, Reach, Receptacle, RidgeRun, ServiceFrom, SpaceBehind,
+    StubFrom, USUAL_GAP, VeneerStandard,
 };
 use super::decision::Decision;
 use super::fixed::FixedThing;
@@ -45,6 +45,13 @@ parameters! {
         #[usual(none_or(mm(1.0..=120.0)))]
         floor_buildup: Length = fact assumed(Length::ZERO) in mm(0.0..=200.0), "Thickness of the floor covering over the bare slab.";
         build_allowance: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "What a careful builder may be off; a margin below it is TIGHT.";
+    }
+    visits: Visits = always, "Before which step of the job somebody has to have looked: the inspector's word wins over what stands here. Steps are `walls`, `wiring`, `unit`, `vent`, `board`, `finish`, `mantel` and `first_fire`." {
+        gas_test: JobStep = choice default(JobStep::Wiring), "The fitter's test of the gas line, capped.";
+        wiring: Option<JobStep> = choice absent, "The inspection of the wiring, where it is one of its own.";
+        vent: JobStep = choice default(JobStep::Board), "The inspection of the vent; often one visit with that of the framing.";
+        framing: JobStep = choice default(JobStep::Board), "The inspection of the framing, with its fireblocks in.";
+        board: Option<JobStep> = choice absent, "The inspection of the board's screws, where there is one.";
     }
     room: Room = always, "The room." {
         #[usual(within(meters(1.4..=20.0)))]
@@ -252,6 +259,7 @@ parameters! {
         upper_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Stepped front: weight of the finish above the ledge.";
         #[usual(within(lb_per_square_foot(1.5..=30.0)))]
         side_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Weight of the finish on the sides.";
+        side_on_gypsum: Option<Manual<Permission>> = fact absent, "Whether the maker of the stone, tile or brick on the sides, or of its mortar, lets it be stuck to gypsum board: `yes` or `no`, with the page of that sheet.";
         veneer_standard: VeneerStandard = fact unknown(VeneerStandard::Unknown), "Standard of stone veneer that your code adopts: `tms_402_16` (or earlier), `tms_402_22` or `unknown`.";
     }
     appliance: Appliance = always, "The unit, from its own manual." {
@@ -273,6 +281,8 @@ parameters! {
         #[usual(within(mm(0.7..=20.0)))]
         lip_thickness: Length = fact assumed(Length::inches(0.125)) in mm(0.5..=50.0), "Thickness of the lip around the opening.";
         face_offset: Length = choice default(Length::ZERO) in mm(0.0..=200.0), "How far the unit's face is set forward of the stud face.";
+        #[usual(none_or(mm(3.0..=120.0)))]
+        most_forward: Option<Manual<Length>> = fact absent in mm(0.0..=200.0), "How far before the stud face the manual lets the unit's face stand, fastened to furring; 0 where it has to be flush with the studs.";
         #[usual(within(mm(9.0..=1800.0)))]
         brackets: Vec<Length> = fact assumed(Vec::new()), "Heights of the unit's fixing brackets above the body's base, at both sides of the opening; `[]` where it has none.";
         #[usual(none_or(mm(5.0..=150.0)))]
@@ -371,6 +381,14 @@ parameters! {
         end_ease: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=100.0), "Extent `room`: how much shorter than the way from wall to wall it is.";
         end_legs: Option<Length> = subject absent in mm(20.0..=500.0), "Width of a leg under each end that reaches beyond the chase, on the cabinet there or on the floor.";
         combustible: bool = choice default(true), "Whether it burns.";
+        held_by: Option<MantelHold> = choice absent, "What holds it: `screws` down into the ledge, through counterbored holes that are plugged; a `cleat`, over which a hollow mantel is slid; or `brackets`, steel bars on the sides of studs that it lies on, set before the board.";
+        hold_spacing: Length = choice default(Length::inches(24.0), Length::mm(600.0)) in meters(0.025..=3.0), "Farthest that two of its screws, or two brackets, are apart.";
+        counterbore: Length = choice default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=400.0), "Held by `screws`: how deep their heads are sunk, under the plugs.";
+        shell: Length = choice default(Length::inches(0.75), Length::mm(19.0)) in mm(3.0..=100.0), "Held by a `cleat`: thickness of the boards that the hollow mantel is made of.";
+        cleat: Lumber = choice default(lumber("2x2")?), "Held by a `cleat`: its stock, wide side on the wall, under the mantel's upper board.";
+        bracket_thickness: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(3.0..=25.0), "Held by `brackets`: thickness of the bar, which lies with its wide side on a stud's.";
+        bracket_height: Length = choice default(Length::inches(1.5), Length::mm(40.0)) in mm(15.0..=150.0), "Held by `brackets`: height of the bar.";
+        steel_in_zone: Option<Manual<Permission>> = fact absent, "Held by `brackets`: whether the manual lets steel go through the facing zone, `yes` or `no`.";
         #[usual(larger(mm(12.0..=500.0), mm(25.0..=1500.0)))]
         rule: Manual<MantelRule> = fact required, "The manual's mantel rule.";
         projection_from: Manual<ProjectionDatum> = fact required, "From where the manual counts projection: `finished_face`, `unit_face` or `opening`.";
@@ -541,7 +559,6 @@ parameters! {
         adhesive_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far the bead of one cartridge of construction adhesive goes, under platform panels; without it the buy list has the bead's length.";
         #[usual(within(meters(0.5..=90.0)))]
         sealant_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far one cartridge of sealant, or one roll of foil tape, goes round a firestop; without it the buy list has the length.";
-        bracket_spacing: Option<Length> = subject absent in meters(0.025..=3.0), "Brackets under the mantel, along it; none where it is left out.";
         nail_plates: bool = choice default(true), "Whether a steel plate covers each edge of a stud that a bore comes too near to.";
     }
     pipe: PipeKit = fact, "The vent's pipe as it is sold, from the unit's manual." {

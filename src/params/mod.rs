@@ -54,9 +54,9 @@ pub use chase_wall::ChaseWall;
 pub use choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, FinishMaterial, Fit, FloorDatum,
     FloorKind, FrameStock, FrontForm, Fuel, GapFill, GasMaterial, GasPipe, GasTable, HeaderForm,
-    HeightDatum, MantelExtent, OverChase, Permission, Placement, PlatesAlong, ProjectionDatum,
-    RafterKind, Rafters, Reach, Receptacle, RidgeRun, ServiceFrom, SpaceBehind, StubFrom,
-    USUAL_GAP, VeneerStandard,
+    HeightDatum, JobStep, MantelExtent, MantelHold, OverChase, Permission, Placement, PlatesAlong,
+    ProjectionDatum, RafterKind, Rafters, Reach, Receptacle, RidgeRun, ServiceFrom, SpaceBehind,
+    StubFrom, USUAL_GAP, VeneerStandard,
 };
 pub use decision::Decision;
 pub use fault::Fault;
@@ -73,7 +73,7 @@ pub use list::{
     Appliance, Behind, Blocking, Cabinets, Cables, Ceiling, CeilingRafters, Chase, ExistingWall,
     Fasteners, FireplaceWall, Front, GROUPS, Gas, Legs, Mantel, Outside, PARAMETERS, Params,
     PipeKit, Platform, Project, Recess, Ridge, Roof, Room, Saw, Screen, SideRule, Skins, StockYard,
-    Vent, WallsRaised,
+    Vent, Visits, WallsRaised,
 };
 pub use manual::{MantelRule, Manual, Step};
 pub use nature::Nature;

@@ -1,10 +1,10 @@
 //! The buy list and the cost. Prices are the user's; what has none is listed, never guessed.
 
-use super::beads;
 use super::boards::BoardPlan;
 use super::fasteners::FastenerCount;
 use super::pipes::PipeList;
 use super::sheets::SheetPlan;
+use super::{beads, finishing};
 use crate::catalog::{FramingMember, lumber, nominal};
 use crate::design::{Branch, Design, Kind, LEG, MANTEL, Part, Stock};
 use crate::geom::{Shape, TOLERANCE, edges};
@@ -131,6 +131,11 @@ pub(super) fn lines(
     }
     lines.extend(nails);
     lines.extend(beads::lines(design));
+    let supplies = finishing::supplies(design, sheets).into_iter();
+    lines.extend(supplies.map(|it| Line {
+        detail: it.detail,
+        ..line(Section::Fasteners, it.item, it.count, params)
+    }));
     lines.extend(pipe_lines(pipes, design));
     lines.extend(other_lines(design));
     lines.extend(own_lines(&lines, params));
@@ -334,11 +339,15 @@ fn other_lines(design: &Design) -> Vec<Line> {
         (Kind::UnitBody, "the unit", true),
         // weighed as a part
         (Kind::Mantel, MANTEL, false),
+        (
+            Kind::Bracket,
+            "mantel bracket of steel, drilled, with a tab",
+            false,
+        ),
         (Kind::Leg, LEG, false),
         (Kind::Cabinet, "cabinet", true),
         (Kind::Screen, "screen", true),
         (Kind::Mount, "screen mount", true),
-        (Kind::CableShelf, "shelf over the hot top", true),
         (Kind::Shutoff, "gas shutoff", true),
     ];
     let lines = pairs.into_iter().filter_map(|(kind, item, is_whole)| {

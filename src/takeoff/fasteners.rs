@@ -15,11 +15,13 @@ mod steel;
 
 pub use purpose::Purpose;
 
+use crate::catalog::Screw;
 use crate::design::{
-    Design, Kind, Part, StandingWall, Stock, fit_of, nail_plates, passed_by_ceiling_screw, raising,
+    Branch, Design, Kind, Part, StandingWall, Stock, fit_of, mantel_fixings, nail_plates,
+    passed_by_ceiling_screw, raising,
 };
 use crate::geom::{Contact, EndPlane};
-use crate::params::{Fasteners, Fit, FloorKind};
+use crate::params::{Fasteners, Fit, FloorKind, MantelHold};
 use crate::units::{Length, MM_PER_INCH, Rounding};
 
 use super::layout::is_framing;
@@ -27,8 +29,6 @@ use super::layout::is_framing;
 const DOUBLED_STUDS: Length = Length::inches(24.0);
 const DOUBLED_PLATES: Length = Length::inches(16.0);
 const HEADER_PLIES: Length = Length::inches(16.0);
-/// Screws are sold in steps of this (common practice, no source).
-const SCREW_STEP: Length = Length::inches(0.25);
 
 /// So many of one fastener.
 #[derive(Debug, Clone, PartialEq)]
@@ -82,6 +82,7 @@ pub(super) fn count(design: &Design) -> Vec<FastenerCount> {
     end_studs(design, &mut counts);
     plates_over_bores(design, &mut counts);
     cleats(design, &mut counts);
+    mantel(design, &mut counts);
     counts.0
 }
 
@@ -182,14 +183,29 @@ fn nails(first: &Part, second: &Part, touch: &Contact, fit: Fit, counts: &mut Co
     }
 }
 
-/// The length of a screw: what it passes and its bite, to the next size.
+/// A wood screw by what it passes and its bite: of the next length that is sold.
 fn screw(passed: Length, bite: Length) -> String {
-    format!("{} screws", screw_length(passed, bite))
+    sold(Screw::Wood, passed + bite)
 }
 
-fn screw_length(passed: Length, bite: Length) -> String {
-    let steps = ((passed + bite) / SCREW_STEP - 1e-6).ceil().max(1.0);
-    (SCREW_STEP * steps).tape(crate::units::TapeUnit::Inch, Rounding::Up)
+/// A wood screw of a length that is sold.
+fn screws_of(length: Length) -> String {
+    sold(Screw::Wood, length)
+}
+
+/// A screw of a kind, of the next length that is sold; where none is sold so long, by the length itself.
+fn sold(kind: Screw, length: Length) -> String {
+    let inches = |it: Length| it.tape(crate::units::TapeUnit::Inch, Rounding::Up);
+    kind.at_least(length).map_or_else(
+        || {
+            format!(
+                "{} or longer {}, which no yard keeps",
+                inches(length),
+                kind.name()
+            )
+        },
+        |it| format!("{} {}", inches(it), kind.name()),
+    )
 }
 
 fn panel_screws(
@@ -235,21 +251,23 @@ fn thickness(part: &Part) -> Length {
 
 fn board_screws(design: &Design, framing: &[&Part], counts: &mut Counts) {
     let own = &design.params.fasteners;
-    for board in design.parts.iter().filter(|it| it.kind == Kind::Board) {
+    let boards = design.parts.iter();
+    for board in boards.filter(|it| matches!(it.kind, Kind::Board | Kind::Furring)) {
         for stick in framing {
             if let Some(touch) = steel::board_on(board, stick) {
                 let length = span(&touch);
                 // the edge of a stick holds one row, and a crumb of contact none
                 if length > Length::mm(MM_PER_INCH) {
-                    let item = if steel::is_steel(stick) {
-                        steel::board_screw(stick, thickness(board))
+                    let is_cement = board.material == crate::catalog::Material::CEMENT_BOARD;
+                    let (kind, purpose) = if is_cement {
+                        (Screw::CementBoard, Purpose::CementBoard)
                     } else {
-                        screw(thickness(board), own.screw_bite)
+                        (Screw::GypsumBoard, Purpose::GypsumBoard)
                     };
-                    let purpose = if board.material == crate::catalog::Material::CEMENT_BOARD {
-                        Purpose::CementBoard
+                    let item = if steel::is_steel(stick) {
+                        steel::board_screw(stick, (kind, thickness(board)))
                     } else {
-                        Purpose::GypsumBoard
+                        sold(kind, thickness(board) + own.screw_bite)
                     };
                     counts.add(item, along(length, own.board_screw_spacing), purpose);
                 }
@@ -310,7 +328,9 @@ fn cleats(design: &Design, counts: &mut Counts) {
     let Some(cables) = &design.params.cables else {
         return;
     };
-    for cleat in design.parts.iter().filter(|it| it.kind == Kind::Cleat) {
+    let on_walls = design.parts.iter();
+    let on_walls = on_walls.filter(|it| it.kind == Kind::Cleat && it.is_of(Branch::Cables));
+    for cleat in on_walls {
         let length = cleat.reach(cleat.body.frame.z).size();
         let passed = cables.cleats.breadth() + design.layout.site.lining;
         let into_studs = 2 * along(length, own.wall_screw_spacing);
@@ -318,6 +338,41 @@ fn cleats(design: &Design, counts: &mut Counts) {
         counts.add(item, into_studs, Purpose::Cleats);
         let down = screw(cables.shelf_thickness, own.screw_bite);
         counts.add(down, along(length, own.panel_screw_spacing), Purpose::Shelf);
+    }
+}
+
+/// Screws that hold the mantel, or its cleat or brackets, with plugs for counterbored holes; and those of the mantel on
+/// its cleat or brackets.
+fn mantel(design: &Design, counts: &mut Counts) {
+    let Some(mantel) = &design.params.mantel else {
+        return;
+    };
+    for fixing in mantel_fixings(design) {
+        counts.add(screws_of(fixing.screw()), 1, Purpose::Mantel);
+        if mantel.held_by == Some(MantelHold::Screws) {
+            counts.add("wood plugs, 1/2\"", 1, Purpose::MantelPlugs);
+        }
+    }
+    for part in &design.parts {
+        match (part.kind, part.branch) {
+            (Kind::Cleat, Branch::Mantel) => {
+                let length = part.reach(part.body.frame.z).size();
+                let item = screw(mantel.shell, design.params.fasteners.screw_bite);
+                counts.add(item, along(length, mantel.hold_spacing), Purpose::MantelOn);
+            }
+            (Kind::Bracket, _) => {
+                let item = screw(
+                    mantel.bracket_thickness,
+                    design
+                        .params
+                        .fasteners
+                        .screw_bite
+                        .min(mantel.thickness / 2.0),
+                );
+                counts.add(item, 1, Purpose::MantelOn);
+            }
+            _ => {}
+        }
     }
 }
 
@@ -342,9 +397,6 @@ fn long_parts(design: &Design, counts: &mut Counts) {
         } else if part.kind == Kind::TopPlate {
             let count = along(length, own.ceiling_screw_spacing);
             counts.add(ceiling_screw(design, part), count, Purpose::UnderCeiling);
-        } else if let (Kind::Mantel, Some(spacing)) = (part.kind, own.bracket_spacing) {
-            let count = along(length, spacing);
-            counts.add("mantel brackets", count, Purpose::Mantel);
         }
     }
 }

@@ -5,11 +5,13 @@
 
 #![deny(clippy::wildcard_enum_match_arm)]
 
+mod as_built;
 mod beads;
 mod boards;
 mod buy;
 mod cut_list;
 mod fasteners;
+mod finishing;
 mod layout;
 mod marks;
 mod nest;
@@ -23,6 +25,7 @@ mod weights;
 mod wood;
 mod yard;
 
+pub use as_built::{Blank, Measured};
 pub use boards::{BoardPlan, CutBoard, NearMiss, PlanCost, PlanWatch, Planning};
 pub use buy::{FinishArea, Line, Section, board_feet, square_feet};
 pub use cut_list::{CutLength, Row};
@@ -65,6 +68,8 @@ pub struct Takeoff {
     pub plumb_lines: Vec<PlumbLine>,
     /// What is packed or scribed, and how much, at each place that was read.
     pub packing: Vec<Packing>,
+    /// What is measured as it was built.
+    pub as_built: Vec<Blank>,
     /// Nails, screws and anchors by purpose.
     pub fasteners: Vec<FastenerCount>,
     /// The vent as it is bought.
@@ -159,6 +164,7 @@ pub fn takeoff_watched(design: &Design, watch: PlanWatch<'_>) -> Takeoff {
         story_pole: layout::story_pole(design),
         plumb_lines: layout::plumb_lines(design),
         packing: design.packing.clone(),
+        as_built: as_built::blanks(design),
         finish: buy::finish(design),
         weights: weights::weights(design, &buy),
         buy,

@@ -178,9 +178,53 @@ pub(super) fn plans(design: &Design) -> Vec<SheetPlan> {
         }
     }
     for plan in &mut plans {
+        if are_spacers(plan, design) {
+            take_smaller(plan, &design.params);
+        }
         fill(plan, &design.params);
     }
     plans
+}
+
+/// Panels cut down from a whole sheet that yards sell, width and length in inches (common practice, no source).
+const SMALLER: [(f64, f64); 4] = [(24.0, 24.0), (24.0, 48.0), (24.0, 96.0), (48.0, 48.0)];
+
+/// Whether nothing but packing of headers is cut from a panel that the user does not list.
+fn are_spacers(plan: &SheetPlan, design: &Design) -> bool {
+    let sheet = &plan.sheet;
+    let mut listed = design.params.stock.sheets.iter();
+    let is_listed = listed.any(|it| {
+        it.material == sheet.material && (it.thickness - sheet.thickness).abs().to_mm() <= TOLERANCE
+    });
+    let spacer = |id: &str| {
+        let mut parts = design.parts.iter();
+        parts.any(|it| it.id == id && it.kind == Kind::HeaderSpacer)
+    };
+    let of_panel = sheet.material == SheetKind::StructuralPanel;
+    of_panel && !is_listed && plan.pieces.iter().all(|it| spacer(&it.part))
+}
+
+/// Takes the smallest panel of which one is enough; a whole sheet where none is.
+fn take_smaller(plan: &mut SheetPlan, params: &Params) {
+    let sizes: Vec<(f64, f64)> = plan
+        .pieces
+        .iter()
+        .map(|it| it.high - it.low)
+        .map(|it| (it.x, it.y))
+        .collect();
+    for (width, length) in SMALLER {
+        let [width, length] = [width, length].map(Length::inches);
+        let sheet = (width.to_mm(), length.to_mm());
+        let fits = |(a, b): &(f64, f64)| {
+            (*a <= sheet.0 && *b <= sheet.1) || (*b <= sheet.0 && *a <= sheet.1)
+        };
+        if sizes.iter().all(fits) && nest::nest(&sizes, sheet, params.stock.kerf.to_mm()).len() == 1
+        {
+            plan.sheet.width = width;
+            plan.sheet.length = length;
+            return;
+        }
+    }
 }
 
 /// Nests the pieces into sheets.

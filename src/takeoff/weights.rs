@@ -126,7 +126,10 @@ fn lifted(design: &Design, wall: &Raising) -> Option<f64> {
 pub fn is_weighed(part: &Part) -> bool {
     match part.stock {
         Stock::Stick(_) | Stock::Rip(_) | Stock::Steel(_) | Stock::Sheet(_) => true,
-        Stock::Bought => matches!(part.kind, Kind::Mantel | Kind::Leg | Kind::Blocking),
+        Stock::Bought => matches!(
+            part.kind,
+            Kind::Mantel | Kind::MantelEnd | Kind::Bracket | Kind::Leg | Kind::Blocking
+        ),
         Stock::Existing => false,
     }
 }

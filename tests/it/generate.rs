@@ -66,7 +66,7 @@ const BEHIND: [&str; 2] = [
     "[behind]\nspace = \"indoors\"\nceiling_runs_on = true\nwall_plates = 2\n\n[far_wall]\nboard = \"1/2 in\"\nstud = \"2x4\"\nsheathing = \"1/2 in\"\nfirst_stud = \"7 in\"\nstud_spacing = \"16 in\"\n",
 ];
 /// Changed after all others, so that the others of a seed stay what they were without them.
-const LAST: [&str; 20] = [
+const LAST: [&str; 19] = [
     "room.way_in",
     "room.fixed",
     "room.clear_beside",
@@ -85,7 +85,6 @@ const LAST: [&str; 20] = [
     "fasteners.ceiling_screw",
     "fasteners.adhesive_reach",
     "fasteners.sealant_reach",
-    "fasteners.bracket_spacing",
     "pipe.strap_spacing",
 ];
 /// Changed after those again.
@@ -106,7 +105,25 @@ const NEWEST: [&str; 14] = [
     "outside.walkway_clearance",
 ];
 /// Changed last of all.
-const FINAL: [&str; 2] = ["ceiling.over_chase", "ceiling.gap_fill"];
+const FINAL: [&str; 17] = [
+    "ceiling.over_chase",
+    "ceiling.gap_fill",
+    "mantel.held_by",
+    "mantel.hold_spacing",
+    "mantel.counterbore",
+    "mantel.shell",
+    "mantel.cleat",
+    "mantel.bracket_thickness",
+    "mantel.bracket_height",
+    "mantel.steel_in_zone",
+    "appliance.most_forward",
+    "skins.side_on_gypsum",
+    "visits.gas_test",
+    "visits.wiring",
+    "visits.vent",
+    "visits.framing",
+    "visits.board",
+];
 /// Studs of steel, and the keys that may have them.
 const STEEL: [&str; 5] = [
     "362S125-18",

@@ -27,6 +27,7 @@ mod geometry;
 mod growing;
 mod headers;
 mod heights;
+mod holding;
 mod interference;
 #[cfg(target_os = "linux")]
 mod interrupt;

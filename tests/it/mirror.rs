@@ -16,7 +16,7 @@ use crate::generate::random_params;
 use crate::support::{is_quick, seeds};
 
 /// Rules that judge studs of a layout, and findings that name a side.
-const OF_LAYOUTS: [&str; 17] = [
+const OF_LAYOUTS: [&str; 18] = [
     "attachment",
     "bores and notches",
     "blocking",
@@ -26,6 +26,7 @@ const OF_LAYOUTS: [&str; 17] = [
     "plates",
     "existing stud cut",
     "held",
+    "mantel hold",
     "part in part",
     "part without room",
     "pass in its bay",

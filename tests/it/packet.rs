@@ -6,7 +6,7 @@ use std::path::PathBuf;
 
 use chasewright::catalog::{FramingMember, Material};
 use chasewright::check::{self, Finding, Measure, Verdict};
-use chasewright::design::{self, Branch, Design, Group, Kind, ORDER, Part, Stage, Stock};
+use chasewright::design::{self, Branch, Design, Group, Kind, Part, Stage, Stock};
 use chasewright::export::{self, Products, findings_json, takeoff_json};
 use chasewright::geom::{Body, Frame, Swept};
 use chasewright::params::{self, ChaseWall, PARAMETERS, Params};
@@ -209,7 +209,7 @@ fn everything_that_is_known_is_in_the_packet() {
             .for_each(|it| has(&it.what.to_string()));
         let packed = taken.packing.iter();
         packed.for_each(|it| has(&format!("packing, {}", it.of)));
-        for step in ORDER {
+        for step in design::order(&design) {
             has(step.name());
         }
         for parameter in PARAMETERS.iter().filter(|it| it.needs_page) {
@@ -252,8 +252,10 @@ fn nothing_is_covered_before_its_hold() {
     let place = |name: &str| checklist.find(&format!("{name}</h3>")).expect(name);
     let framing = place("hold for the framing inspection");
     let gas = place("hold for the gas test");
-    assert!(place(">walls") < framing && framing < place(">vent"));
-    assert!(place(">vent") < gas && gas < place(">board"));
+    let vent = place("hold for the vent inspection");
+    assert!(place(">walls") < gas && gas < place(">wiring"));
+    assert!(place(">fireblocks") < framing && place(">vent") < vent);
+    assert!(vent < framing && framing < place(">board"));
 }
 
 #[test]

@@ -286,7 +286,10 @@ fn distances_to_heat_need_a_page() {
             "appliance.receptacle",
             "vent.thinnest_wall",
             "vent.thickest_wall",
+            "appliance.most_forward",
+            "mantel.steel_in_zone",
             "skins.board_spacing",
+            "skins.side_on_gypsum",
             "screen.over_fire",
         ];
         let around = around.contains(&parameter.key);

@@ -292,6 +292,34 @@ const FAULTS: &[Fault] = &[
         "lip against skin",
         "rises-away-from-wall",
         &[("appliance.face_offset", r#""1/8 in""#)],
+    )
+    .and(&[("unit set forward", "the manual has to allow it")]),
+    fails(
+        "unit set forward",
+        "reading-room",
+        &[
+            ("appliance.face_offset", r#""1/8 in""#),
+            (
+                "appliance.most_forward",
+                r#"{ value = "0 in", page = "9" }"#,
+            ),
+        ],
+    )
+    .and(&[("lip against skin", "the lip comes forward with the unit")]),
+    fails(
+        "mantel hold",
+        "flat-with-cabinets",
+        &[("mantel.held_by", r#""screws""#)],
+    ),
+    asks(
+        "stone on the sides",
+        "stepped-face",
+        &[("skins.side_material", r#""stone""#)],
+    ),
+    asks(
+        "visits",
+        "reading-room",
+        &[("visits.framing", r#""finish""#)],
     ),
     fails(
         "pipe behind the front",
@@ -388,7 +416,10 @@ const FAULTS: &[Fault] = &[
         "stepped-face",
         &[("front.header_ease", r#""1 in""#)],
     )
-    .and(&[("blocking", "a mantel off the ledge hangs where no block is")]),
+    .and(&[
+        ("mantel hold", "no ledge is under it"),
+        ("blocking", "a mantel off the ledge hangs where no block is"),
+    ]),
     fails(
         "recess above the mantel",
         "rises-away-from-wall",
@@ -399,7 +430,13 @@ const FAULTS: &[Fault] = &[
         "rises-away-from-wall",
         &[("recess.center", r#""90 in""#)],
     )
-    .and(&[("part in part", "the king stands in the end stud")]),
+    .and(&[
+        (
+            "mantel hold",
+            "sticks lie in one another where its cleat is screwed",
+        ),
+        ("part in part", "the king stands in the end stud"),
+    ]),
     fails(
         "recess under the ceiling",
         "metric-mono-slope",
@@ -727,6 +764,7 @@ const UNSAID: &[(&str, &str, &str)] = &[
     ("likely", "parts", "a number"),
     ("likely", "place", "a number"),
     ("mantel ends", "key", "asks what carries them"),
+    ("mantel hold", "place", "no screw finds a place"),
     ("near side wall", "parts", "room that is left"),
     ("not told", "key", "asks for a fact"),
     ("not told", "parts", "of all that rests on it"),
@@ -749,6 +787,8 @@ const UNSAID: &[(&str, &str, &str)] = &[
     ("unit through the opening", "place in a part", "the opening"),
     ("veneer", "key", "asks for the standard"),
     ("veneer", "parts", "all of the finish"),
+    ("visits", "key", "of the job"),
+    ("visits", "place", "of the job"),
     ("walkway", "parts", "room that is left"),
     ("wall plumb", "key", "of the room"),
 ];

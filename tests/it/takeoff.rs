@@ -495,14 +495,14 @@ fn the_ends_of_the_chase_are_screwed_to_the_rooms_walls() {
         own.map(|it| (it.item, it.count)).collect::<Vec<_>>()
     };
     let flat = demo("flat-with-cabinets");
-    assert_eq!(counted(&flat), [("3-1/2\" screws".to_owned(), 16)]);
+    assert_eq!(counted(&flat), [("3-1/2\" wood screws".to_owned(), 16)]);
     let closer = flat.with(
         "fasteners.wall_screw_spacing",
         &Value::Length(Length::inches(8.0)),
     );
     assert_eq!(counted(&closer.expect("a spacing"))[0].1, 2 * 15);
     for (item, _) in counted(&demo("crooked-room")) {
-        assert_eq!(item, "3-1/2\" screws");
+        assert_eq!(item, "3-1/2\" wood screws");
     }
 }
 
@@ -1069,23 +1069,12 @@ fn what_stands_beside_the_opening_is_bought_too() {
     assert_eq!(bought(&demo("reading-room"), "cabinet"), None);
 }
 
-/// One bracket at each end and one for each further spacing begun; straps one for each spacing begun of each straight.
+/// Straps, one for each spacing begun of each straight.
 #[test]
-fn brackets_and_straps_come_from_the_users_spacing() {
+fn straps_come_from_the_users_spacing() {
     let mut params = demo("reading-room");
-    assert_eq!(bought(&params, "mantel brackets"), None);
     assert_eq!(bought(&params, "vent straps"), None);
-    params.fasteners.bracket_spacing = Some(Length::inches(24.0));
     let taken = takeoff(&design(&params));
-    let mantel = design(&params);
-    let mantel = mantel.parts.iter().find(|it| it.kind == Kind::Mantel);
-    let wide = mantel.unwrap().body.bounds.size().x / 25.4;
-    let brackets = taken.buy.iter().find(|it| it.item == "mantel brackets");
-    assert_near(
-        brackets.unwrap().count as f64,
-        (wide / 24.0).ceil() + 1.0,
-        1e-9,
-    );
     let spacing = Length::inches(10.0);
     let kit = params.pipe.as_mut().expect("the demo has a kit");
     kit.strap_spacing = Some(Manual {

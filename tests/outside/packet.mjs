@@ -171,6 +171,7 @@ async function buildOrderSteps(page) {
   const place = (what) => seen.findIndex((it) => it.includes(what));
   check(place("walls") < place("hold for the framing inspection"), "walls before the framing inspection");
   check(place("hold for the gas test") < place(": board"), "the gas test before board");
+  check(place("hold for the framing inspection") < place(": board"), "the framing inspection before board");
   check(place("hold for the gas test") >= 0, "there is a hold for the gas test");
   await page.locator('#groups input[value="skins"]').uncheck();
   await settled(page);

@@ -3,7 +3,7 @@
 //! # What it finds
 //! The mantel's underside against the top of the framing over the unit: the header, or the ledge of
 //! a stepped front, on which a mantel is meant to lie (FLUSH). One that is farther above the ledge than a builder may
-//! be off lies on nothing: without brackets it asks what holds it.
+//! be off lies on nothing: without a cleat or brackets it asks what holds it.
 //!
 //! # Why
 //! Below that line there is no blocking to screw into, and in a stepped front no shelf to lie on.
@@ -18,6 +18,7 @@ use super::ARITHMETIC;
 use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::geom::TOLERANCE;
+use crate::params::MantelHold;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -27,7 +28,7 @@ pub(super) const RULE: Rule = Rule {
         "front.header",
         "platform.layers",
         "mantel.underside",
-        "fasteners.bracket_spacing",
+        "mantel.held_by",
     ],
     check,
 };
@@ -53,11 +54,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     let numbers = Numbers::at_least(mantel.underside, layout.heights.framing_top);
-    let held = design.params.fasteners.bracket_spacing.is_some();
+    let held = matches!(
+        mantel.held_by,
+        Some(MantelHold::Cleat | MantelHold::Brackets)
+    );
     let over = Length::mm(numbers.margin) - report.allowance();
     if layout.is_stepped() && !held && over.to_mm() >= -TOLERANCE {
-        let question = "The mantel lies on nothing: lower it onto the ledge, or what holds it (fasteners.bracket_spacing)?";
-        report.ask(row, Some(numbers), question);
+        let question = "The mantel lies on nothing: lower it onto the ledge, or does a cleat or do brackets hold it (mantel.held_by)?";
+        report.ask_for(row, Some(numbers), question, vec!["mantel.held_by"]);
     } else if layout.is_stepped() {
         report.judge_flush(row, numbers);
     } else {

@@ -4,7 +4,8 @@
 //! The height of the mantel's underside against what the manual asks for its projection: a table of
 //! steps or a ramp. It also says the lowest mantel for this projection, with what governs it, and
 //! the largest projection at this height. A projection past the table's last row fails; it is never
-//! extrapolated. A mantel that does not project from the manual's datum is not judged.
+//! extrapolated. A mantel that does not project from the manual's datum is not judged. The cleat of a hollow mantel is
+//! judged by itself.
 //!
 //! # Why
 //! Heat rises along the face and gathers under whatever stands forward of it.
@@ -17,7 +18,7 @@
 
 use super::page;
 use crate::check::{Measure, Numbers, Report, Row, Rule};
-use crate::design::{Design, Kind, height_datum, mantel_front, point, projection_datum};
+use crate::design::{Branch, Design, Kind, height_datum, mantel_front, point, projection_datum};
 use crate::geom::TOLERANCE;
 use crate::params::{Mantel, MantelRule};
 use crate::units::{Length, Rounding};
@@ -29,6 +30,9 @@ pub(super) const RULE: Rule = Rule {
         "mantel.projection",
         "mantel.underside",
         "mantel.combustible",
+        "mantel.held_by",
+        "mantel.shell",
+        "mantel.cleat",
         "mantel.rule",
         "mantel.projection_from",
         "mantel.height_from",
@@ -48,6 +52,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     }
     let base = height_datum(layout, mantel.height_from.value);
+    of_cleat(design, (mantel, base), report);
     let row = Row {
         subject: Measure("mantel's underside for its projection").into(),
         parts: vec![part.id.clone()],
@@ -67,6 +72,30 @@ fn check(design: &Design, report: &mut Report<'_>) {
             let numbers = Numbers::at_least(mantel.underside, base + height);
             report.judge(Row { detail, ..row }, numbers);
         }
+        None => past_the_table(row, mantel, projection, report),
+    }
+}
+
+/// A cleat of wood in the mantel burns whatever the mantel is of, and is judged by its own projection and underside.
+fn of_cleat(design: &Design, (mantel, base): (&Mantel, Length), report: &mut Report<'_>) {
+    let Some(cleat) = design.first_on(Branch::Mantel, Kind::Cleat) else {
+        return;
+    };
+    let front = Length::mm(-cleat.body.bounds.low.y);
+    let projection = front - projection_datum(&design.layout, mantel.projection_from.value);
+    if !projection.is_positive() {
+        return;
+    }
+    let row = Row {
+        subject: Measure("cleat's underside for its projection").into(),
+        parts: vec![cleat.id.clone()],
+        location: Some(point(cleat.sides().center(), front, cleat.heights().low)),
+        source: page(&mantel.rule),
+        levers: &["mantel.underside", "mantel.cleat"],
+        detail: None,
+    };
+    match least_height(&mantel.rule.value, projection) {
+        Some(height) => report.judge(row, Numbers::at_least(cleat.heights().low, base + height)),
         None => past_the_table(row, mantel, projection, report),
     }
 }

@@ -38,6 +38,7 @@ mod left_out;
 mod likely;
 mod lip_against_skin;
 mod mantel_ends;
+mod mantel_hold;
 mod mantel_on_framing;
 pub(super) mod mantel_rule;
 mod mantel_way_in;
@@ -70,6 +71,7 @@ mod screen_height;
 mod screen_in_recess;
 mod screen_over_fire;
 mod service;
+mod side_backing;
 mod steel_load;
 mod stock_lengths;
 mod stud_height;
@@ -77,12 +79,14 @@ mod stud_spacing;
 mod terminal;
 mod tilt_up;
 mod treated_plate;
+mod unit_forward;
 mod unit_header;
 mod unit_in_chase;
 mod unit_through_opening;
 mod veneer;
 mod vent_limits;
 mod vent_rise;
+mod visits;
 mod walkway;
 mod wall_plumb;
 
@@ -122,6 +126,7 @@ pub static RULES: &[Rule] = &[
     unit_in_chase::RULE,
     unit_through_opening::RULE,
     unit_header::RULE,
+    unit_forward::RULE,
     brackets::RULE,
     flange::RULE,
     opening_in_front::RULE,
@@ -158,6 +163,7 @@ pub static RULES: &[Rule] = &[
     gas_pipe::RULE,
     mantel_rule::RULE,
     mantel_on_framing::RULE,
+    mantel_hold::RULE,
     mantel_ends::RULE,
     mantel_way_in::RULE,
     beside_opening::RULE,
@@ -165,6 +171,7 @@ pub static RULES: &[Rule] = &[
     finish_material::RULE,
     veneer::RULE,
     finish_backing::RULE,
+    side_backing::RULE,
     attachment::RULE,
     blocking::RULE,
     steel_load::RULE,
@@ -181,5 +188,6 @@ pub static RULES: &[Rule] = &[
     screen_height::RULE,
     cables::RULE,
     monoxide_alarm::RULE,
+    visits::RULE,
     decided::RULE,
 ];

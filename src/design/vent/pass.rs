@@ -57,7 +57,7 @@ fn firestop(
     );
     builder.add_next(
         Branch::Vent,
-        part(Kind::Firestop, Stage::PassSealed),
+        part(Kind::Firestop, Stage::Thimble),
         Swept::square(ring(plate, inner), METAL),
         sheet_frame(wall, Length::ZERO),
     );

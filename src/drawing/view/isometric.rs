@@ -127,10 +127,15 @@ fn step(part: &Part, order: &[Step]) -> Option<String> {
         Stage::Unit => (4, "unit"),
         Stage::Vent => (5, "vent and cap"),
         Stage::Existing
+        | Stage::Thimble
         | Stage::SealedWall
-        | Stage::RoughIn
+        | Stage::RoomBlocks
+        | Stage::Fireblocks
+        | Stage::Gas
+        | Stage::Wiring
         | Stage::PassSealed
         | Stage::CableShelf
+        | Stage::MantelBrackets
         | Stage::Board
         | Stage::Finish
         | Stage::Mantel

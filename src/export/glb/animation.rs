@@ -95,6 +95,7 @@ fn spans(actors: &[Actor<'_>], order: &[Step]) -> Vec<Span> {
             Step::Stage(stage) if built_at(actors, stage).next().is_none() => continue,
             Step::Stage(_) => STAGE,
             // Nothing has been built that anybody could look at.
+            Step::Search | Step::FirstFire => continue,
             Step::Hold(_) if spans.is_empty() => continue,
             Step::Hold(_) => HOLD,
         };

@@ -12,7 +12,7 @@ use super::{Packet, section};
 use crate::check::{Finding, Verdict};
 use crate::design::{Design, Hold, Kind, Lifted, Method, Raising, Stage, Step, order, raising};
 use crate::export::Texts;
-use crate::params::Permission;
+use crate::params::{MantelHold, Permission};
 use crate::units::{Length, Rounding};
 
 /// Writes the checklist.
@@ -31,11 +31,14 @@ pub(super) fn write(html: &mut Html, packet: Packet<'_>) {
                 html.element("li", &[("class", "step")], |html| {
                     html.leaf("h3", &[], "before the first cut");
                     ticks(html, "before", &BEFORE.map(str::to_owned));
+                    as_built(html, Stage::Existing, &measured(packet, Stage::Existing));
                 });
                 for step in order(packet.products.design) {
                     match step {
                         Step::Stage(stage) => one_stage(html, packet, stage),
                         Step::Hold(hold) => one_hold(html, hold, step.name()),
+                        Step::Search => plain(html, step, &SEARCH),
+                        Step::FirstFire => plain(html, step, &CONNECT),
                     }
                 }
             });
@@ -53,6 +56,30 @@ const BEFORE: [&str; 7] = [
     "Permit is there; the inspector's visits and the gas fitter are booked.",
     "Every question that is open above has its answer.",
 ];
+
+/// What is found out before wall and floor are cut.
+const SEARCH: [&str; 3] = [
+    "Cables and pipes in the wall are found where the hole and the screws go, and switched off.",
+    "Studs found and marked; the first one where the parameter file has it.",
+    "Nothing in the floor where plates are anchored.",
+];
+
+/// What is done last.
+const CONNECT: [&str; 3] = [
+    "Unit connected by the fitter; every joint up to it checked for leaks at working pressure.",
+    "Unit grounded and wired as its manual shows.",
+    "First fire by the list below.",
+];
+
+/// A step at which nothing is built.
+fn plain(html: &mut Html, step: Step, texts: &[&str]) {
+    html.line();
+    html.element("li", &[("class", "step")], |html| {
+        html.leaf("h3", &[], step.name());
+        let texts: Vec<String> = texts.iter().map(|it| (*it).to_owned()).collect();
+        ticks(html, step.name(), &texts);
+    });
+}
 
 fn ticks(html: &mut Html, key: &str, texts: &[String]) {
     html.element("ul", &[("class", "ticks")], |html| {
@@ -93,16 +120,27 @@ fn texts(packet: Packet<'_>, stage: Stage) -> Vec<String> {
     let design = packet.products.design;
     let texts: &[&str] = match stage {
         Stage::Existing => &[],
-        Stage::SealedWall => &[
-            "Outside wall behind the chase insulated, boarded and sealed, before anything hides it.",
-            "Insulation held back from where the vent will be.",
-        ],
         Stage::WallPass => &[
             "Center of the hole found from one point that is seen inside and outside.",
             "Hole framed on all four sides; no stud cut that nobody has agreed to.",
         ],
-        Stage::RoughIn => &[
-            "Gas line roughed in by a licensed fitter; shutoff where a hand reaches it when all is finished.",
+        Stage::Thimble => &[
+            "Thimble or firestop set in the framed hole as its own sheet shows; sealed to the wall outside.",
+        ],
+        Stage::SealedWall => &[
+            "Outside wall behind the chase insulated, sealed and boarded, before anything hides it.",
+            "Insulation held back from where the vent will be.",
+        ],
+        Stage::RoomBlocks => &[
+            "Ceiling and walls opened where blocks go in between rafters and studs, and closed again.",
+        ],
+        Stage::Fireblocks => &[
+            "Hidden spaces closed where fire could run from one into the other, the gap over the top plates among them, before the framing is looked at.",
+        ],
+        Stage::Gas => &[
+            "Gas line roughed in by a licensed fitter and capped; shutoff where a hand reaches it when all is finished.",
+        ],
+        Stage::Wiring => &[
             "Wires and boxes by an electrician, away from the unit and outside the vent's clearance.",
         ],
         Stage::Plates => &[
@@ -125,6 +163,7 @@ fn texts(packet: Packet<'_>, stage: Stage) -> Vec<String> {
             "Pipe rises toward the cap and touches no wood.",
             "Cap outside away from openings, plants and snow, as manual and code ask.",
             "Joints that will be hidden are seen and felt all round.",
+            "Way from pipe to wood measured on every side where it is TIGHT, and written down.",
         ],
         Stage::PassSealed => &[
             "Firestop in; the hole closed round it against weather and draft, its air space left empty.",
@@ -132,15 +171,17 @@ fn texts(packet: Packet<'_>, stage: Stage) -> Vec<String> {
         Stage::CableShelf => {
             &["Cables lie outside the warm space and cannot fall onto unit or pipe."]
         }
+        Stage::MantelBrackets => &[
+            "Mantel brackets screwed to the sides of studs and level with one another; board and finish are cut round them.",
+        ],
         Stage::Board => &[
             "Board that does not burn up to its line; its joints lie on sticks.",
             "A gap at the unit as its manual asks; no joint at a corner of an opening.",
-            "Hidden spaces closed where fire could run from one into the other, the gap over the top plates among them.",
         ],
         Stage::Finish => {
             &["Finish meets the unit's edge as planned; nothing closes its air openings."]
         }
-        Stage::Mantel => &["Mantel fixed to framing, not to board."],
+        Stage::Mantel => mantel_is_held(design),
         Stage::Screen => {
             &["Mount fixed to framing; plug and cables reachable, air left all round."]
         }
@@ -161,6 +202,23 @@ fn texts(packet: Packet<'_>, stage: Stage) -> Vec<String> {
         texts.extend(joints(design));
     }
     texts
+}
+
+/// How the mantel is fixed.
+fn mantel_is_held(design: &Design) -> &'static [&'static str] {
+    match design.params.mantel.as_ref().and_then(|it| it.held_by) {
+        None => &["Mantel fixed to framing, not to board."],
+        Some(MantelHold::Screws) => &[
+            "Mantel screwed down through its counterbored holes into the ledge, not to board; holes plugged.",
+        ],
+        Some(MantelHold::Cleat) => &[
+            "Cleat level and screwed through finish and board into framing, each screw felt to bite in wood.",
+            "Mantel slid over the cleat and screwed down into it.",
+        ],
+        Some(MantelHold::Brackets) => {
+            &["Mantel laid on its brackets and screwed to them from below."]
+        }
+    }
 }
 
 /// What is said of plates of a kind that are fixed at a stage; of which walls, where others are at another stage.
@@ -230,6 +288,18 @@ fn joints(design: &Design) -> Option<String> {
 /// What was planned: what it is, and the value.
 type Planned = (String, String);
 
+/// What inspectors ask for and later work goes by, each with its name.
+fn measured(packet: Packet<'_>, stage: Stage) -> Vec<Planned> {
+    let blanks = packet.products.takeoff().as_built.iter();
+    let blanks = blanks.filter(|it| it.measured.stage() == stage);
+    blanks
+        .map(|it| {
+            let what = format!("{} ({})", it.measured.words(), it.measured.name());
+            (what, it.tape(packet.unit()))
+        })
+        .collect()
+}
+
 /// What is to be measured once a stage is done: lines, heights, and margins that are tight.
 fn planned(packet: Packet<'_>, stage: Stage) -> Vec<Planned> {
     let unit = packet.unit();
@@ -262,7 +332,9 @@ fn planned(packet: Packet<'_>, stage: Stage) -> Vec<Planned> {
         let what = format!("TIGHT, {}", it.heading());
         Some((what, format!("{}, {limit}", texts.measured)))
     });
-    lines.chain(packing).chain(heights).chain(tight).collect()
+    let measured = measured(packet, stage).into_iter();
+    let known = lines.chain(packing).chain(heights).chain(tight);
+    measured.chain(known).collect()
 }
 
 /// When the last of a finding's parts is built; what has none is measured with the walls.
@@ -283,11 +355,19 @@ fn as_built(html: &mut Html, stage: Stage, planned: &[Planned]) {
         vec![
             Cell::Text(what.clone()),
             Cell::Number(value.clone()),
-            Cell::Blank(format!("as built: {what}, planned {value}")),
+            Cell::Blank(if value.is_empty() {
+                format!("as built: {what}")
+            } else {
+                format!("as built: {what}, planned {value}")
+            }),
         ]
     });
     Table {
-        caption: &format!("As built: {}", stage.name()),
+        caption: &if stage == Stage::Existing {
+            "As delivered".to_owned()
+        } else {
+            format!("As built: {}", stage.name())
+        },
         heads: &["what", "planned", "as built"],
         rows: rows.collect(),
     }
@@ -295,20 +375,30 @@ fn as_built(html: &mut Html, stage: Stage, planned: &[Planned]) {
 }
 
 fn one_hold(html: &mut Html, hold: Hold, name: &str) {
+    const VISIT: &[&str] = &["inspector", "date", "passed, or what to mend"];
     let (texts, blanks): (&[&str], &[&str]) = match hold {
         Hold::FramingInspection => (
             &[
-                "Nothing is covered before the inspector has looked.",
+                "Nothing is covered before the inspector has looked; in another order only where the inspector says so.",
                 "Manual, this packet and the permit are on site; the unit's label can be read.",
                 "Every margin marked TIGHT is measured and written down.",
             ],
-            &["inspector", "date", "passed, or what to mend"],
+            VISIT,
         ),
+        Hold::VentInspection => (
+            &[
+                "Nothing is covered before the inspector has seen the vent from the unit to the cap; often the same visit as that of the framing.",
+                "Way from pipe to wood written down.",
+            ],
+            VISIT,
+        ),
+        Hold::WiringInspection => (&["Boxes are open and wires are seen."], VISIT),
+        Hold::BoardInspection => (&["Heads of the board's screws are not filled yet."], VISIT),
         Hold::GasTest => (
             &[
                 "Nothing is covered before the gas line has passed its test.",
-                "Tested by a licensed fitter, with the unit shut off from the test pressure.",
-                "Every joint up to the unit checked for leaks; the shutoff works and has its label.",
+                "Tested by a licensed fitter, capped, with the unit shut off from the test pressure.",
+                "Every joint checked for leaks; the shutoff works and has its label.",
             ],
             &[
                 "fitter and license",

@@ -33,6 +33,11 @@ pub(super) fn text(taken: &Taken<'_>) -> Result<String, ExportError> {
             "bores": lists::bores(taken).records(),
             "packing": lists::packing(taken).records(),
         },
+        "as_built": takeoff.as_built.iter().map(|it| json!({
+            "name": it.measured.name(),
+            "what": it.measured.words(),
+            "planned_mm": it.planned.map(mm),
+        })).collect::<Value>(),
         "vent": vent(takeoff),
         "buy": lists::buy(taken).records(),
         "cost": takeoff.cost().to_number(),

@@ -8,6 +8,7 @@ mod ceiling;
 mod fixed;
 mod framing;
 mod headers;
+mod mantel;
 mod placement;
 mod recess;
 mod rule;
@@ -32,6 +33,7 @@ pub(super) fn faults(params: &Params) -> Vec<Fault> {
         framing::RULES,
         appliance::RULES,
         headers::RULES,
+        mantel::RULES,
         recess::RULES,
         services::RULES,
         steel::RULES,

@@ -37,8 +37,12 @@ pub enum Purpose {
     SolePlates,
     /// Top plates under the ceiling.
     UnderCeiling,
-    /// Brackets of the mantel.
+    /// What holds the mantel.
     Mantel,
+    /// Plugs over those screws.
+    MantelPlugs,
+    /// The mantel on its cleat or brackets.
+    MantelOn,
     /// Steel studs in their tracks.
     StudToTrack,
     /// Tracks of two walls.
@@ -85,7 +89,9 @@ impl Purpose {
             Self::EndStuds => "end studs to the room's walls",
             Self::SolePlates => "sole plates to the slab",
             Self::UnderCeiling => "top plates through the ceiling's board",
-            Self::Mantel => "under the mantel",
+            Self::Mantel => "what holds the mantel, into framing",
+            Self::MantelPlugs => "over the screws of the mantel",
+            Self::MantelOn => "mantel to its cleat or brackets",
             Self::StudToTrack => "stud to track, one through each flange",
             Self::TracksAtCorners => "tracks at corners",
             Self::HeaderMembers => "members of a header, along each edge",

@@ -5,12 +5,12 @@
 //! type S screws, into 33 mil and thicker type S-12 with drill points (ASTM C1002 and C954), 3/8 in past the
 //! board (GA-216), all from memory. Doubled studs and headers at 24 in: common practice, no source.
 
-use crate::catalog::steel;
+use crate::catalog::{Screw, steel};
 use crate::design::{Kind, Part, Stock};
 use crate::geom::{Contact, contact};
 use crate::units::Length;
 
-use super::{Counts, Purpose, along, is_upright, screw_length, span};
+use super::{Counts, Purpose, along, is_upright, sold, span};
 
 const DOUBLED: Length = Length::inches(24.0);
 /// What a screw of the board reaches past it.
@@ -110,14 +110,14 @@ pub(super) fn touch(first: &Part, second: &Part) -> Option<Contact> {
 }
 
 /// The screws of a board on a stick of steel.
-pub(super) fn board_screw(stick: &Part, board: Length) -> String {
+pub(super) fn board_screw(stick: &Part, (screw, board): (Screw, Length)) -> String {
     let mils = if let Stock::Steel(name) = &stick.stock {
         steel(name).map_or(0, |it| it.mils)
     } else {
         0
     };
     let kind = if mils >= DRILL_POINT { "S-12" } else { "S" };
-    format!("{} screws, type {kind}", screw_length(board, PAST_BOARD))
+    format!("{}, type {kind}", sold(screw, board + PAST_BOARD))
 }
 
 /// Where a board and a stick meet; the board is drawn up to a stud that stands back behind its track.

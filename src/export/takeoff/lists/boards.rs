@@ -48,6 +48,14 @@ fn of_plan(taken: &Taken<'_>, plan: &BoardPlan) -> Table {
     let mut table = list(taken, names, planned(plan)).table();
     let said = format!("{cost} of boards{joint} no plan takes less{proof}{why}.");
     table.after.push(said);
+    let whole = |it: &&CutBoard| !it.offcut.to_mark(unit, Rounding::Down).is_positive();
+    let cut_up = plan.boards.iter().filter(whole).count();
+    if cut_up > 0 {
+        table.after.push(format!(
+            "No slack: {cut_up} of {} boards are cut to their ends. Measure each before its first cut, and trim less or buy one more.",
+            plan.boards.len()
+        ));
+    }
     table.after.extend(plan.near_misses.iter().map(|near| {
         let by = near.by.tape(unit, Rounding::Up);
         let board = near.board.feet_inches(unit.marks(), Rounding::Nearest);
