@@ -146,7 +146,7 @@ fn bars(
     let free = |sides: &Span| {
         let bar = block((*sides, outs, heights));
         let lies_in = |it: &&Part| it.body.bounds.overlaps(&bar.bounds) && overlaps(&bar, &it.body);
-        under(sides) && !in_recess(sides) && !all.iter().any(|it| lies_in(it))
+        under(sides) && !in_recess(sides) && !all.iter().any(lies_in)
     };
     // how far it is from a bar to what stands next
     let bay = |(sides, way): &(Span, DVec3)| {

@@ -105,7 +105,6 @@ fn face(part: &Part) -> Option<Vec<&[DVec2]>> {
     is_face.then(|| swept.profile.loops().collect())
 }
 
-#[expect(clippy::needless_pass_by_value, reason = "it is mapped over")]
 fn area_of(loops: Vec<&[DVec2]>) -> f64 {
     loops.into_iter().map(crate::geom::signed_area).sum()
 }

@@ -627,6 +627,8 @@ fn every_placement_is_tried() {
 /// Answers to questions, which move nothing that is built; `rules_of_answers`, `false_fails` and `decided` try each.
 const ANSWERS: &[&str] = &[
     "project.decided",
+    "visits.wiring",
+    "visits.board",
     "room.floor_kind",
     "room.tendons_marked",
     "room.floor_checked",
@@ -641,6 +643,8 @@ const ANSWERS: &[&str] = &[
     "skins.side_material",
     "skins.stone_thickness",
     "skins.board_spacing",
+    "skins.side_on_gypsum",
+    "appliance.most_forward",
     "appliance.flange",
     "appliance.side_wall",
     "appliance.hearth_out",
@@ -650,6 +654,7 @@ const ANSWERS: &[&str] = &[
     "appliance.receptacle",
     "vent.thinnest_wall",
     "vent.thickest_wall",
+    "mantel.steel_in_zone",
     "screen.over_fire",
     "screen.receptacle",
     "gas.material",

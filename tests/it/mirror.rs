@@ -7,8 +7,8 @@ use std::collections::BTreeMap;
 use chasewright::check::check;
 use chasewright::design::design;
 use chasewright::params::{
-    BesideSides, Ceiling, Exit, Heading, Params, Placement, Rafters, Reach, Ridge, RidgeRun,
-    RoomWall, Toward, VentStep,
+    BesideSides, Ceiling, Exit, Heading, MantelHold, Params, Placement, Rafters, Reach, Ridge,
+    RidgeRun, RoomWall, Toward, VentStep,
 };
 use chasewright::units::{Angle, Length, Slope};
 
@@ -227,7 +227,11 @@ fn margins(params: &Params) -> BTreeMap<String, f64> {
 fn the_mirror_image_of_a_room_has_the_same_margins() {
     let mut compared = 0;
     for seed in seeds(0..400) {
-        let params = random_params(seed);
+        let mut params = random_params(seed);
+        // brackets lie on the studs of a layout
+        if let Some(mantel) = &mut params.mantel {
+            mantel.held_by = mantel.held_by.filter(|it| *it != MantelHold::Brackets);
+        }
         let (here, there) = (margins(&params), margins(&mirrored(&params)));
         for (about, margin) in &here {
             // Near a clearance, the nearest other part may be a stud of a layout on one side only.

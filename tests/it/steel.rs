@@ -350,8 +350,9 @@ fn the_takeoff_names_steel_by_its_designation() {
     assert!(bought("steel strap").is_some());
     assert!(bought("#8 x 1/2\" pan head framing screws").is_some());
     assert!(bought("slab anchors or drive pins, for track").is_some());
-    // 33 mil wants drill points; 1/2 in of board and 3/8 in, to the next quarter of an inch
-    assert!(bought("1\" screws, type S-12").is_some());
+    // 33 mil wants drill points; of 1/2 in of board and 3/8 in, the next that is sold of either kind
+    assert!(bought("1\" gypsum board screws, type S-12").is_some());
+    assert!(bought("1-1/4\" cement board screws, type S-12").is_some());
     let wood = |it: &&chasewright::takeoff::Setup| {
         it.cuts.iter().any(|cut| {
             let mut rows = takeoff.cut_list.iter();
@@ -679,7 +680,7 @@ fn what_only_the_maker_knows_is_asked() {
     let of_steel = [
         "stud height: longest stud of steel",
         "unit header: what hangs on the header over the unit in the front wall",
-        "blocking: longest stretch without stud or strap behind the mantel",
+        "mantel hold: bite of the mantel's screws into the studs beside its brackets",
     ];
     let found = asked(&demo());
     for about in of_steel {

@@ -30,7 +30,7 @@ fn finish_and_mantel_weigh_what_the_user_says() {
             .map(|it| it.area * 1e-6 * per_area(&it.face))
             .sum();
         let told = finish * 4.882_428 + 77.0 * 0.453_592_37;
-        let own = |it: &&Part| matches!(it.kind, Kind::Finish | Kind::Mantel);
+        let own = |it: &&Part| matches!(it.kind, Kind::Finish | Kind::Mantel | Kind::MantelEnd);
         let parts: f64 = model
             .parts
             .iter()

@@ -88,7 +88,7 @@ fn judge(design: &Design, wall: ChaseWall, upright: &Part, report: &mut Report<'
             "What does the finish weigh per area with its mortar ({})? Studs like these carry board and little else.",
             finish.key
         );
-        report.ask(row(about), None, question);
+        report.ask_for(row(about), None, question, vec![finish.key]);
         return;
     }
     let sides = design

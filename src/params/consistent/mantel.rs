@@ -1,6 +1,7 @@
 //! Whether a hollow mantel and its cleat go together.
 
 use super::{Rule, fits, stepped};
+use crate::catalog::Lumber;
 use crate::params::choice::MantelHold;
 use crate::params::fault::Fault;
 use crate::params::list::Params;
@@ -17,7 +18,7 @@ fn cleat_in_hollow(params: &Params) -> Vec<Fault> {
     let text = |length| length_text(length, params.project.unit);
     let high = mantel.thickness - mantel.shell * 2.0;
     let front = params.front.ledge.as_ref().filter(|_| stepped(params));
-    let on_ledge = front.map_or(Length::ZERO, |it| it.depth());
+    let on_ledge = front.map_or(Length::ZERO, Lumber::depth);
     let deep = mantel.projection + on_ledge - mantel.shell;
     let sizes = [
         ("high", mantel.cleat.depth(), high),
