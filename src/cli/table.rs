@@ -7,7 +7,7 @@ use comfy_table::{ContentArrangement, Table, presets};
 use crate::check::{Assumption, Finding, Verdict, causes};
 use crate::design::Design;
 use crate::export::{
-    Texts, counts_text, decision_text, follower_text, note_text, place_text, remedy_text,
+    Texts, counts_text, decision_text, followed, follower_text, note_text, place_text, remedy_text,
     turns_text, waiting_text,
 };
 use crate::units::TapeUnit;
@@ -32,7 +32,7 @@ pub(super) fn table(headings: &[&str]) -> Table {
     table
 }
 
-/// All findings by cause, worst first, then the notes, what was taken for granted, the counts and the open questions.
+/// All findings by cause, worst first, then the notes, what follows another thing, what was taken for granted, the counts and the open questions.
 pub(super) fn findings(
     design: &Design,
     findings: &[Finding],
@@ -59,6 +59,13 @@ pub(super) fn findings(
     }
     for note in &design.notes {
         let _ = writeln!(text, "note: {}", note_text(note, unit));
+    }
+    for it in followed(&design.params) {
+        let _ = writeln!(
+            text,
+            "follows: {} = {}: {}",
+            it.key, it.written, it.comes_to
+        );
     }
     text.push_str(&taken_for_granted(assumptions, unit));
     let _ = writeln!(text, "{}", counts_text(findings));

@@ -313,7 +313,6 @@ const UNJUDGED: &[(&str, &[&str])] = &[
             "vent.cap_width",
             "vent.cap_height",
             "vent.cap_depth",
-            "gas.stub_from",
             "legs.width",
             "legs.top",
             "cabinets.sides",
