@@ -199,10 +199,16 @@ impl Following {
 
     /// As it is written: `on the ledge`, `3" above the mantel`.
     pub fn text(&self, unit: TapeUnit) -> String {
-        let name = match self.thing {
-            Datum::MantelTop if self.offset >= Length::ZERO => BOTH_SIDES,
-            Datum::MantelUnderside if self.offset < Length::ZERO => BOTH_SIDES,
-            other => other.name(),
+        // what counts up from the top of a thing, or down from its underside, goes by the thing's own name
+        let both = if self.offset < Length::ZERO {
+            Datum::MantelUnderside
+        } else {
+            Datum::MantelTop
+        };
+        let name = if self.thing == both {
+            BOTH_SIDES
+        } else {
+            self.thing.name()
         };
         let is_height = self.thing.is_height();
         let way = if self.offset == Length::ZERO {

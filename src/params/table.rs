@@ -106,11 +106,12 @@ pub(super) struct Values {
 impl Values {
     /// The value of a key as its field's type.
     pub(super) fn field<T: Quantity>(&self, key: &str) -> Option<T> {
-        match self.held.get(key)? {
+        let value = self.held.get(key)?;
+        if matches!(value, Value::Following(_)) {
             // until it is resolved
-            Value::Following(_) => T::from_value(&Value::Length(Length::ZERO)),
-            value => T::from_value(value),
+            return T::from_value(&Value::Length(Length::ZERO));
         }
+        T::from_value(value)
     }
 
     /// The keys that are written from another thing, in the order of the list.

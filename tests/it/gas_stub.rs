@@ -40,7 +40,7 @@ fn a_sleeper_moves_off_the_stub() {
     out.sort_by(|a, b| a[0].total_cmp(&b[0]));
     assert!(out.len() >= 4, "{out:?}");
     let middle = out.len() / 2;
-    let place = (out[middle][0] + out[middle][1]) / 2.0 / 25.4;
+    let place = f64::midpoint(out[middle][0], out[middle][1]) / 25.4;
     let widest = |design: &Design| {
         let findings = check(design);
         let found = findings.iter().find(|it| it.rule == "platform panel");
