@@ -6,7 +6,7 @@ use super::look::{Look, wrapped};
 use crate::check::Rule;
 use crate::check::rules::RULES;
 use crate::params::{
-    GROUPS, Group, Kind, Nature, PARAMETERS, Parameter, Presence, guide, parameter,
+    Axis, Datum, GROUPS, Group, Kind, Nature, PARAMETERS, Parameter, Presence, guide, parameter,
 };
 use crate::units::TapeUnit;
 
@@ -130,6 +130,7 @@ fn of_parameter(parameter: &Parameter) -> String {
     let _ = writeln!(text, "Written as {}.", parameter.kind.written_as());
     let _ = writeln!(text, "It is {}.", parameter.nature.text());
     add_page(&mut text, parameter);
+    add_following(&mut text, parameter);
     for unit in [TapeUnit::Inch, TapeUnit::Millimeter] {
         let range = parameter.range_text(unit);
         if !range.is_empty() {
@@ -169,6 +170,26 @@ fn add_page(text: &mut String, parameter: &Parameter) {
         );
     }
     text.push_str(". It has no default.\n");
+}
+
+/// What it may be written from, where it is a height or a place.
+fn add_following(text: &mut String, parameter: &Parameter) {
+    let Some(axis) = parameter.follows else {
+        return;
+    };
+    let forms = match axis {
+        Axis::Height => "`on the ledge`, `3 in above the mantel` or `2 in below the recess's sill`",
+        Axis::Face | Axis::Wall => {
+            "`at the unit's center` or `12 in right of the chase's left end`"
+        }
+    };
+    let _ = writeln!(
+        text,
+        "May be written from another thing, as {forms}, and moves with it:"
+    );
+    for thing in Datum::ALL.iter().filter(|it| it.fits(axis)) {
+        let _ = writeln!(text, "  {:26}{}", thing.name(), thing.meaning());
+    }
 }
 
 fn add_presence(text: &mut String, parameter: &Parameter) {

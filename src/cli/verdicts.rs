@@ -4,8 +4,8 @@ use super::look::{Look, wrapped};
 use crate::check::{Assumption, Finding, Verdict, causes};
 use crate::design::Design;
 use crate::export::{
-    Texts, count, counts_text, decision_text, follower_text, note_text, place_text, remedy_text,
-    turns_text, waiting_text,
+    Texts, count, counts_text, decision_text, followed, follower_text, note_text, place_text,
+    remedy_text, turns_text, waiting_text,
 };
 use crate::units::TapeUnit;
 
@@ -38,6 +38,10 @@ pub(super) fn text(
     for note in &design.notes {
         let note = format!("note: {}", note_text(note, unit));
         text.push_str(&wrapped(&note, width, ["", "  "]));
+    }
+    for it in followed(&design.params) {
+        let line = format!("follows: {} = {}: {}", it.key, it.written, it.comes_to);
+        text.push_str(&wrapped(&line, width, ["", "  "]));
     }
     for it in assumptions {
         let (value, turns) = (it.value.text(unit), turns_text(it, unit));

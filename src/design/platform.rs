@@ -1,9 +1,13 @@
 //! The low platform: a stack of layers inside the chase that comes forward between the jacks.
+//!
+//! A sleeper that would lie where the gas stub comes up from the floor moves aside; one that carries an edge stays, and
+//! the rules find it.
 
 use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, Make};
 use super::framing::backing;
+use super::services::stub_hole;
 use super::skins::tidy;
 use super::{Branch, Group, Kind, Stage, Stock};
 use crate::catalog::{Lumber, Material};
@@ -34,6 +38,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
         wall: layout.site.inside_begins,
         corner: layout.site.is_turned().then(|| layout.site.chase.center()),
         spread: layout.site.spread,
+        stub: stub_hole(layout),
     };
     let mut bottom = layout.slab;
     let mut rows = 0_u32;
@@ -83,6 +88,8 @@ struct Area {
     corner: Option<Length>,
     /// How far that corner's walls go to either side for each step out.
     spread: f64,
+    /// Where the gas stub comes up through it, along the wall and out, and how high it reaches.
+    stub: Option<(Span, Span, Length)>,
 }
 
 impl Area {
@@ -120,20 +127,20 @@ impl Sticks<'_> {
     /// Sticks that run out from the wall; those within the opening run on to the stud face.
     fn run_out(&self, area: &Area, builder: &mut Builder) {
         let across = self.size.0;
-        for left in backing(area.opening, across, self.spacing) {
+        let (right, _) = self.stub(area);
+        let places = backing(area.opening, across, self.spacing);
+        for left in aside(places, across, right) {
             self.out(left, (area, area.front), builder);
         }
         let inside = area.without_tips(across);
-        let left = Span::new(inside.low, area.opening.low + across);
-        let right = Span::new(area.opening.high - across, inside.high);
-        for (side, shared) in [(left, left.high - across), (right, right.low)] {
+        let before = Span::new(inside.low, area.opening.low + across);
+        let after = Span::new(area.opening.high - across, inside.high);
+        for (side, shared) in [(before, before.high - across), (after, after.low)] {
             // the stick that a side shares with the tongue is already there
             let beside =
                 |it: &Length| !Span::about(*it, across).overlaps(Span::about(shared, across));
-            for it in backing(side, across, self.spacing)
-                .into_iter()
-                .filter(beside)
-            {
+            let places = aside(backing(side, across, self.spacing), across, right);
+            for it in places.into_iter().filter(beside) {
                 self.out(it, (area, area.back), builder);
             }
         }
@@ -144,7 +151,9 @@ impl Sticks<'_> {
         let across = self.size.0;
         // not into the tip of a corner
         let from = area.corner.map_or(area.wall, |_| across);
-        for near in backing(Span::new(from, area.back), across, self.spacing) {
+        let (_, out) = self.stub(area);
+        let places = backing(Span::new(from, area.back), across, self.spacing);
+        for near in aside(places, across, out) {
             self.along(area.inside, (area, near), builder);
         }
         let tongue = Span::new(area.back, area.front);
@@ -164,6 +173,17 @@ impl Sticks<'_> {
                 }
             }
         }
+    }
+
+    /// Where this layer's sticks have to leave room for the gas stub, along the wall and out.
+    fn stub(&self, area: &Area) -> (Option<Span>, Option<Span>) {
+        let depth = Span::new(area.wall, area.front);
+        let meets = area.stub.filter(|(right, out, top)| {
+            (*top - self.bottom).is_positive()
+                && area.inside.overlaps(*right)
+                && depth.overlaps(*out)
+        });
+        meets.map_or((None, None), |it| (Some(it.0), Some(it.1)))
     }
 
     /// A stick that runs out so far; in a corner it begins at one wall or at both.
@@ -247,6 +267,36 @@ impl Sticks<'_> {
         };
         builder.add_next(Branch::Platform, make, shape, frame);
     }
+}
+
+/// The places of sticks with those that lie in a hole moved beside it, the shorter way first, where their neighbors leave
+/// room. The first and the last carry an edge and stay.
+fn aside(mut places: Vec<Length>, across: Length, hole: Option<Span>) -> Vec<Length> {
+    let Some(hole) = hole else {
+        return places;
+    };
+    let stick = |low: Length| Span::new(low, low + across);
+    for place in 1..places.len().saturating_sub(1) {
+        let now = places[place];
+        if !stick(now).overlaps(hole) {
+            continue;
+        }
+        let mut ways = [hole.low - across, hole.high];
+        ways.sort_by(|a, b| {
+            (*a - now)
+                .abs()
+                .to_mm()
+                .total_cmp(&(*b - now).abs().to_mm())
+        });
+        let fits = |low: &Length| {
+            let (before, after) = (stick(places[place - 1]), stick(places[place + 1]));
+            !stick(*low).overlaps(before) && !stick(*low).overlaps(after)
+        };
+        if let Some(free) = ways.into_iter().find(fits) {
+            places[place] = free;
+        }
+    }
+    places
 }
 
 fn panel(area: &Area, bottom: Length, thickness: Length, builder: &mut Builder) {

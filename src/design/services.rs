@@ -83,6 +83,21 @@ fn stub(gas: &Gas, layout: &Layout, builder: &mut Builder) {
     );
 }
 
+/// The hole that a stub out of the floor needs around it, along the wall and out, and how high the stub reaches: the
+/// pipe and half an inch (common practice, no source).
+pub(super) fn stub_hole(layout: &Layout) -> Option<(Span, Span, Length)> {
+    const AROUND: Length = Length::inches(0.5);
+    let gas = layout.params.gas.as_ref()?;
+    let side = outer_diameter(gas.pipe) + AROUND;
+    (gas.stub_from == StubFrom::Floor).then(|| {
+        (
+            Span::about(gas.stub_right, side),
+            Span::about(gas.stub_out, side),
+            gas.stub_up,
+        )
+    })
+}
+
 /// A frame whose z points one way along the world's axes.
 fn along(origin: DVec3, way: DVec3) -> Frame {
     let x = if way.x.abs() > 0.5 {

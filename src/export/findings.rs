@@ -8,6 +8,7 @@ use glam::DVec3;
 use serde::Serialize;
 use serde_json::{Map, Value};
 
+use super::following::followed;
 use super::{ExportError, Format, Set};
 use crate::check::{
     Assumption, Finding, Numbers, Quantity, Remedy, Sense, Subject, Verdict, causes, not_judged,
@@ -37,6 +38,8 @@ struct Document<'a> {
     not_judged: usize,
     findings: Vec<Entry<'a>>,
     assumptions: Vec<Assumed<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    following: Vec<Follows>,
     notes: Vec<String>,
 }
 
@@ -64,6 +67,13 @@ struct Entry<'a> {
     detail: Option<&'a str>,
     remedy: Option<Tried<'a>>,
     consequences: Vec<Self>,
+}
+
+#[derive(Serialize)]
+struct Follows {
+    key: &'static str,
+    written: String,
+    comes_to: String,
 }
 
 #[derive(Serialize)]
@@ -171,6 +181,14 @@ pub fn findings_json(
         assumptions: assumptions
             .iter()
             .map(|it| Assumed::new(it, unit))
+            .collect(),
+        following: followed(&design.params)
+            .into_iter()
+            .map(|it| Follows {
+                key: it.key,
+                written: it.written,
+                comes_to: it.comes_to,
+            })
             .collect(),
         notes: design
             .notes

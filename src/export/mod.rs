@@ -12,6 +12,7 @@ mod drawings;
 mod error;
 mod escape;
 mod findings;
+mod following;
 mod format;
 mod glb;
 mod heights_plot;
@@ -34,6 +35,7 @@ pub use findings::{
     Texts, count, counts_text, decision_text, findings_json, follower_text, note_text, place_text,
     remedy_text, turns_text, waiting_text, why_text,
 };
+pub use following::{Followed, followed};
 pub use format::{Format, Named, Set};
 pub use heights_plot::heights_plot;
 pub use packet::{Attributes, Html};

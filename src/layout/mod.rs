@@ -10,7 +10,6 @@
 
 mod described;
 mod faces;
-mod heights;
 mod members;
 mod opened;
 mod pass;
@@ -28,11 +27,10 @@ use std::sync::Arc;
 use glam::DVec3;
 
 use crate::geom::{TOLERANCE, Underside};
-use crate::params::{Collar, End, Lean, Params, RoomWall, Site};
+use crate::params::{Collar, End, Heights, Lean, Params, RoomWall, Site};
 use crate::units::{Length, Span};
 
 pub use faces::Faces;
-pub use heights::Heights;
 pub use members::CeilingMembers;
 pub use opened::OpenedWall;
 pub use pass::PassLayout;

@@ -129,6 +129,7 @@ fn numbers(value: &Value) -> Vec<Vec<Value>> {
         Value::MantelRule(MantelRule::Ramp { .. })
         | Value::Text(_)
         | Value::Decisions(_)
+        | Value::Following(_)
         | Value::Flag(_)
         | Value::Lumber(_)
         | Value::Layers(_)

@@ -1,8 +1,10 @@
 //! The one list of parameters: typed fields, keys, kinds, defaults, ranges and meanings, each said once.
 //!
-//! A line reads `name: type = kind presence in range, meaning;`. The kind is `fact` (what the manual, a bought thing,
+//! A line reads `name: type = kind presence as axis in range, meaning;`. The kind is `fact` (what the manual, a bought thing,
 //! the house or another trade has), `choice` (the builder's own) or `subject` (that a thing is there); a line without
 //! it does not compile. A table that may be left out is one of `fact` and `subject`, any other is there `always`.
+//! A height or a place that may be written from another thing says what it counts along: `as height`, along the chase's
+//! `face` or along the fireplace `wall`.
 //! One `like` another has that one's structure, and one `of` another adds keys to it.
 //! A fact with numbers has what it usually is before it, `#[usual(range)]`: outside of that it is asked about.
 //! Of the presence, `required` must be written; `default(x)` may be left out, with one value for either kind of tape
@@ -17,6 +19,7 @@ use super::choice::{
     ProjectionDatum, RafterKind, Rafters, Reach, Receptacle, RidgeRun, ServiceFrom, SpaceBehind,
     StubFrom, USUAL_GAP, VeneerStandard,
 };
+use super::datum::{Axis, Follower};
 use super::decision::Decision;
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
@@ -197,7 +200,7 @@ parameters! {
     }
     chase: Chase = always, "The chase's framing." {
         placement: Placement = choice default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, in an `alcove` from wall to wall, or across the `left_corner` or `right_corner` of the fireplace wall.";
-        left: Option<Length> = choice absent in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room; not across a corner.";
+        left: Option<Length> = choice absent as wall in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room; not across a corner.";
         way_behind: Option<Length> = choice absent in meters(0.0..=30.0), "A divider: from the wall to the back of its framing.";
         #[usual(within(meters(0.1..=3.0)))]
         alcove_depth: Option<Length> = fact absent in meters(0.2..=30.0), "An alcove: how far its side walls stand out from its back; its width is that of the room.";
@@ -245,7 +248,7 @@ parameters! {
         lower_finish: Length = choice required in mm(0.0..=150.0), "Thickness of the finish on the face around the unit.";
         upper_finish: Length = choice default(Length::ZERO) in mm(0.0..=150.0), "Stepped front: thickness of the finish above the ledge.";
         side_finish: Length = choice default(Length::ZERO) in mm(0.0..=150.0), "Thickness of the finish on the sides, and on the back of a divider.";
-        noncombustible_to: Length = choice required in meters(0.0..=12.0), "Height up to which the face board is cement board; gypsum board above.";
+        noncombustible_to: Length = choice required as height in meters(0.0..=12.0), "Height up to which the face board is cement board; gypsum board above.";
         lower_material: Option<FinishMaterial> = fact absent, "What the finish around the unit is: `stone`, `tile`, `brick`, `plaster`, `metal`, `paint`, `wallpaper`, `wood` or `mdf`.";
         upper_material: Option<FinishMaterial> = fact absent, "Stepped front: what the finish above the ledge is, in the same words.";
         side_material: Option<FinishMaterial> = fact absent, "What the finish on the sides, and on a divider's back, is, in the same words.";
@@ -263,7 +266,7 @@ parameters! {
         veneer_standard: VeneerStandard = fact unknown(VeneerStandard::Unknown), "Standard of stone veneer that your code adopts: `tms_402_16` (or earlier), `tms_402_22` or `unknown`.";
     }
     appliance: Appliance = always, "The unit, from its own manual." {
-        center: Option<Length> = choice absent in meters(0.0..=30.0), "Center of the unit from the left corner of the room, across a corner from the left end of the chase's face; the chase's middle if left out.";
+        center: Option<Length> = choice absent as face in meters(0.0..=30.0), "Center of the unit from the left corner of the room, across a corner from the left end of the chase's face; the chase's middle if left out.";
         #[usual(within(mm(400.0..=2500.0)))]
         body_width: Length = fact required in mm(200.0..=4000.0), "Width of the body.";
         #[usual(within(mm(400.0..=1800.0)))]
@@ -375,7 +378,7 @@ parameters! {
     mantel: Mantel = subject, "The mantel." {
         projection: Length = choice required in meters(0.0..=1.0), "Projection forward of the finished lower face.";
         thickness: Length = choice required in mm(10.0..=500.0), "Thickness.";
-        underside: Length = choice required in mm(200.0..=6000.0), "Height of its underside.";
+        underside: Length = choice required as height in mm(200.0..=6000.0), "Height of its underside.";
         extent: MantelExtent = choice default(MantelExtent::Chase), "How far it reaches: over the `chase`, from wall to wall of the `room`, or a `length` of its own about the unit's center.";
         length: Option<Length> = choice absent in mm(200.0..=12_000.0), "Extent `length`: its length.";
         end_ease: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=100.0), "Extent `room`: how much shorter than the way from wall to wall it is.";
@@ -398,8 +401,8 @@ parameters! {
         width: Length = choice required in mm(100.0..=5000.0), "Finished width.";
         height: Length = choice required in mm(100.0..=3000.0), "Finished height.";
         depth: Length = choice required in mm(10.0..=1000.0), "Depth behind the finished face around it.";
-        sill: Length = choice required in meters(0.0..=6.0), "Height of its finished sill.";
-        center: Option<Length> = choice absent in meters(0.0..=30.0), "Center, counted as that of the unit; the chase's middle if left out.";
+        sill: Length = choice required as height in meters(0.0..=6.0), "Height of its finished sill.";
+        center: Option<Length> = choice absent as face in meters(0.0..=30.0), "Center, counted as that of the unit; the chase's middle if left out.";
         header_form: HeaderForm = choice default(HeaderForm::Flat), "How the header over the recess lies: `flat`, one stick of the wall's own studs, or `on_edge`, for stone over it, a wide recess or studs that go on far above it.";
         header: Option<FramingMember> = choice absent, "On edge: stock of its plies, or a steel member; that of `front.header` if left out.";
         header_plies: Option<u32> = choice absent in count(1..=4), "On edge: its plies, as `front.header_plies`.";
@@ -428,11 +431,11 @@ parameters! {
         #[usual(within(meters(0.0..=2.5)))]
         stub_up: Length = fact required in meters(0.0..=6.0), "Height of the stub's end.";
         #[usual(within(meters(0.0..=20.0)))]
-        shutoff_right: Length = fact required in meters(0.0..=30.0), "Center of the shutoff, from the left corner of the room.";
+        shutoff_right: Length = fact required as wall in meters(0.0..=30.0), "Center of the shutoff, from the left corner of the room.";
         #[usual(within(meters(0.0..=10.0)))]
         shutoff_out: Length = fact required in meters(0.0..=30.0), "Center of the shutoff, out from the wall.";
         #[usual(within(meters(0.0..=2.5)))]
-        shutoff_up: Length = fact required in meters(0.0..=6.0), "Height of the shutoff's center.";
+        shutoff_up: Length = fact required as height in meters(0.0..=6.0), "Height of the shutoff's center.";
         reached_from: Reach = choice default(Reach::Front), "From where a hand reaches the shutoff: `front`, `left` or `right`.";
         hand_room: Length = choice default(Length::inches(6.0), Length::mm(150.0)) in mm(50.0..=500.0), "Width and height kept free for the hand.";
         panel: bool = choice default(false), "Whether a panel opens the chase where the hand goes in.";
@@ -489,7 +492,7 @@ parameters! {
         distance: Length = choice required in meters(0.0..=2.0), "From the opening's side to the leg.";
         width: Length = choice required in mm(10.0..=1000.0), "Width of a leg.";
         projection: Length = choice required in mm(1.0..=1000.0), "Projection forward of the finished lower face.";
-        top: Length = choice required in meters(0.1..=4.0), "Height of their tops.";
+        top: Length = choice required as height in meters(0.1..=4.0), "Height of their tops.";
         combustible: bool = choice default(true), "Whether they burn.";
     }
     cabinets: Cabinets = subject, "Cabinets beside the chase." {
@@ -507,7 +510,7 @@ parameters! {
         diameter: Length = fact assumed(Length::inches(0.5), Length::mm(12.0)) in mm(2.0..=100.0), "Thickness of the bundle.";
         #[usual(none_or(mm(9.0..=600.0)))]
         keep_out: Option<Manual<Length>> = fact absent in meters(0.0..=1.0), "How far cables stay from the unit and its vent.";
-        shelf: Option<Length> = subject absent in meters(0.3..=6.0), "Height of the underside of the shelf that keeps cables off the hot top.";
+        shelf: Option<Length> = subject absent as height in meters(0.3..=6.0), "Height of the underside of the shelf that keeps cables off the hot top.";
         shelf_thickness: Length = choice default(Length::inches(0.75), Length::mm(18.0)) in mm(3.0..=50.0), "Thickness of that shelf.";
         cleats: FramingMember = choice default(lumber("2x2")?.into()), "Stock of the cleats that this shelf lies on, on edge along the side walls.";
     }
@@ -517,7 +520,7 @@ parameters! {
         screen: bool = choice default(true), "Whether the screen's mount gets two rows of blocks.";
         board_joint: bool = choice default(true), "Whether the joint between cement board and gypsum board gets a row of blocks.";
         behind_sides: bool = choice default(false), "Whether the existing wall gets blocks where a wall of the chase meets it between two studs.";
-        side_rail: Option<Length> = subject absent in meters(0.0..=6.0), "Height of the middle of a row of blocks in both side walls, for a rail or a cabinet.";
+        side_rail: Option<Length> = subject absent as height in meters(0.0..=6.0), "Height of the middle of a row of blocks in both side walls, for a rail or a cabinet.";
         every_ten_feet: bool = fact assumed(false), "Whether the local code wants stud bays blocked every 10 ft upward, as older ones do.";
         across: Vec<Length> = choice default(Vec::new()), "Places, from the left corner of the room, where a board closes the hollow of the chase from wall to front.";
     }

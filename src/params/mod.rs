@@ -13,6 +13,7 @@ mod chase_wall;
 mod choice;
 mod consistent;
 mod corner;
+mod datum;
 mod decision;
 mod ease;
 mod fault;
@@ -21,6 +22,7 @@ mod grid;
 mod guide;
 mod hand;
 mod header;
+mod heights;
 mod layer;
 mod lean;
 mod level;
@@ -34,6 +36,7 @@ mod placement;
 mod range;
 mod read;
 mod reading;
+mod resolve;
 mod room_wall;
 mod route;
 mod rows;
@@ -44,10 +47,12 @@ mod stock;
 mod studs;
 mod table;
 mod text;
+
 mod value;
 mod vent_step;
 mod walls;
 mod written;
+mod written_from;
 mod yard;
 
 pub use chase_wall::ChaseWall;
@@ -58,6 +63,7 @@ pub use choice::{
     ProjectionDatum, RafterKind, Rafters, Reach, Receptacle, RidgeRun, ServiceFrom, SpaceBehind,
     StubFrom, USUAL_GAP, VeneerStandard,
 };
+pub use datum::{Axis, Datum, Follower, Following};
 pub use decision::Decision;
 pub use fault::Fault;
 pub use fixed::FixedThing;
@@ -65,6 +71,7 @@ pub use grid::{CableRoute, Columns, FloorRows, OutsideOpenings, PlumbRows, RunRo
 pub use guide::guide;
 pub use hand::Hand;
 pub use header::Header;
+pub use heights::Heights;
 pub use layer::Layer;
 pub use lean::Lean;
 pub use level::FloorReading;
@@ -89,13 +96,16 @@ pub use vent_step::{Heading, Toward, VentStep};
 pub use walls::{room_plan, wall_frame};
 pub use yard::{BoardStock, Price, SheetKind, SheetStock};
 
+use crate::units::Length;
+
 impl Params {
     /// The value of a key such as `chase.width`; `None` for an unknown key or one that is left out.
     pub fn get(&self, key: &str) -> Option<Value> {
         parameter(key).and_then(|parameter| (parameter.get)(self))
     }
 
-    /// The same parameters with one value changed, judged as if they had been written so.
+    /// The same parameters with one value changed, judged as if they had been written so: what is written from another
+    /// thing follows, and a key that is given a plain number follows nothing any more.
     ///
     /// # Errors
     /// The faults of the new value, or of how it goes with the others; an unknown key; a key of a table that
@@ -130,9 +140,16 @@ impl Params {
             if let Some(fault) = sound::fault(parameter, value, self.project.unit) {
                 return Err(vec![fault]);
             }
-            if !(parameter.set)(&mut changed, value) {
+            // what follows is resolved below; until then its field takes a number
+            let (following, number) = if let Value::Following(it) = value {
+                (Some(*it), &Value::Length(Length::ZERO))
+            } else {
+                (None, value)
+            };
+            if !(parameter.set)(&mut changed, number) {
                 return Err(vec![unfit(self, parameter, value)]);
             }
+            changed.follow(parameter.key, following);
             changed.untold.retain(|it| it != key);
             changed.left_out.retain(|it| it != key);
         }
@@ -147,6 +164,7 @@ impl Params {
     pub fn without(&self, key: &str) -> Result<Self, Vec<Fault>> {
         let parameter = parameter(key).ok_or_else(|| vec![unknown(key)])?;
         let mut changed = self.clone();
+        changed.follow(parameter.key, None);
         if !(parameter.clear)(&mut changed, self.project.unit) {
             let fault = Fault::new(key, format!("`{key}` cannot be left out"));
             let fault = fault.found(format!("nothing for `{key}`"));
@@ -182,11 +200,15 @@ impl Params {
         let own = |key: &str| parameter(key).is_some_and(|it| it.group == name);
         changed.untold.retain(|it| !own(it));
         changed.left_out.retain(|it| !own(it));
+        changed.following.retain(|it| !own(it.0));
         changed.consistent()
     }
 
-    /// These parameters, or how they do not go together.
-    fn consistent(self) -> Result<Self, Vec<Fault>> {
+    /// These parameters with what follows another thing resolved, or how they do not go together.
+    fn consistent(mut self) -> Result<Self, Vec<Fault>> {
+        if !self.following.is_empty() {
+            resolve::resolve(&mut self)?;
+        }
         let faults = consistent::faults(&self);
         if faults.is_empty() {
             Ok(self)

@@ -47,6 +47,7 @@ impl Parameter {
             Value::Amount(amount) => self.other_amounts(*amount),
             Value::Grid(_) => self.other_readings(params),
             Value::Text(_)
+            | Value::Following(_)
             | Value::Slope(_)
             | Value::Layers(_)
             | Value::MantelRule(_)

@@ -12,6 +12,7 @@ use super::fault::Fault;
 use super::list::{GROUPS, PARAMETERS, Params};
 use super::nearest;
 use super::range::range_text;
+use super::resolve;
 use super::sound;
 use super::table::{Group, Parameter, Presence, Values};
 use super::written::{self, Context, Written, kind_of};
@@ -217,7 +218,11 @@ impl Reader<'_> {
         if self.faults.is_empty()
             && let Some(params) = Params::build(&self.values, self.unit)
         {
-            let faults = consistent::faults(&params);
+            let mut params = params;
+            let faults = match resolve::resolve(&mut params) {
+                Ok(()) => consistent::faults(&params),
+                Err(faults) => faults,
+            };
             if faults.is_empty() {
                 return Ok(params);
             }

@@ -70,7 +70,8 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
         Value::FixedThings(things) => fixed_fault(key, things, unit),
         Value::Decisions(decisions) => decisions_fault(key, decisions),
         Value::Readings(readings) => readings_fault(key, readings, unit),
-        Value::Flag(_) | Value::Choice(_) | Value::Manual { .. } => None,
+        // what it comes to is judged once it is resolved
+        Value::Flag(_) | Value::Choice(_) | Value::Following(_) | Value::Manual { .. } => None,
     }
 }
 
@@ -102,6 +103,7 @@ fn rows_of(value: &Value) -> Option<usize> {
         | Value::Flag(_)
         | Value::Count(_)
         | Value::Length(_)
+        | Value::Following(_)
         | Value::Slope(_)
         | Value::Lumber(_)
         | Value::Choice(_)

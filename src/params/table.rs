@@ -2,12 +2,13 @@
 
 use std::collections::BTreeMap;
 
+use super::datum::{Axis, Follower};
 use super::likely::{Doubt, Likely};
 use super::list::{GROUPS, PARAMETERS, Params};
 use super::nature::Nature;
 use super::range::{Range, range_text};
 use super::value::{Kind, Quantity, Value};
-use crate::units::TapeUnit;
+use crate::units::{Length, TapeUnit};
 
 /// One parameter: all that reading, error texts and tools need to know of it.
 #[derive(Debug, Clone, Copy)]
@@ -26,6 +27,8 @@ pub struct Parameter {
     pub nature: Nature,
     /// Whether it may be left out.
     pub presence: Presence,
+    /// What it counts along, where it may be written from another thing.
+    pub follows: Option<Axis>,
     /// What it may be.
     pub range: Range,
     /// What it usually is.
@@ -103,7 +106,21 @@ pub(super) struct Values {
 impl Values {
     /// The value of a key as its field's type.
     pub(super) fn field<T: Quantity>(&self, key: &str) -> Option<T> {
-        self.held.get(key).and_then(T::from_value)
+        let value = self.held.get(key)?;
+        if matches!(value, Value::Following(_)) {
+            // until it is resolved
+            return T::from_value(&Value::Length(Length::ZERO));
+        }
+        T::from_value(value)
+    }
+
+    /// The keys that are written from another thing, in the order of the list.
+    pub(super) fn following(&self) -> Vec<Follower> {
+        let follower = |it: &Parameter| match self.held.get(it.key) {
+            Some(Value::Following(following)) => Some((it.key, *following)),
+            _ => None,
+        };
+        PARAMETERS.iter().filter_map(follower).collect()
     }
 
     /// The keys of this presence that were left out of the tables that are there.
@@ -135,7 +152,7 @@ macro_rules! parameters {
             $(
                 $(#[usual($usual:expr)])?
                 $field:ident: $type:ty
-                    = $nature:ident $presence:ident $(($($default:expr),+))? $(in $range:expr)?, $meaning:literal;
+                    = $nature:ident $presence:ident $(($($default:expr),+))? $(as $axis:ident)? $(in $range:expr)?, $meaning:literal;
             )+
         }
     )+) => {
@@ -151,6 +168,8 @@ macro_rules! parameters {
             pub untold: Vec<&'static str>,
             /// Keys that were left out and hold their default, in the order of the list.
             pub left_out: Vec<&'static str>,
+            /// Keys that are written from another thing, in the order of the list; each holds what that comes to.
+            pub following: Vec<Follower>,
         }
 
         $(parameters! {
@@ -169,6 +188,7 @@ macro_rules! parameters {
                     }),)+
                     untold: values.left(Presence::Assumed),
                     left_out: values.left(Presence::Default),
+                    following: values.following(),
                 })
             }
         }
@@ -191,6 +211,7 @@ macro_rules! parameters {
             needs_page: <$type as Quantity>::NEEDS_PAGE,
             nature: parameters!(@nature $nature),
             presence: parameters!(@presence $nature $presence),
+            follows: parameters!(@axis $($axis)?),
             range: parameters!(@range $($range)?),
             likely: parameters!(@likely $($usual)?),
             meaning: $meaning,
@@ -301,6 +322,11 @@ macro_rules! parameters {
     (@presence fact unknown) => { Presence::Default };
     (@presence choice default) => { Presence::Default };
     (@presence subject default) => { Presence::Default };
+
+    (@axis) => { None };
+    (@axis height) => { Some(Axis::Height) };
+    (@axis face) => { Some(Axis::Face) };
+    (@axis wall) => { Some(Axis::Wall) };
 
     (@likely) => { Likely::Any };
     (@likely $usual:expr) => { $usual };

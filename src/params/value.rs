@@ -1,5 +1,6 @@
 //! A parameter's value apart from its field: what tools, sweeps and remedies pass around.
 
+use super::datum::Following;
 use super::decision::{DECISION, Decision};
 use super::fixed::FixedThing;
 use super::grid::{CableRoute, Columns, FloorRows, OutsideOpenings, PlumbRows, RunRows, SideRows};
@@ -126,6 +127,8 @@ pub enum Value {
     Count(u32),
     /// A length.
     Length(Length),
+    /// A length that is written from another thing.
+    Following(Following),
     /// A slope.
     Slope(Slope),
     /// A stick's size.
@@ -353,6 +356,7 @@ impl Value {
             Self::Flag(flag) => flag.to_string(),
             Self::Count(count) => count.to_string(),
             Self::Length(length) => length_text(*length, unit),
+            Self::Following(following) => following.text(unit),
             Self::Slope(slope) => slope.text(),
             Self::Lumber(lumber) => lumber.name().to_owned(),
             Self::Layers(layers) => layers

@@ -115,7 +115,7 @@ impl Context<'_> {
                 let count = u32::from_str_radix(number.as_str(), number.radix()).ok();
                 count.map(Value::Count).ok_or_else(|| self.unlike(written))
             }
-            (Kind::Length, _) => self.length(written).map(Value::Length),
+            (Kind::Length, _) => self.length_or_following(written),
             (Kind::Slope, _) => self.slope(written).map(Value::Slope),
             (Kind::Lumber | Kind::Wood, DeValue::String(text)) => {
                 let stick = stock::stick(text).ok_or_else(|| self.unlike(written))?;
@@ -384,7 +384,7 @@ impl Context<'_> {
     }
 
     /// The place of a byte of a quoted text's content, seen through simple escapes.
-    fn inside(self, span: Range<usize>, offset: usize) -> Range<usize> {
+    pub(super) fn inside(self, span: Range<usize>, offset: usize) -> Range<usize> {
         let raw = self.text.get(span.clone()).unwrap_or_default();
         let quote = raw.chars().next().filter(|c| matches!(c, '"' | '\''));
         let Some(quote) = quote.filter(|quote| !raw.starts_with(&quote.to_string().repeat(3)))

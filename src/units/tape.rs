@@ -143,6 +143,24 @@ impl Slope {
             format!("{:.3}°", self.angle().to_degrees())
         }
     }
+
+    /// The same as a rise in 12 to the nearest 16th, with the exact slope beside it where it lies between two of them:
+    /// `3:12`, `3-7/16:12 (16.028°)`; a slope that is none to the 16th is `level`.
+    pub fn in_twelve(self) -> String {
+        let rise = Length::inches(self.to_ratio() * 12.0);
+        let count = mark(rise, Marks::Sixteenths, Rounding::Nearest);
+        let exact = count as f64 * Marks::Sixteenths.spacing();
+        let sixty_fourths = count * Marks::Sixteenths.sixty_fourths().unwrap_or_default();
+        let near = match count {
+            0 => "level".to_owned(),
+            _ => format!("{}:12", sixty_fourths_text(sixty_fourths, '-')),
+        };
+        if (rise.to_mm() - exact).abs() < TOLERANCE {
+            near
+        } else {
+            format!("{near} ({:.3}°)", self.angle().to_degrees())
+        }
+    }
 }
 
 /// The number of the mark that a length goes to.

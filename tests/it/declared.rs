@@ -308,7 +308,6 @@ const UNJUDGED: &[(&str, &[&str])] = &[
             "vent.bend_radius",
             "vent.pass_frame",
             "vent.cap_depth",
-            "gas.stub_from",
             "legs.width",
             "legs.top",
             "cabinets.sides",

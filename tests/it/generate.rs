@@ -411,6 +411,7 @@ pub(crate) fn change(
         }
         Value::Readings(readings) => Value::Readings(reread(random, readings)),
         Value::Decisions(decisions) => Value::Decisions(decisions.clone()),
+        Value::Following(following) => Value::Following(*following),
         Value::FixedThings(things) => Value::FixedThings(moved_along(random, things)),
         Value::Prices(prices) => Value::Prices(more(random, prices, price())),
         Value::VentPath(steps) => Value::VentPath(longer_steps(random, steps)),

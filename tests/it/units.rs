@@ -1,6 +1,6 @@
 //! Tape text: what is read, what is written, and how faults in it are told.
 
-use chasewright::units::{Length, Marks, Rounding, Slope, TapeUnit, parse_number};
+use chasewright::units::{Angle, Length, Marks, Rounding, Slope, TapeUnit, parse_number};
 use proptest::prelude::*;
 
 use crate::support::assert_near;
@@ -303,4 +303,15 @@ proptest! {
             prop_assert!(slope.to_ratio().is_finite());
         }
     }
+}
+
+/// A slope that was read is told in the roofer's way too: tan 16.028° is 0.28727, so 3.447 in 12 (arithmetic).
+#[test]
+fn a_slope_that_was_read_is_told_in_twelve() {
+    let told = |degrees: f64| Slope::from_angle(Angle::degrees(degrees)).in_twelve();
+    assert_eq!(told(16.028), "3-7/16:12 (16.028\u{b0})");
+    assert_eq!(told(-16.028), "-3-7/16:12 (-16.028\u{b0})");
+    assert_eq!(told(0.1), "level (0.100\u{b0})");
+    assert_eq!(Slope::ratio(0.25).in_twelve(), "3:12");
+    assert_eq!(Slope::LEVEL.in_twelve(), "level");
 }

@@ -2,7 +2,7 @@
 
 use crate::catalog::{FramingMember, lumber};
 use crate::geom::TOLERANCE;
-use crate::params::{Kind, Params, Value, parameter};
+use crate::params::{Datum, Following, Kind, Params, Value, parameter};
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// The farthest that a dimension is moved.
@@ -10,10 +10,11 @@ const FARTHEST: Length = Length::inches(24.0);
 /// Stock that a stick may be changed to.
 const STOCK: [&str; 4] = ["2x3", "2x4", "2x6", "2x8"];
 
-/// A length that can be moved on its tape.
+/// A length that can be moved on its tape; of one that is written from another thing, how far it is from that.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Movable {
     from: Length,
+    thing: Option<Datum>,
     /// The tape that it was written on.
     pub(super) unit: TapeUnit,
 }
@@ -21,16 +22,21 @@ pub(super) struct Movable {
 /// Whether a key is one of the builder's own, and its value; `None` for a number of the manual, and for what is not said.
 fn own(params: &Params, key: &str) -> Option<Value> {
     let parameter = parameter(key).filter(|it| !it.needs_page)?;
-    params.get(parameter.key)
+    params.written(parameter.key)
 }
 
 /// A key whose value is a length.
 pub(super) fn movable(params: &Params, key: &str) -> Option<Movable> {
-    let Value::Length(from) = own(params, key)? else {
+    let own = own(params, key)?;
+    let (from, thing) = if let Value::Following(Following { thing, offset }) = own {
+        (offset, Some(thing))
+    } else if let Value::Length(from) = own {
+        (from, None)
+    } else {
         return None;
     };
     let unit = written_in(from, params.project.unit);
-    Some(Movable { from, unit })
+    Some(Movable { from, thing, unit })
 }
 
 /// The tape that a length was written on: the file's own where it lies on one of its marks, else the other where it
@@ -63,7 +69,14 @@ impl Movable {
 
     /// The value so many marks up or, below zero, down; what lies between two marks goes to the next one first.
     pub(super) fn moved(self, marks: i32) -> Value {
-        Value::Length(self.place(marks))
+        let place = self.place(marks);
+        match self.thing {
+            Some(thing) => Value::Following(Following {
+                thing,
+                offset: place,
+            }),
+            None => Value::Length(place),
+        }
     }
 
     fn place(self, marks: i32) -> Length {

@@ -9,7 +9,7 @@ use super::goal::Goal;
 use super::slopes::Slopes;
 use super::trials::{Changes, Outcome, Trials};
 use crate::check::{Change, Finding, Remedy};
-use crate::params::Value;
+use crate::params::{Params, Value};
 use crate::units::Length;
 
 /// What came of a search.
@@ -54,8 +54,7 @@ pub(super) fn cure(finding: &Finding, slopes: &Slopes, trials: &mut Trials<'_>) 
         }
     }
     let was_tried = trials.made() > before;
-    let tried = finding.levers.iter().copied();
-    let tried = tried.filter(|key| can_change(trials, key)).collect();
+    let tried = tried(finding, trials);
     Cure {
         remedy: was_tried.then_some(Remedy {
             changes: Vec::new(),
@@ -66,23 +65,46 @@ pub(super) fn cure(finding: &Finding, slopes: &Slopes, trials: &mut Trials<'_>) 
     }
 }
 
+/// The builder's keys that move what these keys are written from, as far as references go, and are none of them.
+fn followed(params: &Params, levers: &[&'static str]) -> Vec<&'static str> {
+    let mut all = levers.to_vec();
+    let mut at = 0;
+    while let Some(key) = all.get(at) {
+        let thing = params.following(key).map(|it| it.thing);
+        let keys = thing.map_or_else(Vec::new, |it| it.moved_by(params));
+        for key in keys {
+            if !all.contains(&key) {
+                all.push(key);
+            }
+        }
+        at += 1;
+    }
+    all.split_off(levers.len())
+}
+
 fn can_change(trials: &Trials<'_>, key: &str) -> bool {
     movable(trials.params, key).is_some() || !options(trials.params, key).is_empty()
+}
+
+/// The keys that a cure is looked for in, of those that can be changed.
+fn tried(finding: &Finding, trials: &Trials<'_>) -> Vec<&'static str> {
+    let followed = followed(trials.params, &finding.levers);
+    let all = finding.levers.iter().copied().chain(followed);
+    all.filter(|key| can_change(trials, key)).collect()
 }
 
 fn remedy(finding: &Finding, found: &Attempt, trials: &Trials<'_>) -> Remedy {
     let params = trials.params;
     let change = |(key, to): &(&'static str, Value)| Change {
         key,
-        from: params.get(key),
+        from: params.written(key),
         to: to.clone(),
         unit: movable(params, key).map_or(params.project.unit, |it| it.unit),
     };
-    let tried = finding.levers.iter().copied();
     Remedy {
         changes: found.changes.iter().map(change).collect(),
         margin: found.margin,
-        tried: tried.filter(|key| can_change(trials, key)).collect(),
+        tried: tried(finding, trials),
     }
 }
 
@@ -96,6 +118,14 @@ struct Search<'a, 's, 't> {
 impl Search<'_, '_, '_> {
     fn best(&mut self) -> Option<Attempt> {
         let levers = self.finding.levers.clone();
+        self.best_of(&levers).or_else(|| {
+            // what can be said of no lever is said of what it follows
+            let followed = followed(self.trials.params, &levers);
+            (!followed.is_empty()).then(|| self.best_of(&followed))?
+        })
+    }
+
+    fn best_of(&mut self, levers: &[&'static str]) -> Option<Attempt> {
         let mut attempts: Vec<Attempt> = levers.iter().flat_map(|key| self.singles(key)).collect();
         attempts.sort_by(|a, b| a.size.to_mm().total_cmp(&b.size.to_mm()));
         if let Some(place) = attempts.iter().position(|it| it.broken.is_empty()) {
@@ -104,7 +134,7 @@ impl Search<'_, '_, '_> {
         let mut first = attempts.iter().take(MENDED);
         first
             .find_map(|it| self.mended(it))
-            .or_else(|| self.together(&levers))
+            .or_else(|| self.together(levers))
     }
 
     /// The smallest change of one key each way that clears the finding.
@@ -236,7 +266,7 @@ impl Search<'_, '_, '_> {
 }
 
 /// Values of a key far apart.
-fn steps(params: &crate::params::Params, key: &'static str) -> Vec<(Length, Value)> {
+fn steps(params: &Params, key: &'static str) -> Vec<(Length, Value)> {
     let Some(it) = movable(params, key) else {
         return options(params, key);
     };

@@ -18,6 +18,7 @@
 
 use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, inside_by, point};
+use crate::params::StubFrom;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -25,6 +26,7 @@ pub(super) const RULE: Rule = Rule {
     text: include_str!("gas_stub.rs"),
     keys: &[
         "chase.left",
+        "gas.stub_from",
         "gas.stub_right",
         "gas.stub_out",
         "gas.stub_up",
@@ -44,7 +46,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
         parts: vec![part.id.clone()],
         location: Some(point(gas.stub_right, gas.stub_out, gas.stub_up)),
         source: "IFGC 2018 411.1.3.3, from memory; the local code decides".to_owned(),
-        levers: &["chase.left", "gas.stub_right", "gas.stub_out"],
+        levers: match gas.stub_from {
+            // what stands in the slab is not moved
+            StubFrom::Floor => &["chase.left"],
+            StubFrom::Wall => &["chase.left", "gas.stub_right", "gas.stub_out"],
+        },
         ..Row::default()
     };
     let inside = inside_by(design, gas.stub_right, gas.stub_out);

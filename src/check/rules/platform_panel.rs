@@ -1,9 +1,9 @@
 //! The platform's panels over their sleepers.
 //!
 //! # What it finds
-//! The spacing of the sleepers against the span that is stamped on the panels for floors. It asks where nobody has
-//! read the stamp, and where the unit stands on sleepers without any panel. Panels that lie on the slab or on another panel
-//! alone span nothing.
+//! The spacing of the sleepers, wider where one was moved off the gas stub, against the span that is stamped on the
+//! panels for floors. It asks where nobody has read the stamp, and where the unit stands on sleepers without any panel.
+//! Panels that lie on the slab or on another panel alone span nothing.
 //!
 //! # Why
 //! The unit stands on the panel between two sleepers; one that is too thin for the span gives, and the unit with it.
@@ -14,11 +14,14 @@
 //! # Source
 //! IRC 2018 R503.2.1.1(1), from memory: the second number of a panel's span rating is the spacing over floors.
 
+use glam::DVec3;
+
 use super::parts_of;
 use crate::check::{Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind};
+use crate::geom::TOLERANCE;
 use crate::params::Layer;
-use crate::units::Rounding;
+use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "platform panel",
@@ -54,7 +57,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         levers: &["platform.sleeper_spacing"],
         ..Row::default()
     };
-    let spacing = platform.sleeper_spacing;
+    let spacing = platform.sleeper_spacing.max(widest(design));
     if let Some(rating) = platform.span_rating {
         report.limit(row, Numbers::at_most(spacing, rating));
     } else {
@@ -85,4 +88,32 @@ fn ask_what_it_stands_on(design: &Design, report: &mut Report<'_>) {
     };
     let question = "Does the manual let the unit stand on sleepers with nothing over them? Commonly a panel closes the platform.";
     report.ask(row, None, question);
+}
+
+/// The widest way between two sleepers side by side in one layer, center to center.
+fn widest(design: &Design) -> Length {
+    let sleepers: Vec<_> = design
+        .parts
+        .iter()
+        .filter(|it| it.kind == Kind::Sleeper)
+        .map(|it| (it.body.bounds, it.body.frame.z))
+        .collect();
+    let mut widest = 0.0_f64;
+    for (bounds, way) in &sleepers {
+        let across = if way.x.abs() > way.y.abs() {
+            DVec3::Y
+        } else {
+            DVec3::X
+        };
+        let middle = bounds.center().dot(across);
+        let beside = sleepers.iter().filter(|(other, its)| {
+            its.dot(*way).abs() > 0.5 && (other.low.z - bounds.low.z).abs() <= TOLERANCE
+        });
+        let next = beside
+            .map(|(other, _)| other.center().dot(across) - middle)
+            .filter(|it| *it > TOLERANCE)
+            .min_by(f64::total_cmp);
+        widest = widest.max(next.unwrap_or_default());
+    }
+    Length::mm(widest)
 }

@@ -106,11 +106,23 @@ fn front(subject: &Subject<'_>) -> Length {
 /// The ceiling's heights and slope, in words.
 fn slope_in_words(subject: &Subject<'_>, over: &str, at_wall: Length) -> String {
     let (params, layout) = (subject.params(), subject.layout());
-    // one plane may have been laid through readings, whose slope nobody has written
-    let slope = match layout.ceiling.planes() {
-        [plane] => Slope::ratio(-plane.slope.y),
-        _ => params.ceiling.rise_out.unwrap_or(Slope::LEVEL),
+    let slopes = match layout.ceiling.planes() {
+        [plane] => Some([-plane.slope.y, plane.slope.x].map(Slope::ratio)),
+        _ => None,
     };
+    if let Some([out, right]) = slopes.filter(|_| !params.ceiling.readings.is_empty()) {
+        // laid through readings: nobody has written its slope, so it is told both ways
+        return format!(
+            "Ceiling as read: {} at the wall, {over} over the upper face; slope {} out from the wall, {} to the right.",
+            subject.tape(at_wall),
+            out.in_twelve(),
+            right.in_twelve()
+        );
+    }
+    let slope = slopes.map_or_else(
+        || params.ceiling.rise_out.unwrap_or(Slope::LEVEL),
+        |[out, _]| out,
+    );
     if params.missing_rises().contains(&"ceiling.rise_out") {
         return format!(
             "Ceiling: {over} over the upper face, drawn level out from the wall; how it rises is still asked."

@@ -6,8 +6,8 @@ use super::table::{Cell, Place, Table};
 use super::{Packet, section};
 use crate::check::{Finding, Verdict, causes, not_judged};
 use crate::export::{
-    ExportError, Texts, count, decision_text, follower_text, note_text, place_text, remedy_text,
-    turns_text, waiting_text, why_text,
+    ExportError, Followed, Texts, count, decision_text, followed, follower_text, note_text,
+    place_text, remedy_text, turns_text, waiting_text, why_text,
 };
 use crate::units::TapeUnit;
 
@@ -297,5 +297,25 @@ pub(super) fn assumptions(html: &mut Html, packet: Packet<'_>) {
             rows,
         }
         .write(html);
+        following(html, packet);
     });
+}
+
+/// Writes what is written from another thing, where something is: what it comes to stands beside it.
+fn following(html: &mut Html, packet: Packet<'_>) {
+    let all = followed(&packet.products.design.params);
+    if all.is_empty() {
+        return;
+    }
+    let row = |it: Followed| {
+        let cells = [it.key.to_owned(), it.written, it.comes_to];
+        cells.map(Cell::Text).into()
+    };
+    html.leaf("h3", &[], "Written from another thing");
+    Table {
+        caption: "Heights and places that follow another thing",
+        heads: &["key", "in the file", "comes to"],
+        rows: all.into_iter().map(row).collect(),
+    }
+    .write(html);
 }

@@ -16,10 +16,8 @@ mod services;
 mod steel;
 mod vent;
 
-pub(super) use rule::{LEAST_SIDE_WALL, Rule, ledge_depth, unless_fits};
-use rule::{
-    ceiling_over_chase, fits, front_stud, lowest_over_room, platform_height, stepped, to_nearer_end,
-};
+pub(super) use rule::{LEAST_SIDE_WALL, Rule, ceiling_over_chase, ledge_depth, unless_fits};
+use rule::{fits, front_stud, lowest_over_room, platform_height, stepped, to_nearer_end};
 
 use super::fault::Fault;
 use super::list::Params;

@@ -1,6 +1,8 @@
 //! How high platform, unit and header reach.
 
-use crate::params::{FrontForm, Layer, Params};
+use super::choice::FrontForm;
+use super::layer::Layer;
+use super::list::Params;
 use crate::units::Length;
 
 /// Heights above the floor datum.
@@ -21,7 +23,8 @@ pub struct Heights {
 }
 
 impl Heights {
-    pub(super) fn new(params: &Params) -> Self {
+    /// What follows from the parameters.
+    pub(crate) fn new(params: &Params) -> Self {
         let (appliance, front) = (&params.appliance, &params.front);
         let layers = params.platform.layers.iter();
         let platform_top = params.slab() + layers.map(Layer::height).sum();
