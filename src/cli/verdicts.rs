@@ -14,7 +14,7 @@ const CAUTION: &str = "This is a planning aid. The unit's own manual, the local 
 /// Columns of the longest verdict.
 const VERDICT: usize = 7;
 /// Columns of the margin.
-const MARGIN: usize = 11;
+const MARGIN: usize = 13;
 
 /// Findings by cause, then the notes, what was taken for granted, and what is not shown.
 pub(super) fn text(

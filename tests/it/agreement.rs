@@ -311,6 +311,9 @@ const NEED_NOT: &[(&str, &[&str])] = &[
             "pipe.joint_sealant",
             "pipe.joint_clamp",
             "pipe.strap_spacing",
+            "appliance.most_forward",
+            "mantel.steel_in_zone",
+            "skins.side_on_gypsum",
         ],
     ),
 ];

@@ -324,6 +324,22 @@ fn what_hands_build_is_tight_below_the_allowance() {
         ("bores and notches", ": bore", "the size of a bit"),
         ("bores and notches", "hole in the web", "the size of a bit"),
         ("attachment", "gap over the plates", "shimmed until it fits"),
+        ("ceiling readings", "if each reading", "a reading"),
+        (
+            "mantel hold",
+            "bite of the mantel's screws",
+            "they are chosen as long as that takes",
+        ),
+        (
+            "mantel hold",
+            "between two of its screws",
+            "a spacing, set out by the design itself",
+        ),
+        (
+            "run slope",
+            "rise toward the cap",
+            "shimmed on its straps until it rises so",
+        ),
         (
             "attachment",
             "bite of the ceiling screws",

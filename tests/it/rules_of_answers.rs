@@ -463,13 +463,12 @@ fn a_bore_near_an_edge_gets_its_nail_plates() {
 fn the_shelf_over_the_hot_top_lies_on_cleats() {
     let mut model = design(&demo(HOUSE));
     assert_eq!(of(&model, "held").len(), 0);
+    // a hollow mantel has a cleat of its own
+    let is_own = |id: &str| id.starts_with("cables/cleat/");
     let cleats = model.parts.iter().filter(|it| it.kind == Kind::Cleat);
-    assert_eq!(cleats.count(), 2);
+    assert_eq!(cleats.filter(|it| is_own(&it.id)).count(), 2);
     let list = takeoff(&model).cut_list;
-    let cut = list
-        .iter()
-        .flat_map(|it| &it.parts)
-        .filter(|it| it.contains("cleat"));
+    let cut = list.iter().flat_map(|it| &it.parts).filter(|it| is_own(it));
     assert_eq!(cut.count(), 2);
     model.parts.retain(|it| it.id != "cables/cleat/1");
     let found = of(&model, "held");

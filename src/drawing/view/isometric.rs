@@ -123,13 +123,14 @@ fn step(part: &Part, order: &[Step]) -> Option<String> {
     let (number, what) = match part.stage {
         Stage::WallPass => (1, "pass through the wall"),
         Stage::Platform => (if walls_first { 3 } else { 2 }, "platform"),
-        Stage::Plates | Stage::Walls => (if walls_first { 2 } else { 3 }, name.as_str()),
+        Stage::Plates | Stage::Walls | Stage::RoomBlocks => {
+            (if walls_first { 2 } else { 3 }, name.as_str())
+        }
         Stage::Unit => (4, "unit"),
         Stage::Vent => (5, "vent and cap"),
         Stage::Existing
         | Stage::Thimble
         | Stage::SealedWall
-        | Stage::RoomBlocks
         | Stage::Fireblocks
         | Stage::Gas
         | Stage::Wiring
