@@ -193,6 +193,7 @@ class Chase:
         # a header of steel is as high as its web, in a wall of steel with a track under and over it
         self.framing_top += side(header, 1) - 2 * sheet(header) + 2 * sheet(before)
         self.framing_top += side(front["ledge"], 0) if stepped else 0
+        self.follow()
         self.needed = inches(unit["body_width"]) + 2 * inches(unit["side_clearance"])
         self.opening = self.needed + inches(front.get("opening_ease", 0))
         offset = inches(unit.get("face_offset", 0))
@@ -212,6 +213,19 @@ class Chase:
         self.ceiling_behind = None if own is None else inches(own)
         # the outside wall that an enclosure indoors reaches
         self.far_wall = p.get("far_wall")
+
+    def follow(self):
+        """Heights that are written from another thing, as numbers; the mantel comes before what follows it."""
+        mantel = self.p.get("mantel")
+        for table, key in (("mantel", "underside"), ("skins", "noncombustible_to"), ("recess", "sill")):
+            text = self.p.get(table, {}).get(key)
+            words = re.fullmatch(r"(?:on|(.*) (above|below)) the (ledge|mantel)", text) if isinstance(text, str) else None
+            if words:
+                thing = self.framing_top
+                if words[3] == "mantel":
+                    thing = inches(mantel["underside"]) + inches(mantel["thickness"])
+                by = inches(words[1]) if words[1] else 0
+                self.p[table][key] = thing - by if words[2] == "below" else thing + by
 
     def over(self, right, out):
         """The ceiling over a place so far right of the chase's middle and so far out from its back."""

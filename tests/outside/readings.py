@@ -47,6 +47,8 @@ def main():
         plane, *_ = numpy.linalg.lstsq(design, read[:, 2], rcond=None)
         off = read[:, 2] - design @ plane
         findings = json.loads((built / file.stem / "findings.json").read_text(encoding="utf-8"))["findings"]
+        # what follows from another finding stands beneath that one
+        findings += [it for cause in findings for it in cause["consequences"]]
         # two readings may lie off equally far, so the numbers count and not which of them is named
         found = {it["about"].split(" ")[0]: it for it in findings if it["rule"] == "ceiling readings"}
         worst = int(numpy.argmax(abs(off)))
