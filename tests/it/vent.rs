@@ -688,3 +688,15 @@ fn each_run_rises_as_the_manual_asks() {
     let offset = r#"path = ["go 14 in", "offset 9 in toward right with 45 deg", "go 14 in", "turn 90 deg toward back", "through back wall"]"#;
     assert!(found(offset).iter().all(|it| *it == Verdict::Pass));
 }
+
+/// Each straight is judged by itself, whatever else of the vent could not be made.
+#[test]
+fn a_level_run_is_found_without_the_pipe_before_it() {
+    let path = r#"path = ["go 20 in", "turn 90 deg toward back", "through back wall rising 0:12"]"#;
+    let mut model = design(&with_path(STEPPED, path));
+    model.parts.retain(|it| it.id != "vent/pipe/1");
+    let findings = check(&model);
+    let own = findings.iter().filter(|it| it.rule == "run slope");
+    let own: Vec<_> = own.map(|it| (it.verdict, it.parts.clone())).collect();
+    assert_eq!(own, [(Verdict::Fail, vec!["vent/pipe/2".to_owned()])]);
+}

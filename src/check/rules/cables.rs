@@ -3,9 +3,8 @@
 //! # What it finds
 //! The least distance from the cables to the unit and its vent, against `cables.keep_out`, or against the
 //! largest clearance of the pipe where that is left out; and cables over the unit's hot top that lie
-//! below the shelf. Over the hot top without a shelf, with a screen and no [cables], or where they leave the chase into the
-//! open room, it asks. The
-//! clearance volumes keep cables out as they keep everything else out.
+//! below the shelf. It asks about cables over the hot top without a shelf, about a screen without [cables], and about
+//! cables that leave the chase into the open room. The clearance volumes keep cables out as they keep everything else out.
 //!
 //! # Why
 //! A jacket that lies on the vent melts, and behind the board nobody sees it.

@@ -1,10 +1,10 @@
 //! A ceiling that was read at several places.
 //!
 //! # What it finds
-//! How far the readings lie off the plane that is laid through them by least squares, the worst against
-//! 1/4 in; how far the plane may be off over the top plates if each reading is 1/16 in off, against 1/4 in too, so that
-//! readings that were taken far from the chase are a question; the gap over the plates against the reading that lies lowest under the plane, or, where each wall's
-//! plates follow the readings over it (`ceiling.plates`), what they are packed with.
+//! How far each reading is off the plane that fits them best by least squares, the worst against 1/4 in. How far that
+//! plane could be off above the top plates if each reading were 1/16 in off, against 1/4 in too: readings taken too far
+//! from the chase are a question. The gap above the plates at the reading that is lowest below the plane; or, where each
+//! wall's plates follow the readings above it (`ceiling.plates`), what they are packed with.
 //!
 //! # Why
 //! A ceiling is no plane, and a tape is read wrong now and then: a reading that lies off by itself is

@@ -1,9 +1,10 @@
 //! Numbers that hardly any manual, meter or house has.
 //!
 //! # What it finds
-//! Every fact of the file, and every spacing that the trade has a habit for, whose number lies outside what is usual, and
-//! every table of the manual whose columns seem to be swapped: a clearance of single millimeters where inches were copied
-//! into a file of millimeters, a zero too few. It asks whether the page says so, and names the other unit where that would fit. Nothing fails by it.
+//! Every fact in the file, and every thickness and spacing that the trade has a habit for, whose number is outside what
+//! is usual, and every table of the manual whose columns seem to be swapped: a clearance of single millimeters where
+//! inches were copied into a file of millimeters, a zero too few. It asks whether the page says so, and names the other
+//! unit if the number would fit there. Nothing fails by it.
 //!
 //! # Why
 //! A check with a wrong number passes as quietly as one with the right number.

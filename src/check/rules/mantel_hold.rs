@@ -1,11 +1,11 @@
 //! What holds the mantel.
 //!
 //! # What it finds
-//! What holds a mantel, if nobody has said. Of screws down into the ledge, of those of a cleat and of those of brackets
-//! on the sides of studs: how far the worst of them bites into wood, straight on past mantel, cleat, finish, board or
-//! steel, with the longest that is sold; how near whatever stands at that stage of the job comes to the middle of a
-//! driver on its head, 8 in long behind a bit; how far apart two of them are. Brackets that go through the facing zone
-//! ask for the manual's word on steel there.
+//! It asks what holds the mantel if nobody has said. For screws down into the ledge, through a cleat, or through brackets
+//! on the sides of studs it finds the bite of the worst one in wood, past mantel, cleat, finish, board or steel, with the
+//! longest screw that is sold; the room for a driver on its head, 8 in long behind a bit, past whatever is already there
+//! at that step; and the longest stretch between two of them. For brackets through the facing zone it asks what the
+//! manual says about steel there.
 //!
 //! # Why
 //! A mantel is leaned and climbed on. Board holds nothing, and a screw that no driver reaches is not driven.

@@ -1,12 +1,12 @@
 //! What holds the vent's pipe together and up.
 //!
 //! # What it finds
-//! Joints that neither screw, sealant nor clamp holds, and straps whose spacing nobody has told: both are questions.
-//! Without [pipe] the whole of it is asked for by `pipe sections`.
+//! Joints with neither screws, sealant nor a clamp, and straps without a spacing: it asks about both. If [pipe] is left
+//! out, `pipe sections` asks for all of it.
 //!
 //! # Why
-//! A joint that nothing holds opens when the pipe grows hot, behind a wall that is closed. A run that hangs between its
-//! ends sags below the slope that carries its water out.
+//! A joint that nothing holds can open as the pipe heats up, inside a closed wall. A run without straps sags and loses
+//! the slope that drains it.
 //!
 //! # Source
 //! The unit's manual, parts of the vent.

@@ -1,23 +1,23 @@
 //! How the vent's runs rise toward the cap.
 //!
 //! # What it finds
-//! The rise of each run over its own length, against the slope that the manual asks for: a level run and one that falls
-//! toward the cap fail. A vent that goes straight down is a question. A run that a path leaves without a slope rises as
-//! the manual says.
+//! How far each straight run of pipe rises toward the cap, against the slope that the manual asks for. A level run fails,
+//! and so does one that falls toward the cap. Pipe that goes straight down is a question. A run without a slope of its
+//! own in the path rises as the manual says.
 //!
 //! # Why
-//! Exhaust is wet when it is cold: in a run that falls away from the unit water collects, or hot gas stands still.
+//! Cold exhaust drips: water collects in a run that falls toward the cap or lies level.
 //!
 //! # Datum
-//! The pipe's middle line, the straight alone without its elbows.
+//! The pipe's center line, along the straight alone, without its elbows.
 //!
 //! # Source
-//! The unit's manual, `vent.slope`. A run is shimmed on its straps until it rises so, so that zero margin passes.
+//! The unit's manual, `vent.slope`. A run is adjusted at its straps, so a margin of zero passes.
 
 use super::page;
 use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, Kind};
-use crate::geom::{CenterLine, TOLERANCE};
+use crate::geom::{CenterLine, Shape, TOLERANCE, Tube};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -29,15 +29,15 @@ pub(super) const RULE: Rule = Rule {
 
 fn check(design: &Design, report: &mut Report<'_>) {
     let slope = &design.params.vent.slope;
-    let straights = design
-        .layout
-        .path
-        .pieces
-        .iter()
-        .filter(|it| matches!(it.line, CenterLine::Segment { .. }));
-    let pipes = design.parts.iter().filter(|it| it.kind == Kind::Pipe);
-    for (pipe, straight) in pipes.zip(straights) {
-        let way = straight.end() - straight.frame.origin;
+    for pipe in design.parts.iter().filter(|it| it.kind == Kind::Pipe) {
+        let Shape::Tube(Tube {
+            center_line: CenterLine::Segment { length },
+            ..
+        }) = pipe.body.shape
+        else {
+            continue;
+        };
+        let way = pipe.body.frame.z * length;
         let level = Length::mm(way.truncate().length());
         let rise = Length::mm(way.z);
         let is_plumb = level.to_mm() <= TOLERANCE;
