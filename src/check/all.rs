@@ -4,7 +4,7 @@ use super::finding::Finding;
 use super::{decided, rules, waiting};
 use crate::design::Design;
 
-/// Every finding about a design, worst first.
+/// Every finding about a design, worst first, and of those of one verdict the gravest.
 ///
 /// # Examples
 /// A mantel that is set lower fails the manual's rule.
@@ -29,10 +29,11 @@ pub fn check(design: &Design) -> Vec<Finding> {
     let mut findings = judged(design);
     waiting::hold_back(design, &mut findings);
     decided::apply(design, &mut findings);
-    // stable: within a verdict what lacks most, or has least left, of what is required; then the order of the rules
+    // stable: within a verdict what is gravest, and of that what lacks most, or has least left, of what is required;
+    // then the order of the rules
     findings.sort_by(|a, b| {
-        let verdicts = a.verdict.cmp(&b.verdict);
-        verdicts.then(a.share().total_cmp(&b.share()))
+        let stakes = (a.verdict, a.concern).cmp(&(b.verdict, b.concern));
+        stakes.then(a.share().total_cmp(&b.share()))
     });
     findings
 }

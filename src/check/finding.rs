@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use super::Subject;
+use super::{Concern, Subject};
 use crate::geom::TOLERANCE;
 use crate::params::{Decision, GROUPS, Nature, Value, parameter};
 use crate::units::{Length, TapeUnit};
@@ -169,8 +169,12 @@ impl Numbers {
     }
 
     /// The margin as a share of the larger of measured and required: −1 where all of it is lacking, or where nothing
-    /// may be at all; it has no unit, so that findings of all quantities can be put in order.
+    /// may be at all; it has no unit, so that findings of all quantities can be put in order. A margin within the
+    /// tolerance is zero, so that the last bit of a sum puts nothing in order.
     pub fn share(&self) -> f64 {
+        if self.margin.abs() < TOLERANCE {
+            return 0.0;
+        }
         let whole = self.measured.abs().max(self.required.abs());
         if whole > 0.0 {
             (self.margin / whole).max(-1.0)
@@ -251,6 +255,8 @@ impl Waiting {
 pub struct Finding {
     /// The rule's name.
     pub rule: &'static str,
+    /// What is at stake.
+    pub concern: Concern,
     /// The verdict.
     pub verdict: Verdict,
     /// What is measured, and of what.

@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use super::{Finding, Numbers, Quantity, Subject, Verdict};
+use super::{Concern, Finding, Numbers, Quantity, Subject, Verdict};
 use crate::geom::TOLERANCE;
 use crate::params::Params;
 use crate::units::Length;
@@ -11,6 +11,7 @@ use crate::units::Length;
 #[derive(Debug)]
 pub struct Report<'a> {
     rule: &'static str,
+    concern: Concern,
     params: &'a Params,
     findings: &'a mut Vec<Finding>,
 }
@@ -42,11 +43,13 @@ struct Question {
 impl<'a> Report<'a> {
     pub(super) fn new(
         rule: &'static str,
+        concern: Concern,
         params: &'a Params,
         findings: &'a mut Vec<Finding>,
     ) -> Self {
         Self {
             rule,
+            concern,
             params,
             findings,
         }
@@ -121,6 +124,7 @@ impl<'a> Report<'a> {
     fn add(&mut self, row: Row, numbers: Option<Numbers>, verdict: Verdict, question: Question) {
         self.findings.push(Finding {
             rule: self.rule,
+            concern: self.concern,
             verdict,
             subject: row.subject,
             numbers,

@@ -1,5 +1,6 @@
 //! One check: its name, its documentation, and what looks at the design.
 
+use super::concern::Concern;
 use super::finding::Finding;
 use super::report::Report;
 use crate::design::Design;
@@ -9,6 +10,8 @@ use crate::design::Design;
 pub struct Rule {
     /// Its readable name.
     pub name: &'static str,
+    /// What is at stake.
+    pub concern: Concern,
     /// The text of its file, whose leading comment is its documentation.
     pub(super) text: &'static str,
     /// Keys of the parameters that it judges by: what it compares or asks for, and the dimensions that move it.
@@ -36,9 +39,7 @@ impl Rule {
     }
 
     pub(super) fn add_findings(&self, design: &Design, findings: &mut Vec<Finding>) {
-        (self.check)(
-            design,
-            &mut Report::new(self.name, &design.params, findings),
-        );
+        let mut report = Report::new(self.name, self.concern, &design.params, findings);
+        (self.check)(design, &mut report);
     }
 }

@@ -46,6 +46,7 @@ struct Document<'a> {
 #[derive(Serialize)]
 struct Entry<'a> {
     rule: &'a str,
+    concern: &'static str,
     verdict: &'static str,
     about: String,
     quantity: Option<&'static str>,
@@ -207,6 +208,7 @@ impl<'a> Entry<'a> {
         let texts = numbers.map(|it| Texts::new(&it, unit));
         Self {
             rule: finding.rule,
+            concern: finding.concern.name(),
             verdict: finding.verdict.word(),
             about: finding.subject.to_string(),
             quantity: numbers.map(|it| it.quantity.name()),

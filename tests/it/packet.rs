@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
 use chasewright::catalog::{FramingMember, Material};
-use chasewright::check::{self, Finding, Measure, Verdict};
+use chasewright::check::{self, Concern, Finding, Measure, Verdict};
 use chasewright::design::{self, Branch, Design, Group, Kind, Part, Stage, Stock};
 use chasewright::export::{self, Products, findings_json, takeoff_json};
 use chasewright::geom::{Body, Frame, Swept};
@@ -465,6 +465,7 @@ fn marks_lie_where_the_picture_shows_the_place() {
     let at = middle + DVec3::from_array([800.0, -300.0, 1000.0]);
     let finding = Finding {
         rule: "part in part",
+        concern: Concern::Framing,
         verdict: Verdict::Fail,
         subject: Measure("a cube").into(),
         numbers: None,

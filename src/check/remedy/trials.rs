@@ -94,7 +94,7 @@ impl<'a> Trials<'a> {
         let mut found = Vec::new();
         (rule.check)(
             &design(&changed),
-            &mut Report::new(rule.name, &changed, &mut found),
+            &mut Report::new(rule.name, rule.concern, &changed, &mut found),
         );
         let same = found.iter().find(|it| it.subject == finding.subject);
         let margin = same.and_then(|it| it.numbers).map(|it| it.margin);

@@ -14,7 +14,7 @@
 //! Common practice, no source: natural gas has 850 to 1,200 Btu in a cubic foot, propane 2,200 to 2,600; rafters that run
 //! out from a wall rest on it.
 
-use crate::check::{Measure, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Report, Row, Rule, Thing};
 use crate::design::Design;
 use crate::params::{Bearing, Fuel, Params, Rafters};
 use crate::units::Length;
@@ -23,6 +23,7 @@ use super::COMMON_PRACTICE;
 
 pub(super) const RULE: Rule = Rule {
     name: "agreement",
+    concern: Concern::FireAndGas,
     text: include_str!("agreement.rs"),
     keys: &[
         "chase.alcove_depth",

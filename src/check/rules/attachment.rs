@@ -21,7 +21,7 @@
 //! Common practice, no source.
 
 use super::COMMON_PRACTICE;
-use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{
     Branch, CeilingMembers, Design, Kind, LEAST_HOLD, PLATE_HELD, Part, PlateRun, Span,
     StandingWall, longest_free, passed_by_ceiling_screw,
@@ -32,6 +32,7 @@ use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "attachment",
+    concern: Concern::Structure,
     text: include_str!("attachment.rs"),
     keys: &[
         "ceiling.gap",

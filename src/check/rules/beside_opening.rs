@@ -16,13 +16,14 @@
 //! The unit's manual, `side_rule.rows`.
 
 use super::{page, parts_of};
-use crate::check::{Measure, Numbers, Report, Row, Rule, Subject, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Subject, Thing};
 use crate::design::{Branch, ChaseFace, Design, Kind, Span, cabinets, point, projection_datum};
 use crate::params::{DoorHinge, Hand, Manual, SideRows};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "beside the opening",
+    concern: Concern::FireAndGas,
     text: include_str!("beside_opening.rs"),
     keys: &[
         "appliance.opening_width",

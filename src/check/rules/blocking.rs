@@ -19,12 +19,13 @@
 
 use super::{COMMON_PRACTICE, first_studs, parts_of};
 use crate::check::backing::longest_bare;
-use crate::check::{Measure, Numbers, Report, Row, Rule, Subject, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Subject, Thing};
 use crate::design::{Backing, Band, Design, Kind, LEAST_BAY, Span, bands};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "blocking",
+    concern: Concern::Framing,
     text: include_str!("blocking.rs"),
     keys: &[
         "mantel.underside",

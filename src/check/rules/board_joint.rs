@@ -20,12 +20,13 @@ use glam::DVec3;
 
 use crate::catalog::FramingMember;
 use crate::check::backing::longest_bare;
-use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Backing, Band, Branch, ChaseFace, Design, Kind, LEAST_BAY, Span, bands};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "board joint",
+    concern: Concern::Framing,
     text: include_str!("board_joint.rs"),
     keys: &[
         "skins.noncombustible_to",

@@ -21,7 +21,7 @@
 //! R603.2.6.1, from memory: 1-1/2 in is remembered of walls, 2-1/2 in of joists, and the smaller is taken). Plates over
 //! bores near an edge: `nail plates`. A bore of up to 60 % in a carrying wall, with the stud doubled, is not looked at.
 
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Crossing, Design, Kind, Part, Stock, crossings, nail_plates};
 use crate::geom::TOLERANCE;
 use crate::params::{Bearing, RoomWall};
@@ -29,6 +29,7 @@ use crate::units::{Length, Rounding, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
     name: "bores and notches",
+    concern: Concern::Structure,
     text: include_str!("bores.rs"),
     keys: &[
         "wall.bearing",

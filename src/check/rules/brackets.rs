@@ -15,13 +15,14 @@
 //! Where the brackets are: the unit's own manual. 3/4 in from an end: common practice, no source.
 
 use super::{COMMON_PRACTICE, first_of};
-use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, Group, Kind, Span, point};
 use crate::params::Hand;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "brackets",
+    concern: Concern::Structure,
     text: include_str!("brackets.rs"),
     keys: &["front.header", "appliance.brackets"],
     check,

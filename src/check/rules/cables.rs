@@ -16,7 +16,7 @@
 //! The unit's manual, with its page; the shelf is common practice, no source.
 
 use super::{COMMON_PRACTICE, first_of, page, parts_of};
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, Part, inside_by, point};
 use crate::geom::gap;
 use crate::params::{Cables, Manual};
@@ -24,6 +24,7 @@ use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "cables",
+    concern: Concern::Heat,
     text: include_str!("cables.rs"),
     keys: &[
         "vent.rise",

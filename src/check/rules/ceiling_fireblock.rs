@@ -21,13 +21,14 @@
 //! memory; the local code decides. Shims over 1/4 in and the movement of a truss: common practice, no source.
 
 use super::clearances_of;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{ClearanceKind, Design, Kind, PlateGap, plate_gaps, point};
 use crate::params::{GapFill, OverChase, RafterKind, USUAL_GAP};
 use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "fireblocking at the ceiling",
+    concern: Concern::FireAndGas,
     text: include_str!("ceiling_fireblock.rs"),
     keys: &[
         "ceiling.gap",

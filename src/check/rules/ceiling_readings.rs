@@ -20,7 +20,7 @@
 use glam::{DMat3, DVec3};
 
 use super::{ARITHMETIC, packed_at};
-use crate::check::{Measure, Numbers, Report, Row, Rule, Subject, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Subject, Thing};
 use crate::design::{Design, Kind, Packed, Packing};
 use crate::geom::TOLERANCE;
 use crate::params::PlatesAlong;
@@ -28,6 +28,7 @@ use crate::units::{Length, Marks, Rounding, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
     name: "ceiling readings",
+    concern: Concern::Framing,
     text: include_str!("ceiling_readings.rs"),
     keys: &["ceiling.gap", "ceiling.readings", "ceiling.plates"],
     check,

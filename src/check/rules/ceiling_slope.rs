@@ -14,12 +14,13 @@
 //! The house: a level and a tape.
 
 use super::parts_of;
-use crate::check::{Measure, Report, Row, Rule};
+use crate::check::{Concern, Measure, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "ceiling slope",
+    concern: Concern::Framing,
     text: include_str!("ceiling_slope.rs"),
     keys: &[
         "ceiling.slope",

@@ -19,13 +19,14 @@
 //! # Source
 //! The unit's manual, with the page of each number.
 
-use crate::check::{Margin, Measure, Numbers, Report, Row, Rule, Thing, clearances};
+use crate::check::{Concern, Margin, Measure, Numbers, Report, Row, Rule, Thing, clearances};
 use crate::design::{Clearance, ClearanceKind, Design, Kind};
 use crate::geom::{Body, Direction, TOLERANCE, exit, overlaps};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "clearance",
+    concern: Concern::FireAndGas,
     text: include_str!("clearance.rs"),
     keys: &[
         "roof.pass_clearance",

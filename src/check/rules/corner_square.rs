@@ -19,12 +19,13 @@
 //! no source.
 
 use super::{COMMON_PRACTICE, first_of, packed_at};
-use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, Kind, Packing};
 use crate::params::RoomWall;
 
 pub(super) const RULE: Rule = Rule {
     name: "corner square",
+    concern: Concern::Framing,
     text: include_str!("corner_square.rs"),
     keys: &[
         "project.build_allowance",

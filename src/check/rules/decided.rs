@@ -12,12 +12,13 @@
 //! # Source
 //! Whoever decided.
 
-use crate::check::{Finding, Measure, Report, Row, Rule, Thing, Verdict};
+use crate::check::{Concern, Finding, Measure, Report, Row, Rule, Thing, Verdict};
 use crate::design::Design;
 use crate::params::Decision;
 
 pub(super) const RULE: Rule = Rule {
     name: "decided",
+    concern: Concern::FireAndGas,
     text: include_str!("decided.rs"),
     keys: &["project.decided"],
     check,

@@ -15,12 +15,13 @@
 //! Arithmetic.
 
 use super::{ARITHMETIC, parts_of};
-use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, Kind, Span, cabinets, point};
 use crate::params::{DoorHinge, Hand};
 
 pub(super) const RULE: Rule = Rule {
     name: "door swing",
+    concern: Concern::Heat,
     text: include_str!("door_swing.rs"),
     keys: &[
         "appliance.opening_width",

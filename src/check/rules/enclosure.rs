@@ -16,12 +16,13 @@
 //! Common practice, no source; the unit's manual and the local code decide.
 
 use super::{COMMON_PRACTICE, first_studs};
-use crate::check::{Measure, Report, Row, Rule};
+use crate::check::{Concern, Measure, Report, Row, Rule};
 use crate::design::{Design, point};
 use crate::params::{ChaseWall, SpaceBehind};
 
 pub(super) const RULE: Rule = Rule {
     name: "enclosure",
+    concern: Concern::FireAndGas,
     text: include_str!("enclosure.rs"),
     keys: &[
         "behind.space",

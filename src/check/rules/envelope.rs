@@ -13,13 +13,14 @@
 //! # Source
 //! Common practice, no source; the local energy code decides.
 
-use crate::check::{Measure, Report, Row, Rule};
+use crate::check::{Concern, Measure, Report, Row, Rule};
 use crate::design::{Design, point};
 use crate::params::SpaceBehind;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "envelope",
+    concern: Concern::FireAndGas,
     text: include_str!("envelope.rs"),
     keys: &["wall.sealed", "behind.space"],
     check,

@@ -16,13 +16,14 @@
 //! Common practice, no source; the local code decides.
 
 use super::clearances_of;
-use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule};
 use crate::design::{ClearanceKind, Design, Kind, OpenedWall, StandingWall, WallHole, point};
 use crate::params::{Bearing, ChaseWall, RoomWall};
 use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "existing stud cut",
+    concern: Concern::Structure,
     text: include_str!("existing_stud_cut.rs"),
     keys: &[
         "wall.first_stud",

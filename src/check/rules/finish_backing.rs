@@ -11,12 +11,13 @@
 //! The sheet of the board's maker, `skins.board_spacing`. That 16 in is what is usual: common practice, no source.
 
 use super::veneer::{self, Veneer};
-use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, Kind, point};
 use crate::units::{Length, Rounding, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
     name: "studs behind the finish",
+    concern: Concern::Framing,
     text: include_str!("finish_backing.rs"),
     keys: &["chase.stud_spacing", "skins.board_spacing"],
     check,

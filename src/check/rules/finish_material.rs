@@ -14,13 +14,16 @@
 //! manual says which may be used.
 
 use super::{clearance, clearances_of, finish_backing, page, veneer};
-use crate::check::{Finding, Measure, Report, Row, Rule, Subject, Thing, Verdict, Waiting};
+use crate::check::{
+    Concern, Finding, Measure, Report, Row, Rule, Subject, Thing, Verdict, Waiting,
+};
 use crate::design::{ClearanceKind, Design, finish_burns, point};
 use crate::params::{FinishMaterial, Skins};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "finish material",
+    concern: Concern::FireAndGas,
     text: include_str!("finish_material.rs"),
     keys: &[
         "skins.lower_finish",

@@ -20,7 +20,7 @@
 
 use super::first_studs;
 use crate::catalog::FramingMember;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{
     Branch, Design, Kind, LEAST_BAY, LONGEST_HOLLOW, Part, Span, Stock, hollow, point,
 };
@@ -30,6 +30,7 @@ use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "fireblocking",
+    concern: Concern::FireAndGas,
     text: include_str!("fireblocking.rs"),
     keys: &["chase.width", "blocking.every_ten_feet", "blocking.across"],
     check,

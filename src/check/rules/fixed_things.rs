@@ -20,7 +20,7 @@
 use glam::DVec3;
 
 use super::parts_of;
-use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, FixedPlace, Group, Kind, Part, cabinets, fixed_place, point};
 use crate::geom::{Body, Direction, Frame, Swept, TOLERANCE, exit, nearest, overlaps};
 use crate::params::{DoorHinge, FixedThing};
@@ -28,6 +28,7 @@ use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "fixed things",
+    concern: Concern::Framing,
     text: include_str!("fixed_things.rs"),
     keys: &[
         "room.fixed",

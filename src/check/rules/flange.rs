@@ -16,12 +16,13 @@
 //! The unit's manual, `appliance.flange`.
 
 use super::{first_of, page};
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::units::Rounding;
 
 pub(super) const RULE: Rule = Rule {
     name: "flange",
+    concern: Concern::FireAndGas,
     text: include_str!("flange.rs"),
     keys: &[
         "appliance.flange",

@@ -13,12 +13,13 @@
 //! Common practice, no source; the local code decides.
 
 use super::{COMMON_PRACTICE, parts_of};
-use crate::check::{Measure, Report, Row, Rule};
+use crate::check::{Concern, Measure, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::params::{FloorKind, Room};
 
 pub(super) const RULE: Rule = Rule {
     name: "floor",
+    concern: Concern::Structure,
     text: include_str!("floor.rs"),
     keys: &[
         "room.floor_kind",

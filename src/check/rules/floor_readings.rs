@@ -15,12 +15,13 @@
 //! Common practice, no source.
 
 use super::{COMMON_PRACTICE, first_of, packed_at};
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, Packed, Packing, point};
 use crate::params::FloorReading;
 
 pub(super) const RULE: Rule = Rule {
     name: "floor readings",
+    concern: Concern::Framing,
     text: include_str!("floor_readings.rs"),
     keys: &["project.build_allowance", "room.floor"],
     check,

@@ -14,11 +14,12 @@
 //! more: `gas.test_pressure` and `gas.test_minutes`.
 
 use super::first_of;
-use crate::check::{Measure, Report, Row, Rule};
+use crate::check::{Concern, Measure, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "gas line",
+    concern: Concern::FireAndGas,
     text: include_str!("gas_line.rs"),
     keys: &[
         "gas.stub_right",

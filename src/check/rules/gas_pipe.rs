@@ -19,13 +19,14 @@
 
 use super::first_of;
 use crate::catalog::{GAS_HALF_INCH_DROP, GAS_THREE_INCH_DROP, GasRow};
-use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense};
+use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind, point};
 use crate::params::{Fuel, Gas, GasMaterial, GasPipe, GasTable};
 use crate::units::{HeatInput, Length};
 
 pub(super) const RULE: Rule = Rule {
     name: "gas pipe",
+    concern: Concern::FireAndGas,
     text: include_str!("gas_pipe.rs"),
     keys: &[
         "appliance.input",

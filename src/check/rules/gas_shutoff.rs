@@ -18,12 +18,13 @@
 
 use glam::DVec3;
 
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, inside_by, point};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "gas shutoff",
+    concern: Concern::FireAndGas,
     text: include_str!("gas_shutoff.rs"),
     keys: &[
         "gas.shutoff_right",

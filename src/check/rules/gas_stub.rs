@@ -16,13 +16,14 @@
 //! # Source
 //! IFGC 2018 411.1.3.3 (IRC G2422.1.2.3): no connector through walls, from memory; the local code decides.
 
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, inside_by, point};
 use crate::params::StubFrom;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "gas stub",
+    concern: Concern::FireAndGas,
     text: include_str!("gas_stub.rs"),
     keys: &[
         "chase.left",

@@ -17,13 +17,14 @@
 //! The unit's manual, `appliance.hearth_out` and `appliance.hearth_beside`.
 
 use super::page;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
 use crate::params::Manual;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "hearth",
+    concern: Concern::FireAndGas,
     text: include_str!("hearth.rs"),
     keys: &[
         "room.hearth_out",

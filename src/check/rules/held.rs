@@ -14,11 +14,12 @@
 //! Common practice, no source.
 
 use super::COMMON_PRACTICE;
-use crate::check::{Lack, Measure, Numbers, Report, Row, Rule, Thing, unheld};
+use crate::check::{Concern, Lack, Measure, Numbers, Report, Row, Rule, Thing, unheld};
 use crate::design::Design;
 
 pub(super) const RULE: Rule = Rule {
     name: "held",
+    concern: Concern::Structure,
     text: include_str!("held.rs"),
     keys: &[],
     check,

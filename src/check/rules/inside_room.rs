@@ -11,11 +11,12 @@
 //! Arithmetic.
 
 use super::ARITHMETIC;
-use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Thing, outside};
+use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule, Thing, outside};
 use crate::design::Design;
 
 pub(super) const RULE: Rule = Rule {
     name: "inside the room",
+    concern: Concern::Structure,
     text: include_str!("inside_room.rs"),
     keys: &["chase.left", "chase.width", "chase.depth"],
     check,

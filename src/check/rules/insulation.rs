@@ -15,12 +15,13 @@
 //! The unit's manual, `appliance.insulation_distance`.
 
 use super::{clearances_of, page};
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{ClearanceKind, Design};
 use crate::units::{Length, Rounding, TOLERANCE};
 
 pub(super) const RULE: Rule = Rule {
     name: "insulation",
+    concern: Concern::FireAndGas,
     text: include_str!("insulation.rs"),
     keys: &[
         "wall.stud",

@@ -17,13 +17,14 @@
 use super::{COMMON_PRACTICE, first_of};
 use glam::DVec3;
 
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind};
 use crate::params::End;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "joint in reach",
+    concern: Concern::FireAndGas,
     text: include_str!("joint_in_reach.rs"),
     keys: &[
         "appliance.face_offset",

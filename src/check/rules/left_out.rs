@@ -13,11 +13,12 @@
 //! Arithmetic.
 
 use super::ARITHMETIC;
-use crate::check::{Measure, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Report, Row, Rule, Thing};
 use crate::design::{Design, Note};
 
 pub(super) const RULE: Rule = Rule {
     name: "part without room",
+    concern: Concern::Structure,
     text: include_str!("left_out.rs"),
     keys: &[
         "ceiling.height",

@@ -12,7 +12,7 @@
 //! # Source
 //! Common practice, no source: `explain` has the range of each key.
 
-use crate::check::{Measure, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Report, Row, Rule, Thing};
 use crate::design::Design;
 use crate::params::{Doubt, PARAMETERS, Parameter, Value};
 
@@ -20,6 +20,7 @@ use super::COMMON_PRACTICE;
 
 pub(super) const RULE: Rule = Rule {
     name: "likely",
+    concern: Concern::FireAndGas,
     text: include_str!("likely.rs"),
     keys: &[],
     check,

@@ -15,12 +15,13 @@
 //! Arithmetic; zero is the intent. Anything else is a question for the manual.
 
 use super::ARITHMETIC;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::geom::TOLERANCE;
 
 pub(super) const RULE: Rule = Rule {
     name: "lip against skin",
+    concern: Concern::Framing,
     text: include_str!("lip_against_skin.rs"),
     keys: &[
         "skins.board",

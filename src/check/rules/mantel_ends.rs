@@ -15,13 +15,14 @@
 //! Common practice, no source.
 
 use super::COMMON_PRACTICE;
-use crate::check::{Measure, Report, Row, Rule};
+use crate::check::{Concern, Measure, Report, Row, Rule};
 use crate::design::{Design, Kind, mantel_back, mantel_beyond, mantel_front, mantel_sides, point};
 use crate::geom::TOLERANCE;
 use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "mantel ends",
+    concern: Concern::Looks,
     text: include_str!("mantel_ends.rs"),
     keys: &[
         "mantel.underside",

@@ -15,7 +15,7 @@
 //! `mantel.steel_in_zone`.
 
 use super::{COMMON_PRACTICE, page};
-use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense, Thing};
+use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule, Sense, Thing};
 use crate::design::{
     ClearanceKind, Design, Kind, MANTEL_BITE, MantelFixing, Part, front_wall_at, mantel_fixings,
 };
@@ -25,6 +25,7 @@ use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "mantel hold",
+    concern: Concern::Structure,
     text: include_str!("mantel_hold.rs"),
     keys: &[
         "mantel.held_by",

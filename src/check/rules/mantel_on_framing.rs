@@ -15,7 +15,7 @@
 //! Arithmetic: platform + body + top clearance + header (+ ledge).
 
 use super::ARITHMETIC;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::geom::TOLERANCE;
 use crate::params::MantelHold;
@@ -23,6 +23,7 @@ use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "mantel on the framing",
+    concern: Concern::Framing,
     text: include_str!("mantel_on_framing.rs"),
     keys: &[
         "front.header",

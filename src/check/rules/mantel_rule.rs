@@ -17,7 +17,7 @@
 //! The unit's manual, `mantel.rule`.
 
 use super::page;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Branch, Design, Kind, height_datum, mantel_front, point, projection_datum};
 use crate::geom::TOLERANCE;
 use crate::params::{Mantel, MantelRule};
@@ -25,6 +25,7 @@ use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "mantel rule",
+    concern: Concern::Heat,
     text: include_str!("mantel_rule.rs"),
     keys: &[
         "mantel.projection",

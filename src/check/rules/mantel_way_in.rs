@@ -17,13 +17,14 @@
 //! Arithmetic.
 
 use super::ARITHMETIC;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, mantel_back, mantel_front, mantel_sides, point};
 use crate::params::MantelExtent;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "mantel way in",
+    concern: Concern::Framing,
     text: include_str!("mantel_way_in.rs"),
     keys: &[
         "room.width",

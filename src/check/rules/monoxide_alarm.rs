@@ -10,11 +10,12 @@
 //! IRC 2018 R315, from memory: outside each sleeping area where there is an appliance that burns fuel. The local code
 //! decides.
 
-use crate::check::{Measure, Report, Row, Rule};
+use crate::check::{Concern, Measure, Report, Row, Rule};
 use crate::design::{Design, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "carbon monoxide alarm",
+    concern: Concern::FireAndGas,
     text: include_str!("monoxide_alarm.rs"),
     keys: &["room.monoxide_alarm"],
     check,

@@ -16,11 +16,12 @@
 //! NEC 300.4(A), from memory: 1-1/4 in before a cable. IRC 2015 G2415.7, read in a checklist: 1-1/2 in before gas pipe
 //! other than of steel, and 4 in past flexible tubing.
 
-use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, Kind, NailPlate, bored_edges};
 
 pub(super) const RULE: Rule = Rule {
     name: "nail plates",
+    concern: Concern::FireAndGas,
     text: include_str!("nail_plates.rs"),
     keys: &["gas.material", "cables.route", "fasteners.nail_plates"],
     check,

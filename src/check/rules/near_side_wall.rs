@@ -14,13 +14,14 @@
 //! The unit's manual, `appliance.side_wall`.
 
 use super::page;
-use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, Span, point};
 use crate::params::Hand;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "near side wall",
+    concern: Concern::FireAndGas,
     text: include_str!("near_side_wall.rs"),
     keys: &[
         "room.width",

@@ -13,12 +13,13 @@
 //! # Source
 //! Whoever knows the fact: the unit's manual, the sheet of what is bought, a tape, the other trade.
 
-use crate::check::{Measure, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Report, Row, Rule, Thing};
 use crate::design::Design;
 use crate::params::parameter;
 
 pub(super) const RULE: Rule = Rule {
     name: "not told",
+    concern: Concern::FireAndGas,
     text: include_str!("not_told.rs"),
     keys: &[],
     check,

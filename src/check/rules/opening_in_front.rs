@@ -11,12 +11,13 @@
 //! Arithmetic on dressed lumber (DOC PS 20).
 
 use super::ARITHMETIC;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "opening in the front",
+    concern: Concern::FireAndGas,
     text: include_str!("opening_in_front.rs"),
     keys: &["chase.left", "chase.width", "appliance.center"],
     check,

@@ -14,11 +14,12 @@
 //! The unit's manual, `appliance.front_clearance`.
 
 use super::page;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Span, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "opposite wall",
+    concern: Concern::FireAndGas,
     text: include_str!("opposite_wall.rs"),
     keys: &[
         "room.depth",

@@ -14,11 +14,14 @@
 
 use super::ARITHMETIC;
 use super::bores::is_cut;
-use crate::check::{Clash, Measure, Numbers, Quantity, Report, Row, Rule, Thing, interference};
+use crate::check::{
+    Clash, Concern, Measure, Numbers, Quantity, Report, Row, Rule, Thing, interference,
+};
 use crate::design::{Branch, Design, Kind, Part};
 
 pub(super) const RULE: Rule = Rule {
     name: "part in part",
+    concern: Concern::Structure,
     text: include_str!("part_in_part.rs"),
     keys: &[
         "cables.shelf",

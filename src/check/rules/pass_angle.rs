@@ -14,7 +14,7 @@
 //! The unit's manual, `vent.angled_pass`, where the answer is known; a question where it is not.
 
 use super::{clearances_of, page};
-use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule, Thing};
 use crate::design::{ClearanceKind, Design};
 use crate::params::Permission;
 
@@ -23,6 +23,7 @@ const SQUARE: f64 = 0.01;
 
 pub(super) const RULE: Rule = Rule {
     name: "pass angle",
+    concern: Concern::FireAndGas,
     text: include_str!("pass_angle.rs"),
     keys: &["vent.angled_pass"],
     check,

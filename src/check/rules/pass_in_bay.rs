@@ -16,12 +16,13 @@
 //! The unit's manual, `vent.side_clearance`; the firestop's own frame where that is larger.
 
 use super::{clearances_of, page};
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{ClearanceKind, Design, PassLayout};
 use crate::units::{Length, Rounding, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
     name: "pass in its bay",
+    concern: Concern::FireAndGas,
     text: include_str!("pass_in_bay.rs"),
     keys: &[
         "wall.first_stud",

@@ -15,12 +15,13 @@
 //! The unit's manual, `vent.thinnest_wall` and `vent.thickest_wall`.
 
 use super::page;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::Design;
 use crate::units::Rounding;
 
 pub(super) const RULE: Rule = Rule {
     name: "thickness of the wall",
+    concern: Concern::FireAndGas,
     text: include_str!("pass_thickness.rs"),
     keys: &["vent.thinnest_wall", "vent.thickest_wall"],
     check,

@@ -14,11 +14,12 @@
 //! The unit's manual, `vent.vertical_clearance`.
 
 use super::{first_of, governs_depth, page};
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "pipe before the wall",
+    concern: Concern::Heat,
     text: include_str!("pipe_before_wall.rs"),
     keys: &[
         "chase.depth",

@@ -16,11 +16,12 @@
 //! The unit's manual, `vent.vertical_clearance`.
 
 use super::{clearances_of, page};
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{ClearanceKind, Design, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "pipe behind the front",
+    concern: Concern::Heat,
     text: include_str!("pipe_behind_front.rs"),
     keys: &[
         "chase.stud",

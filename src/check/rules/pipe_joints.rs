@@ -12,12 +12,13 @@
 //! The unit's manual, parts of the vent.
 
 use super::{page, parts_of};
-use crate::check::{Measure, Report, Row, Rule};
+use crate::check::{Concern, Measure, Report, Row, Rule};
 use crate::design::{Design, Kind};
 use crate::params::{Permission, PipeKit};
 
 pub(super) const RULE: Rule = Rule {
     name: "pipe joints",
+    concern: Concern::FireAndGas,
     text: include_str!("pipe_joints.rs"),
     keys: &[
         "pipe.joint_screws",

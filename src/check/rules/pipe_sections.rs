@@ -11,13 +11,14 @@
 //! Arithmetic, with the sections and their overlap of the unit's manual.
 
 use super::page;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, Part, Sections};
 use crate::geom::{CenterLine, Shape};
 use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "pipe sections",
+    concern: Concern::FireAndGas,
     text: include_str!("pipe_sections.rs"),
     keys: &[
         "pipe.sections",

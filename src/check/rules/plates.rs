@@ -22,7 +22,7 @@ use glam::DVec3;
 
 use super::ARITHMETIC;
 use crate::catalog::FramingMember;
-use crate::check::{Measure, Numbers, Report, Row, Rule, Subject};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Subject};
 use crate::design::{Design, Kind, Part};
 use crate::geom::{TOLERANCE, contact};
 use crate::params::ChaseWall;
@@ -30,6 +30,7 @@ use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "plates",
+    concern: Concern::Structure,
     text: include_str!("plates.rs"),
     keys: &[
         "chase.width",

@@ -17,7 +17,7 @@
 use glam::DVec3;
 
 use super::parts_of;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind};
 use crate::geom::TOLERANCE;
 use crate::params::Layer;
@@ -25,6 +25,7 @@ use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "platform panel",
+    concern: Concern::Structure,
     text: include_str!("platform_panel.rs"),
     keys: &[
         "platform.layers",

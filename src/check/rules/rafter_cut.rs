@@ -14,12 +14,13 @@
 //! Common practice, no source; the local code decides.
 
 use super::clearances_of;
-use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule, Thing};
 use crate::design::{ClearanceKind, Design, point};
 use crate::params::RafterKind;
 
 pub(super) const RULE: Rule = Rule {
     name: "rafter cut",
+    concern: Concern::Structure,
     text: include_str!("rafter_cut.rs"),
     keys: &[
         "rafters.kind",

@@ -15,13 +15,14 @@
 //! NEC 210.52(A), from memory: any wall space 24 in or more wide. The unit's manual; the electrician and the local
 //! code decide.
 
-use crate::check::{Measure, Report, Row, Rule};
+use crate::check::{Concern, Measure, Report, Row, Rule};
 use crate::design::{Design, Span, point};
 use crate::params::End;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "receptacles",
+    concern: Concern::FireAndGas,
     text: include_str!("receptacles.rs"),
     keys: &[
         "chase.depth",

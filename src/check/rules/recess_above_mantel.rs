@@ -13,11 +13,12 @@
 //! Arithmetic.
 
 use super::ARITHMETIC;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "recess above the mantel",
+    concern: Concern::Heat,
     text: include_str!("recess_above_mantel.rs"),
     keys: &["mantel.thickness", "mantel.underside", "recess.sill"],
     check,

@@ -17,12 +17,13 @@
 //! The unit's manual, `vent.vertical_clearance` and `vent.top_clearance`.
 
 use super::{clearances_of, first_of, page};
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Clearance, ClearanceKind, Design, Kind, point};
 use crate::units::{Length, Span};
 
 pub(super) const RULE: Rule = Rule {
     name: "recess and pipe",
+    concern: Concern::Heat,
     text: include_str!("recess_and_pipe.rs"),
     keys: &[
         "skins.upper_finish",

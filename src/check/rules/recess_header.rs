@@ -16,13 +16,14 @@
 
 use super::unit_header::{carried, spans_by_code};
 use crate::check::header::over_recess;
-use crate::check::{Report, Rule};
+use crate::check::{Concern, Report, Rule};
 use crate::design::Design;
 use crate::params::HeaderForm;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "recess header",
+    concern: Concern::Structure,
     text: include_str!("recess_header.rs"),
     keys: &[
         "recess.width",

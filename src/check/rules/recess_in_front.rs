@@ -12,12 +12,13 @@
 //! Arithmetic on dressed lumber (DOC PS 20).
 
 use super::ARITHMETIC;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "recess in the front",
+    concern: Concern::Framing,
     text: include_str!("recess_in_front.rs"),
     keys: &["chase.width", "recess.width", "recess.center"],
     check,

@@ -15,11 +15,12 @@
 //! Arithmetic: a plate of thickness t on a plane with slopes a and b takes t·√(1 + a² + b²) of height.
 
 use super::ARITHMETIC;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "recess under the ceiling",
+    concern: Concern::Framing,
     text: include_str!("recess_under_ceiling.rs"),
     keys: &["chase.top_plates", "recess.height", "recess.sill"],
     check,

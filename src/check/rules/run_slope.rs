@@ -15,13 +15,14 @@
 //! The unit's manual, `vent.slope`. A run is adjusted at its straps, so a margin of zero passes.
 
 use super::page;
-use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, Kind};
 use crate::geom::{CenterLine, Shape, TOLERANCE, Tube};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "run slope",
+    concern: Concern::FireAndGas,
     text: include_str!("run_slope.rs"),
     keys: &["vent.path", "vent.slope"],
     check,

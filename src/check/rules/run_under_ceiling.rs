@@ -14,12 +14,13 @@
 //! The unit's manual, `vent.top_clearance`.
 
 use super::{clearances_of, page};
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{ClearanceKind, Design, point};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "run under the ceiling",
+    concern: Concern::FireAndGas,
     text: include_str!("run_under_ceiling.rs"),
     keys: &["vent.rise", "vent.top_clearance"],
     check,

@@ -16,12 +16,13 @@
 //! person, barefoot and erect. 15°: SMPTE 196M-2003, review rooms. Both are guidance, so a larger angle
 //! is a question.
 
-use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense};
+use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind, point};
 use crate::units::{Angle, Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "screen height",
+    concern: Concern::Looks,
     text: include_str!("screen_height.rs"),
     keys: &[
         "project.floor_buildup",

@@ -13,11 +13,12 @@
 //! # Source
 //! The screen's own sheet; the air is `screen.air` (common practice, no source).
 
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "screen in the recess",
+    concern: Concern::Looks,
     text: include_str!("screen_in_recess.rs"),
     keys: &[
         "recess.width",

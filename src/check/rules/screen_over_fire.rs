@@ -14,12 +14,13 @@
 //! The unit's manual, `appliance.screen_above`; the screen's own, `screen.over_fire`.
 
 use super::page;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Span, point};
 use crate::params::Permission;
 
 pub(super) const RULE: Rule = Rule {
     name: "screen over the fire",
+    concern: Concern::Heat,
     text: include_str!("screen_over_fire.rs"),
     keys: &[
         "appliance.opening_width",

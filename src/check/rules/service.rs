@@ -11,12 +11,13 @@
 //! The unit's manual, `appliance.service`.
 
 use super::{page, parts_of};
-use crate::check::{Measure, Report, Row, Rule};
+use crate::check::{Concern, Measure, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::params::ServiceFrom;
 
 pub(super) const RULE: Rule = Rule {
     name: "access for service",
+    concern: Concern::FireAndGas,
     text: include_str!("service.rs"),
     keys: &["appliance.service", "chase.access_panel"],
     check,

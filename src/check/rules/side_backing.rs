@@ -11,12 +11,13 @@
 //! The sheet of the stone's or the mortar's maker, `skins.side_on_gypsum`.
 
 use super::parts_of;
-use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule};
 use crate::design::{Branch, ChaseFace, Design, Kind, is_veneer};
 use crate::params::Permission;
 
 pub(super) const RULE: Rule = Rule {
     name: "stone on the sides",
+    concern: Concern::FireAndGas,
     text: include_str!("side_backing.rs"),
     keys: &[
         "skins.side_finish",

@@ -18,13 +18,14 @@
 
 use crate::catalog::FramingMember;
 use crate::check::load;
-use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense};
+use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind, Part};
 use crate::params::ChaseWall;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "steel load",
+    concern: Concern::Structure,
     text: include_str!("steel_load.rs"),
     keys: &[
         "chase.stud",

@@ -14,13 +14,14 @@ use std::collections::BTreeMap;
 
 use super::ARITHMETIC;
 use crate::catalog::Material;
-use crate::check::{Measure, Numbers, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, Part, Stock};
 use crate::params::Params;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "stock lengths",
+    concern: Concern::Framing,
     text: include_str!("stock_lengths.rs"),
     keys: &[
         "stock.lengths",

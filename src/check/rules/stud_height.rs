@@ -14,12 +14,13 @@
 //! IRC 2021, table R602.3(5), nonbearing walls: 2x3 10 ft at 16 in, 2x4 14 ft at 24 in, 2x6 20 ft at
 //! 24 in (2x6 read in a secondary copy, the others from memory). The local code decides.
 
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, Part, Stock};
 use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "stud height",
+    concern: Concern::Structure,
     text: include_str!("stud_height.rs"),
     keys: &["chase.stud", "chase.stud_spacing", "front.stud"],
     check,

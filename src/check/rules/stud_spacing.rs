@@ -15,13 +15,14 @@
 
 use glam::DVec3;
 
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, Part};
 use crate::geom::contact;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "stud spacing",
+    concern: Concern::Framing,
     text: include_str!("stud_spacing.rs"),
     keys: &["chase.stud_spacing"],
     check,

@@ -25,7 +25,7 @@
 //! Corners, soffits, meters and regulators: the model code has no number.
 
 use crate::check::cap::Cap;
-use crate::check::{Measure, Numbers, Report, Row, Rule, Subject, Thing, Verdict};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Subject, Thing, Verdict};
 use crate::design::{Design, Kind, Span, StandingWall};
 use crate::params::{Manual, Outside, RoomWall};
 use crate::units::{HeatInput, Length};
@@ -34,6 +34,7 @@ use super::{first_of, page};
 
 pub(super) const RULE: Rule = Rule {
     name: "terminal",
+    concern: Concern::FireAndGas,
     text: include_str!("terminal.rs"),
     keys: &[
         "room.fixed",

@@ -21,13 +21,14 @@
 use glam::DVec3;
 
 use super::ARITHMETIC;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Lifted, Method, RaisedFrom, Raising, WayUp, raising};
 use crate::params::{ChaseWall, Fit};
 use crate::units::{Length, Rounding, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
     name: "tilt-up",
+    concern: Concern::Framing,
     text: include_str!("tilt_up.rs"),
     keys: &[
         "ceiling.gap",

@@ -12,12 +12,13 @@
 //! treated or durable wood, unless an impervious barrier lies between. R317.3 on fasteners, from memory.
 
 use crate::catalog::Material;
-use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule};
 use crate::design::{Design, Group, Kind, Part};
 use crate::geom::contact;
 
 pub(super) const RULE: Rule = Rule {
     name: "treated plate",
+    concern: Concern::Structure,
     text: include_str!("treated_plate.rs"),
     keys: &["platform.layers"],
     check,

@@ -15,11 +15,12 @@
 //! The unit's manual, `appliance.most_forward`.
 
 use super::{page, parts_of};
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "unit set forward",
+    concern: Concern::FireAndGas,
     text: include_str!("unit_forward.rs"),
     keys: &["appliance.face_offset", "appliance.most_forward"],
     check,

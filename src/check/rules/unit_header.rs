@@ -19,13 +19,14 @@
 //! Bending: `check/header.rs`, with its sources.
 
 use crate::check::header::{Beam, over_unit};
-use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense, Thing};
+use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule, Sense, Thing};
 use crate::design::{Design, point};
 use crate::params::{ChaseWall, HeaderForm};
 use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "unit header",
+    concern: Concern::Structure,
     text: include_str!("unit_header.rs"),
     keys: &[
         "ceiling.gap",

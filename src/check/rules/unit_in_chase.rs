@@ -16,12 +16,13 @@
 //! The unit's manual, `appliance.rear_clearance` and `appliance.side_clearance`.
 
 use super::{first_of, governs_depth, page};
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 use crate::params::End;
 
 pub(super) const RULE: Rule = Rule {
     name: "unit in the chase",
+    concern: Concern::FireAndGas,
     text: include_str!("unit_in_chase.rs"),
     keys: &[
         "chase.width",

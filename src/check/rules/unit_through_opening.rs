@@ -13,13 +13,14 @@
 //! Arithmetic.
 
 use super::ARITHMETIC;
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Group, Part, Span, point};
 use crate::geom::TOLERANCE;
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "unit through the opening",
+    concern: Concern::Framing,
     text: include_str!("unit_through_opening.rs"),
     keys: &[
         "room.width",

@@ -19,7 +19,7 @@
 //! TMS 402-16 12.3, adhered veneer, from memory; indoors 20 lb/ft², IBC 2018 1404.10, from memory. That the edition of
 //! 2022 rewrote the limits was read in a trade article; the new numbers were not, so none is asserted.
 
-use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense, Subject, Thing};
+use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule, Sense, Subject, Thing};
 use crate::design::{ChaseFace, Design, Kind, finish_weight, is_veneer, point};
 use crate::geom::TOLERANCE;
 use crate::params::{End, VeneerStandard};
@@ -27,6 +27,7 @@ use crate::units::{AreaWeight, Length, TapeUnit};
 
 pub(super) const RULE: Rule = Rule {
     name: "veneer",
+    concern: Concern::Structure,
     text: include_str!("veneer.rs"),
     keys: &[
         "skins.lower_finish",

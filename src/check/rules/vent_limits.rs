@@ -15,13 +15,14 @@
 //! The unit's manual: `vent.longest_run`, `vent.run_for_rise`, `vent.most_elbows`.
 
 use super::{page, parts_of};
-use crate::check::{Measure, Numbers, Quantity, Report, Row, Rule, Sense};
+use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind};
 use crate::params::{Manual, RunRows, Vent};
 use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "vent limits",
+    concern: Concern::FireAndGas,
     text: include_str!("vent_limits.rs"),
     keys: &[
         "chase.depth",

@@ -14,11 +14,12 @@
 //! The unit's manual, `vent.least_rise`.
 
 use super::{page, parts_of};
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, point};
 
 pub(super) const RULE: Rule = Rule {
     name: "vent rise",
+    concern: Concern::FireAndGas,
     text: include_str!("vent_rise.rs"),
     keys: &["vent.rise", "vent.least_rise"],
     check,

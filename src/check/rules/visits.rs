@@ -11,12 +11,13 @@
 //! IRC 2018 R109.1.4, from memory: framing is looked at after the rough-ins are approved, with fireblocking in place.
 
 use super::first_of;
-use crate::check::{Measure, Report, Row, Rule, Thing};
+use crate::check::{Concern, Measure, Report, Row, Rule, Thing};
 use crate::design::{Design, Hold, Kind};
 use crate::params::JobStep;
 
 pub(super) const RULE: Rule = Rule {
     name: "visits",
+    concern: Concern::FireAndGas,
     text: include_str!("visits.rs"),
     keys: &[
         "visits.gas_test",

@@ -14,12 +14,13 @@
 //! # Source
 //! `room.walkway`; 36 in is comfortable (common practice, no source).
 
-use crate::check::{Measure, Numbers, Report, Row, Rule};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Span, mantel_front, mantel_sides, point};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
     name: "walkway",
+    concern: Concern::Looks,
     text: include_str!("walkway.rs"),
     keys: &[
         "room.walkway",

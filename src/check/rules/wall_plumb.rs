@@ -19,12 +19,13 @@
 //! Least squares; 1/4 in, plumb ends and scribed board: common practice, no source.
 
 use super::{COMMON_PRACTICE, first_of, packed_at};
-use crate::check::{Measure, Numbers, Report, Row, Rule, Subject, Thing};
+use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Subject, Thing};
 use crate::design::{Design, Kind, point};
 use crate::units::{Length, Rounding};
 
 pub(super) const RULE: Rule = Rule {
     name: "wall plumb",
+    concern: Concern::Framing,
     text: include_str!("wall_plumb.rs"),
     keys: &["project.build_allowance", "wall.plumb"],
     check,
