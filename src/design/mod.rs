@@ -60,6 +60,7 @@ pub use packing::{Packed, Packing, ReadAt, Whence};
 pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, Stage, Stock};
 pub use plate_gap::{PlateGap, plate_gaps};
 pub use raising::{Lifted, Method, RaisedFrom, Raising, WayUp, fit_of, raising};
+pub use services::stub_hole;
 pub use vent::Sections;
 
 pub use crate::layout::{

@@ -85,7 +85,7 @@ fn stub(gas: &Gas, layout: &Layout, builder: &mut Builder) {
 
 /// The hole that a stub out of the floor needs around it, along the wall and out, and how high the stub reaches: the
 /// pipe and half an inch (common practice, no source).
-pub(super) fn stub_hole(layout: &Layout) -> Option<(Span, Span, Length)> {
+pub fn stub_hole(layout: &Layout) -> Option<(Span, Span, Length)> {
     const AROUND: Length = Length::inches(0.5);
     let gas = layout.params.gas.as_ref()?;
     let side = outer_diameter(gas.pipe) + AROUND;

@@ -69,6 +69,7 @@ pub static FORMATS: &[Format] = &[
     takeoff::csv("layout-marks.csv"),
     takeoff::csv("buy-list.csv"),
     takeoff::csv("weights.csv"),
+    takeoff::WORKBOOK,
     takeoff::JSON,
     printed::FORMAT,
 ];

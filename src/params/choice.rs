@@ -422,6 +422,19 @@ pub enum ServiceFrom {
     Panel,
 }
 
+/// Where the gas line enters the unit, as seen from the room.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum GasEntry {
+    /// In its left side.
+    Left,
+    /// In its right side.
+    Right,
+    /// In its back.
+    Back,
+    /// In its bottom, out of the platform.
+    Bottom,
+}
+
 /// What a gas line is made of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum GasMaterial {
@@ -437,6 +450,7 @@ words!(FloorKind { Slab = "slab", TensionedSlab = "tensioned_slab", Wood = "wood
 words!(FinishMaterial { Stone = "stone", Tile = "tile", Brick = "brick", Plaster = "plaster", Metal = "metal", Paint = "paint", Wallpaper = "wallpaper", Wood = "wood", Mdf = "mdf" });
 words!(Receptacle { Planned = "planned", NotNeeded = "not_needed" });
 words!(ServiceFrom { Front = "front", Panel = "panel" });
+words!(GasEntry { Left = "left", Right = "right", Back = "back", Bottom = "bottom" });
 words!(GasMaterial { Steel = "steel", Copper = "copper", Flexible = "flexible" });
 words!(MantelExtent { Chase = "chase", Room = "room", Length = "length" });
 words!(JobStep {

@@ -14,10 +14,10 @@
 
 use super::choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, FinishMaterial, Fit, FloorDatum,
-    FloorKind, FrameStock, FrontForm, Fuel, GapFill, GasMaterial, GasPipe, GasTable, HeaderForm,
-    HeightDatum, JobStep, MantelExtent, MantelHold, OverChase, Permission, Placement, PlatesAlong,
-    ProjectionDatum, RafterKind, Rafters, Reach, Receptacle, RidgeRun, ServiceFrom, SpaceBehind,
-    StubFrom, USUAL_GAP, VeneerStandard,
+    FloorKind, FrameStock, FrontForm, Fuel, GapFill, GasEntry, GasMaterial, GasPipe, GasTable,
+    HeaderForm, HeightDatum, JobStep, MantelExtent, MantelHold, OverChase, Permission, Placement,
+    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, Receptacle, RidgeRun, ServiceFrom,
+    SpaceBehind, StubFrom, USUAL_GAP, VeneerStandard,
 };
 use super::datum::{Axis, Follower};
 use super::decision::Decision;
@@ -320,6 +320,7 @@ parameters! {
         #[usual(none_or(mm(100.0..=2000.0)))]
         screen_above: Option<Manual<Length>> = fact absent in meters(0.0..=5.0), "Least height of a screen over the opening that the manual asks, with the mantel that is there or without one.";
         service: Option<Manual<ServiceFrom>> = fact absent, "From where the manual lets the unit be serviced: the `front`, through its opening, or a `panel` in the chase.";
+        gas_entry: Option<Manual<GasEntry>> = fact absent, "Where the manual shows the gas line entering the unit, as seen from the room: its `left`, `right`, `back` or `bottom`.";
         receptacle: Option<Manual<Receptacle>> = fact absent, "Electric supply of the unit: `planned` where the manual asks for it and there is one, or an electrician sets one; `not_needed` where the manual asks for none.";
     }
     vent: Vent = always, "The vent, out through the wall." {
@@ -443,6 +444,7 @@ parameters! {
         demand: Option<HeatInput> = fact absent in btu_per_hour(1000.0..=2_000_000.0), "Input of everything on the sized pipe together, the unit's with it; a question where it is left out.";
         pipe: GasPipe = fact required, "Nominal size of the steel pipe: `1/2`, `3/4`, `1` or `1-1/4`.";
         material: Option<GasMaterial> = fact absent, "What the gas line in the chase is: `steel` pipe, `copper` tubing, or `flexible` corrugated tubing.";
+        hidden_joints: Option<bool> = fact absent, "Whether the finished chase hides a union, a compression fitting or a valve of the gas line where nobody can reach it.";
         #[usual(within(meters(0.9..=60.0)))]
         longest_run: Length = fact required in meters_above(0.0..=100.0), "Longest run of pipe, from the meter or regulator to the farthest outlet.";
         sized_by: GasTable = fact assumed(GasTable::HalfInch), "Pressure drop that the pipe is sized by, from the gas supplier: `half_inch_drop` or `three_inch_drop` of water.";

@@ -7,7 +7,7 @@
 use super::buy::{Line, Section, line, square_feet};
 use super::fasteners::along;
 use super::nest::count_up;
-use crate::design::{Design, Kind, Layout, Part, PlateGap, plate_gaps, point};
+use crate::design::{Design, Kind, Layout, Part, PlateGap, plate_gaps, point, stub_hole};
 use crate::geom::{Shape, contact, edges};
 use crate::params::{Back, GapFill, SpaceBehind};
 use crate::units::{Length, Rounding, TapeUnit};
@@ -30,7 +30,19 @@ pub(super) fn lines(design: &Design) -> Vec<Line> {
         firestop_beads(design),
         "round each firestop and round the pipe in it, of the kind that the manual names",
     );
-    let found = [adhesive, sealant, gap_fill(design), insulation(design)];
+    let at_stub = bead(
+        design,
+        ("fire-rated sealant", "bead", None),
+        stub_bead(design),
+        "round the gas pipe where it comes up through the platform",
+    );
+    let found = [
+        adhesive,
+        sealant,
+        at_stub,
+        gap_fill(design),
+        insulation(design),
+    ];
     found.into_iter().flatten().collect()
 }
 
@@ -127,6 +139,25 @@ fn firestop_beads(design: &Design) -> Length {
         Shape::Tube(_) => None,
     });
     beads.sum()
+}
+
+/// Round the hole for the gas pipe in each of the platform's panels that it comes up through.
+fn stub_bead(design: &Design) -> Length {
+    let Some((right, out, up)) = stub_hole(&design.layout) else {
+        return Length::ZERO;
+    };
+    let stub = point(right.center(), out.center(), up);
+    let goes_through = |panel: &&Part| {
+        let bounds = &panel.body.bounds;
+        let in_plan = (stub - bounds.low).min(bounds.high - stub).truncate();
+        in_plan.min_element() > 0.0 && stub.z > bounds.low.z
+    };
+    let panels = design
+        .parts
+        .iter()
+        .filter(|it| it.kind == Kind::PlatformPanel);
+    let count = panels.filter(goes_through).count();
+    right.size() * std::f64::consts::PI * count as f64
 }
 
 /// Insulation of the wall behind the chase, or of a flush chase's enclosure outdoors, where the user says that it gets

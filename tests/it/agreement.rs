@@ -27,6 +27,7 @@ const NEED_NOT: &[(&str, &[&str])] = &[
             "room.monoxide_alarm",
             "chase.receptacles",
             "gas.material",
+            "gas.hidden_joints",
         ],
     ),
     (
@@ -51,6 +52,7 @@ const NEED_NOT: &[(&str, &[&str])] = &[
             "appliance.hearth_beside",
             "appliance.screen_above",
             "appliance.service",
+            "appliance.gas_entry",
             "appliance.receptacle",
             "vent.thinnest_wall",
             "vent.thickest_wall",
@@ -261,7 +263,6 @@ const NEED_NOT: &[(&str, &[&str])] = &[
         "measured outside, said once; what lacks its other half is asked for",
         &[
             "outside.ground",
-            "outside.openings",
             "outside.corner",
             "outside.soffit",
             "outside.meter",
@@ -463,6 +464,19 @@ const CASES: &[Case] = &[
         "rises-away-from-wall",
         &[("appliance.brackets", r#"["35-1/64 in"]"#)],
         &[("appliance.brackets", r#"["35 in"]"#)],
+    ),
+    // the chase ends at 123 in
+    (
+        "outside.openings and chase.left",
+        "rises-away-from-wall",
+        &[(
+            "outside.openings",
+            r#"[["122-3/4 in", "36 in", "150 in", "80 in"]]"#,
+        )],
+        &[(
+            "outside.openings",
+            r#"[["123 in", "36 in", "150 in", "80 in"]]"#,
+        )],
     ),
 ];
 

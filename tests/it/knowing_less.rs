@@ -51,12 +51,14 @@ const FACTS: &[&str] = &[
     "appliance.hearth_beside",
     "appliance.screen_above",
     "appliance.service",
+    "appliance.gas_entry",
     "appliance.receptacle",
     "vent.thinnest_wall",
     "vent.thickest_wall",
     "screen.over_fire",
     "screen.receptacle",
     "gas.material",
+    "gas.hidden_joints",
 ];
 
 /// Keys written over a demo so that a verdict on each fact fails with it.
@@ -151,6 +153,11 @@ const FAULTY: &[(&str, &[(&str, &str)])] = &[
             ("vent.thinnest_wall", r#"{ value = "6 in", page = "20" }"#),
             ("vent.thickest_wall", r#"{ value = "2 in", page = "20" }"#),
             ("screen.over_fire", r#"{ value = "no", page = "6" }"#),
+            ("gas.hidden_joints", "true"),
+            (
+                "appliance.gas_entry",
+                r#"{ value = "bottom", page = "22" }"#,
+            ),
         ],
     ),
     // a floor of wood, finishes that burn, tubing through a stud without a plate

@@ -283,6 +283,7 @@ fn distances_to_heat_need_a_page() {
             "appliance.hearth_beside",
             "appliance.screen_above",
             "appliance.service",
+            "appliance.gas_entry",
             "appliance.receptacle",
             "vent.thinnest_wall",
             "vent.thickest_wall",

@@ -55,6 +55,14 @@ impl List {
         &row[place.unwrap_or_else(|| panic!("no column {title} in {:?}", self.head))]
     }
 
+    /// The heading of a column, with the unit that stands in it.
+    fn heading(&self, name: &str) -> &str {
+        let with_unit = format!("{name} (");
+        let mut head = self.head.iter();
+        let found = head.find(|it| *it == name || it.starts_with(&with_unit));
+        found.unwrap_or_else(|| panic!("no column {name}"))
+    }
+
     /// The columns of each row.
     fn of<'a, const N: usize>(
         &'a self,
@@ -301,8 +309,10 @@ fn a_weight_is_one_weight() {
         let name = &made.name;
         let weights = &made.lists["weights.csv"];
         let mut in_kilograms: BTreeMap<&str, f64> = BTreeMap::new();
-        for [what, shown, kilos] in weights.of(["what", "weight", "kilograms"]) {
-            let Some(shown) = kilograms(shown) else {
+        let heading = weights.heading("weight");
+        let unit = heading.trim_start_matches("weight (").trim_end_matches(')');
+        for [what, shown, kilos] in weights.of(["what", heading, "kilograms"]) {
+            let Some(shown) = kilograms(&format!("{shown} {unit}")) else {
                 continue;
             };
             let exact: f64 = kilos.parse().unwrap();
@@ -324,11 +334,12 @@ fn a_weight_is_one_weight() {
             );
         }
         let told = made.taken.split("\nWeights\n").nth(1).unwrap();
-        let rows = weights.of(["what", "weight"]);
-        for [what, shown] in rows.filter(|it| !it[0].contains('/') && kilograms(it[1]).is_some()) {
+        let rows = weights.of(["what", heading]);
+        let rows = rows.map(|[what, shown]| (what, format!("{shown} {unit}")));
+        for (what, shown) in rows.filter(|it| !it.0.contains('/') && kilograms(&it.1).is_some()) {
             let line = told.lines().find(|it| it.starts_with(&format!(" {what} ")));
             assert!(
-                line.is_some_and(|it| it.contains(shown)),
+                line.is_some_and(|it| it.contains(&shown)),
                 "{name}: {what} {shown}"
             );
         }
@@ -341,14 +352,25 @@ fn a_price_is_one_price() {
     for made in MADE.iter() {
         let name = &made.name;
         let list = &made.lists["buy-list.csv"];
-        let titles = ["section", "item", "count", "spare", "price", "cost"];
-        let bought: Vec<_> = list.of(titles).filter(|it| it[0] != "finish").collect();
+        let currency = text(&made.takeoff, "currency");
+        let (in_price, in_cost) = (list.heading("price"), list.heading("cost"));
+        let titles = ["section", "item", "count", "spare", in_price, in_cost];
+        let amount = |it: &str| match it {
+            "" => String::new(),
+            number => format!("{currency}{number}"),
+        };
+        let bought = list.of(titles).filter(|it| it[0] != "finish");
+        let bought = bought.map(|it| it.map(str::to_owned));
+        let bought: Vec<_> = bought
+            .map(|[section, item, count, spare, price, cost]| {
+                [section, item, count, spare, amount(&price), amount(&cost)]
+            })
+            .collect();
         let json = array(&made.takeoff, "buy");
         assert_eq!(bought.len(), json.len(), "{name}");
-        let currency = text(&made.takeoff, "currency");
         let packet = &made.tables["What to buy"];
         let (mut cents, mut priced) = (0, 0);
-        for ([section, item, count, spare, price, cost], row) in bought.into_iter().zip(json) {
+        for ([section, item, count, spare, price, cost], row) in bought.iter().zip(json) {
             let of_json = |key: &str| row[key].as_str().unwrap_or_default().to_owned();
             let money = |key: &str| match row[key].as_f64() {
                 Some(it) => format!("{currency}{it:.2}"),
@@ -361,15 +383,16 @@ fn a_price_is_one_price() {
                 money("price"),
                 money("cost"),
             ];
-            assert_eq!(same, [section, item, price, cost], "{name}: {row}");
-            assert_eq!(counted("count").as_deref(), Some(count), "{name}: {row}");
-            assert_eq!(counted("spare").as_deref(), Some(spare), "{name}: {row}");
+            let listed = [section, item, price, cost];
+            assert_eq!(same.each_ref(), listed, "{name}: {row}");
+            assert_eq!(counted("count").as_ref(), Some(count), "{name}: {row}");
+            assert_eq!(counted("spare").as_ref(), Some(spare), "{name}: {row}");
             let shown = packet.iter().find(|it| it.iter().any(|it| it == item));
             let shown = shown.unwrap_or_else(|| panic!("{name}: {item} in the packet"));
             let all = [count, price, cost];
             assert!(
                 all.iter()
-                    .all(|it| it.is_empty() || shown.iter().any(|cell| cell == it)),
+                    .all(|it| it.is_empty() || shown.iter().any(|cell| cell == *it)),
                 "{name}: {all:?} in {shown:?}"
             );
             if !cost.is_empty() {

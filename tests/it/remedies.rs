@@ -382,7 +382,7 @@ fn the_order_knows_no_units() {
         let heads: Vec<_> = causes(&findings).map(|it| it.0).collect();
         for pair in heads.windows(2) {
             let [a, b] = [pair[0], pair[1]];
-            let in_order = (a.verdict, a.share()) <= (b.verdict, b.share());
+            let in_order = (a.verdict, a.concern, a.share()) <= (b.verdict, b.concern, b.share());
             assert!(in_order, "{name}: {} before {}", a.heading(), b.heading());
         }
     }

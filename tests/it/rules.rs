@@ -415,6 +415,8 @@ const TRIED_APART: &[&str] = &[
     "carbon monoxide alarm",
     "finish material",
     "floor",
+    "gas entry",
+    "gas joints",
     "nail plates",
     "receptacles",
     "thickness of the wall",

@@ -101,6 +101,66 @@ const ANSWERS: &[Answer] = &[
         "carbon monoxide alarm",
         &[Verdict::Fail],
     ),
+    (HOUSE, &[], None, "gas joints", &[]),
+    (
+        HOUSE,
+        &[],
+        Some("gas.hidden_joints"),
+        "gas joints",
+        &[Verdict::Ask],
+    ),
+    (
+        HOUSE,
+        &[("gas.hidden_joints", "true")],
+        None,
+        "gas joints",
+        &[Verdict::Fail],
+    ),
+    (
+        HOUSE,
+        &[],
+        Some("appliance.gas_entry"),
+        "gas entry",
+        &[Verdict::Ask],
+    ),
+    // the stub comes out of the wall, left of the unit
+    (HOUSE, &[], None, "gas entry", &[Verdict::Pass]),
+    (
+        HOUSE,
+        &[("appliance.gas_entry", r#"{ value = "right", page = "22" }"#)],
+        None,
+        "gas entry",
+        &[Verdict::Ask],
+    ),
+    // out of the floor, under the unit: only where the entry is in the bottom
+    (
+        HOUSE,
+        &[
+            ("gas.stub_from", "\"floor\""),
+            ("gas.stub_right", "\"84 in\""),
+            ("gas.stub_out", "\"12 in\""),
+            ("gas.stub_up", "\"3 in\""),
+        ],
+        None,
+        "gas entry",
+        &[Verdict::Fail],
+    ),
+    (
+        HOUSE,
+        &[
+            (
+                "appliance.gas_entry",
+                r#"{ value = "bottom", page = "22" }"#,
+            ),
+            ("gas.stub_from", "\"floor\""),
+            ("gas.stub_right", "\"84 in\""),
+            ("gas.stub_out", "\"12 in\""),
+            ("gas.stub_up", "\"3 in\""),
+        ],
+        None,
+        "gas entry",
+        &[Verdict::Pass],
+    ),
     (HOUSE, &[], None, "access for service", &[]),
     (
         HOUSE,

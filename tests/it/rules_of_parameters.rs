@@ -590,9 +590,11 @@ fn cables_over_the_hot_top_need_their_shelf() {
     cables.shelf = None;
     let found = only(&params, "cables", "cables over");
     assert_eq!(found.verdict, Verdict::Ask);
-    // without a number of its own the pipe's largest clearance counts: 3 in round the elbow
+    // without the manual's number it is asked for; the pipe's largest clearance, 3 in round the elbow, stands by it
     params.cables.as_mut().unwrap().keep_out = None;
     let found = only(&params, "cables", "cables to");
+    assert_eq!(found.verdict, Verdict::Ask);
+    assert_eq!(found.answered_by, ["cables.keep_out"]);
     assert_near(found.numbers.unwrap().required, 3.0 * 25.4, 1e-9);
     params.cables = None;
     let found = only(&params, "cables", "the screen's cables");

@@ -236,6 +236,12 @@ const FAULTS: &[Fault] = &[
         &[("room.hearth_out", r#""10 in""#)],
     ),
     asks("receptacles", "rises-away-from-wall", &[]).leaving_out("chase.receptacles"),
+    asks("gas entry", "rises-away-from-wall", &[]).leaving_out("appliance.gas_entry"),
+    fails(
+        "gas joints",
+        "rises-away-from-wall",
+        &[("gas.hidden_joints", "true")],
+    ),
     fails(
         "access for service",
         "rises-away-from-wall",
@@ -282,6 +288,7 @@ const FAULTS: &[Fault] = &[
         &[
             ("fasteners.nail_plates", "false"),
             ("cables.diameter", r#""1-1/4 in""#),
+            ("cables.keep_out", r#"{ value = "3 in", page = "12" }"#),
             (
                 "cables.route",
                 r#"[["42 in", "24-3/4 in", "20 in"], ["50 in", "24-3/4 in", "20 in"]]"#,
@@ -610,6 +617,7 @@ const FAULTS: &[Fault] = &[
         "flat-with-cabinets",
         &[
             ("cables.diameter", r#""3/8 in""#),
+            ("cables.keep_out", r#"{ value = "3 in", page = "12" }"#),
             (
                 "cables.route",
                 r#"[["39 in", "16 in", "20 in"], ["44 in", "16 in", "20 in"]]"#,
@@ -755,6 +763,7 @@ const UNSAID: &[(&str, &str, &str)] = &[
     ("floor", "key", "of the room"),
     ("flange", "place in a part", "the gap"),
     ("floor readings", "key", "of the room"),
+    ("gas joints", "key", "how the line is made"),
     ("gas line", "key", "asks for a table"),
     ("gas pipe", "key", "asks for the meter"),
     ("hearth", "parts", "the floor is one part"),

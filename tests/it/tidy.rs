@@ -67,6 +67,7 @@ fn outside_crates_stay_behind_their_gates() {
         ("serde_json", "export"),
         ("ttf_parser", "drawing"),
         ("krilla", "export"),
+        ("rust_xlsxwriter", "export"),
         ("base64::", "export"),
         ("hmac_sha256", "export"),
         ("strsim", "params"),

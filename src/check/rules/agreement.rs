@@ -5,7 +5,7 @@
 //! input; a heating value that is not that gas's; a wall that carries nothing although rafters end on it; a longest run
 //! below one that the same manual's table allows; a least rise above that of the table's first row; a floor covering as
 //! high as what it buries; a finish that weighs something and is nothing; a cap or a firestop smaller than the pipe that
-//! goes through it; a bracket over the top of the body. It asks which of the two is right.
+//! goes through it; a bracket over the top of the body; a window that opens behind the chase. It asks which of the two is right.
 //!
 //! # Why
 //! One of them is a slip, and whatever is judged by it passes or fails by the slip.
@@ -16,8 +16,8 @@
 
 use crate::check::{Concern, Measure, Report, Row, Rule, Thing};
 use crate::design::Design;
-use crate::params::{Bearing, Fuel, Params, Rafters};
-use crate::units::Length;
+use crate::params::{Bearing, Fuel, Params, Rafters, RoomWall};
+use crate::units::{Length, Span};
 
 use super::COMMON_PRACTICE;
 
@@ -52,6 +52,8 @@ pub(super) const RULE: Rule = Rule {
         "vent.pipe_diameter",
         "appliance.brackets",
         "appliance.body_height",
+        "outside.openings",
+        "chase.left",
     ],
     check,
 };
@@ -157,6 +159,11 @@ pub static AGREEMENTS: &[Agreement] = &[
             unit.brackets.iter().any(|it| *it > unit.body_height)
         },
     },
+    Agreement {
+        keys: ["outside.openings", "chase.left"],
+        why: "a window, door or inlet is in the wall behind the chase, which would cover it",
+        contradict: |design| covers_an_opening(design).unwrap_or_default(),
+    },
 ];
 
 fn check(design: &Design, report: &mut Report<'_>) {
@@ -211,6 +218,15 @@ fn begins_lower(params: &Params) -> Option<bool> {
     let rows = &params.vent.run_for_rise.as_ref()?.value.0;
     let least = rows.iter().map(|it| it[0]).reduce(Length::min)?;
     Some(least < params.vent.least_rise.value)
+}
+
+/// Whether the chase stands before an opening of the wall that the vent goes through, which is the wall behind it.
+fn covers_an_opening(design: &Design) -> Option<bool> {
+    let layout = &design.layout;
+    let openings = design.params.outside.as_ref()?.openings.as_ref()?;
+    let behind = layout.pass_wall()?.place == RoomWall::Back && !layout.site.is_turned();
+    let covered = |it: &[Length; 4]| Span::new(it[0], it[2]).overlaps(layout.site.chase);
+    Some(behind && openings.0.iter().any(covered))
 }
 
 /// Whether the firestop has a size, and the pipe does not go through it.

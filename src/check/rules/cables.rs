@@ -1,8 +1,8 @@
 //! Cables inside the chase.
 //!
 //! # What it finds
-//! The least distance from the cables to the unit and its vent, against `cables.keep_out`, or against the
-//! largest clearance of the pipe where that is left out; and cables over the unit's hot top that lie
+//! The least distance from the cables to the unit and its vent, against `cables.keep_out`; left out it is a question,
+//! and cables nearer than the largest clearance of the pipe FAIL at once. Cables over the unit's hot top that lie
 //! below the shelf. It asks about cables over the hot top without a shelf, about a screen without [cables], and about
 //! cables that leave the chase into the open room. The clearance volumes keep cables out as they keep everything else out.
 //!
@@ -18,7 +18,7 @@
 use super::{COMMON_PRACTICE, first_of, page, parts_of};
 use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, Part, inside_by, point};
-use crate::geom::gap;
+use crate::geom::{TOLERANCE, gap};
 use crate::params::{Cables, Manual};
 use crate::units::Length;
 
@@ -112,11 +112,8 @@ fn keep_out<'a>(
     let Some((distance, cable, hot)) = pairs.min_by(|a, b| a.0.total_cmp(&b.0)) else {
         return;
     };
-    let asked = cables
-        .keep_out
-        .as_ref()
-        .unwrap_or_else(|| largest_clearance(design));
-    let row = Row {
+    let distance = Length::mm(distance);
+    let row = |asked: &Manual<Length>| Row {
         subject: Measure("cables to the unit and its vent").into(),
         parts: vec![cable.id.clone(), hot.id.clone()],
         location: Some(cable.body.bounds.center()),
@@ -124,7 +121,20 @@ fn keep_out<'a>(
         levers: &["vent.rise"],
         detail: None,
     };
-    report.judge(row, Numbers::at_least(Length::mm(distance), asked.value));
+    if let Some(asked) = &cables.keep_out {
+        report.judge(row(asked), Numbers::at_least(distance, asked.value));
+        return;
+    }
+    // what is nearer than anything may be to the pipe fails whatever the manual says of cables
+    let asked = largest_clearance(design);
+    let numbers = Numbers::at_least(distance, asked.value);
+    if numbers.margin < -TOLERANCE {
+        report.judge(row(asked), numbers);
+    } else {
+        let question =
+            "How far does the manual keep cables from the unit and its vent (cables.keep_out)?";
+        report.ask_for(row(asked), Some(numbers), question, vec!["cables.keep_out"]);
+    }
 }
 
 fn largest_clearance(design: &Design) -> &Manual<Length> {

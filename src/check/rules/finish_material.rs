@@ -13,7 +13,7 @@
 //! The unit's manual, `appliance.facing_zone_top`. Which finishes burn is common practice, no source; of paint the
 //! manual says which may be used.
 
-use super::{clearance, clearances_of, finish_backing, page, veneer};
+use super::{clearance, clearances_of, finish_backing, page, side_backing, veneer};
 use crate::check::{
     Concern, Finding, Measure, Report, Row, Rule, Subject, Thing, Verdict, Waiting,
 };
@@ -92,11 +92,14 @@ pub(in crate::check) fn hold_back(design: &Design, findings: &mut Vec<Finding>) 
         it.rule == clearance::RULE.name && it.parts.iter().any(|it| zones.contains(it))
     };
     findings.retain(|it| it.verdict <= Verdict::Ask || !waits(it));
-    let rules = [&clearance::RULE, &veneer::RULE, &finish_backing::RULE];
+    let mut rules = vec![&clearance::RULE, &veneer::RULE, &finish_backing::RULE];
+    let skins = &design.params.skins;
+    if skins.side_material.is_none() && skins.side_finish.is_positive() {
+        rules.push(&side_backing::RULE);
+    }
     for question in findings.iter_mut().filter(|it| it.rule == RULE.name) {
-        question
-            .waiting
-            .extend(rules.map(|it| Waiting::on(it.name)));
+        let waiting = rules.iter().map(|it| Waiting::on(it.name));
+        question.waiting.extend(waiting);
     }
 }
 

@@ -25,6 +25,8 @@ mod fixed_things;
 mod flange;
 mod floor;
 mod floor_readings;
+mod gas_entry;
+mod gas_joints;
 mod gas_line;
 mod gas_pipe;
 mod gas_shutoff;
@@ -159,6 +161,8 @@ pub static RULES: &[Rule] = &[
     envelope::RULE,
     gas_line::RULE,
     gas_stub::RULE,
+    gas_entry::RULE,
+    gas_joints::RULE,
     gas_shutoff::RULE,
     gas_pipe::RULE,
     mantel_rule::RULE,

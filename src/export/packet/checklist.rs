@@ -138,7 +138,7 @@ fn texts(packet: Packet<'_>, stage: Stage) -> Vec<String> {
             "Hidden spaces closed where fire could run from one into the other, the gap over the top plates among them, before the framing is looked at.",
         ],
         Stage::Gas => &[
-            "Gas line roughed in by a licensed fitter and capped; shutoff where a hand reaches it when all is finished.",
+            "Gas line roughed in by a licensed fitter and capped; shutoff where a hand reaches it when all is finished; no union or valve where the finished chase covers it.",
         ],
         Stage::Wiring => &[
             "Wires and boxes by an electrician, away from the unit and outside the vent's clearance.",

@@ -1,52 +1,57 @@
-//! Tables of the takeoff as comma-separated values after RFC 4180: lines end with CR LF, a field with a comma,
-//! a quote or a line end stands in quotes, and a quote within is doubled.
+//! Tables of the takeoff as comma-separated values after RFC 4180: lines end with CR LF, every field stands in quotes,
+//! so that no program splits it elsewhere, and a quote within is doubled.
+//!
+//! Amounts and weights are plain numbers, with their unit in the heading. No number has exactly three decimals: where
+//! the comma is the decimal sign, a program would read the point as that of thousands.
 
-use super::table::{Cell, Table, Writing};
+use super::grid::Grid;
+use super::table::{Cell, Style, Table};
+use super::texts::weight;
 
 /// The tables that belong into a file, one under the other under the headings of the first.
 pub(super) fn bytes(tables: &[Table], file: &str) -> Vec<u8> {
-    let tables = tables.iter();
-    let own: Vec<&Table> = tables
-        .filter(|it| it.name(Writing::Csv) == Some(file))
-        .collect();
-    let heads = own
-        .first()
-        .map_or(Vec::new(), |it| it.headings(Writing::Csv));
-    let mut text = record(heads.iter().map(|it| (*it).to_owned()));
-    for table in own {
-        let own_heads = table.headings(Writing::Csv);
-        let places = heads
-            .iter()
-            .map(|it| own_heads.iter().position(|own| own == it));
-        let places: Vec<Option<usize>> = places.collect();
-        for row in table.rows(Writing::Csv) {
-            let fields = places.iter();
-            text +=
-                &record(fields.map(|it| it.map_or_else(String::new, |at| shown(table, row[at]))));
-        }
+    let Some(grid) = Grid::of(tables, file) else {
+        return Vec::new();
+    };
+    let mut text = record(grid.headings_with(unit));
+    for row in &grid.rows {
+        let fields = row.iter();
+        let shown = fields.map(|it| it.map_or_else(String::new, |cell| shown(cell, grid.style)));
+        text += &record(shown.collect());
     }
     text.into_bytes()
 }
 
-fn shown(table: &Table, cell: &Cell) -> String {
-    if let Cell::More(count) = cell {
-        count.to_string()
-    } else if matches!(cell, Cell::Tick(_)) {
-        String::new()
-    } else {
-        cell.shown(table.style(), "; ")
+/// What its number counts, where the number stands alone.
+pub(super) fn unit(cell: &Cell, style: &Style) -> Option<String> {
+    match cell {
+        Cell::Money(Some(_)) => style.currency_word(),
+        Cell::Mass(mass) => Some(weight(*mass, style.unit).1.to_owned()),
+        _ => None,
     }
 }
 
-fn record(fields: impl Iterator<Item = String>) -> String {
-    let fields: Vec<String> = fields.map(|it| field(&it)).collect();
-    fields.join(",") + "\r\n"
+fn shown(cell: &Cell, style: &Style) -> String {
+    match cell {
+        Cell::More(count) => count.to_string(),
+        Cell::Tick(_) => String::new(),
+        Cell::Money(Some(money)) => money.to_string(),
+        Cell::Mass(mass) => format!("{:.1}", weight(*mass, style.unit).0),
+        Cell::Millimetres(length) => decimals(length.to_mm(), 3),
+        Cell::Number(number, places) => decimals(*number, *places),
+        other => other.shown(style, "; "),
+    }
 }
 
-fn field(text: &str) -> String {
-    if text.contains(['"', ',', '\r', '\n']) {
-        format!("\"{}\"", text.replace('"', "\"\""))
-    } else {
-        text.to_owned()
-    }
+/// A number rounded to so many places; three are written as four.
+fn decimals(number: f64, places: usize) -> String {
+    let text = format!("{:.places$}", number + 0.0);
+    if places == 3 { text + "0" } else { text }
+}
+
+fn record(fields: Vec<String>) -> String {
+    let fields = fields
+        .iter()
+        .map(|it| format!("\"{}\"", it.replace('"', "\"\"")));
+    fields.collect::<Vec<String>>().join(",") + "\r\n"
 }

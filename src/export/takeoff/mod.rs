@@ -1,12 +1,14 @@
-//! The takeoff as files: comma-separated tables (RFC 4180) for spreadsheets, and JSON for programs.
+//! The takeoff as files: a workbook and comma-separated tables (RFC 4180) for spreadsheets, and JSON for programs.
 //!
 //! Lengths stand as tape text and in millimetres; only the text is rounded.
 
 mod csv;
+mod grid;
 mod json;
 pub(super) mod lists;
 pub(super) mod table;
 mod texts;
+mod workbook;
 
 use super::{ExportError, Format, Set};
 use crate::design::Design;
@@ -22,6 +24,12 @@ pub(super) const fn csv(file: &'static str) -> Format {
         Ok(csv::bytes(&lists::lists(&products.taken()), file))
     })
 }
+
+/// All lists in one workbook.
+pub(super) const WORKBOOK: Format = Format::new(Set::Takeoff, "lists.xlsx", |products, _| {
+    let taken = products.taken();
+    workbook::bytes(&lists::lists(&taken), taken.design.params.project.unit)
+});
 
 /// All of it as JSON.
 pub(super) const JSON: Format = Format::new(Set::Takeoff, "takeoff.json", |products, _| {

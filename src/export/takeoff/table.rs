@@ -113,6 +113,14 @@ pub struct Style {
     pub currency: String,
 }
 
+impl Style {
+    /// The currency as a heading names it, if there is one.
+    pub(super) fn currency_word(&self) -> Option<String> {
+        let word = self.currency.trim();
+        (!word.is_empty()).then(|| word.to_owned())
+    }
+}
+
 /// Values that say by their type what cell they are.
 macro_rules! cells {
     ($($value:ty => $cell:expr),* $(,)?) => {
@@ -208,6 +216,8 @@ pub struct Table {
     style: Style,
     rows: usize,
     columns: Vec<(Names, Vec<Cell>)>,
+    /// The column of amounts that is summed up where sums are formulas.
+    pub(super) total: Option<&'static str>,
     /// Lines under it, on the terminal.
     pub after: Vec<String>,
     /// What is said under it in as many lines as it needs, on the terminal.
@@ -222,6 +232,7 @@ impl<R> Rows<R> {
             style,
             rows: things.len(),
             columns: Vec::new(),
+            total: None,
             after: Vec::new(),
             paragraph: String::new(),
         };
@@ -243,6 +254,11 @@ impl<R> Rows<R> {
 impl Table {
     pub(super) fn with_after(mut self, line: impl Into<String>) -> Self {
         self.after.push(line.into());
+        self
+    }
+
+    pub(super) const fn with_total(mut self, column: &'static str) -> Self {
+        self.total = Some(column);
         self
     }
 

@@ -182,9 +182,15 @@ fn whole_length(length: Length, unit: TapeUnit) -> String {
 
 /// A mass in the unit of the tape's country.
 pub(super) fn kilograms(mass: f64, unit: TapeUnit) -> String {
+    let (number, unit) = weight(mass, unit);
+    format!("{number:.1} {unit}")
+}
+
+/// Kilograms as a number in the unit of the tape's country, and that unit.
+pub(super) fn weight(mass: f64, unit: TapeUnit) -> (f64, &'static str) {
     match unit {
         // 1 lb = 0.45359237 kg exactly: NIST SP 811 (2008), appendix B.8
-        TapeUnit::Inch => format!("{:.1} lb", mass / 0.453_592_37),
-        TapeUnit::Millimeter => format!("{mass:.1} kg"),
+        TapeUnit::Inch => (mass / 0.453_592_37, "lb"),
+        TapeUnit::Millimeter => (mass, "kg"),
     }
 }

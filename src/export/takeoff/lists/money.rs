@@ -30,6 +30,7 @@ pub(in crate::export) fn buy(taken: &Taken<'_>) -> Table {
         .column(packet("detail"), |it| vec![it.detail.clone()])
         .column(data("detail").terminal("detail"), |it| it.detail.clone())
         .table()
+        .with_total("cost")
         .with_after(format!("{} {keys}.", priced(taken)))
 }
 
