@@ -1,4 +1,4 @@
-//! What steel gas pipe carries, by the longest run.
+//! The capacity of steel gas pipe, by the longest run.
 //!
 //! # Source
 //! IFGC 2018, schedule 40 metallic pipe, natural gas at less than 2 psi, specific gravity 0.60: table

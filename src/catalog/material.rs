@@ -1,11 +1,11 @@
-//! What parts are made of: whether it burns, on which basis, and what it weighs.
+//! What parts are made of: whether it is combustible, on what basis, and what it weighs.
 
 /// A material as the checks and the viewer see it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Material {
     /// The trade's name.
     pub name: &'static str,
-    /// Whether it counts as something that burns.
+    /// Whether it counts as combustible.
     pub combustible: bool,
     /// Why it counts so.
     pub basis: &'static str,
@@ -25,14 +25,14 @@ impl Material {
     pub const PANEL: Self = Self::new("structural panel", true, WOOD, 580.0);
     /// Wood of a mantel. Density: common practice, no source.
     pub const MANTEL_WOOD: Self = Self::new("mantel wood", true, WOOD, 640.0);
-    /// A mantel that does not burn. Density: common practice, no source.
+    /// A noncombustible mantel. Density: common practice, no source.
     pub const MANTEL_STONE: Self = Self::new("mantel stone", false, NOT, 2400.0);
     /// Gypsum board; its paper counts as burning near heat.
     /// Density: ASCE 7 table C3-1a, 2.2 lb/ft² at 1/2 in, from memory.
     pub const DRYWALL: Self = Self::new(
         "paper-faced gypsum board",
         true,
-        "its paper faces burn",
+        "its paper faces are combustible",
         845.0,
     );
     /// Cement board. Density: 2.6 lb/ft² at 1/2 in (common practice, no source).
@@ -50,7 +50,8 @@ impl Material {
     /// Paint; which one stands heat is the manual's to say. Density: common practice, no source.
     pub const PAINT: Self = Self::new("paint", false, "a film on its board", 1500.0);
     /// Wallpaper or vinyl. Density: common practice, no source.
-    pub const WALLPAPER: Self = Self::new("wallpaper", true, "paper and vinyl burn", 1000.0);
+    pub const WALLPAPER: Self =
+        Self::new("wallpaper", true, "paper and vinyl are combustible", 1000.0);
     /// Boards or panels of wood. Density: common practice, no source.
     pub const WOOD_FINISH: Self = Self::new("wood finish", true, WOOD, 640.0);
     /// Fiberboard. Density: common practice, no source.
@@ -60,7 +61,12 @@ impl Material {
     /// A bought assembly, weighed as a whole.
     pub const ASSEMBLY: Self = Self::new("assembly", false, "part of the listed unit", 250.0);
     /// A screen. Density: common practice, no source.
-    pub const SCREEN: Self = Self::new("screen", true, "plastic and electronics burn", 500.0);
+    pub const SCREEN: Self = Self::new(
+        "screen",
+        true,
+        "plastic and electronics are combustible",
+        500.0,
+    );
     /// A cabinet with what is in it. Density: common practice, no source.
     pub const CABINET: Self = Self::new("cabinet", true, WOOD, 200.0);
     /// A bundle of cables. Density: common practice, no source.

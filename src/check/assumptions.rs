@@ -1,4 +1,4 @@
-//! What was taken for granted: defaults of the builder's own choices on which a verdict rests.
+//! Defaults of the builder's own choices on which a verdict depends.
 //!
 //! Which they are is tried. The design is made again with the default off by the build allowance, or as the other
 //! choice, and every verdict that is another one then rests on it.

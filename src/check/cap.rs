@@ -1,5 +1,5 @@
-//! The cap outside, in the terms in which places outside are told: along the wall that the vent goes through, from the
-//! room's left corner or, of a side wall, from the fireplace wall; and up from the heights' datum.
+//! The cap outside, in the terms in which places outside are given: along the wall that the vent goes through, from
+//! the room's left corner or, of a side wall, from the fireplace wall; and up from the heights' datum.
 
 use glam::DVec3;
 

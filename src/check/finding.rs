@@ -20,7 +20,7 @@ pub enum Verdict {
     Decided,
     /// The margin is the build allowance or more.
     Pass,
-    /// Zero is the intent, and zero it is.
+    /// Meant to be flush, and it is.
     Flush,
 }
 

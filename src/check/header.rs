@@ -1,6 +1,6 @@
-//! What hangs on a header, and what its section carries.
+//! The load on a header, and what its section bears.
 //!
-//! The chase carries nothing of the house. A header in it carries what stands and hangs over its opening, up to
+//! The chase bears nothing of the house. A header in it bears what is over its opening, up to
 //! the ceiling, and no arch is counted on: board by its area, finish by the weight that the user gave for it,
 //! framing, mantel and screen by their share over the opening.
 //!
@@ -23,7 +23,7 @@ const PSI: f64 = 6.894_757e-3;
 const GRAVITY: f64 = 9.806_65;
 /// Kilograms per square metre in 1 lb/ft²: NIST SP 811 (2008), appendix B.8.
 const POUND_PER_SQUARE_FOOT: f64 = 4.882_428;
-/// Modulus of elasticity, where nobody has told the grade.
+/// Modulus of elasticity, where the grade is not given.
 const STIFFNESS: Pressure = Pressure::new(1.2e6);
 /// Bending, psi: stud grade.
 const BENDING: f64 = 675.0;
@@ -85,7 +85,7 @@ pub(super) struct Hung {
 }
 
 impl Beam<'_> {
-    /// The most that its section carries over its opening, in kilograms; `None` for steel, whose maker's
+    /// The most that its section bears over its opening, in kilograms; `None` for steel, whose maker's
     /// table says it.
     pub(super) fn carries(&self, is_stone: bool) -> Option<f64> {
         let (width, depth) = self.section()?;
@@ -166,7 +166,7 @@ impl Beam<'_> {
         carried.then_some(recess.rough_height.low)
     }
 
-    /// Framing of its wall and of the recess over it, and what the wall carries.
+    /// Framing of its wall and of the recess over it, and what the wall bears.
     fn is_held(&self, design: &Design, part: &Part) -> bool {
         let own = if part.kind == Kind::Mantel {
             // what lies on the ledge lies on the frame under it

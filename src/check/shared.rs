@@ -28,7 +28,7 @@ pub(super) fn packed_at<'a>(
 /// What a row says that governs how deep the chase has to be: the other asks for no more.
 pub(super) fn governs_depth(least: Length, other: Length, params: &Params) -> Option<String> {
     let least = (least >= other).then(|| least.tape(params.project.unit, Rounding::Up));
-    least.map(|it| format!("this governs how deep the chase has to be: at least {it}"))
+    least.map(|it| format!("this governs the depth of the chase: at least {it}"))
 }
 
 /// Ids of every part of a kind.

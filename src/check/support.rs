@@ -1,4 +1,4 @@
-//! A design in, every part out that floats, that is held at one end only, or that nothing carries.
+//! A design in, every part out that floats, that is held at one end only, or that is unsupported.
 //!
 //! What holds is contact: an area above zero. From the room's floor, studs and surfaces outward, a
 //! part that touches a held part is held; but framing and platform are held by the room, framing and

@@ -1,4 +1,4 @@
-//! Verdicts that rest on a fact that nobody told: they wait for it.
+//! Verdicts that depend on a fact that is not given: they wait for it.
 //!
 //! Which they are is tried. The design is made again with the fact drawn otherwise, near and far, and what is not the
 //! same then rests on it. Nothing has to be declared, and no rule needs to know.
@@ -30,7 +30,7 @@ fn by_name(findings: &[Finding]) -> Found<'_> {
     findings.iter().map(|it| (Waiting::of(it), it)).collect()
 }
 
-/// Takes out what rests on a fact that nobody told; the question for the fact names it.
+/// Takes out what depends on a fact that is not given; the question for the fact names it.
 pub(super) fn hold_back(design: &Design, findings: &mut Vec<Finding>) {
     name_rules_of_tables(design, findings);
     let untold = design.params.not_told();

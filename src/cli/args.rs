@@ -12,7 +12,7 @@ use crate::units::Length;
 #[derive(Debug, Parser)]
 #[command(
     version,
-    after_help = "Exit codes: 0 no check fails, 1 a check fails, 2 bad parameters or usage, 3 a fault of the tool or the disk, 130 Ctrl-C."
+    after_help = "Exit codes: 0 no check fails, 1 a check fails, 2 bad parameters or usage, 3 a fault of the program or the disk, 130 Ctrl-C."
 )]
 pub(super) struct Arguments {
     /// What to do.
@@ -23,7 +23,7 @@ pub(super) struct Arguments {
 /// What the program can do.
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
-    /// Make the model, check it, and write its files.
+    /// Build the model, check it, and write its files.
     Build {
         /// The parameter file.
         file: PathBuf,
@@ -44,14 +44,14 @@ pub(super) enum Command {
     Draw {
         /// The parameter file.
         file: PathBuf,
-        /// The size of the sheets [default: tabloid, or a3 for a file in millimetres].
+        /// Size of the sheets [default: tabloid, or a3 for a file in millimetres].
         #[arg(long, value_name = "PAPER", value_parser = paper)]
         paper: Option<Paper>,
         /// Folder for the files [default: exports/<name of FILE>].
         #[arg(long, value_name = "DIR")]
         out: Option<PathBuf>,
     },
-    /// Write the packet: one page for phone, desk and paper with all that is needed on site.
+    /// Write the packet: one page for phone, desk and paper with everything needed on site.
     Packet {
         /// The parameter file.
         file: PathBuf,
@@ -59,14 +59,14 @@ pub(super) enum Command {
         #[arg(long, value_name = "DIR")]
         out: Option<PathBuf>,
     },
-    /// Make a scale model for a 3D printer: the whole, and a kit on plates.
+    /// Make a scale model for a 3D printer: in one piece, and as a kit on plates.
     Scale {
         /// The parameter file.
         file: PathBuf,
-        /// Size of the model to that of the chase.
+        /// Scale of the model.
         #[arg(long, value_name = "1:N", default_value = "1:12", value_parser = ratio)]
         ratio: u32,
-        /// The printer's room in millimetres.
+        /// The printer's build volume in millimetres.
         #[arg(long, value_name = "XxYxZ", default_value = "220x220x250", value_parser = bed)]
         bed: Bed,
         /// Width of the nozzle in millimetres.
@@ -76,7 +76,7 @@ pub(super) enum Command {
         #[arg(long, value_name = "DIR")]
         out: Option<PathBuf>,
     },
-    /// Check the model and show what needs a hand, the worst first.
+    /// Check the model and show what needs attention, the worst first.
     Check {
         /// The parameter file.
         file: PathBuf,
@@ -87,7 +87,7 @@ pub(super) enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// Show how low mantel and screen may come, and what stops them.
+    /// Show how low mantel and screen may go, and what limits them.
     Heights {
         /// The parameter file.
         file: PathBuf,
@@ -143,7 +143,7 @@ fn bed(text: &str) -> Result<Bed, String> {
     let sides = sides.collect::<Result<Vec<_>, _>>()?;
     let sides = <[Length; 3]>::try_from(sides);
     let bed = sides.map(Bed);
-    bed.map_err(|_| "expected three sides, such as 220x220x250".to_owned())
+    bed.map_err(|_| "expected three sizes, such as 220x220x250".to_owned())
 }
 
 /// Schemas of the STEP file, by their names on the command line.

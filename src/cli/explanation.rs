@@ -102,10 +102,10 @@ fn of_group(group: &Group, look: Look) -> String {
     match group.nature {
         None => {}
         Some(Nature::Fact) => {
-            text.push_str("The table may be left out where the job has none of it; else what it says is asked for.\n");
+            text.push_str("The table may be left out where the job has none of it; otherwise its facts are asked for.\n");
         }
         Some(Nature::Subject | Nature::Choice) => {
-            text.push_str("The table may be left out, and with it what it describes.\n");
+            text.push_str("The table may be left out where there is none of what it describes.\n");
         }
     }
     let paragraphs = guide(group.name).into_iter().flat_map(str::lines);
@@ -194,7 +194,7 @@ fn add_following(text: &mut String, parameter: &Parameter) {
 
 fn add_presence(text: &mut String, parameter: &Parameter) {
     match parameter.presence {
-        Presence::Required => text.push_str("Has to be written.\n"),
+        Presence::Required => text.push_str("Required.\n"),
         Presence::Default => {
             if let Some(value) = (parameter.default)(TapeUnit::Inch) {
                 let value = value.text(TapeUnit::Inch);
@@ -208,7 +208,7 @@ fn add_presence(text: &mut String, parameter: &Parameter) {
                 let value = if value.is_empty() { "none" } else { &value };
                 let _ = writeln!(
                     text,
-                    "If left out, drawn as {value}, assumed; what rests on it is not judged."
+                    "If left out, drawn as {value}, assumed; what depends on it is not judged."
                 );
             }
         }

@@ -36,7 +36,7 @@ pub(super) fn table(rows: &[HeightRow], unit: TapeUnit, look: Look) -> String {
     }
     let mut text = String::from(
         "Lowest underside of the mantel and lowest sill of the recess over it, and what sets them.\n\
-         Head: what is left under the ceiling over the recess; \"no\" where it does not fit.\n",
+         Head: the room left under the ceiling above the recess; \"no\" where it does not fit.\n",
     );
     for line in table.to_string().lines() {
         text.push_str(line.trim_end());

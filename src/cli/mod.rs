@@ -211,7 +211,7 @@ fn places(folder: &Path, files: &[OutputFile], stale: &[Stale]) -> String {
 fn gone(folder: &Path, file: &Stale) -> String {
     let place = folder.join(&file.name);
     let why = if file.is_of_another {
-        "it is of another design"
+        "it is from another design"
     } else {
         "it was not made again"
     };
@@ -223,7 +223,7 @@ fn gone(folder: &Path, file: &Stale) -> String {
     }
 }
 
-/// A job whose cutting plans show how far they have come, and of which Ctrl-C takes the best so far.
+/// A job whose cutting plans show how far they have come, and of which Ctrl-C keeps the best so far.
 fn watched<T>(params: &Params, terminal: &mut Terminal<'_>, job: impl FnOnce(Watch<'_>) -> T) -> T {
     let money = (params.stock.currency.as_str(), params.project.unit);
     let streams = (&mut *terminal.err, terminal.stop);

@@ -45,7 +45,7 @@ impl<'a, 'w> Progress<'a, 'w> {
     pub(super) fn watch(&mut self, step: Step<'_>) -> bool {
         let line = match step {
             Step::Planning(planning) => Some(self.planning(planning)),
-            Step::Curing(it) => Some(format!("trying cures: {}, {} designs", it.rule, it.made)),
+            Step::Curing(it) => Some(format!("trying fixes: {}, {} designs", it.rule, it.made)),
             Step::Making => None,
         };
         let is_plan = matches!(step, Step::Planning(_));
@@ -62,7 +62,7 @@ impl<'a, 'w> Progress<'a, 'w> {
     fn planning(&self, planning: &Planning) -> String {
         let money = |cost| amount(cost, self.currency, self.unit);
         format!(
-            "planning {}: {} so far, at least {}, {} nodes; Ctrl-C takes the best so far",
+            "planning {}: {} so far, at least {}, {} nodes; Ctrl-C keeps the best so far",
             planning.board,
             money(planning.cost),
             money(planning.bound),

@@ -20,7 +20,7 @@ pub(super) enum SourceError {
         error: io::Error,
     },
     /// The file is no text.
-    #[error("{path} is not a text in UTF-8: byte {byte} (line {line}) belongs to no character")]
+    #[error("{path} is not UTF-8 text: byte {byte} (line {line}) is not part of a character")]
     NotText {
         /// The file.
         path: String,
@@ -30,7 +30,7 @@ pub(super) enum SourceError {
         line: usize,
     },
     /// The file is far longer than a parameter file.
-    #[error("{path} is longer than {LONGEST} bytes, and so no parameter file")]
+    #[error("{path} is longer than {LONGEST} bytes, too long for a parameter file")]
     TooLong {
         /// The file.
         path: String,

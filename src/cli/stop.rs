@@ -6,7 +6,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use super::exit::Exit;
 
-/// The wish to stop a search.
+/// The request to stop a search.
 #[derive(Debug, Default)]
 pub struct Stop {
     is_wanted: AtomicBool,
@@ -26,7 +26,7 @@ impl Stop {
         }
     }
 
-    /// Asks to stop; whether there is a search that hears it for the first time.
+    /// Asks to stop; whether a search is running that receives the first such request.
     pub fn ask(&self) -> bool {
         let is_again = self.is_wanted.swap(true, Ordering::SeqCst);
         self.is_heard.load(Ordering::SeqCst) && !is_again
@@ -55,7 +55,7 @@ impl Stop {
         std::process::exit(Exit::Interrupted.code().into())
     }
 
-    /// Begins or ends a search that hears the wish.
+    /// Begins or ends a search that can be stopped.
     pub(super) fn hear(&self, is_heard: bool) {
         self.is_heard.store(is_heard, Ordering::SeqCst);
     }

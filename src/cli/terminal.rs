@@ -22,7 +22,7 @@ pub struct Terminal<'a> {
     pub look: Look,
     /// After how long a search shows how far it has come; never if none.
     pub progress: Option<Duration>,
-    /// The wish to stop a search.
+    /// The request to stop a search.
     pub stop: &'a Stop,
 }
 

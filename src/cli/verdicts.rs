@@ -1,4 +1,4 @@
-//! The findings as text for a terminal: what needs a hand, by cause and worst first; the counts are told last.
+//! The findings as text for a terminal: what needs attention, by cause and worst first; the counts come last.
 
 use super::look::{Look, wrapped};
 use crate::check::{Assumption, Finding, Verdict, causes};
@@ -136,7 +136,7 @@ fn lines(
     let follows = below.iter().map(|it| follower_text(it, unit));
     let follows: Vec<String> = follows.collect();
     if !follows.is_empty() {
-        lines.push(format!("from it follows: {}", follows.join("; ")));
+        lines.push(format!("with it goes: {}", follows.join("; ")));
     }
     lines
 }

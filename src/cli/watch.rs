@@ -1,4 +1,4 @@
-//! What a job tells of its way, and whether it is to go on.
+//! Progress of a job, and whether it is to go on.
 
 use crate::check::Searching;
 use crate::takeoff::Planning;
@@ -10,7 +10,7 @@ pub enum Step<'a> {
     Planning(&'a Planning),
     /// Cures are searched, which is soon over.
     Curing(&'a Searching),
-    /// Anything else: nothing hears a wish to stop.
+    /// Anything else: cannot be stopped.
     Making,
 }
 

@@ -43,7 +43,7 @@ pub(super) struct Set<'a> {
 /// An own file of an earlier run that is no longer of use.
 pub(super) struct Stale {
     pub(super) name: String,
-    /// Whether it is of another design.
+    /// Whether it is from another design.
     pub(super) is_of_another: bool,
     /// Whether somebody has changed it, so that it was left.
     pub(super) is_left: bool,

@@ -41,7 +41,7 @@ impl Builder {
     ) {
         let shape = shape.into();
         if !has_body(&shape) {
-            let why = "there is no room between what it stands on and what it stands under";
+            let why = "there is no room between what is under it and what is over it";
             self.leave_out(id, why);
             return;
         }

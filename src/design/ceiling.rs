@@ -1,4 +1,4 @@
-//! What carries the ceiling over the chase, and the blocks between it that top plates need.
+//! The framing of the ceiling over the chase, and the blocks in it that top plates need.
 //!
 //! In: the rafters of `[roof]`, or `[rafters]`; the top plates. Out: the members as part of the room, and
 //! blocks between two of them over plates that none of them crosses. Sticks are made under a ceiling of
@@ -159,7 +159,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
             builder.add_next(Branch::Room, make, shape, frame);
         }
     }
-    // what carries another ceiling, over the plates behind an opened wall, nobody has described
+    // the framing of another ceiling, over the plates behind an opened wall, is not given
     if own.blocks && layout.site.ceiling_behind.is_none() {
         blocks(&layout.params, &members, *plane, builder);
     }

@@ -113,7 +113,7 @@ pub fn design(params: &Params) -> Design {
     design
 }
 
-/// What is drawn by values that nobody told.
+/// What is drawn by assumed values.
 fn assumed(params: &Params) -> impl Iterator<Item = Note> {
     let untold = params.untold.iter().filter_map(|key| parameter(key));
     untold.map(|it| Note::Assumed {

@@ -16,7 +16,7 @@ pub enum Step {
     Stage(Stage),
     /// Nothing is built until somebody has looked.
     Hold(Hold),
-    /// The unit is connected and burns.
+    /// The unit is connected and has its first fire.
     FirstFire,
 }
 

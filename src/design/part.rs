@@ -126,7 +126,7 @@ pub enum Kind {
     Stud,
     /// Stud beside a jack, full height unless a recess stops it.
     King,
-    /// Stud that carries a header.
+    /// Stud that supports a header.
     Jack,
     /// Short stud over a header or under a sill.
     Cripple,
@@ -255,7 +255,7 @@ pub struct Reach {
 pub enum Bars {
     /// Everything that it does not belong to.
     Everything,
-    /// Whatever burns.
+    /// Anything combustible.
     Combustible,
     /// Skins that burn: board, finish, mantel, screen. What stands behind them is not seen.
     CombustibleSkins,
@@ -307,14 +307,14 @@ pub enum Note {
         /// What is wrong with its shape.
         why: String,
     },
-    /// Something drawn by a value that nobody told.
+    /// Something drawn by an assumed value.
     Assumed {
         /// The key of the fact.
         key: &'static str,
         /// What it is drawn as.
         value: String,
     },
-    /// A stud of the layout that gave way to a jack, king or end stud.
+    /// A layout stud left out for a jack, king or end stud.
     Dropped {
         /// The wall.
         wall: ChaseWall,
@@ -412,7 +412,7 @@ impl Group {
         }
     }
 
-    /// Whether it is there before the chase: the room and what is fixed to it.
+    /// Whether it is there before the chase is built: the room and what is fixed to it.
     pub const fn stands_already(self) -> bool {
         matches!(self, Self::Room | Self::Fixed)
     }

@@ -1,4 +1,4 @@
-//! The gas line's end in the room, and the cables inside the chase with the shelf that carries them.
+//! The gas line's end in the room, and the cables inside the chase with the shelf that supports them.
 
 use glam::DVec3;
 

@@ -139,7 +139,7 @@ fn faces(layout: &Layout, through: &[CutOut], builder: &mut Builder) {
     }
 }
 
-/// A finish as it is told: how thick it is, and of what.
+/// A finish as entered: how thick it is, and of what.
 struct Coat {
     thickness: Length,
     material: Material,

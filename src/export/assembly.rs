@@ -219,7 +219,7 @@ pub(super) fn joints(kit: &Kit) -> Vec<String> {
             "Pegs are {peg:.2} mm square, their sockets {fit:.2} mm wider: {:.2} mm of play on each side. Try one before gluing.",
             fit / 2.0
         ),
-        "Each piece bears its number, sunk into a face that is hidden in the end.".to_owned(),
+        "Each piece bears its number, sunk into a face that is hidden once assembled.".to_owned(),
         "Order: platform, side walls, front walls, unit, vent, roof wedge, skins, mantel."
             .to_owned(),
         "Measure the check bar: 50.0 mm along its long side.".to_owned(),

@@ -24,7 +24,7 @@ pub(super) const FORMAT: Format = Format::new(Set::Model, "findings.json", |prod
 /// Goes up when a name goes or means something else; a name that is new leaves it.
 const VERSION: u32 = 1;
 /// From where `location_mm` counts.
-const PLACES: &str = "millimeters: x to the right along the fireplace wall from the left corner of the room, y into that wall from its finished face (what a tape reads out into the room is -y), z up from the heights' datum; across a corner, in the frame of the chase, as the model's files have it";
+const PLACES: &str = "millimeters: x to the right along the fireplace wall from the left corner of the room, y into that wall from its finished face (a distance measured out into the room is -y), z up from the heights' datum; across a corner, in the frame of the chase, as the model's files have it";
 
 #[derive(Serialize)]
 struct Document<'a> {
@@ -291,7 +291,7 @@ pub fn follower_text(finding: &Finding, unit: TapeUnit) -> String {
 pub fn remedy_text(remedy: &Remedy, finding: &Finding, unit: TapeUnit) -> String {
     if remedy.changes.is_empty() {
         let tried = remedy.tried.join(", ");
-        return format!("tried without success, one at a time and with one more: {tried}");
+        return format!("no fix found by changing these alone or in pairs: {tried}");
     }
     let changes = remedy.changes.iter().map(|it| {
         let from = it.from.as_ref();
@@ -360,7 +360,7 @@ pub fn waiting_text(finding: &Finding) -> Option<String> {
     (!texts.is_empty()).then(|| format!("waiting for it: {}", texts.join("; ")))
 }
 
-/// A finding's numbers as people read them: each rounded by itself, so that none looks better than it is.
+/// A finding's numbers as people read them: each rounded by itself, to the safe side.
 #[derive(Debug, Clone)]
 pub struct Texts {
     /// What the design has: rounded down where a least is asked, up where a most.
@@ -430,10 +430,10 @@ pub fn note_text(note: &Note, unit: TapeUnit) -> String {
         Note::LeftOut { id, why } => format!("{id} was left out: {why}"),
         Note::Unproved { id, why } => format!("{id} is not in the model's files: {why}"),
         Note::Assumed { key, value } => {
-            format!("{key} is not told: drawn as {value}, assumed")
+            format!("{key} is not given: drawn as {value}, assumed")
         }
         Note::Dropped { wall, center } => format!(
-            "{wall}: the stud of the layout at {} gave way to a jack, king or end stud",
+            "{wall}: the layout stud at {} is left out: a jack, king or end stud is there",
             center.tape(unit, Rounding::Nearest)
         ),
     }

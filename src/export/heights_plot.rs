@@ -140,7 +140,7 @@ impl Scale {
         }
         let _ = writeln!(
             svg,
-            "<text x=\"{}\" y=\"{}\" text-anchor=\"middle\">projection before the finished face</text>",
+            "<text x=\"{}\" y=\"{}\" text-anchor=\"middle\">projection in front of the finished face</text>",
             f64::midpoint(left, right),
             bottom + 44.0
         );

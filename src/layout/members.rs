@@ -1,4 +1,4 @@
-//! What carries the ceiling over the chase: the rafters of `[roof]`, or what `[rafters]` says.
+//! The framing of the ceiling over the chase: the rafters of `[roof]`, or what `[rafters]` says.
 
 use glam::DVec3;
 
@@ -61,7 +61,7 @@ impl CeilingMembers {
     }
 }
 
-/// Centers of what carries the ceiling, between the room's walls, and on behind a wall that a flush chase is
+/// Centers of framing of the ceiling, between the room's walls, and on behind a wall that a flush chase is
 /// set into.
 pub(super) fn member_centers(
     params: &Params,

@@ -19,7 +19,7 @@ pub struct OpenedWall {
     pub taken_out: Vec<Length>,
     /// Centers of new studs behind the joint of the old board and the new.
     pub added: Vec<Length>,
-    /// Whether header and jacks are settled: a wall that carries nothing has the header of the parameters,
+    /// Whether header and jacks are settled: a nonbearing wall has the header of the parameters,
     /// any other has one that somebody designs.
     pub is_settled: bool,
 }

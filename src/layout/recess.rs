@@ -51,7 +51,7 @@ impl RecessLayout {
     }
 }
 
-/// What carries one side of a recess.
+/// What supports one side of a recess.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum Stand {
     /// Jack and king run down to the sole, outside the unit's kings.

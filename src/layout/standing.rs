@@ -27,7 +27,7 @@ pub struct StandingWall {
     pub stud: FramingMember,
     /// Centers of its studs along u, from the left.
     pub centers: Vec<Length>,
-    /// Whether it carries load.
+    /// Whether it is bearing.
     pub bearing: Bearing,
     /// The ceiling at its top, over (u, v).
     pub top: Underside,

@@ -109,7 +109,7 @@ impl Params {
         (!is_told).then_some("behind.ceiling")
     }
 
-    /// Keys of every fact that nobody told and that something is drawn by meanwhile.
+    /// Keys of every fact that is not given and that something is drawn by meanwhile.
     pub fn not_told(&self) -> Vec<&'static str> {
         let mut keys = self.untold.clone();
         keys.extend(self.missing_rises());

@@ -81,7 +81,7 @@ pub enum Rafters {
     Along,
 }
 
-/// What carries the ceiling.
+/// The framing of the ceiling.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum RafterKind {
     /// Rafters under a sloped ceiling.
@@ -117,7 +117,7 @@ pub enum PlatesAlong {
     Readings,
 }
 
-/// Whether the existing wall carries load.
+/// Whether the existing wall is bearing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Bearing {
     /// It does.

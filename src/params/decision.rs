@@ -34,12 +34,12 @@ impl Decision {
 pub(super) fn decisions_fault(key: &str, decisions: &[Decision]) -> Option<Fault> {
     decisions.iter().find_map(|it| {
         if it.who.trim().is_empty() || it.question.trim().is_empty() {
-            let fault = Fault::new(key, "a decision is somebody's, and answers a question");
+            let fault = Fault::new(key, "a decision lacks its question or who decided");
             let fault = fault.found(it.text()).expected(DECISION);
             return Some(fault.way_out("write who decided, by name or role"));
         }
         (!is_day(&it.date)).then(|| {
-            let fault = Fault::new(key, "a decision has a day");
+            let fault = Fault::new(key, "the date of a decision is not a date");
             let fault = fault.found(format!("\"{}\"", it.date));
             let fault = fault.expected("year, month and day, such as \"2026-11-30\"");
             fault.way_out("write the day on which it was decided")

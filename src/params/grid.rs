@@ -16,11 +16,11 @@ pub struct Columns {
     pub least_rows: usize,
 }
 
-/// The manual's rows for what stands beside the opening: up to each projection, at least so far away.
+/// The manual's rows for what is beside the opening: up to each projection, at least that far away.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SideRows(pub Vec<[Length; 2]>);
 
-/// The manual's rows for the vent: from each rise on, so much run.
+/// The manual's rows for the vent: from each rise up, that much run.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RunRows(pub Vec<[Length; 2]>);
 
@@ -134,9 +134,9 @@ pub(super) fn fault(
         .zip(rows.iter().skip(1))
         .find(|(low, high)| columns.grows && !grows(low, high));
     falling.map(|(low, high)| {
-        Fault::new(key, format!("`{key}` makes no table"))
+        Fault::new(key, format!("the rows of `{key}` are out of order"))
             .found(format!("{} after {}", row_text(high), row_text(low)))
-            .expected("a first column that grows, and a second that does not fall")
+            .expected("a first column that increases, and a second that does not decrease")
             .way_out("copy the manual's rows, the smallest first")
     })
 }

@@ -85,7 +85,7 @@ pub(super) fn faults(params: &Params) -> Vec<Fault> {
     };
     match rows.line() {
         None => fault(
-            "no line goes through these readings of the wall alone",
+            "these readings of the wall do not fix a line",
             format!("{} of them, at one height", rows.0.len()),
             "two or more, at different heights",
         ),

@@ -44,14 +44,14 @@ parameters! {
         name: String = choice required, "Title of the job, as the drawings show it.";
         unit: TapeUnit = choice default(TapeUnit::Inch), "Unit of bare numbers and of the output: `inch` or `mm`.";
         decided: Vec<Decision> = fact absent, "What somebody decided where no key has the answer: the check that asks (`question`, and `of` what, where it asks more than once), `who`, on which `date`, and `what`.";
-        floor_datum: FloorDatum = choice default(FloorDatum::BareSlab), "From where heights count: `bare_slab` or `finished_floor`.";
+        floor_datum: FloorDatum = choice default(FloorDatum::BareSlab), "Where heights are measured from: `bare_slab` or `finished_floor`.";
         #[usual(none_or(mm(1.0..=120.0)))]
         floor_buildup: Length = fact assumed(Length::ZERO) in mm(0.0..=200.0), "Thickness of the floor covering over the bare slab.";
-        build_allowance: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "What a careful builder may be off; a margin below it is TIGHT.";
+        build_allowance: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "How far off a careful builder may be; a margin below it is TIGHT.";
     }
-    visits: Visits = always, "Before which step of the job somebody has to have looked: the inspector's word wins over what stands here. Steps are `walls`, `wiring`, `unit`, `vent`, `board`, `finish`, `mantel` and `first_fire`." {
+    visits: Visits = always, "The step of the job before which each inspection or test has to be done; the inspector's word wins over what is entered here. Steps are `walls`, `wiring`, `unit`, `vent`, `board`, `finish`, `mantel` and `first_fire`." {
         gas_test: JobStep = choice default(JobStep::Wiring), "The fitter's test of the gas line, capped.";
-        wiring: Option<JobStep> = choice absent, "The inspection of the wiring, where it is one of its own.";
+        wiring: Option<JobStep> = choice absent, "The inspection of the wiring, where it is a separate one.";
         vent: JobStep = choice default(JobStep::Board), "The inspection of the vent; often one visit with that of the framing.";
         framing: JobStep = choice default(JobStep::Board), "The inspection of the framing, with its fireblocks in.";
         board: Option<JobStep> = choice absent, "The inspection of the board's screws, where there is one.";
@@ -62,58 +62,58 @@ parameters! {
         #[usual(within(meters(1.4..=20.0)))]
         depth: Length = fact required in meters(1.0..=30.0), "Inside depth of the room, out from the fireplace wall.";
         #[usual(within(mm(1440.0..=1580.0)))]
-        left_corner: Length = fact assumed(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "Tape across the left corner, from 3 ft (900 mm) along the fireplace wall to 4 ft (1200 mm) along the left wall: 5 ft (1500 mm) where it is square. A chase in it stays square where the left wall comes farthest into the room, and what counts from that corner counts from there; one across it is cut to the corner.";
+        left_corner: Length = fact assumed(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "Tape across the left corner, from 3 ft (900 mm) along the fireplace wall to 4 ft (1200 mm) along the left wall: 5 ft (1500 mm) where it is square. A chase in it stays square, set where the left wall comes farthest into the room, and whatever is measured from that corner is measured from there; a chase across it is cut to the corner.";
         #[usual(within(mm(1440.0..=1580.0)))]
         right_corner: Length = fact assumed(Length::inches(60.0), Length::mm(1500.0)) in mm(1430.0..=1600.0), "The same across the right corner.";
         #[usual(columns(&[meters(0.0..=20.0), meters(0.0..=20.0), meters(0.2..=3.0)]))]
-        floor: FloorRows = fact assumed(FloorRows::default()), "Readings of the bare slab, uneven, from a level line, that of the ceiling's readings where they have one: right, out, down. The slab's height is that of its highest place that was read; sole plates lie level on it and are packed elsewhere. `[]` says that it was read, and is level.";
-        walkway: Length = choice default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Way to be left before the chase.";
+        floor: FloorRows = fact assumed(FloorRows::default()), "Readings of the bare slab, uneven, from a level line, the same one as the ceiling's readings where they have one: right, out, down. The slab's height is that of its highest measured place; sole plates lie level on it and are packed elsewhere. `[]` says that it was measured, and is level.";
+        walkway: Length = choice default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "Clear walkway to keep in front of the chase.";
         #[usual(within(meters(1.2..=20.0)))]
         way_in: Option<Length> = fact absent in meters(0.5..=30.0), "Longest straight piece that can be carried into the room, round every corner on the way.";
         #[usual(columns(&[meters(0.0..=20.0), mm(25.0..=6000.0), mm(0.0..=4000.0), mm(25.0..=4000.0), mm(1.0..=1200.0)]))]
         fixed: Vec<FixedThing> = fact assumed(Vec::new()), "What is fixed to the room's walls: windows, doors, switches, registers; `[]` where there is nothing.";
-        clear_beside: Length = choice default(Length::inches(2.0), Length::mm(50.0)) in meters(0.0..=2.0), "How far chase, mantel and cabinets stay from a fixed thing, along its wall and upward.";
-        clear_before: Length = choice default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "How far before a fixed thing nothing of them stands.";
-        floor_kind: Option<FloorKind> = fact absent, "What the floor is: `slab`, `tensioned_slab` with tendons in it, or `wood` framing.";
-        tendons_marked: Option<bool> = fact absent, "A tensioned slab: whether its tendons have been found and marked where anchors go.";
-        floor_checked: Option<bool> = fact absent, "A wood floor: whether somebody licensed for it has said that it carries chase, finish and unit.";
+        clear_beside: Length = choice default(Length::inches(2.0), Length::mm(50.0)) in meters(0.0..=2.0), "How far chase, mantel and cabinets stay from a fixed thing, along its wall and vertically.";
+        clear_before: Length = choice default(Length::inches(36.0), Length::mm(900.0)) in meters(0.0..=5.0), "How far in front of a fixed thing must be kept clear of them.";
+        floor_kind: Option<FloorKind> = fact absent, "What the floor is: `slab`, `tensioned_slab` (post-tensioned), or `wood` framing.";
+        tendons_marked: Option<bool> = fact absent, "A post-tensioned slab: whether its tendons have been located and marked where anchors go.";
+        floor_checked: Option<bool> = fact absent, "A wood floor: whether somebody licensed for it has confirmed that it supports chase, finish and unit.";
         #[usual(none_or(mm(50.0..=10_000.0)))]
-        hearth_out: Option<Length> = fact absent in meters(0.0..=30.0), "How far out from the finished face around the unit the floor does not burn: stone, tile, bare concrete; 0 where wood, carpet or vinyl begins there.";
+        hearth_out: Option<Length> = fact absent in meters(0.0..=30.0), "How far out from the finished face around the unit the floor is noncombustible: stone, tile, bare concrete; 0 where wood, carpet or vinyl begins there.";
         #[usual(none_or(mm(50.0..=10_000.0)))]
-        hearth_beside: Option<Length> = fact absent in meters(0.0..=30.0), "How far to either side of the opening that floor reaches, on the shorter side.";
-        monoxide_alarm: Option<bool> = fact absent, "Whether a carbon monoxide alarm works on this floor and near every bedroom.";
+        hearth_beside: Option<Length> = fact absent in meters(0.0..=30.0), "How far to the side of the opening that floor reaches, on the shorter side.";
+        monoxide_alarm: Option<bool> = fact absent, "Whether there is a working carbon monoxide alarm on this floor and near every bedroom.";
     }
-    ceiling: Ceiling = always, "The ceiling: one plane, or the one before the ridge." {
+    ceiling: Ceiling = always, "The ceiling: one plane, or the one on the near side of the ridge." {
         #[usual(within(meters(2.1..=7.0)))]
-        height: Option<Length> = fact absent in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall; left out where `readings` say it.";
+        height: Option<Length> = fact absent in meters(1.5..=12.0), "Height of the ceiling at the left corner of the fireplace wall; left out where `readings` give it.";
         slope: Option<CeilingSlope> = fact absent, "`flat` where the ceiling is level both ways, in place of the two rises.";
         #[usual(within(ratio(-1.25..=1.25)))]
-        rise_right: Option<Slope> = fact absent in ratio(-2.0..=2.0), "Slope along the wall; positive rises to the right, 0 is level. Left out it is a question, and the ceiling is drawn level that way.";
+        rise_right: Option<Slope> = fact absent in ratio(-2.0..=2.0), "Slope along the wall; positive rises to the right, 0 is level. Left out, it is asked for, and the ceiling is drawn level that way.";
         #[usual(within(ratio(-1.25..=1.25)))]
-        rise_out: Option<Slope> = fact absent in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room, 0 is level. Left out it is a question, and the ceiling is drawn level that way.";
+        rise_out: Option<Slope> = fact absent in ratio(-2.0..=2.0), "Slope out from the wall; positive rises into the room, 0 is level. Left out, it is asked for, and the ceiling is drawn level that way.";
         gap: Length = choice default(USUAL_GAP) in mm(0.0..=100.0), "Gap left between top plates and ceiling; over 1/4 in (common practice) plates are shimmed or clipped.";
-        over_chase: Option<OverChase> = fact absent, "What closes the chase at the ceiling: `board` where the ceiling's own gypsum board, 1/2 in (12.5 mm) or thicker, runs on over it in one piece but for the vent's hole; `open` where it is cut, thinner, of something else or missing.";
-        gap_fill: Option<GapFill> = choice absent, "What is put into the gap over the top plates: `lumber`, gypsum `board`, or `mineral_wool`, packed; needed where the ceiling is `open` there.";
+        over_chase: Option<OverChase> = fact absent, "What closes the chase at the ceiling: `board` where the ceiling's own gypsum board, 1/2 in (12.5 mm) or thicker, runs on over it in one piece except for the vent's hole; `open` where it is cut, thinner, of another material or missing.";
+        gap_fill: Option<GapFill> = choice absent, "What fills the gap over the top plates: `lumber`, gypsum `board`, or `mineral_wool`, packed; needed where the ceiling is `open` there.";
         #[usual(columns(&[meters(0.0..=20.0), meters(0.0..=20.0), meters(0.3..=7.0), meters(0.3..=3.0)]))]
-        readings: Vec<Reading> = fact absent, "Readings of the ceiling, at three places or more; the plane through them by least squares stands in for `height` and slopes.";
-        plates: PlatesAlong = choice default(PlatesAlong::Plane), "Where the ceiling was read: top plates along the `plane` less the gap, or each wall's straight along its own `readings`, under the lowest of them, its studs cut to it and packed up to the ceiling.";
+        readings: Vec<Reading> = fact absent, "Readings of the ceiling, at three places or more; the plane through them by least squares takes the place of `height` and slopes.";
+        plates: PlatesAlong = choice default(PlatesAlong::Plane), "Where the ceiling was measured: top plates along the `plane` less the gap, or each wall's straight along its own `readings`, under the lowest of them, its studs cut to it and packed up to the ceiling.";
     }
     ridge: Ridge = subject, "A ridge in the ceiling, beyond which another plane falls." {
         runs: RidgeRun = fact required, "Whether the ridge runs `out` from the fireplace wall, or `along` it.";
         #[usual(within(meters(0.3..=15.0)))]
         at: Length = fact required in meters_above(0.0..=30.0), "Where it lies: from the left corner if it runs out, out from the wall if it runs along it.";
         #[usual(within(meters(2.0..=9.0)))]
-        height: Option<Length> = fact absent in meters(1.5..=20.0), "Height of the ridge where it meets the wall that its place is measured along; stands in for the ceiling's slope toward it.";
+        height: Option<Length> = fact absent in meters(1.5..=20.0), "Height of the ridge where it meets the wall that its place is measured along; takes the place of the ceiling's slope toward it.";
         #[usual(within(ratio(-1.25..=1.25)))]
         fall: Option<Slope> = fact absent in ratio(-2.0..=2.0), "How the ceiling falls beyond the ridge.";
         #[usual(within(meters(0.5..=9.0)))]
-        far_height: Option<Length> = fact absent in meters(0.0..=20.0), "Height of the ceiling at the far end of that wall; stands in for `fall`.";
+        far_height: Option<Length> = fact absent in meters(0.0..=20.0), "Height of the ceiling at the far end of that wall; takes the place of `fall`.";
     }
-    rafters: CeilingRafters = fact, "What carries the ceiling over the chase; where there is a [roof], its rafters, and only `kind` and `blocks` count." {
+    rafters: CeilingRafters = fact, "The framing of the ceiling over the chase; where there is a [roof], its rafters, and only `kind` and `blocks` count." {
         kind: RafterKind = fact required, "`rafter`, `joist` or `truss`.";
         runs: Rafters = fact assumed(Rafters::Out), "How they run: `out` from the fireplace wall, or `along` it.";
         #[usual(within(meters(0.0..=3.0)))]
-        first: Option<Length> = fact absent in meters(0.0..=30.0), "Center of the first: from the left corner where they run out, from the fireplace wall where they run along it; left out where [roof] says it.";
+        first: Option<Length> = fact absent in meters(0.0..=30.0), "Center of the first: from the left corner where they run out, from the fireplace wall where they run along it; left out where [roof] gives it.";
         #[usual(within(mm(280.0..=1250.0)))]
         spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=2500.0), "Spacing on center.";
         stock: Lumber = fact assumed(lumber("2x6")?), "Their stock; of trusses, that of the lower chord, on edge.";
@@ -131,9 +131,9 @@ parameters! {
         #[usual(within(mm(280.0..=1250.0)))]
         rafter_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=2500.0), "Rafter spacing on center.";
         #[usual(none_or(mm(9.0..=200.0)))]
-        pass_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance round the pipe where it passes ceiling and roof.";
+        pass_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance around the pipe where it passes through ceiling and roof.";
         #[usual(within(mm(150.0..=2500.0)))]
-        cap_above: Manual<Length> = fact required in meters(0.0..=3.0), "Height of the pipe's end over the roof, where it leaves it.";
+        cap_above: Manual<Length> = fact required in meters(0.0..=3.0), "Height of the pipe's end above the roof, where it comes through.";
     }
     wall: ExistingWall = always, "The existing outside wall behind the chase; of a flush chase the room's wall that it is set into." {
         #[usual(none_or(mm(6.0..=40.0)))]
@@ -145,14 +145,14 @@ parameters! {
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, from the left corner.";
         #[usual(within(mm(250.0..=820.0)))]
         stud_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall is bearing: `yes`, `no` or `unknown`.";
     }
     fireplace_wall: FireplaceWall = always of wall: "What else is known of the wall behind the chase." {
         #[usual(columns(&[meters(0.0..=7.0), mm(3.0..=600.0)]))]
-        plumb: PlumbRows = fact assumed(PlumbRows::default()), "Readings of a wall out of plumb: height, and the distance there from a plumb line before the wall to it. The chase stays plumb where the wall comes farthest into the room, and whatever counts out from the wall counts from there. `[]` says that it was read, and is plumb.";
+        plumb: PlumbRows = fact assumed(PlumbRows::default()), "Readings of a wall out of plumb: height, and the distance there from a plumb line in front of the wall to the wall. The chase stays plumb, set where the wall comes farthest into the room, and whatever is measured out from the wall is measured from there. `[]` says that it was measured, and is plumb.";
         sealed: Option<bool> = fact absent, "Whether the wall behind the chase (of a flush chase outdoors, its enclosure) gets insulation, an air seal and board before the unit is set.";
     }
-    left_wall: ExistingWall = fact, "The wall of the room to the left, where the vent goes through it or the chase stands against it." like wall {
+    left_wall: ExistingWall = fact, "The wall of the room to the left, where the vent goes through it or the chase is built against it." like wall {
         #[usual(none_or(mm(6.0..=40.0)))]
         board: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
         stud: FramingMember = fact assumed(lumber("2x4")?.into()), "Its studs.";
@@ -162,9 +162,9 @@ parameters! {
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
         #[usual(within(mm(250.0..=820.0)))]
         stud_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall is bearing: `yes`, `no` or `unknown`.";
     }
-    right_wall: ExistingWall = fact, "The wall of the room to the right, where the vent goes through it or the chase stands against it." like wall {
+    right_wall: ExistingWall = fact, "The wall of the room to the right, where the vent goes through it or the chase is built against it." like wall {
         #[usual(none_or(mm(6.0..=40.0)))]
         board: Length = fact assumed(Length::inches(0.5)) in mm(0.0..=50.0), "Thickness of the board on the room side.";
         stud: FramingMember = fact assumed(lumber("2x4")?.into()), "Its studs.";
@@ -174,17 +174,17 @@ parameters! {
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, out from the fireplace wall.";
         #[usual(within(mm(250.0..=820.0)))]
         stud_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall is bearing: `yes`, `no` or `unknown`.";
     }
-    behind: Behind = fact, "What lies behind the wall that a flush chase is set into, and the enclosure there." {
-        space: SpaceBehind = fact required, "What is there: `outdoors`, or `indoors`, such as a closet or a garage.";
+    behind: Behind = fact, "What is behind the wall that a flush chase is set into, and the enclosure there." {
+        space: SpaceBehind = fact required, "What is behind it: `outdoors`, or `indoors`, such as a closet or a garage.";
         lining: Length = choice default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=50.0), "Outdoors: thickness of the board on the inside of the enclosure, over its insulation.";
         cover: Length = choice default(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Thickness of what covers the enclosure: sheathing and cladding outdoors, board indoors.";
         #[usual(within(count(1..=2)))]
         wall_plates: u32 = fact assumed(2) in count(1..=2), "Number of top plates of the wall that is opened.";
         #[usual(within(meters(1.5..=6.0)))]
-        ceiling: Option<Length> = fact absent in meters(0.5..=15.0), "Height of a flat ceiling or soffit over the enclosure; without it the room's ceiling is drawn to run on there.";
-        ceiling_runs_on: Option<bool> = fact absent, "Whether the room's ceiling runs on over the enclosure, in place of a height of its own.";
+        ceiling: Option<Length> = fact absent in meters(0.5..=15.0), "Height of a flat ceiling or soffit over the enclosure; without it the room's ceiling is drawn continuing there.";
+        ceiling_runs_on: Option<bool> = fact absent, "Whether the room's ceiling continues over the enclosure, in place of a height of its own.";
     }
     far_wall: ExistingWall = subject, "Indoors: the outside wall that the enclosure of a flush chase reaches; without it the enclosure has a back of its own." like wall {
         #[usual(none_or(mm(6.0..=40.0)))]
@@ -196,37 +196,37 @@ parameters! {
         first_stud: Length = fact required in meters(0.0..=30.0), "Center of the first stud, from the line of the room's left corner.";
         #[usual(within(mm(250.0..=820.0)))]
         stud_spacing: Length = fact assumed(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
-        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall carries load: `yes`, `no` or `unknown`.";
+        bearing: Bearing = fact unknown(Bearing::Unknown), "Whether the wall is bearing: `yes`, `no` or `unknown`.";
     }
     chase: Chase = always, "The chase's framing." {
-        placement: Placement = choice default(Placement::Projecting), "Where it stands: `projecting` before the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, in an `alcove` from wall to wall, or across the `left_corner` or `right_corner` of the fireplace wall.";
+        placement: Placement = choice default(Placement::Projecting), "Where it is: `projecting` in front of the wall, a `divider` away from it, `flush` in the wall with its enclosure behind, in an `alcove` from wall to wall, or across the `left_corner` or `right_corner` of the fireplace wall.";
         left: Option<Length> = choice absent as wall in meters(0.0..=30.0), "Left edge of the framing, from the left corner of the room; not across a corner.";
         way_behind: Option<Length> = choice absent in meters(0.0..=30.0), "A divider: from the wall to the back of its framing.";
         #[usual(within(meters(0.1..=3.0)))]
-        alcove_depth: Option<Length> = fact absent in meters(0.2..=30.0), "An alcove: how far its side walls stand out from its back; its width is that of the room.";
-        width: Length = choice required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth goes from wall to wall, however wide the corner is; less leaves short wings.";
+        alcove_depth: Option<Length> = fact absent in meters(0.2..=30.0), "An alcove: how far its side walls come out from its back; its width is that of the room.";
+        width: Length = choice required in mm(600.0..=10_000.0), "Width of the framing; across a corner, of its face. Twice the depth reaches from wall to wall, whatever the corner's angle; less leaves short wings.";
         depth: Length = choice required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; a flush one's, from the inside of its back; across a corner, from the corner itself.";
         stud: FramingMember = choice default(lumber("2x4")?.into()), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";
         stud_spacing: Length = choice default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         top_plates: u32 = choice default(1) in count(1..=2), "Number of top plates; a wall of steel has one track.";
-        fit: Fit = choice default(Fit::FirstThatFits), "How each wall goes up, unless [raising] says it: `tilt_up` as one frame, studs cut a mark short; `plate_first`, the same under top plates that are fixed before; `in_place`, studs a mark long tapped in between plates; or `first_that_fits` of these.";
-        two_lift: Weight = choice default(Weight::new(46.0)) in kilograms(10.0..=500.0), "What two people lift together on this job; the default is twice the 23 kg of the lifting equation of NIOSH (Publication 94-110).";
-        access_panel: bool = choice default(false), "Whether a panel in the chase opens a way to the unit, for whoever services it.";
+        fit: Fit = choice default(Fit::FirstThatFits), "How each wall goes up, unless [raising] says it: `tilt_up` as one frame, studs cut a mark short; `plate_first`, the same under top plates that are fastened first; `in_place`, studs a mark long tapped in between plates; or `first_that_fits` of these.";
+        two_lift: Weight = choice default(Weight::new(46.0)) in kilograms(10.0..=500.0), "How much two people lift together on this job; the default is twice the 23 kg of the lifting equation of NIOSH (Publication 94-110).";
+        access_panel: bool = choice default(false), "Whether the chase has an access panel to the unit, for service.";
         receptacles: Option<Receptacle> = fact absent, "Receptacles along the chase: `planned` where there is one or an electrician sets one, `not_needed` where your electrician or inspector says so.";
     }
-    raising: WallsRaised = always, "How single walls of the chase go up, in the words of `chase.fit`, which holds for what is left out." {
+    raising: WallsRaised = always, "How single walls of the chase go up, in the words of `chase.fit`, which applies to those left out." {
         front: Option<Fit> = choice absent, "A front in one wall.";
         set_back: Option<Fit> = choice absent, "Stepped front: the set-back wall.";
-        bump_out: Option<Fit> = choice absent, "Stepped front: the frame before the set-back wall.";
+        bump_out: Option<Fit> = choice absent, "Stepped front: the frame in front of the set-back wall.";
         left_side: Option<Fit> = choice absent, "The left side wall.";
         right_side: Option<Fit> = choice absent, "The right side wall.";
         back: Option<Fit> = choice absent, "The back of a divider, or of a flush chase's enclosure.";
     }
     front: Front = always, "The front of the chase." {
-        form: FrontForm = choice required, "`one_wall`, or `stepped`: a set-back wall with a bump-out frame before it.";
+        form: FrontForm = choice required, "`one_wall`, or `stepped`: a set-back wall with a bump-out frame in front of it.";
         header: FramingMember = choice default(lumber("2x4")?.into()), "Stock of the header's plies, on edge; of steel, two members toe to toe, in a wall of steel with a track under and over them.";
         header_form: HeaderForm = choice default(HeaderForm::OnEdge), "How the header over the unit lies: `on_edge`, or `flat`: one stick of the wall's own studs, as the code allows it over a short opening with something to nail to close above.";
-        header_plies: Option<u32> = choice absent in count(1..=4), "Plies of the header: as many as fill the wall if left out. Fewer are packed apart with panel; a single one stands at the face of the wall on a flat stick that takes the board.";
+        header_plies: Option<u32> = choice absent in count(1..=4), "Plies of the header: as many as fill the wall if left out. Fewer are spaced apart with panel; a single one is at the face of the wall on a flat stick that takes the board.";
         bump_out_header: Option<FramingMember> = choice absent, "Stepped front: stock of the header in the bump-out frame, where it is not `header`.";
         opening_ease: Length = choice default(Length::inches(0.5), Length::mm(12.0)) in mm(0.0..=50.0), "Added to the rough opening's width beyond body and clearances; left out, twice `project.build_allowance`, but no more than `appliance.flange` covers.";
         header_ease: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "Added to the rough opening's height beyond body and clearance; left out, `project.build_allowance`.";
@@ -240,7 +240,7 @@ parameters! {
         layers: Vec<Layer> = choice required, "Layers from the slab up.";
         sleeper_spacing: Length = choice default(Length::inches(16.0)) in mm(100.0..=1000.0), "Spacing of the sleepers on center.";
         #[usual(within(mm(350.0..=1250.0)))]
-        span_rating: Option<Length> = fact absent in mm(300.0..=1300.0), "Span that is stamped on the platform's panels for floors: of two numbers the second, smaller one.";
+        span_rating: Option<Length> = fact absent in mm(300.0..=1300.0), "Span for floors stamped on the platform's panels: of two numbers, the second and smaller one.";
     }
     skins: Skins = always, "Board and finish." {
         #[usual(within(mm(9.0..=32.0)))]
@@ -262,7 +262,7 @@ parameters! {
         upper_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Stepped front: weight of the finish above the ledge.";
         #[usual(within(lb_per_square_foot(1.5..=30.0)))]
         side_weight: Option<AreaWeight> = fact absent in lb_per_square_foot(0.0..=100.0), "Weight of the finish on the sides.";
-        side_on_gypsum: Option<Manual<Permission>> = fact absent, "Whether the maker of the stone, tile or brick on the sides, or of its mortar, lets it be stuck to gypsum board: `yes` or `no`, with the page of that sheet.";
+        side_on_gypsum: Option<Manual<Permission>> = fact absent, "Whether the maker of the stone, tile or brick on the sides, or of its mortar, allows it to be adhered to gypsum board: `yes` or `no`, with the page of that sheet.";
         veneer_standard: VeneerStandard = fact unknown(VeneerStandard::Unknown), "Standard of stone veneer that your code adopts: `tms_402_16` (or earlier), `tms_402_22` or `unknown`.";
     }
     appliance: Appliance = always, "The unit, from its own manual." {
@@ -285,13 +285,13 @@ parameters! {
         lip_thickness: Length = fact assumed(Length::inches(0.125)) in mm(0.5..=50.0), "Thickness of the lip around the opening.";
         face_offset: Length = choice default(Length::ZERO) in mm(0.0..=200.0), "How far the unit's face is set forward of the stud face.";
         #[usual(none_or(mm(3.0..=120.0)))]
-        most_forward: Option<Manual<Length>> = fact absent in mm(0.0..=200.0), "How far before the stud face the manual lets the unit's face stand, fastened to furring; 0 where it has to be flush with the studs.";
+        most_forward: Option<Manual<Length>> = fact absent in mm(0.0..=200.0), "How far in front of the stud face the manual allows the unit's face, fastened to furring; 0 where it has to be flush with the studs.";
         #[usual(within(mm(9.0..=1800.0)))]
         brackets: Vec<Length> = fact assumed(Vec::new()), "Heights of the unit's fixing brackets above the body's base, at both sides of the opening; `[]` where it has none.";
         #[usual(none_or(mm(5.0..=150.0)))]
         standoff: Length = fact assumed(Length::ZERO) in mm(0.0..=200.0), "Height of the spacers on top and back of the body.";
         #[usual(none_or(mm(5.0..=120.0)))]
-        flange: Option<Manual<Length>> = fact absent in mm(0.0..=200.0), "How far the unit's nailing flange reaches past the body at its sides: it has to cover the gap to the framing. A question where the opening is wider than needed.";
+        flange: Option<Manual<Length>> = fact absent in mm(0.0..=200.0), "How far the unit's nailing flange reaches past the body at its sides: it has to cover the gap to the framing. Asked for where the opening is wider than needed.";
         #[usual(none_or(mm(9.0..=300.0)))]
         side_clearance: Manual<Length> = fact required in meters(0.0..=1.0), "Clearance beside the body.";
         #[usual(none_or(mm(9.0..=300.0)))]
@@ -299,41 +299,41 @@ parameters! {
         #[usual(none_or(mm(9.0..=1500.0)))]
         top_clearance: Manual<Length> = fact required in meters(0.0..=2.0), "Clearance above the body.";
         #[usual(within(mm(450.0..=2500.0)))]
-        front_clearance: Manual<Length> = fact required in meters(0.0..=5.0), "Clearance before the opening.";
+        front_clearance: Manual<Length> = fact required in meters(0.0..=5.0), "Clearance in front of the opening.";
         #[usual(within(mm(200.0..=2500.0)))]
-        front_clearance_height: Manual<Length> = fact required in meters(0.0..=3.0), "Height of the clearance before the opening, above the body's base.";
+        front_clearance_height: Manual<Length> = fact required in meters(0.0..=3.0), "Height of the clearance in front of the opening, above the body's base.";
         #[usual(none_or(mm(25.0..=900.0)))]
         facing_zone_side: Manual<Length> = fact required in meters(0.0..=3.0), "Facing zone beside the opening.";
         #[usual(none_or(mm(25.0..=1500.0)))]
         facing_zone_top: Manual<Length> = fact required in meters(0.0..=5.0), "Facing zone above the opening.";
-        wood_behind_facing: Manual<Permission> = fact required, "Whether wood may stand behind the facing in the zone: `yes` or `no`.";
+        wood_behind_facing: Manual<Permission> = fact required, "Whether wood framing is allowed behind the facing in the zone: `yes` or `no`.";
         #[usual(within(btu_per_hour(6000.0..=120_000.0)))]
         input: Option<HeatInput> = fact absent in btu_per_hour(1000.0..=400_000.0), "Highest input, from the rating plate.";
         #[usual(none_or(mm(9.0..=300.0)))]
-        insulation_distance: Option<Manual<Length>> = fact absent in meters(0.0..=1.0), "How far insulation stays from the unit and its vent.";
+        insulation_distance: Option<Manual<Length>> = fact absent in meters(0.0..=1.0), "How far insulation must stay from the unit and its vent.";
         #[usual(none_or(mm(25.0..=1500.0)))]
-        side_wall: Option<Manual<Length>> = fact absent in meters(0.0..=5.0), "Least distance from the opening's side to a wall of the room that stands forward beside it.";
+        side_wall: Option<Manual<Length>> = fact absent in meters(0.0..=5.0), "Least distance from the opening's side to a wall of the room that comes forward beside it.";
         #[usual(none_or(mm(75.0..=1500.0)))]
-        hearth_out: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "How far out from the opening the manual wants a floor that does not burn; 0 where it asks for none.";
+        hearth_out: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "How far out from the opening the manual requires a noncombustible floor; 0 where it requires none.";
         #[usual(none_or(mm(50.0..=1000.0)))]
-        hearth_beside: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "How far to either side of the opening it wants that floor.";
+        hearth_beside: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "How far to either side of the opening it requires that floor.";
         #[usual(none_or(mm(100.0..=2000.0)))]
-        screen_above: Option<Manual<Length>> = fact absent in meters(0.0..=5.0), "Least height of a screen over the opening that the manual asks, with the mantel that is there or without one.";
-        service: Option<Manual<ServiceFrom>> = fact absent, "From where the manual lets the unit be serviced: the `front`, through its opening, or a `panel` in the chase.";
+        screen_above: Option<Manual<Length>> = fact absent in meters(0.0..=5.0), "Least height of a screen above the opening that the manual requires, with this mantel or without one.";
+        service: Option<Manual<ServiceFrom>> = fact absent, "Where the manual has the unit serviced from: the `front`, through its opening, or a `panel` in the chase.";
         gas_entry: Option<Manual<GasEntry>> = fact absent, "Where the manual shows the gas line entering the unit, as seen from the room: its `left`, `right`, `back` or `bottom`.";
-        receptacle: Option<Manual<Receptacle>> = fact absent, "Electric supply of the unit: `planned` where the manual asks for it and there is one, or an electrician sets one; `not_needed` where the manual asks for none.";
+        receptacle: Option<Manual<Receptacle>> = fact absent, "Electric supply of the unit: `planned` where the manual calls for it and there is one, or an electrician sets one; `not_needed` where the manual calls for none.";
     }
     vent: Vent = always, "The vent, out through the wall." {
         #[usual(within(mm(70.0..=360.0)))]
         pipe_diameter: Length = fact required in mm(50.0..=500.0), "Outer diameter of the pipe.";
         #[usual(within(mm(45.0..=260.0)))]
-        flue_diameter: Option<Length> = fact absent in mm(20.0..=490.0), "Diameter of the inner pipe of a pipe within a pipe.";
+        flue_diameter: Option<Length> = fact absent in mm(20.0..=490.0), "Outer diameter of the inner pipe, where the vent is a pipe within a pipe.";
         #[usual(within(mm(0.3..=3.0)))]
         pipe_wall: Length = fact assumed(Length::inches(0.03125)) in mm(0.2..=10.0), "Thickness of the pipe's outer metal.";
         #[usual(within(mm(70.0..=900.0)))]
-        collar_offset: Length = fact required in mm(50.0..=2000.0), "Center of the collar: behind the unit's face where it looks up, above the body's base where it looks back.";
-        collar: Collar = fact assumed(Collar::Up), "Where the collar looks: `up` from the top of the body, or `back` from behind it.";
-        rise: Option<Length> = choice absent in meters_above(0.0..=6.0), "Rise from the top of the body to the elbow's center, for a vent that rises, turns once and goes out behind.";
+        collar_offset: Length = fact required in mm(50.0..=2000.0), "Center of the collar: behind the unit's face where it faces up, above the body's base where it faces back.";
+        collar: Collar = fact assumed(Collar::Up), "Where the collar faces: `up` from the top of the body, or `back` from behind it.";
+        rise: Option<Length> = choice absent in meters_above(0.0..=6.0), "Rise from the top of the body to the elbow's center, for a vent that rises, turns once and goes out the back.";
         path: Option<Vec<VentStep>> = choice absent, "Any other vent, step by step from the collar, instead of `rise`: `go`, `turn`, `offset`, `through`.";
         #[usual(within(mm(60.0..=500.0)))]
         bend_radius: Length = fact required in mm(50.0..=1000.0), "Radius of the elbow's center line.";
@@ -356,25 +356,25 @@ parameters! {
         #[usual(none_or(mm(100.0..=600.0)))]
         firestop_height: Length = fact assumed(Length::ZERO) in meters(0.0..=1.0), "Height that the firestop's own frame needs.";
         pass_ease: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=50.0), "Added on each side of the hole through the wall beyond pipe and clearances; left out, `project.build_allowance`.";
-        angled_pass: Option<Manual<Permission>> = fact absent, "Whether the vent may cross the wall at an angle: `yes` or `no`; a question where it is left out.";
+        angled_pass: Option<Manual<Permission>> = fact absent, "Whether the vent may cross the wall at an angle: `yes` or `no`; asked for where it is left out.";
         pass_frame: FrameStock = choice default(FrameStock::Wood), "What the pass is framed with: `wood` or `steel`, of the wall's own size.";
-        hand_reach: Length = choice default(Length::inches(24.0), Length::mm(600.0)) in meters(0.1..=1.5), "How far a hand reaches to a joint.";
+        hand_reach: Length = choice default(Length::inches(24.0), Length::mm(600.0)) in meters(0.1..=1.5), "How far you can reach to a joint.";
         #[usual(within(mm(100.0..=600.0)))]
         cap_width: Length = fact assumed(Length::inches(12.0)) in mm(50.0..=1000.0), "Width of the cap outside.";
         #[usual(within(mm(100.0..=700.0)))]
         cap_height: Length = fact assumed(Length::inches(12.0)) in mm(50.0..=1000.0), "Height of the cap outside.";
         #[usual(within(mm(50.0..=450.0)))]
-        cap_depth: Length = fact assumed(Length::inches(8.0)) in mm(20.0..=1000.0), "How far the cap stands out from the wall.";
+        cap_depth: Length = fact assumed(Length::inches(8.0)) in mm(20.0..=1000.0), "How far the cap projects from the wall.";
         #[usual(within(meters(0.3..=15.0)))]
         longest_run: Option<Manual<Length>> = fact absent in meters(0.0..=30.0), "Longest run that the manual allows, from the riser to the outside face.";
         #[usual(within(count(1..=8)))]
         most_elbows: Option<Manual<u32>> = fact absent in count(0..=12), "Most elbows that the manual allows.";
         #[usual(larger(meters(0.1..=6.0), meters(0.3..=15.0)))]
-        run_for_rise: Option<Manual<RunRows>> = fact absent, "The manual's rows of rise and longest run: from each rise on, so much run.";
+        run_for_rise: Option<Manual<RunRows>> = fact absent, "The manual's rows of rise and longest run: from each rise up, that much run.";
         #[usual(none_or(mm(50.0..=400.0)))]
-        thinnest_wall: Option<Manual<Length>> = fact absent in mm(0.0..=1000.0), "Thinnest wall that the thimble or firestop takes, from finished face to outside face.";
+        thinnest_wall: Option<Manual<Length>> = fact absent in mm(0.0..=1000.0), "Thinnest wall that the thimble or firestop fits, from finished face to outside face.";
         #[usual(within(mm(90.0..=800.0)))]
-        thickest_wall: Option<Manual<Length>> = fact absent in mm(0.0..=2000.0), "Thickest wall that it takes.";
+        thickest_wall: Option<Manual<Length>> = fact absent in mm(0.0..=2000.0), "Thickest wall that it fits.";
     }
     mantel: Mantel = subject, "The mantel." {
         projection: Length = choice required in meters(0.0..=1.0), "Projection forward of the finished lower face.";
@@ -382,28 +382,28 @@ parameters! {
         underside: Length = choice required as height in mm(200.0..=6000.0), "Height of its underside.";
         extent: MantelExtent = choice default(MantelExtent::Chase), "How far it reaches: over the `chase`, from wall to wall of the `room`, or a `length` of its own about the unit's center.";
         length: Option<Length> = choice absent in mm(200.0..=12_000.0), "Extent `length`: its length.";
-        end_ease: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=100.0), "Extent `room`: how much shorter than the way from wall to wall it is.";
+        end_ease: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(0.0..=100.0), "Extent `room`: how much shorter it is than the distance from wall to wall.";
         end_legs: Option<Length> = subject absent in mm(20.0..=500.0), "Width of a leg under each end that reaches beyond the chase, on the cabinet there or on the floor.";
-        combustible: bool = choice default(true), "Whether it burns.";
-        held_by: Option<MantelHold> = choice absent, "What holds it: `screws` down into the ledge, through counterbored holes that are plugged; a `cleat`, over which a hollow mantel is slid; or `brackets`, steel bars on the sides of studs that it lies on, set before the board.";
-        hold_spacing: Length = choice default(Length::inches(24.0), Length::mm(600.0)) in meters(0.025..=3.0), "Farthest that two of its screws, or two brackets, are apart.";
-        counterbore: Length = choice default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=400.0), "Held by `screws`: how deep their heads are sunk, under the plugs.";
+        combustible: bool = choice default(true), "Whether the mantel is combustible.";
+        held_by: Option<MantelHold> = choice absent, "What holds it: `screws` down into the ledge, through counterbored holes that are plugged; a `cleat`, over which a hollow mantel is slid; or `brackets`, steel bars on the sides of studs that it lies on, set before the board goes on.";
+        hold_spacing: Length = choice default(Length::inches(24.0), Length::mm(600.0)) in meters(0.025..=3.0), "Widest spacing of its screws or brackets.";
+        counterbore: Length = choice default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=400.0), "Held by `screws`: how deep their heads are counterbored, under the plugs.";
         shell: Length = choice default(Length::inches(0.75), Length::mm(19.0)) in mm(3.0..=100.0), "Held by a `cleat`: thickness of the boards that the hollow mantel is made of.";
         cleat: Lumber = choice default(lumber("2x2")?), "Held by a `cleat`: its stock, wide side on the wall, under the mantel's upper board.";
         bracket_thickness: Length = choice default(Length::inches(0.25), Length::mm(6.0)) in mm(3.0..=25.0), "Held by `brackets`: thickness of the bar, which lies with its wide side on a stud's.";
         bracket_height: Length = choice default(Length::inches(1.5), Length::mm(40.0)) in mm(15.0..=150.0), "Held by `brackets`: height of the bar.";
-        steel_in_zone: Option<Manual<Permission>> = fact absent, "Held by `brackets`: whether the manual lets steel go through the facing zone, `yes` or `no`.";
+        steel_in_zone: Option<Manual<Permission>> = fact absent, "Held by `brackets`: whether the manual allows steel through the facing zone, `yes` or `no`.";
         #[usual(larger(mm(12.0..=500.0), mm(25.0..=1500.0)))]
         rule: Manual<MantelRule> = fact required, "The manual's mantel rule.";
-        projection_from: Manual<ProjectionDatum> = fact required, "From where the manual counts projection: `finished_face`, `unit_face` or `opening`.";
-        height_from: Manual<HeightDatum> = fact required, "From where the manual counts height: `opening_top` or `body_top`.";
+        projection_from: Manual<ProjectionDatum> = fact required, "Where the manual measures projection from: `finished_face`, `unit_face` or `opening`.";
+        height_from: Manual<HeightDatum> = fact required, "Where the manual measures height from: `opening_top` or `body_top`.";
     }
     recess: Recess = subject, "The recess for a screen." {
         width: Length = choice required in mm(100.0..=5000.0), "Finished width.";
         height: Length = choice required in mm(100.0..=3000.0), "Finished height.";
         depth: Length = choice required in mm(10.0..=1000.0), "Depth behind the finished face around it.";
         sill: Length = choice required as height in meters(0.0..=6.0), "Height of its finished sill.";
-        center: Option<Length> = choice absent as face in meters(0.0..=30.0), "Center, counted as that of the unit; the chase's middle if left out.";
+        center: Option<Length> = choice absent as face in meters(0.0..=30.0), "Center, measured as that of the unit; the chase's middle if left out.";
         header_form: HeaderForm = choice default(HeaderForm::Flat), "How the header over the recess lies: `flat`, one stick of the wall's own studs, or `on_edge`, for stone over it, a wide recess or studs that go on far above it.";
         header: Option<FramingMember> = choice absent, "On edge: stock of its plies, or a steel member; that of `front.header` if left out.";
         header_plies: Option<u32> = choice absent in count(1..=4), "On edge: its plies, as `front.header_plies`.";
@@ -418,7 +418,7 @@ parameters! {
         #[usual(none_or(mm(5.0..=250.0)))]
         mount: Length = fact assumed(Length::inches(1.0)) in mm(0.0..=500.0), "Depth of the mount, folded.";
         air: Length = choice default(Length::inches(1.0), Length::mm(25.0)) in mm(0.0..=200.0), "Air to leave on each side.";
-        seat_distance: Option<Length> = subject absent in meters(0.5..=20.0), "Distance of the seats from the screen; judges its height where it is given.";
+        seat_distance: Option<Length> = subject absent in meters(0.5..=20.0), "Distance of the seats from the screen; where it is given, the screen's height is judged by it.";
         over_fire: Option<Manual<Permission>> = fact absent, "Whether the screen's maker allows it over a fireplace: `yes` or `no`, with the page of the screen's own manual.";
         receptacle: Option<Receptacle> = fact absent, "Receptacle behind the screen: `planned` where there is one or an electrician sets one, or `not_needed`.";
     }
@@ -437,11 +437,11 @@ parameters! {
         shutoff_out: Length = fact required in meters(0.0..=30.0), "Center of the shutoff, out from the wall.";
         #[usual(within(meters(0.0..=2.5)))]
         shutoff_up: Length = fact required as height in meters(0.0..=6.0), "Height of the shutoff's center.";
-        reached_from: Reach = choice default(Reach::Front), "From where a hand reaches the shutoff: `front`, `left` or `right`.";
+        reached_from: Reach = choice default(Reach::Front), "Where the shutoff is reached from: `front`, `left` or `right`.";
         hand_room: Length = choice default(Length::inches(6.0), Length::mm(150.0)) in mm(50.0..=500.0), "Width and height kept free for the hand.";
-        panel: bool = choice default(false), "Whether a panel opens the chase where the hand goes in.";
+        panel: bool = choice default(false), "Whether there is an access panel where the hand goes in.";
         #[usual(within(btu_per_hour(6000.0..=800_000.0)))]
-        demand: Option<HeatInput> = fact absent in btu_per_hour(1000.0..=2_000_000.0), "Input of everything on the sized pipe together, the unit's with it; a question where it is left out.";
+        demand: Option<HeatInput> = fact absent in btu_per_hour(1000.0..=2_000_000.0), "Total input of everything on the sized pipe, the unit's included; asked for where it is left out.";
         pipe: GasPipe = fact required, "Nominal size of the steel pipe: `1/2`, `3/4`, `1` or `1-1/4`.";
         material: Option<GasMaterial> = fact absent, "What the gas line in the chase is: `steel` pipe, `copper` tubing, or `flexible` corrugated tubing.";
         hidden_joints: Option<bool> = fact absent, "Whether the finished chase hides a union, a compression fitting or a valve of the gas line where nobody can reach it.";
@@ -451,7 +451,7 @@ parameters! {
         #[usual(within(count(850..=2600)))]
         heating_value: u32 = fact assumed(1000) in count(500..=3000), "Heat in a cubic foot of the supplier's gas, in Btu.";
         #[usual(within(psi(3.0..=60.0)))]
-        test_pressure: Pressure = fact assumed(Pressure::new(3.0)) in psi(3.0..=60.0), "Pressure of the fitter's test, as your code asks.";
+        test_pressure: Pressure = fact assumed(Pressure::new(3.0)) in psi(3.0..=60.0), "Pressure of the fitter's test, as your code requires.";
         #[usual(within(count(10..=240)))]
         test_minutes: u32 = fact assumed(10) in count(10..=1440), "How long the test lasts, in minutes.";
     }
@@ -459,87 +459,87 @@ parameters! {
         #[usual(within(meters(-2.5..=1.5)))]
         ground: Length = fact required in meters(-3.0..=3.0), "Height of the finished ground under the cap; below the heights' datum it is negative.";
         #[usual(columns(&[meters(-6.0..=25.0), meters(-3.0..=6.0), meters(-6.0..=30.0), meters(-3.0..=9.0)]))]
-        openings: Option<OutsideOpenings> = fact absent, "Windows, doors and inlets that air can pass, in the wall that the vent goes through: left, bottom, right, top, along it from the left corner of the room (of a side wall from the fireplace wall) and from the heights' datum. `[]` says that there are none besides those of `room.fixed`; left out it is a question.";
+        openings: Option<OutsideOpenings> = fact absent, "Windows, doors and inlets that air can pass, in the wall that the vent goes through: left, bottom, right, top, along it from the left corner of the room (of a side wall from the fireplace wall) and from the heights' datum. `[]` says that there are none besides those of `room.fixed`; left out, it is asked for.";
         #[usual(none_or(mm(100.0..=2500.0)))]
-        ground_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "Height of the cap over the ground that the manual asks.";
+        ground_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "Height of the cap above the ground that the manual requires.";
         #[usual(none_or(mm(100.0..=3000.0)))]
-        opening_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=5.0), "Distance of the cap from openings that the manual asks.";
+        opening_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=5.0), "Distance of the cap from openings that the manual requires.";
         #[usual(within(meters(-3.0..=25.0)))]
         corner: Option<Length> = fact absent in meters(-3.0..=33.0), "Nearest inside corner of that wall outside, from the left corner of the room, or of a side wall from the fireplace wall.";
         #[usual(none_or(mm(75.0..=3000.0)))]
-        corner_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "Distance of the cap from an inside corner that the manual asks.";
+        corner_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "Distance of the cap from an inside corner that the manual requires.";
         #[usual(within(meters(1.2..=12.0)))]
         soffit: Option<Length> = fact absent in meters(0.5..=15.0), "Height of the underside of a soffit or deck over the cap.";
         #[usual(none_or(mm(75.0..=3000.0)))]
-        soffit_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "Distance of the cap from it that the manual asks.";
+        soffit_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "Distance of the cap from it that the manual requires.";
         #[usual(within(meters(0.1..=60.0)))]
         meter: Option<Length> = fact absent in meters(0.0..=100.0), "Distance of the cap from the gas meter, as measured.";
         #[usual(none_or(mm(100.0..=6000.0)))]
-        meter_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=10.0), "Distance of the cap from the meter that the manual or the gas supplier asks, with the page that says so.";
+        meter_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=10.0), "Distance of the cap from the meter that the manual or the gas supplier requires, with the page that says so.";
         #[usual(within(meters(0.1..=60.0)))]
         regulator: Option<Length> = fact absent in meters(0.0..=100.0), "Distance of the cap from the vent of the gas regulator, as measured.";
         #[usual(none_or(mm(100.0..=6000.0)))]
-        regulator_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=10.0), "Distance of the cap from it that the manual or the gas supplier asks, with the page that says so.";
+        regulator_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=10.0), "Distance of the cap from it that the manual or the gas supplier requires, with the page that says so.";
         #[usual(within(meters(0.1..=100.0)))]
         walkway: Option<Length> = fact absent in meters(0.0..=100.0), "Distance of the cap from the nearest public walkway, as measured.";
         #[usual(none_or(mm(100.0..=6000.0)))]
-        walkway_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=10.0), "Distance of the cap from it that the manual asks.";
+        walkway_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=10.0), "Distance of the cap from it that the manual requires.";
     }
-    side_rule: SideRule = fact, "The manual's table for what stands forward beside the opening." {
+    side_rule: SideRule = fact, "The manual's table for what projects beside the opening." {
         #[usual(larger(mm(5.0..=900.0), mm(10.0..=2000.0)))]
-        rows: Manual<SideRows> = fact required, "Rows of projection and distance from the opening's side: up to each projection, at least so far.";
-        projection_from: Manual<ProjectionDatum> = fact required, "From where the manual counts that projection: `finished_face`, `unit_face` or `opening`.";
+        rows: Manual<SideRows> = fact required, "Rows of projection and distance from the opening's side: up to each projection, at least that far.";
+        projection_from: Manual<ProjectionDatum> = fact required, "Where the manual measures that projection from: `finished_face`, `unit_face` or `opening`.";
     }
     legs: Legs = subject, "Legs under the mantel, one on each side." {
         distance: Length = choice required in meters(0.0..=2.0), "From the opening's side to the leg.";
         width: Length = choice required in mm(10.0..=1000.0), "Width of a leg.";
         projection: Length = choice required in mm(1.0..=1000.0), "Projection forward of the finished lower face.";
         top: Length = choice required as height in meters(0.1..=4.0), "Height of their tops.";
-        combustible: bool = choice default(true), "Whether they burn.";
+        combustible: bool = choice default(true), "Whether the legs are combustible.";
     }
     cabinets: Cabinets = subject, "Cabinets beside the chase." {
-        sides: BesideSides = choice default(BesideSides::Both), "Where they stand: `both`, `left` or `right`.";
+        sides: BesideSides = choice default(BesideSides::Both), "Where they are: `both`, `left` or `right`.";
         gap: Length = choice default(Length::ZERO) in meters(0.0..=3.0), "Between the chase's finished side and the cabinet.";
         width: Length = choice required in mm(100.0..=5000.0), "Width of each.";
         depth: Length = choice required in mm(100.0..=2000.0), "Depth of each, out from the wall.";
         height: Length = choice required in mm(100.0..=4000.0), "Height of each.";
         door: Length = choice default(Length::ZERO) in mm(0.0..=1500.0), "Width of the door next to the chase; 0 where none swings.";
-        hinge: DoorHinge = choice default(DoorHinge::Far), "Where that door hangs: `near` the chase or `far` from it.";
+        hinge: DoorHinge = choice default(DoorHinge::Far), "Which side that door is hinged on: `near` the chase or `far` from it.";
     }
     cables: Cables = subject, "Cables inside the chase." {
-        route: CableRoute = choice required, "Corners of the way of the cables: right, out and up of each; each leg runs along one of these.";
+        route: CableRoute = choice required, "Corners of the cables' route: right, out and up of each; each leg runs along one of these.";
         #[usual(within(mm(3.0..=60.0)))]
         diameter: Length = fact assumed(Length::inches(0.5), Length::mm(12.0)) in mm(2.0..=100.0), "Thickness of the bundle.";
         #[usual(none_or(mm(9.0..=600.0)))]
-        keep_out: Option<Manual<Length>> = fact absent in meters(0.0..=1.0), "How far cables stay from the unit and its vent.";
+        keep_out: Option<Manual<Length>> = fact absent in meters(0.0..=1.0), "How far cables must stay from the unit and its vent.";
         shelf: Option<Length> = subject absent as height in meters(0.3..=6.0), "Height of the underside of the shelf that keeps cables off the hot top.";
         shelf_thickness: Length = choice default(Length::inches(0.75), Length::mm(18.0)) in mm(3.0..=50.0), "Thickness of that shelf.";
         cleats: FramingMember = choice default(lumber("2x2")?.into()), "Stock of the cleats that this shelf lies on, on edge along the side walls.";
     }
-    blocking: Blocking = always, "Blocks between studs, for what hangs on them." {
+    blocking: Blocking = always, "Blocks between studs, for what is fastened to them." {
         stock: Lumber = choice default(lumber("2x6")?), "Stock of the blocks behind mantel, screen and rail, wide face out.";
         mantel: bool = choice default(true), "Whether a mantel that hangs on studs gets a row of blocks.";
         screen: bool = choice default(true), "Whether the screen's mount gets two rows of blocks.";
         board_joint: bool = choice default(true), "Whether the joint between cement board and gypsum board gets a row of blocks.";
         behind_sides: bool = choice default(false), "Whether the existing wall gets blocks where a wall of the chase meets it between two studs.";
         side_rail: Option<Length> = subject absent as height in meters(0.0..=6.0), "Height of the middle of a row of blocks in both side walls, for a rail or a cabinet.";
-        every_ten_feet: bool = fact assumed(false), "Whether the local code wants stud bays blocked every 10 ft upward, as older ones do.";
-        across: Vec<Length> = choice default(Vec::new()), "Places, from the left corner of the room, where a board closes the hollow of the chase from wall to front.";
+        every_ten_feet: bool = fact assumed(false), "Whether the local code requires stud bays to be fireblocked every 10 ft vertically, as older ones do.";
+        across: Vec<Length> = choice default(Vec::new()), "Places, from the left corner of the room, where a board fireblocks the hollow of the chase from wall to front.";
     }
-    stock: StockYard = always, "What the yard has, and how it is cut." {
+    stock: StockYard = always, "What the yard stocks, and how it is cut." {
         lengths: Vec<Length> = choice default(usual_lengths(TapeUnit::Inch), usual_lengths(TapeUnit::Millimeter)), "Board lengths of the yard, for every size that `boards` does not name.";
         steel_lengths: Vec<Length> = choice default(usual_steel(TapeUnit::Inch), usual_steel(TapeUnit::Millimeter)), "Lengths of steel studs and tracks, for every one that `boards` does not name.";
         boards: Vec<BoardStock> = choice default(Vec::new()), "Boards by size and length, with their prices.";
         sheets: Vec<SheetStock> = choice default(Vec::new()), "Sheets by material and size, with their prices.";
         kerf: Length = choice default(Length::inches(0.125), Length::mm(3.0)) in mm(0.0..=20.0), "Width of the saw's cut.";
-        end_trim: Length = choice default(Length::inches(0.5), Length::mm(12.0)) in mm(0.0..=200.0), "Cut off one end of each board, to begin square.";
+        end_trim: Length = choice default(Length::inches(0.5), Length::mm(12.0)) in mm(0.0..=200.0), "Trimmed off one end of each board, to start square.";
         reject: u32 = choice default(5) in count(0..=50), "Boards bought beyond the plan for crowns and splits, in percent.";
         search_nodes: u32 = choice default(2000) in count(1..=1_000_000), "How long each cutting plan is searched at most, counted in nodes of the search; most need fewer than 100.";
         currency: String = choice default("$".to_owned()), "Sign of the currency of every price.";
-        prices: Vec<Price> = choice default(Vec::new()), "Prices and weights of everything else, by the name in the buy list; with a count, also what the model does not know, such as tape or straps.";
+        prices: Vec<Price> = choice default(Vec::new()), "Prices and weights of everything else, by the name in the buy list; with a count, also things that are not in the model, such as tape or straps.";
     }
     saw: Saw = always, "The miter saw." {
-        stops: Vec<Angle> = choice default(usual_stops()), "Angles at which the saw's table or blade clicks in.";
+        stops: Vec<Angle> = choice default(usual_stops()), "Angles at which the saw's table or blade has a stop.";
         largest_miter: Angle = choice default(Angle::degrees(50.0)) in degrees(1.0..=80.0), "Largest turn of the table.";
         largest_bevel: Angle = choice default(Angle::degrees(45.0)) in degrees(1.0..=80.0), "Largest tilt of the blade.";
         shortest_piece: Length = choice default(Length::inches(8.0), Length::mm(200.0)) in mm(0.0..=1000.0), "Below this length a piece gets a note: clamp it.";
@@ -557,16 +557,16 @@ parameters! {
         ceiling_screw_bite: Length = choice default(Length::inches(1.5), Length::mm(38.0)) in mm(0.0..=200.0), "How far those go into rafters or blocking, and those of the chase's ends into the room's walls.";
         #[usual(within(mm(100.0..=620.0)))]
         wall_screw_spacing: Length = choice default(Length::inches(16.0), Length::mm(400.0)) in meters(0.025..=3.0), "Screws of the chase's end studs, into studs or blocks of the room's walls.";
-        ceiling_screw: Option<Length> = subject absent in mm(10.0..=500.0), "Length of the screws of top plates, where you have them already; judges their bite.";
+        ceiling_screw: Option<Length> = subject absent in mm(10.0..=500.0), "Length of the screws of top plates, where you have them already; their bite is judged by it.";
         #[usual(none_or(mm(6.0..=40.0)))]
-        ceiling_board: Length = fact assumed(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Board of the ceiling that those pass.";
+        ceiling_board: Length = fact assumed(Length::inches(0.5), Length::mm(12.5)) in mm(0.0..=100.0), "Thickness of the ceiling board that those go through.";
         #[usual(within(meters(0.9..=60.0)))]
-        adhesive_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far the bead of one cartridge of construction adhesive goes, under platform panels; without it the buy list has the bead's length.";
+        adhesive_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How long a bead one cartridge of construction adhesive makes, under platform panels; without it the buy list has the bead's length.";
         #[usual(within(meters(0.5..=90.0)))]
-        sealant_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far one cartridge of sealant, or one roll of foil tape, goes round a firestop; without it the buy list has the length.";
+        sealant_reach: Option<Length> = fact absent in meters_above(0.0..=100.0), "How far one cartridge of sealant, or one roll of foil tape, goes around a firestop; without it the buy list has the length.";
         nail_plates: bool = choice default(true), "Whether a steel plate covers each edge of a stud that a bore comes too near to.";
     }
-    pipe: PipeKit = fact, "The vent's pipe as it is sold, from the unit's manual." {
+    pipe: PipeKit = fact, "The vent pipe as sold, from the unit's manual." {
         #[usual(within(mm(50.0..=1900.0)))]
         sections: Vec<Length> = fact required, "Lengths of straight sections.";
         #[usual(none_or(mm(5.0..=80.0)))]
@@ -578,6 +578,6 @@ parameters! {
         joint_sealant: Manual<Permission> = fact required, "Whether joints are sealed: `yes` or `no`.";
         joint_clamp: Manual<Permission> = fact required, "Whether joints get a clamp: `yes` or `no`.";
         #[usual(within(meters(0.3..=4.0)))]
-        strap_spacing: Option<Manual<Length>> = fact absent in meters(0.025..=6.0), "Longest way along straight pipe from strap to strap; none counted where it is left out.";
+        strap_spacing: Option<Manual<Length>> = fact absent in meters(0.025..=6.0), "Widest spacing of straps along straight pipe; none are counted where it is left out.";
     }
 }

@@ -268,7 +268,7 @@ fn unfit(params: &Params, parameter: &Parameter, value: &Value) -> Fault {
     } else {
         ""
     };
-    Fault::new(key, format!("`{key}` is of another kind"))
+    Fault::new(key, format!("`{key}` takes another kind of value"))
         .found(value.text(params.project.unit))
         .expected(format!("{}{page}", written::example(parameter.kind)))
         .way_out(parameter.meaning)

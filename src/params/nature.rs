@@ -18,10 +18,10 @@ impl Nature {
     pub const fn text(self) -> &'static str {
         match self {
             Self::Fact => {
-                "a fact, of the manual, a bought thing, the house or another trade: left out, it is asked for"
+                "a fact, from the manual, something bought, the house or another trade: left out, it is asked for"
             }
             Self::Choice => "the builder's own choice",
-            Self::Subject => "what says that a thing is there: left out, there is none",
+            Self::Subject => "says that a thing is there: left out, there is none",
         }
     }
 }

@@ -1,4 +1,4 @@
-//! What a value may be: ranges of parameters, as they are declared, judged and told.
+//! What a value may be: ranges of parameters, as they are declared, judged and shown.
 
 use std::ops::RangeInclusive;
 

@@ -70,7 +70,7 @@ struct Reader<'a> {
     faults: Vec<Fault>,
 }
 
-/// Unknown keys and tables that are told one by one; the rest is counted.
+/// Unknown keys and tables that are reported one by one; the rest are counted.
 const TOLD: usize = 100;
 
 /// The fault of a text whose lines all end with a carriage return alone, which TOML does not take for an end.
@@ -122,7 +122,7 @@ impl Reader<'_> {
         self.missing_keys(group, table, written.span());
     }
 
-    /// Whether a name is none at all, which unsound text has been told of already.
+    /// Whether a name is empty, which has already been reported as invalid text.
     fn is_told(&self, name: &Name<'_>) -> bool {
         !self.whole && name.get_ref().is_empty()
     }
@@ -231,7 +231,7 @@ impl Reader<'_> {
         }
         let last = self.text.len();
         if let Some(more) = self.unknown.checked_sub(TOLD).filter(|it| *it > 0) {
-            let fault = Fault::new("", format!("{more} more keys and tables are not known"));
+            let fault = Fault::new("", format!("{more} more keys and tables are unknown"));
             let fault = fault.found("names that no parameter has");
             let fault = fault.expected("the keys that `explain` lists");
             self.faults
@@ -320,7 +320,7 @@ fn unknown_group(name: &Name<'_>, value: &Written<'_>) -> Fault {
     let problem = if is_table {
         format!("there is no table [{written}]")
     } else {
-        format!("`{written}` stands outside every table")
+        format!("`{written}` is outside every table")
     };
     Fault::new(written, problem)
         .found(format!("`{written}`"))
@@ -369,15 +369,15 @@ fn syntax_fault(text: &str, error: &toml::de::Error) -> Fault {
             .way_out("keep one of the two"),
         "string values must be quoted" | "missing opening quote" => Fault::new(
             "",
-            "a text stands without quotes",
+            "a text has no quotes",
         )
         .expected("a bare number, true or false, or a text in quotes")
         .way_out(
             "write \"2x4\" or \"9' 4-1/2\\\"\": quotes around it, and \\\" for an inch mark within",
         ),
-        _ => Fault::new("", format!("the text is not sound TOML: {problem}"))
+        _ => Fault::new("", format!("the text is not valid TOML: {problem}"))
             .expected(expected)
-            .way_out("mend this line; a text stands in quotes, a list in [ ]"),
+            .way_out("correct this line; a text goes in quotes, a list in [ ]"),
     };
     fault.found(found).at(place)
 }

@@ -178,7 +178,7 @@ fn circle(params: &Params, left: &[Follower]) -> Vec<Fault> {
         Fault::new(it.0, format!("`{}` is written from itself", it.0))
             .found(way(place))
             .expected("one of them written as a number")
-            .way_out("measure or choose one of these, and write what it is")
+            .way_out("measure or choose one of these, and write the number")
     };
     round.iter().enumerate().map(fault).collect()
 }
@@ -194,19 +194,19 @@ fn resolved(
     let parameter = PARAMETERS.iter().find(|it| it.key == key);
     let parameter = parameter.filter(|it| it.follows.is_some_and(|it| following.thing.fits(it)));
     let Some(parameter) = parameter else {
-        return Err(fault("is not written from such a thing")
+        return Err(fault("cannot be written from such a thing")
             .expected("a length")
             .way_out("write the number"));
     };
     if parameter.follows == Some(Axis::Wall) && params.site().is_turned() {
         return Err(fault(
-            "counts along the fireplace wall, and the chase stands at an angle to it",
+            "is measured along the fireplace wall, and the chase is at an angle to it",
         )
         .expected("a length from the left corner of the room")
         .way_out("write the number"));
     }
     let Some(place) = following.thing.place(params) else {
-        return Err(fault("is written from what is not there")
+        return Err(fault("is written from a thing that is not there")
             .expected(following.thing.lacking())
             .way_out("add it, or write the number"));
     };

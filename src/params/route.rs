@@ -4,7 +4,7 @@
 //! elbow takes a part of either leg. A level run rises as its step or the manual says, so that the
 //! elbow before it turns by that much less than its own angle.
 //!
-//! *Errors*: steps that make no pipe are told one by one, and the rest is walked as well as it can be.
+//! *Errors*: steps that make no pipe are reported one by one, and the rest is followed as well as possible.
 //!
 //! The common vent and any other are one code: `rise` is short for a path (`Params::vent_steps`). A pass is the box round
 //! the four edges of the clearance's rectangle between the wall's two faces, so it holds at any crossing angle.

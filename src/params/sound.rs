@@ -39,10 +39,10 @@ pub(super) fn fault(parameter: &Parameter, value: &Value, unit: TapeUnit) -> Opt
     }
     if let Some(rows) = rows_of(value.bare()).filter(|it| *it > MOST_ROWS) {
         return Some(
-            Fault::new(key, format!("`{key}` is too long a list"))
+            Fault::new(key, format!("the list `{key}` is too long"))
                 .found(format!("{rows} rows"))
                 .expected(format!("at most {MOST_ROWS}"))
-                .way_out("write what the job has; no chase has more"),
+                .way_out("write what the job has; no chase needs more"),
         );
     }
     match value.bare() {
@@ -124,7 +124,7 @@ fn page_fault(key: &str, page: &str) -> Option<Fault> {
                     format!("`{page}`")
                 })
                 .expected("the page of the unit's manual")
-                .way_out("write the page that the number stands on"),
+                .way_out("write the page that the number is on"),
         );
     }
     text_fault(key, "page", page)
@@ -260,7 +260,7 @@ fn rule_fault(key: &str, rule: &MantelRule, unit: TapeUnit) -> Option<Fault> {
 fn steps_fault(key: &str, steps: &[Step], unit: TapeUnit) -> Option<Fault> {
     let fault = |found: String, expected: &str| {
         Some(
-            Fault::new(key, "the mantel rule's steps make no table")
+            Fault::new(key, "the mantel rule's steps are out of order")
                 .found(found)
                 .expected(expected)
                 .way_out(
@@ -289,7 +289,7 @@ fn steps_fault(key: &str, steps: &[Step], unit: TapeUnit) -> Option<Fault> {
     falling.and_then(|(low, high)| {
         fault(
             format!("{} after {}", row(high), row(low)),
-            "growing projections, and heights that do not fall",
+            "projections that grow, and heights that do not fall",
         )
     })
 }

@@ -88,7 +88,7 @@ pub enum Presence {
     Required,
     /// A default stands in.
     Default,
-    /// It is a fact that is asked for; what it is about is drawn meanwhile at a value that nobody told.
+    /// It is a fact that is asked for; what it is about is drawn meanwhile at an assumed value.
     Assumed,
     /// Nothing stands in.
     Absent,
@@ -164,7 +164,7 @@ macro_rules! parameters {
                 $(#[doc = $of])?
                 pub $group: parameters!(@group_type $when $struct),
             )+
-            /// Keys of the facts that nobody told, in the order of the list; each holds what it is drawn at.
+            /// Keys of the facts that are not given, in the order of the list; each holds what it is drawn at.
             pub untold: Vec<&'static str>,
             /// Keys that were left out and hold their default, in the order of the list.
             pub left_out: Vec<&'static str>,

@@ -52,7 +52,7 @@ pub enum Toward {
     Up,
     /// Down.
     Down,
-    /// A level direction, as seen by somebody before the chase.
+    /// A level direction, as seen by somebody facing the chase.
     Level {
         /// The side it counts from.
         side: Heading,
@@ -63,7 +63,7 @@ pub enum Toward {
     Wall(RoomWall),
 }
 
-/// Four level directions, as seen by somebody before the chase.
+/// Four level directions, as seen by somebody facing the chase.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Heading {
     /// To the wall behind.

@@ -59,7 +59,7 @@ pub(super) fn example(kind: Kind) -> String {
         Kind::Amount(kind) => kind.written().to_owned(),
         Kind::Grid(columns) => columns.written(),
         Kind::Decisions => format!(
-            "a list such as [{DECISION}]; `what` may be left out, and `of`, which says of what where a check asks more than once"
+            "a list such as [{DECISION}]; `what` may be left out, and `of`, which says which one where a check asks more than once"
         ),
         Kind::FixedThings => format!(
             "a list such as [{FIXED_THING}]; `from` counts from the left corner, on a side wall from the fireplace wall; `depth` and `opens` may be left out"
@@ -261,13 +261,13 @@ impl Context<'_> {
                     | DeValue::Table(_) => kind_of(other).to_owned(),
                 })
                 .expected("the page of the unit's manual, such as page = \"14\"")
-                .way_out("write the page that the number stands on")
+                .way_out("write the page that the number is on")
                 .at(place)),
             None => Err(self
                 .fault("has no page")
                 .found("a value without its page")
                 .expected("the page of the unit's manual, such as page = \"14\"")
-                .way_out("add the page that the number stands on; there is no default for heat")
+                .way_out("add the page that the number is on; there is no default for heat")
                 .at(place)),
         }
     }
@@ -284,7 +284,7 @@ impl Context<'_> {
                 .filter(|name| !table.contains_key(*name));
             let near = nearest::word(name.get_ref(), free);
             Err(self
-                .fault("holds a name it does not know")
+                .fault("has an unknown name in it")
                 .found(format!("`{}`", name.get_ref()))
                 .expected(names.join(", "))
                 .way_out(near.map_or_else(
@@ -314,7 +314,7 @@ impl Context<'_> {
             .found(format!("{} without a page", self.described(written)))
             .expected(self.expected())
             .way_out(if self.parameter.kind == Kind::MantelRule {
-                "write the rule out of the unit's manual, with its page".to_owned()
+                "copy the rule from the unit's manual, with its page".to_owned()
             } else {
                 format!(
                     "write {{ value = {raw}, page = \"...\" }} with the page of the unit's manual"

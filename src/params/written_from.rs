@@ -39,16 +39,16 @@ impl Context<'_> {
         let (at, length, fault) = match unlike {
             Unlike::Length(error) => return self.unreadable(&error, written, false),
             Unlike::Below(at, length) => {
-                let fault = self.fault("is a length below zero from a thing");
-                let fault = fault.expected("a length of 0 or more, and which way");
-                (at, length, fault.way_out("say it the other way round"))
+                let fault = self.fault("is a negative length from another thing");
+                let fault = fault.expected("a length of 0 or more, and a direction");
+                (at, length, fault.way_out("say it the other way around"))
             }
             Unlike::Way(at, length) => {
                 let ways = match axis {
                     Axis::Height => "`above` or `below`",
                     Axis::Face | Axis::Wall => "`right of` or `left of`",
                 };
-                let fault = self.fault("goes another way than it counts");
+                let fault = self.fault("is in another direction than the key is measured in");
                 let fault = fault.expected(ways);
                 let meaning = self.parameter.meaning;
                 (at, length, fault.way_out(format!("it is: {meaning}")))
@@ -56,7 +56,7 @@ impl Context<'_> {
             Unlike::Unknown(at, length) => {
                 let named = text.get(at..at + length).unwrap_or_default();
                 let near = nearest::word(&Following::name_in(named), Datum::names(axis));
-                let fault = self.fault("is written from what is not known");
+                let fault = self.fault("is written from a thing that is not known");
                 let way_out = near.map_or_else(
                     || "write it from one of these, or write the number".to_owned(),
                     |near| format!("did you mean \"the {near}\"?"),
@@ -64,7 +64,7 @@ impl Context<'_> {
                 (at, length, fault.expected(expected).way_out(way_out))
             }
             Unlike::OtherAxis(thing, at, length) => {
-                let fault = self.fault("is written from what it cannot count from");
+                let fault = self.fault("is written from a thing that it cannot be measured from");
                 let meaning = thing.meaning();
                 let fault = fault.expected(expected);
                 (

@@ -185,7 +185,7 @@ pub(super) fn lumber_fault(
 ) -> Option<Fault> {
     let sound = within(smaller, STICK_SIDES) && within(larger, STICK_SIDES) && smaller <= larger;
     (!sound).then(|| {
-        Fault::new(key, format!("`{key}` is no size of a stick"))
+        Fault::new(key, format!("`{key}` is not the size of a stick"))
             .found(format!("`{name}`"))
             .expected(format!(
                 "sides {}, the smaller one first",
@@ -198,7 +198,7 @@ pub(super) fn lumber_fault(
 /// The fault of a steel member where it has no place: a track, or any where only wood is framed.
 pub(super) fn steel_fault(key: &str, steel: &Steel, studs: bool) -> Fault {
     let (problem, expected) = if studs {
-        ("a track is no stud", "a stud, such as \"362S125-30\"")
+        ("a track is not a stud", "a stud, such as \"362S125-30\"")
     } else {
         (
             "this is framed in wood only",
@@ -208,7 +208,7 @@ pub(super) fn steel_fault(key: &str, steel: &Steel, studs: bool) -> Fault {
     Fault::new(key, problem)
         .found(format!("`{}`, a steel member", steel.name))
         .expected(expected)
-        .way_out("steel studs stand in `chase.stud`, `front.stud`, `front.bump_out_stud` and the headers; their tracks go with them")
+        .way_out("steel studs go in `chase.stud`, `front.stud`, `front.bump_out_stud` and the headers; their tracks go with them")
 }
 
 pub(super) fn lengths_fault(key: &str, lengths: &[Length], unit: TapeUnit) -> Option<Fault> {
@@ -224,7 +224,7 @@ fn empty(key: &str, expected: &str) -> Fault {
     Fault::new(key, format!("`{key}` is empty"))
         .found("an empty list")
         .expected(expected)
-        .way_out("write what there is, or leave the key out")
+        .way_out("write what you have, or leave the key out")
 }
 
 fn board_fault(key: &str, length: Length, unit: TapeUnit) -> Option<Fault> {
@@ -277,7 +277,7 @@ pub(super) fn sheets_fault(key: &str, sheets: &[SheetStock], unit: TapeUnit) -> 
 pub(super) fn prices_fault(key: &str, prices: &[Price]) -> Option<Fault> {
     let nameless = prices.iter().find(|it| it.item.trim().is_empty());
     let nameless = nameless.map(|_| {
-        Fault::new(key, format!("`{key}` has a price for nothing"))
+        Fault::new(key, format!("`{key}` has a price without an item"))
             .found("an empty `item`")
             .expected("the name of an item in the buy list")
             .way_out("write the item as the buy list shows it")
@@ -298,7 +298,7 @@ pub(super) fn prices_fault(key: &str, prices: &[Price]) -> Option<Fault> {
 fn weight_fault(key: &str, kilograms: f64) -> Option<Fault> {
     let is_one = kilograms > 0.0 && kilograms <= HEAVIEST;
     (!is_one).then(|| {
-        Fault::new(key, format!("`{key}` has a weight that nothing has"))
+        Fault::new(key, format!("`{key}` has an impossible weight"))
             .found(format!("{kilograms} kg"))
             .expected(format!("above 0 and up to {HEAVIEST} kg"))
             .way_out("write what one weighs, such as `\"185 lb\"` or `\"84 kg\"`, or leave the weight out")

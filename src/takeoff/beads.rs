@@ -28,7 +28,7 @@ pub(super) fn lines(design: &Design) -> Vec<Line> {
         design,
         ("firestop sealant or foil tape", "bead", own.sealant_reach),
         firestop_beads(design),
-        "round each firestop and round the pipe in it, of the kind that the manual names",
+        "around each firestop and around the pipe in it, of the kind that the manual names",
     );
     let at_stub = bead(
         design,
@@ -195,8 +195,7 @@ fn insulation(design: &Design) -> Option<Line> {
         TapeUnit::Millimeter => ("square meters", area * SQUARE_METERS),
     };
     Some(Line {
-        detail: "studs counted with it, the vent's framed hole left out; none within the distance that the manual \
-                 asks of unit and vent"
+        detail: "studs counted with it, the vent's framed hole left out; none within the distance that the manual requires from unit and vent"
             .to_owned(),
         ..line(
             Section::Sheets,

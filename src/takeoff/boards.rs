@@ -166,7 +166,7 @@ fn too_long(kind: &Kind<'_>, sold: &[SoldLength], params: &Params) -> Vec<Fault>
         place: None,
         problem: format!("no board is long enough for {}", row.parts.join(", ")).into(),
         found: format!(
-            "a piece of {} out of {}, whose longest board is {} before its end is trimmed",
+            "a piece of {} out of {}, whose longest board is {} before trimming",
             row.long().tape(unit),
             kind.board.name(),
             longest.tape(unit, Rounding::Down)

@@ -253,7 +253,7 @@ fn pipe_lines(pipes: &PipeList, design: &Design) -> Vec<Line> {
         let length = run.length.tape(unit, Rounding::Up);
         if params.pipe.is_none() {
             add(
-                (format!("straight pipe, {length} from joint to joint"), true),
+                (format!("straight pipe, {length} between joints"), true),
                 1,
                 "sections: write [pipe] from the manual".to_owned(),
             );
@@ -278,7 +278,10 @@ fn pipe_lines(pipes: &PipeList, design: &Design) -> Vec<Line> {
         if run.made.rest.is_positive() && params.pipe.is_some() {
             let rest = run.made.rest.tape(unit, Rounding::Up);
             add(
-                (format!("{}: {rest} that no section covers", run.part), true),
+                (
+                    format!("{}: {rest} not covered by any section", run.part),
+                    true,
+                ),
                 1,
                 "change the run, or ask the maker".to_owned(),
             );
@@ -367,7 +370,7 @@ fn other_lines(design: &Design) -> Vec<Line> {
     if let Some(gas) = design.params.gas.as_ref().filter(|it| it.panel) {
         let side = gas.hand_room.tape(design.params.project.unit, Rounding::Up);
         lines.push(Line {
-            detail: format!("opens {side} x {side} or more before the gas shutoff"),
+            detail: format!("opening {side} x {side} or more in front of the gas shutoff"),
             is_whole: false,
             ..line(Section::Other, "access panel".to_owned(), 1, &design.params)
         });

@@ -22,7 +22,7 @@ use crate::design::{
 };
 use crate::geom::{Contact, EndPlane};
 use crate::params::{Fasteners, Fit, FloorKind, MantelHold};
-use crate::units::{Length, MM_PER_INCH, Rounding};
+use crate::units::{Length, MM_PER_INCH, Rounding, TapeUnit};
 
 use super::layout::is_framing;
 
@@ -195,11 +195,11 @@ fn screws_of(length: Length) -> String {
 
 /// A screw of a kind, of the next length that is sold; where none is sold so long, by the length itself.
 fn sold(kind: Screw, length: Length) -> String {
-    let inches = |it: Length| it.tape(crate::units::TapeUnit::Inch, Rounding::Up);
+    let inches = |it: Length| it.tape(TapeUnit::Inch, Rounding::Up);
     kind.at_least(length).map_or_else(
         || {
             format!(
-                "{} or longer {}, which no yard keeps",
+                "{} or longer {}, longer than yards stock",
                 inches(length),
                 kind.name()
             )
@@ -316,8 +316,13 @@ fn plates_over_bores(design: &Design, counts: &mut Counts) {
         return;
     }
     for plate in nail_plates(design) {
-        let length = plate.length.tape(design.params.project.unit, Rounding::Up);
-        let item = format!("nail plates of steel, 1/16 in (1.6 mm) thick, {length} or longer");
+        let unit = design.params.project.unit;
+        let length = plate.length.tape(unit, Rounding::Up);
+        let thick = match unit {
+            TapeUnit::Inch => "1/16 in",
+            TapeUnit::Millimeter => "1.6 mm",
+        };
+        let item = format!("nail plates of steel, {thick} thick, {length} or longer");
         counts.add(item, 1, Purpose::OverBores);
     }
 }

@@ -48,7 +48,7 @@ pub(super) fn supplies(design: &Design, sheets: &[SheetPlan]) -> Vec<Supply> {
         (
             "corner bead for gypsum board",
             bead,
-            "at its outside corners and round the recess",
+            "at its outside corners and around the recess",
         ),
     ] {
         if length.is_positive() {

@@ -47,7 +47,7 @@ use crate::params::Fault;
 use crate::units::Money;
 use yard::Yard;
 
-/// Everything that follows from a design for the saw, the yard and the purse.
+/// Cut list, layout and buy list, with prices and weights.
 #[derive(Debug, Clone)]
 pub struct Takeoff {
     /// The cut list, by wall and from the left.

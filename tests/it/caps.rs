@@ -52,7 +52,7 @@ fn over_ground(params: &Params) -> f64 {
     let found = of_cap(params);
     let found = found
         .iter()
-        .find(|it| it.subject.to_string().contains("over the ground"));
+        .find(|it| it.subject.to_string().contains("above the ground"));
     found.unwrap().numbers.unwrap().measured / 25.4
 }
 

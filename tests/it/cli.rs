@@ -180,7 +180,10 @@ fn own_files_that_are_not_made_again_go() {
     let other = run(&["build", "params/reading-room.toml", "--out", out]);
     assert_eq!(other.exit, Exit::Clean, "{}", other.err);
     let told = other.out.lines().filter(|it| !it.starts_with("wrote"));
-    let expected = format!("removed {}: it is of another design", place("cut-list.csv"));
+    let expected = format!(
+        "removed {}: it is from another design",
+        place("cut-list.csv")
+    );
     assert_eq!(told.skip(1).collect::<Vec<&str>>(), [expected]);
     left.remove(1);
     assert_eq!(files(folder.path()), left);
@@ -235,7 +238,7 @@ fn a_link_is_not_written_over() {
             run(&["heights", GOOD, "--plot", plot.to_str().unwrap()])
         };
         assert_eq!(ended.exit, Exit::Broken, "{}", ended.err);
-        assert!(ended.err.contains("no regular file"), "{}", ended.err);
+        assert!(ended.err.contains("not a regular file"), "{}", ended.err);
         let left: Vec<_> = fs::read_dir(&out)
             .unwrap()
             .map(|it| it.unwrap().file_name())

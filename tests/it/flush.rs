@@ -183,7 +183,7 @@ fn the_enclosure_stands_behind_the_wall() {
     assert_eq!(insulation.expect("insulation is listed").count, 66);
 }
 
-/// A wall that carries nothing gets the header of the parameters: 2x8 plies of 1-1/2 in, three in 5-1/2 in. In any
+/// A nonbearing wall gets the header of the parameters: 2x8 plies of 1-1/2 in, three in 5-1/2 in. In any
 /// other the room of one that a licensed designer sizes is kept, and nothing is cut for it.
 #[test]
 fn a_header_is_drawn_as_settled_only_where_nothing_bears() {
@@ -225,7 +225,7 @@ fn a_header_is_drawn_as_settled_only_where_nothing_bears() {
             .question
             .as_deref()
             .unwrap_or_default()
-            .contains("carries nothing")
+            .contains("nonbearing")
     );
     let bought = takeoff(&design).buy;
     assert!(bought.iter().all(|it| !it.item.contains("as designed")));
@@ -335,7 +335,7 @@ fn an_enclosure_stands_under_the_ceiling_of_its_closet() {
     let raised = check(&chasewright::design::design(
         &raised.expect("a way to build"),
     ));
-    let on_the_way = finding(&raised, "tilt-up", "left side: ceiling");
+    let on_the_way = finding(&raised, "tilt-up", "left side: room to tilt");
     let numbers = on_the_way.numbers.expect("numbers");
     assert_near(numbers.measured / 25.4, 88.0, 1e-6);
     assert_near(numbers.required / 25.4, 87.75_f64.hypot(3.5), 1e-6);

@@ -105,7 +105,7 @@ fn the_whole_of_the_open_plates_counts() {
 fn plates_under_a_wider_gap_are_shimmed_or_clipped() {
     let says = |gap: &str, carried_by: &str| {
         let row = told(&with("board", "", gap, carried_by), OPEN_GAP).unwrap();
-        row.detail.unwrap().contains("shimmed or clipped")
+        row.detail.unwrap().contains("shim or clip")
     };
     assert!(!says("1/4 in", "joist"));
     assert!(says("17/64 in", "joist"));

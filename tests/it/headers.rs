@@ -59,7 +59,7 @@ fn headers(design: &Design, wall: ChaseWall) -> Vec<&Part> {
 }
 
 fn carried(params: &Params) -> Finding {
-    finding(&design(params), "recess header", "what hangs")
+    finding(&design(params), "recess header", "load on")
 }
 
 /// Worked by hand: 45 lb/ft of dead load, half as much again for creep, E 1,200,000 psi. Over 58 in two 2x4
@@ -122,7 +122,7 @@ fn what_hangs_on_the_frame_before_the_set_back_wall_is_the_sum_of_its_parts() {
     let found = finding(
         &model,
         "unit header",
-        "what hangs on the header over the unit in the bump-out",
+        "load on the header over the unit in the bump-out",
     );
     let span = layout.rough_opening.size().to_inches();
     let wood = |volume: f64, per_cubic_foot: f64| volume / 1728.0 * per_cubic_foot;

@@ -247,7 +247,7 @@ fn a_unit_set_forward_gets_furring() {
     let cut: BTreeSet<&str> = pieces.map(|it| &*it.part).filter(|it| own(it)).collect();
     assert_eq!(cut.len(), 3);
     assert!(design(&demo("reading-room")).first(Kind::Furring).is_none());
-    let about = "unit's face before the stud face";
+    let about = "unit's face in front of the stud face";
     assert_eq!(
         verdict(&forward(r#""1/2 in""#), "unit set forward", about),
         Verdict::Pass
@@ -350,7 +350,7 @@ fn cement_and_gypsum_board_have_screws_of_their_own() {
     assert!(
         lines
             .iter()
-            .any(|it| it.item.contains("which no yard keeps"))
+            .any(|it| it.item.contains("longer than yards stock"))
     );
 }
 

@@ -1,4 +1,4 @@
-//! The numbers of a finding as people read them: rounded so that none looks better than it is.
+//! The numbers of a finding as people read them: rounded to the safe side.
 
 use chasewright::check::{Numbers, Quantity, Sense};
 use chasewright::export::Texts;

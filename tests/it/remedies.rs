@@ -318,7 +318,7 @@ fn what_hands_build_is_tight_below_the_allowance() {
         ),
         ("platform panel", "spacing", "a spacing on center"),
         ("veneer", "thickness of the finish", "a size of stock"),
-        ("floor readings", "floor under", "a reading"),
+        ("floor readings", "floor below", "a reading"),
         ("corner square", "gap at the", "a reading"),
         ("wall plumb", "", "a reading"),
         ("bores and notches", ": bore", "the size of a bit"),

@@ -90,7 +90,7 @@ const LEVERS: &[Lever] = &[
     ),
     (
         "joint in reach",
-        "a hand",
+        "reach to",
         "rises-away-from-wall",
         "vent.hand_reach",
         1.0,
@@ -160,7 +160,7 @@ const LEVERS: &[Lever] = &[
     ),
     (
         "recess and pipe",
-        "recess's framing",
+        "recess framing",
         "rises-away-from-wall",
         "recess.depth",
         -1.0,
@@ -258,7 +258,7 @@ const LEVERS: &[Lever] = &[
     ),
     (
         "opposite wall",
-        "the room's wall before",
+        "the room's wall in front",
         "rises-away-from-wall",
         "appliance.front_clearance",
         -1.0,
@@ -272,14 +272,14 @@ const LEVERS: &[Lever] = &[
     ),
     (
         "hearth",
-        "floor that does not burn, out",
+        "noncombustible floor, out",
         "rises-away-from-wall",
         "room.hearth_out",
         1.0,
     ),
     (
         "hearth",
-        "floor that does not burn, beside",
+        "noncombustible floor, beside",
         "rises-away-from-wall",
         "appliance.hearth_beside",
         -1.0,
@@ -300,7 +300,7 @@ const LEVERS: &[Lever] = &[
     ),
     (
         "fireblocking",
-        "hollow",
+        "longest horizontal run",
         "flat-with-cabinets",
         "chase.width",
         -1.0,
@@ -598,12 +598,12 @@ fn a_wall_that_fits_standing_may_not_fit_standing_up() {
     let asked = falls
         .with("raising.front", &Value::Choice("tilt_up"))
         .unwrap();
-    let found = finding(&design(&asked), "tilt-up", "front: ceiling");
+    let found = finding(&design(&asked), "tilt-up", "front: room to tilt");
     let needed = (104.875_f64.powi(2) + 3.5_f64.powi(2)).sqrt() * (1.0_f64 + 0.0625).sqrt();
     assert_near(margin(&found).to_inches(), 104.25 - needed, 1e-9);
     assert_eq!(found.verdict, Verdict::Fail);
     let flat = demo("flat-with-cabinets");
-    let found = finding(&design(&flat), "tilt-up", "front: ceiling");
+    let found = finding(&design(&flat), "tilt-up", "front: room to tilt");
     let needed = (107.75_f64.powi(2) + 3.5_f64.powi(2)).sqrt();
     assert_near(margin(&found).to_inches(), 108.0 - needed, 1e-9);
     assert_eq!(found.verdict, Verdict::Tight);
@@ -612,7 +612,7 @@ fn a_wall_that_fits_standing_may_not_fit_standing_up() {
     let found = finding(
         &design(&moved(&flat, "ceiling.gap", gap)),
         "tilt-up",
-        "front: ceiling",
+        "front: room to tilt",
     );
     assert_eq!(found.verdict, Verdict::Pass);
 }

@@ -457,8 +457,16 @@ fn a_wall_is_within_the_range_of_its_thimble() {
     let params = demo(HOUSE);
     let wall = design(&params).layout.pass_wall().unwrap().depths.outside;
     for (key, about, outward) in [
-        ("vent.thinnest_wall", "wall against the thinnest", 1.0),
-        ("vent.thickest_wall", "wall against the thickest", -1.0),
+        (
+            "vent.thinnest_wall",
+            "wall against the thimble's thinnest",
+            1.0,
+        ),
+        (
+            "vent.thickest_wall",
+            "wall against the thimble's thickest",
+            -1.0,
+        ),
     ] {
         let now = params.get(key).unwrap();
         let Value::Length(now) = *now.bare() else {

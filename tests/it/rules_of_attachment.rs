@@ -35,7 +35,7 @@ fn of(model: &Design, about: &str) -> Finding {
 #[test]
 fn a_side_wall_ends_at_a_stud() {
     let base = demo("flat-with-cabinets");
-    let about = "left side: stud behind its end";
+    let about = "left side: stud where this wall ends";
     let at = |first: Length| {
         let params = base.with("wall.first_stud", &Value::Length(first));
         of(&design(&params.unwrap()), about)
@@ -77,7 +77,10 @@ fn assert_sound(model: &Design) {
 
 #[test]
 fn without_rafters_it_is_asked_what_carries_the_ceiling() {
-    let found = of(&design(&demo("flat-with-cabinets")), "what carries");
+    let found = of(
+        &design(&demo("flat-with-cabinets")),
+        "framing of the ceiling",
+    );
     assert_eq!(found.verdict, Verdict::Ask);
 }
 
@@ -371,7 +374,7 @@ fn an_outside_wall_takes_less() {
     }
 }
 
-/// A stud of a side wall of the room, bored along the wall: 60 % of its width where the wall carries nothing, 40 %
+/// A stud of a side wall of the room, bored along the wall: 60 % of its width where the wall is nonbearing, 40 %
 /// where nobody has said so (IRC 2018 R602.6), rounded down to 1/16 in.
 #[test]
 fn a_side_wall_that_carries_nothing_takes_more() {

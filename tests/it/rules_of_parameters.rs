@@ -102,7 +102,7 @@ fn the_gas_pipe_is_judged_by_the_row_of_its_longest_run() {
                 ("gas.demand", input(demand)),
             ],
         );
-        only(&params, "gas pipe", "gas pipe: what")
+        only(&params, "gas pipe", "gas pipe: capacity")
     };
     for (run, demand, capacity, verdict) in [
         (600.0, "151000", 151.0, Verdict::Pass),
@@ -131,7 +131,7 @@ fn the_other_gas_table_and_every_size_have_their_own_column() {
                 ("gas.pipe", Value::Choice(pipe)),
             ],
         );
-        let found = only(&params, "gas pipe", "gas pipe: what");
+        let found = only(&params, "gas pipe", "gas pipe: capacity");
         found.numbers.unwrap().measured
     };
     // rows of 20 ft: table 402.4(2) from memory, table 402.4(3) read
@@ -769,7 +769,7 @@ fn ways_of_cables_that_cannot_be_built_are_refused() {
     assert_eq!(
         faults(&[[60.0, 0.0, 74.0], [61.0, 10.0, 74.0]]),
         1,
-        "aslant"
+        "diagonally"
     );
     assert_eq!(
         faults(&[[60.0, 0.0, 74.0], [60.0, 1.0, 74.0]]),

@@ -354,7 +354,7 @@ fn tall_bays_are_blocked_where_the_code_wants_it() {
         .unwrap();
     let model = design(&params);
     for wall in ["front", "left side", "right side"] {
-        let about = format!("{wall}: stud bay upward");
+        let about = format!("{wall}: tallest stud bay");
         assert_eq!(
             finding(&model, "fireblocking", &about).verdict,
             Verdict::Pass
@@ -363,12 +363,16 @@ fn tall_bays_are_blocked_where_the_code_wants_it() {
     let mut less = model.clone();
     less.parts
         .retain(|it| !it.id.starts_with("left side/blocking"));
-    let found = finding(&less, "fireblocking", "left side: stud bay upward");
+    let found = finding(&less, "fireblocking", "left side: tallest stud bay");
     assert_eq!(found.verdict, Verdict::Fail);
     // sole, two rows of plates: 168 − 1/4 − 1-1/2 − 1-1/2
     crate::support::assert_near(found.numbers.unwrap().measured / 25.4, 164.75, 1e-6);
     less.parts.retain(|it| it.id != "front/top plate/1");
-    let found = finding(&less, "fireblocking", "front: length without a plate");
+    let found = finding(
+        &less,
+        "fireblocking",
+        "front: wall length not closed by a top plate",
+    );
     assert_eq!(found.verdict, Verdict::Fail);
 }
 
@@ -380,7 +384,7 @@ fn a_board_across_a_wide_chase_stops_the_fire() {
         Length::inches(32.0),
     );
     assert_eq!(
-        finding(&design(&wide), "fireblocking", "hollow").verdict,
+        finding(&design(&wide), "fireblocking", "longest horizontal run").verdict,
         Verdict::Fail
     );
     let closed = wide
@@ -389,7 +393,7 @@ fn a_board_across_a_wide_chase_stops_the_fire() {
             &Value::Lengths(vec![Length::inches(46.0)]),
         )
         .unwrap();
-    let found = finding(&design(&closed), "fireblocking", "hollow");
+    let found = finding(&design(&closed), "fireblocking", "longest horizontal run");
     assert_eq!(found.verdict, Verdict::Pass, "{:?}", found.numbers);
     // 39 + 128 − 3-1/2 − 46-1/4
     crate::support::assert_near(found.numbers.unwrap().measured / 25.4, 117.25, 1e-6);

@@ -701,7 +701,7 @@ const FAULTS: &[Fault] = &[
     )
     .and(&[(
         "mantel rule",
-        "of a mantel that does not burn it asks what the manual says",
+        "of a noncombustible mantel it asks what the manual says",
     )]),
 ];
 
@@ -742,7 +742,7 @@ const UNSAID: &[(&str, &str, &str)] = &[
     ("attachment", "place", "one bite for all screws"),
     ("blocking", "place in a part", "where no wood is"),
     ("beside the opening", "place in a part", "beside them"),
-    ("brackets", "place in a part", "the end of the wood"),
+    ("brackets", "place in a part", "the end of the stick"),
     ("ceiling slope", "key", "of the room"),
     ("carbon monoxide alarm", "key", "of the house"),
     ("carbon monoxide alarm", "parts", "none of the chase"),

@@ -183,7 +183,7 @@ fn a_flush_chase_has_a_side() {
     // inside of the back, back of the room's wall, finished face 1/2 + 5/8 before its studs, mantel 6 before that
     assert_stops(&below[0][1..], &[0.0, 19.5, 27.125, 33.125]);
     assert_near(below[0][0], -5.0, 1e-4);
-    assert!(says(side, "asked, not drawn"));
+    assert!(says(side, "you are asked about them"));
 }
 
 /// A closet before an outside wall: the enclosure reaches that wall and has no back of its own, so that its side shows how
@@ -301,7 +301,7 @@ fn steps_and_cut_outs_of_board_have_dimensions() {
     assert_eq!(stops(lower, Side::Right)[0].len(), 4, "its sill and head");
     assert!(says(
         sheet(&sheets, "Board: upper face"),
-        "lies 43\" above the bare slab"
+        "is 43\" above the bare slab"
     ));
 }
 
@@ -522,7 +522,7 @@ fn a_bore_is_drawn_and_dimensioned() {
     let [bored, whole] = [&bored, &whole].map(|it| sheet(it, "Framing: left side"));
     assert!(stops(bored, Side::Right).contains(&vec![0.0, 20.0]));
     assert!(!stops(whole, Side::Right).contains(&vec![0.0, 20.0]));
-    assert!(says(bored, "middles of bores") && !says(whole, "middles of bores"));
+    assert!(says(bored, "centers of bores") && !says(whole, "centers of bores"));
     // two circles of 64 chords, one behind the other
     assert!(bored.ink.len() > whole.ink.len() + 60);
 }

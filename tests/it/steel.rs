@@ -245,7 +245,7 @@ fn nothing_of_the_demo_fails_and_nothing_lies_in_another() {
     assert!(failing.is_empty(), "{failing:?}");
 }
 
-/// The same front of wood is barred where the manual lets no wood stand behind the facing.
+/// The same front of wood is barred where the manual allows no wood behind the facing.
 #[test]
 fn wood_in_the_same_place_fails_where_steel_does_not() {
     let lumber =
@@ -679,14 +679,14 @@ fn what_only_the_maker_knows_is_asked() {
     };
     let of_steel = [
         "stud height: longest stud of steel",
-        "unit header: what hangs on the header over the unit in the front wall",
+        "unit header: load on the header over the unit in the front wall",
         "mantel hold: bite of the mantel's screws into the studs beside its brackets",
     ];
     let found = asked(&demo());
     for about in of_steel {
         assert!(found.iter().any(|it| it == about), "{about}: {found:?}");
     }
-    let bay = "fireblocking: front: stud bay upward, without a block in it";
+    let bay = "fireblocking: front: tallest stud bay without a fireblock";
     let tall = with(&[
         ("ceiling.height", Value::Length(Length::inches(150.0))),
         ("blocking.every_ten_feet", Value::Flag(true)),

@@ -391,7 +391,7 @@ fn paths_that_make_no_pipe_are_told_step_by_step() {
         (r#"["go 20 in"]"#, "step 1: the vent does not end"),
         (
             r#"["go 20 in", "turn 90 deg toward up", "through roof"]"#,
-            "step 2: the pipe goes that way already",
+            "step 2: the pipe already goes that way",
         ),
         (
             r#"["go 3 in", "turn 90 deg toward back", "through back wall"]"#,
@@ -407,7 +407,7 @@ fn paths_that_make_no_pipe_are_told_step_by_step() {
         ),
         (
             r#"["go 20 in rising 1/4:12", "turn 90 deg toward back", "through back wall"]"#,
-            "step 1: this pipe is no level run",
+            "step 1: this pipe is not a level run",
         ),
         (
             r#"["through roof", "go 20 in"]"#,
@@ -419,11 +419,11 @@ fn paths_that_make_no_pipe_are_told_step_by_step() {
         ),
         (
             r#"["go 20 in", "turn 90 deg toward back", "go 60 in", "through back wall"]"#,
-            "step 4: the pipe is past the face of the back wall already",
+            "step 4: the pipe is already past the face of the back wall",
         ),
         (
             r#"["go 400 in", "through roof"]"#,
-            "step 2: the pipe is over the roof already",
+            "step 2: the pipe is already above the roof",
         ),
     ];
     for (path, problem) in cases {

@@ -352,14 +352,14 @@ class Chase:
             ("pipe behind the front", "back"): (self.keep_out, self.back),
             ("pipe before the wall", "gap"): (inches(vent["vertical_clearance"]), to_wall - self.radius),
             ("vent rise", "rise"): (inches(vent["least_rise"]), rise),
-            ("walkway", "walkway"): self.walkway(),
+            ("walkway", "clear walkway"): self.walkway(),
             ("unit through the opening", "opening's width"): (inches(unit["body_width"]), self.opening),
             ("unit through the opening", "opening's height"): (
                 inches(unit["body_height"]) + inches(unit.get("standoff", 0)),
                 inches(unit["body_height"]) + inches(unit["top_clearance"]) + inches(p["front"].get("header_ease", 0)),
             ),
             # IRC R302.11: hollows of 10 ft
-            ("fireblocking", "hollow of the chase"): (self.hollow(), 120),
+            ("fireblocking", "longest horizontal run of hollow"): (self.hollow(), 120),
         }
         if self.vent.end == "back wall":
             rows["pass in its bay", "clear bay"] = (self.hole(), self.bay())
@@ -442,7 +442,7 @@ class Chase:
             long = width - inches(mantel.get("end_ease", 0))
             # let in between the walls with one end low: its diagonal, with the less of thickness and depth
             slant = math.hypot(long, min(inches(mantel["thickness"]), self.mantel_depth(projection)))
-            rows["mantel way in", "mantel let in"] = (slant, width)
+            rows["mantel way in", "mantel's diagonal"] = (slant, width)
             rows["mantel way in", "mantel's length"] = (long, inches(self.p["room"]["way_in"]))  # at most
         return rows
 
@@ -477,7 +477,7 @@ class Chase:
             rows["recess and pipe", "recess's underside"] = (top, underside)
         else:
             framing = self.upper_finished - depth - self.board - self.thick
-            rows["recess and pipe", "recess's framing"] = (self.keep_out, framing)
+            rows["recess and pipe", "recess framing"] = (self.keep_out, framing)
         if "mantel" in p:
             top = inches(p["mantel"]["underside"]) + inches(p["mantel"]["thickness"])
             rows["recess above the mantel", "recess"] = (top, sill)
@@ -605,7 +605,7 @@ AT_MOST = {
     "floor",
     "gap at the back wall",
     "gap at the left wall",
-    "hollow of the chase",
+    "longest horizontal run of hollow",
     "mantel's length",
     "opening under",
     "plumb reading",
@@ -637,7 +637,7 @@ def main():
         for rule, about, most in header_rows(chase):
             found = [
                 it for it in findings
-                if it["rule"] == rule and it["about"].startswith("what hangs") and about in it["about"] and "required" in it
+                if it["rule"] == rule and it["about"].startswith("load on") and about in it["about"] and "required" in it
             ]
             where = f"{file.name}: {rule} {about}"
             for it in found:

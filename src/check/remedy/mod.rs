@@ -1,10 +1,11 @@
 //! Parameters and findings in, causes and cures out.
 //!
 //! Findings that one change would clear have one cause: the worst of them stands first, and the others follow from it
-//! (see [`causes`]). Then a cure is tried for each cause that fails, and for no finding beneath it. A cure changes one
-//! or two of the builder's own dimensions: never a number of the manual, an allowance, a datum or what burns. It is
-//! offered only after the design has been made again with it and checked again: the finding is gone, and nothing fails
-//! that did not fail before. The smallest change comes first, in marks of the tape that the value was written on.
+//! (see [`causes`]). Then a cure is tried for each cause that fails, and for no finding beneath it. A cure changes
+//! one or two of the builder's own dimensions: never a number of the manual, an allowance, a datum or what is
+//! combustible. It is offered only after the design has been made again with it and checked again: the finding is
+//! gone, and nothing fails that did not fail before. The smallest change comes first, in marks of the tape that the
+//! value was written on.
 //!
 //! The search is bounded by the number of designs that it makes, so that an answer comes at once, whatever is wrong.
 

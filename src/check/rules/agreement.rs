@@ -1,14 +1,15 @@
-//! Facts that speak of one thing and contradict each other.
+//! Facts about one thing that contradict each other.
 //!
 //! # What it finds
-//! Two keys of the file of which one cannot be so if the other is: everything on the gas pipe below the unit's own
-//! input; a heating value that is not that gas's; a wall that carries nothing although rafters end on it; a longest run
-//! below one that the same manual's table allows; a least rise above that of the table's first row; a floor covering as
-//! high as what it buries; a finish that weighs something and is nothing; a cap or a firestop smaller than the pipe that
-//! goes through it; a bracket over the top of the body; a window that opens behind the chase. It asks which of the two is right.
+//! Two keys of the file that cannot both be right: everything on the gas pipe below the unit's own input; a heating
+//! value that is not that gas's; a wall entered as nonbearing although rafters run out from it; a longest run below
+//! one that the same manual's table allows; a least rise above that of the table's first row; a floor covering as
+//! high as what it covers; a finish with weight and no thickness; a cap or a firestop smaller than the pipe that goes
+//! through it; a bracket over the top of the body; a window, door or inlet behind the chase. It asks which of the two
+//! is right.
 //!
 //! # Why
-//! One of them is a slip, and whatever is judged by it passes or fails by the slip.
+//! One of them is a mistake, and whatever is judged by it passes or fails by mistake.
 //!
 //! # Source
 //! Common practice, no source: natural gas has 850 to 1,200 Btu in a cubic foot, propane 2,200 to 2,600; rafters that run
@@ -72,17 +73,17 @@ pub struct Agreement {
 pub static AGREEMENTS: &[Agreement] = &[
     Agreement {
         keys: ["gas.demand", "appliance.input"],
-        why: "everything on the pipe together takes less than this unit alone",
+        why: "everything on the pipe together uses less than this unit alone",
         contradict: |design| is_below_input(&design.params).unwrap_or_default(),
     },
     Agreement {
         keys: ["gas.heating_value", "gas.fuel"],
-        why: "that gas has another heating value",
+        why: "this heating value is not usual for that gas",
         contradict: |design| is_of_another_gas(&design.params),
     },
     Agreement {
         keys: ["wall.bearing", "rafters.runs"],
-        why: "rafters that run out from the wall commonly rest on it, and it is to carry nothing",
+        why: "rafters that run out from the wall commonly rest on it, and it is entered as nonbearing",
         contradict: carries_rafters,
     },
     Agreement {
@@ -97,12 +98,12 @@ pub static AGREEMENTS: &[Agreement] = &[
     },
     Agreement {
         keys: ["project.floor_buildup", "appliance.opening_bottom"],
-        why: "the floor covering comes as high as the opening",
+        why: "the floor covering is as high as the opening",
         contradict: is_buried,
     },
     Agreement {
         keys: ["skins.lower_weight", "skins.lower_finish"],
-        why: "it weighs something and has no thickness",
+        why: "it has weight and no thickness",
         contradict: |design| {
             let skins = &design.params.skins;
             skins.lower_weight.is_some() && !skins.lower_finish.is_positive()
@@ -110,7 +111,7 @@ pub static AGREEMENTS: &[Agreement] = &[
     },
     Agreement {
         keys: ["skins.upper_weight", "skins.upper_finish"],
-        why: "it weighs something and has no thickness",
+        why: "it has weight and no thickness",
         contradict: |design| {
             let skins = &design.params.skins;
             let weighs = design.layout.is_stepped() && skins.upper_weight.is_some();
@@ -119,7 +120,7 @@ pub static AGREEMENTS: &[Agreement] = &[
     },
     Agreement {
         keys: ["skins.side_weight", "skins.side_finish"],
-        why: "it weighs something and has no thickness",
+        why: "it has weight and no thickness",
         contradict: |design| {
             let skins = &design.params.skins;
             skins.side_weight.is_some() && !skins.side_finish.is_positive()

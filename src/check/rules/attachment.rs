@@ -1,17 +1,16 @@
 //! What the chase is screwed to.
 //!
 //! # What it finds
-//! For each wall of the chase that ends at a wall of the room whose studs are known: how much of a stud, or
-//! of a block between two, lies behind its end, against 3/4 in. For each top plate: the longest stretch that
-//! no rafter, joist or truss over it holds, against 24 in. A plate between two of them that crosses none
-//! needs blocks. The gap under the ceiling: under rafters and joists over 1/4 in, whatever its height, it asks for shims or
-//! clips; under trusses, which move, at least 1/2 in. The bite of your own screws
-//! (`fasteners.ceiling_screw`) past plates, gap and board, against `fasteners.ceiling_screw_bite`. Without
-//! `[rafters]`, and under a ceiling of its own behind a wall (`behind.ceiling`), it asks once what carries the
-//! ceiling.
+//! For each wall of the chase that ends at a wall of the room whose studs are known: how much of a stud, or of a
+//! block between two studs, lies behind its end, against 3/4 in. For each top plate: the longest stretch not fastened
+//! to a rafter, joist or truss above, against 24 in. A plate between two of them that crosses none needs blocks. The
+//! gap under the ceiling: under rafters and joists over 1/4 in, whatever its height, it asks for shims or clips;
+//! under trusses, which move, at least 1/2 in. The bite of your own screws (`fasteners.ceiling_screw`) past plates,
+//! gap and board, against `fasteners.ceiling_screw_bite`. Without
+//! `[rafters]`, and under a ceiling of its own behind a wall (`behind.ceiling`), it asks once what the ceiling is framed with.
 //!
 //! # Why
-//! Board alone holds nothing: a chase that is screwed to it moves when the mantel is leaned on.
+//! Board alone holds no screw: a chase screwed only to board moves when someone leans on the mantel.
 //!
 //! # Datum
 //! A screw stays 3/8 in from the edges of both sticks, so they share 3/4 in. Along the plate, in plan, from
@@ -84,16 +83,16 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     if design.layout.site.ceiling_behind.is_some() {
         let row = asked(
-            Measure("what carries the ceiling behind the wall"),
+            Measure("framing of the ceiling behind the wall"),
             Branch::Behind,
         );
-        let question = "What are the top plates of the enclosure screwed to: what carries the ceiling over them, how does it run, and where does it lie?";
+        let question = "What are the top plates of the enclosure screwed to: what is the ceiling over them framed with, which way does the framing run, and where is it?";
         report.ask(row, None, question);
         return;
     }
     let Some(members) = CeilingMembers::of(&design.params) else {
-        let row = asked(Measure("what carries the ceiling"), Branch::Room);
-        let question = "What are the top plates screwed to: rafters, joists or trusses, how do they run, and where is the first ([rafters])?";
+        let row = asked(Measure("framing of the ceiling"), Branch::Room);
+        let question = "What are the top plates screwed to: rafters, joists or trusses, which way do they run, and where is the first ([rafters])?";
         report.ask_for(row, None, question, vec!["rafters"]);
         return;
     };
@@ -139,7 +138,7 @@ fn behind_end(design: &Design, wall: ChaseWall, standing: &StandingWall, report:
         .fold(Length::ZERO, Length::max);
     let numbers = Numbers::at_least(best, LEAST_HOLD);
     let row = Row {
-        subject: Measure("{}: stud behind its end, in the {}")
+        subject: Measure("{}: stud where this wall ends, in the {}")
             .of([wall.into(), Thing::RoomWall(standing.place)]),
         parts: ends.iter().take(1).map(|it| it.0.id.clone()).collect(),
         location: Some(standing.point(
@@ -154,7 +153,7 @@ fn behind_end(design: &Design, wall: ChaseWall, standing: &StandingWall, report:
     if numbers.margin >= -TOLERANCE {
         report.judge(row, numbers);
     } else {
-        let question = "No stud of the room's wall stands there: does it get blocks (blocking.behind_sides), or what is the chase's wall screwed to?";
+        let question = "The room's wall has no stud there: will blocks be added (blocking.behind_sides), or what is the chase's wall screwed to?";
         report.ask_for(row, Some(numbers), question, vec!["blocking.behind_sides"]);
     }
 }
@@ -183,7 +182,7 @@ fn gap(design: &Design, report: &mut Report<'_>) {
         _ if gap > UNDER_RAFTERS => {
             let height = gap.tape(design.params.project.unit, Rounding::Up);
             let question = format!(
-                "Any height will do where the plates are held: is the gap of {height} shimmed tight at every screw, or are the plates clipped?"
+                "A gap of any height will do if the plates are held: is this one, {height}, shimmed tight at every screw, or are the plates clipped?"
             );
             let row = row(Measure("gap over the plates, under rafters"));
             report.ask(row, Some(Numbers::at_most(gap, UNDER_RAFTERS)), question);
@@ -206,7 +205,7 @@ fn plate(
     let plates: Vec<&Part> = design.parts.iter().filter(own).collect();
     let places = run.block_places();
     let row = Row {
-        subject: Measure("{}: top plate that nothing over it holds").of([wall.into()]),
+        subject: Measure("{}: top plate not fastened to framing above").of([wall.into()]),
         parts: plates.iter().map(|it| it.id.clone()).collect(),
         location: plates.first().map(|it| it.body.bounds.center()),
         source: COMMON_PRACTICE.to_owned(),
@@ -236,7 +235,7 @@ fn plate(
     } else {
         let apart = PLATE_HELD.tape(design.params.project.unit, Rounding::Down);
         let question = format!(
-            "It lies between two rafters and crosses none: do {} blocks go in, {apart} apart or less (rafters.blocks), or what is it screwed to?",
+            "It runs between two rafters and crosses none: will {} blocks be installed, {apart} apart or less (rafters.blocks), or what is it screwed to?",
             places.len()
         );
         report.ask_for(row, Some(whole), question, vec!["rafters.blocks"]);

@@ -1,13 +1,12 @@
 //! Legs, cabinets and open doors beside the opening.
 //!
 //! # What it finds
-//! The distance from the opening's side to each thing that stands forward beside it and burns, against
-//! the manual's row for its projection; a projection past the last row fails. A cabinet's door is judged
-//! where it stands when it is open square. What does not project from the manual's datum is not judged.
-//! Without [`side_rule`] it asks once.
+//! The distance from the opening's side to each combustible thing that projects beside it, against the manual's row
+//! for its projection; a projection past the last row fails. A cabinet's door is judged where it stands when it is
+//! open square. What does not project past the manual's datum is not judged. Without [`side_rule`] it asks once.
 //!
 //! # Why
-//! What comes forward beside the opening is in the heat, and a cabinet's door swings into it.
+//! What projects beside the opening is in the heat, and a cabinet's door swings into it.
 //!
 //! # Datum
 //! The opening's side; for the projection the manual's own, `side_rule.projection_from`.
@@ -64,7 +63,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             thing.front,
             layout.heights.opening_top,
         )),
-        source: "the unit's manual, what stands beside the opening".to_owned(),
+        source: "the unit's manual, combustibles beside the opening".to_owned(),
         levers: thing.levers,
         detail: None,
     };
@@ -75,7 +74,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             .filter(forward)
             .min_by(|a, b| a.distance.to_mm().total_cmp(&b.distance.to_mm()));
         if let Some(thing) = nearest {
-            let question = "What distance does the manual ask of legs, cabinets and open doors beside the opening ([side_rule])?";
+            let question = "What distance does the manual require for legs, cabinets and open doors beside the opening ([side_rule])?";
             report.ask_for(
                 row(thing),
                 Some(Numbers::at_least(thing.distance, Length::ZERO)),
@@ -101,7 +100,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             report.ask(
                 row,
                 None,
-                "The legs do not burn: which distance does the manual give for them?",
+                "The legs are noncombustible: what distance does the manual give for them?",
             );
         }
     }
@@ -118,7 +117,7 @@ fn judge(
     match (rows.value.0.iter().find(holds), rows.value.0.last()) {
         (Some([_, least]), _) => report.judge(row, Numbers::at_least(distance, *least)),
         (None, Some([last, _])) => {
-            let subject = Measure("projection of {} against the table's last row").of(row
+            let subject = Measure("projection of {} against the last row of the table").of(row
                 .parts
                 .iter()
                 .cloned()

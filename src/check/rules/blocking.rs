@@ -1,15 +1,14 @@
 //! Wood behind what hangs on the walls.
 //!
 //! # What it finds
-//! The longest stretch without framing behind the face: behind a mantel that hangs on studs, behind the
-//! two rows that the screen's mount is screwed to, and behind a rail on the side walls. A stretch of
-//! 1-1/2 in or less is let pass. Blocks that would lie in a clearance or in another part are not made,
-//! and are missing here. Where the parameters want no blocks, it is a question how the thing is fixed.
-//! A mantel that lies on the ledge is carried by it and not judged. On studs of steel, with straps across
-//! them in place of blocks, it asks what these hold.
+//! The longest stretch without backing behind the face: behind a mantel that hangs on studs, behind the two rows that
+//! the screen's mount is screwed to, and behind a rail on the side walls. A stretch of 1-1/2 in or less passes.
+//! Blocks that would lie in a clearance or in another part are left out, and count as missing here. Where the
+//! parameters want no blocks, it asks how the thing is fixed. A mantel that lies on the ledge is supported by it and
+//! not judged. On studs of steel, with straps across them in place of blocks, it asks what these hold.
 //!
 //! # Why
-//! Board holds nothing. A mantel or a screen on board alone comes down.
+//! Board alone holds no screw. A mantel or a screen hung on board alone comes down.
 //!
 //! # Datum
 //! The stud face: of the mantel its middle height, of a screen the middle of the recess.
@@ -78,7 +77,7 @@ fn judge(design: &Design, band: &Band, (index, height): (usize, Length), report:
         report.ask(
             row,
             Some(numbers),
-            "Behind it are studs and straps of thin steel: what do the makers of bracket and screw let them hold there? A toggle in the board alone is no stud; through-bolts or wood in the bays hold more.",
+            "Behind it are studs and straps of thin steel: what load do the makers of bracket and screw allow there? A toggle in the board alone is no substitute for a stud; through-bolts or wood in the bays hold more.",
         );
     } else if band.wanted || numbers.margin >= 0.0 {
         report.judge(row, numbers);
@@ -86,7 +85,7 @@ fn judge(design: &Design, band: &Band, (index, height): (usize, Length), report:
         report.ask(
             row,
             Some(numbers),
-            "You want no blocks here: what is it fixed to?",
+            "You want no blocks here: what is it fastened to?",
         );
     }
 }

@@ -1,13 +1,13 @@
 //! The joint between cement board and gypsum board.
 //!
 //! # What it finds
-//! The longest stretch of the level joint, where the face changes from cement board to gypsum board, that
-//! has no wood behind both boards' edges. A stretch of 1-1/2 in or less is let pass. A joint at the step
-//! of the face lies on the ledge's edge. Where the parameters want no blocks there, it is a question.
+//! The longest stretch of the level joint, where the face changes from cement board to gypsum board, that has no wood
+//! behind both boards' edges. A stretch of 1-1/2 in or less passes. A joint at the step of the face lies on the
+//! ledge's edge. Where the parameters want no blocks there, it asks.
 //!
 //! # Why
-//! Two kinds of board move differently when the unit heats up; a joint that floats between studs cracks
-//! the finish over it, right above the fire.
+//! Two kinds of board move differently as the unit heats up; a joint without backing between studs cracks the finish
+//! over it, right above the fire.
 //!
 //! # Datum
 //! `skins.noncombustible_to`, on the stud face; the wood reaches 3/8 in past it both ways.
@@ -62,7 +62,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             FramingMember::Steel(_) => "stud or strap",
         };
         let row = Row {
-            subject: Measure("longest stretch of the boards' joint without {} behind it")
+            subject: Measure("longest stretch of the board joint without {} behind it")
                 .of([Thing::Word(stuff)]),
             parts: boards.clone(),
             location: Some(bare.map_or(band.frame.point(middle), |it| it.location)),
@@ -73,7 +73,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         if band.wanted || numbers.margin >= 0.0 {
             report.judge(row, numbers);
         } else {
-            let question = "You want no blocks behind the joint of the boards: what holds it?";
+            let question = "You want no blocks behind the board joint: what backs it?";
             report.ask(row, Some(numbers), question);
         }
     }

@@ -1,25 +1,25 @@
 //! Studs that cables or the gas line cross.
 //!
 //! # What it finds
-//! Where a cable or the gas pipe passes straight through a stud, king, jack or cripple: the diameter of the
-//! bore, what is left of the stud beside it, and, where the bore breaks out of an edge, the depth of the
-//! notch that it makes. Such a place is no clash of parts: the stud has to be bored or notched. Whatever ends
-//! within a stud, runs along it or crosses it askew is one.
+//! Where a cable or the gas pipe passes straight through a stud, king, jack or cripple: the diameter of the bore,
+//! what is left of the stud beside it, and, where the bore breaks out of an edge, the depth of the notch that it
+//! makes. Such a place is not reported as one part in another: the stud has to be bored or notched. Whatever ends
+//! within a stud, runs along it or crosses it at an angle is reported.
 //!
 //! # Why
 //! A stud with too large a hole, or cut into from its edge, buckles or splits there.
 //!
 //! # Datum
-//! The stud's width across the bore. The bore is as wide as what passes it, rounded up to a mark of the tape;
-//! limits are rounded down to one. The chase's own walls carry nothing; a wall of the room counts as an outside
-//! one where it stands behind the chase, and as carrying until you say that it does not.
+//! The stud's width across the bore. The bore is the size of the cable or pipe, rounded up to the next tape mark;
+//! limits are rounded down to one. The chase's own walls are nonbearing; a wall of the room counts as an outside wall
+//! where it is behind the chase, and as bearing until you say that it is not.
 //!
 //! # Source
-//! IRC 2018 R602.6, read in a secondary copy: in an outside wall or one that carries, notches up to 25 % and
-//! bores up to 40 % of the stud's width; in one that carries nothing, 40 % and 60 %; 5/8 in left between bore
-//! and edge. In the web of a steel stud half its depth and 1-1/2 in at most, on the middle of the web (IRC
-//! R603.2.6.1, from memory: 1-1/2 in is remembered of walls, 2-1/2 in of joists, and the smaller is taken). Plates over
-//! bores near an edge: `nail plates`. A bore of up to 60 % in a carrying wall, with the stud doubled, is not looked at.
+//! IRC 2018 R602.6, read in a secondary copy: in an outside or bearing wall, notches up to 25 % and bores up to 40 %
+//! of the stud's width; in a nonbearing wall, 40 % and 60 %; 5/8 in left between bore and edge. In the web of a steel
+//! stud half its depth and 1-1/2 in at most, on the middle of the web (IRC R603.2.6.1, from memory: 1-1/2 in is
+//! remembered of walls, 2-1/2 in of joists, and the smaller is taken). Plates over bores near an edge: `nail plates`.
+//! A bore of up to 60 % in a bearing wall, with the stud doubled, is not considered.
 
 use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Crossing, Design, Kind, Part, Stock, crossings, nail_plates};
@@ -62,7 +62,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
 }
 
-/// Whether an upright stands in a wall that carries, or in an outside one.
+/// Whether an upright is in a bearing wall or an outside wall.
 fn carries(design: &Design, stud: &Part) -> bool {
     if stud.kind != Kind::ExistingStud {
         return false;
@@ -85,7 +85,7 @@ fn judge_steel(design: &Design, row: Row, bore: &Crossing, report: &mut Report<'
         report.limit(row, numbers);
         return;
     }
-    let question = "Is there a punch-out at this height, 10 in or more from the stud's end, with a bushing for a cable? No other hole goes through the web without the maker's word.";
+    let question = "Is there a punch-out at this height, 10 in or more from the stud's end, with a bushing for a cable? No other hole is made in the web without the maker's approval.";
     report.ask(row, Some(numbers), question);
 }
 
@@ -134,7 +134,7 @@ fn judge(
         let place = bore.from_edge.tape(unit, Rounding::Nearest);
         let up = bore.up.tape(unit, Rounding::Nearest);
         let to_do = format!(
-            "bore it {size}, the middle {place} from the stud's edge and {up} up from its foot{}",
+            "drill {size}, center {place} from the stud's edge and {up} up from its foot{}",
             plate(design, service, stud)
         );
         report.limit(

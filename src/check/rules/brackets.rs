@@ -1,12 +1,12 @@
 //! The unit's fixing brackets on the framing.
 //!
 //! # What it finds
-//! For each bracket height the wood beside the opening that it is screwed to, left and right: the distance
-//! from the screw to the nearer end of the wood, upward or downward, against 3/4 in. Without brackets in
-//! the parameters nothing is judged.
+//! For each bracket height, the stick beside the opening that it is screwed to, left and right: the distance from the
+//! screw to the nearer end of the stick, up or down, against 3/4 in. Without brackets in the parameters nothing is
+//! judged.
 //!
 //! # Why
-//! A bracket over a gap between two sticks, or over board alone, does not hold the unit.
+//! A bracket over a joint between two sticks, or over board alone, does not hold the unit.
 //!
 //! # Datum
 //! Heights over the body's base (`appliance.brackets`); the middle of the stick next to the opening.
@@ -41,7 +41,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             let wood = wood_at(design, right, height);
             let from_end = wood.map_or(Length::ZERO, |it| (height - it.low).min(it.high - height));
             let row = Row {
-                subject: Measure("{} bracket {}, from the end of the wood")
+                subject: Measure("{} bracket {}, from the end of the stick")
                     .of([Thing::Hand(hand), Thing::Number(number + 1)]),
                 parts: first_of(design, Kind::UnitBody),
                 location: Some(point(right, layout.faces.lower_stud, height)),

@@ -1,10 +1,10 @@
 //! Cables inside the chase.
 //!
 //! # What it finds
-//! The least distance from the cables to the unit and its vent, against `cables.keep_out`; left out it is a question,
+//! The least distance from the cables to the unit and its vent, against `cables.keep_out`; left out it is asked for,
 //! and cables nearer than the largest clearance of the pipe FAIL at once. Cables over the unit's hot top that lie
-//! below the shelf. It asks about cables over the hot top without a shelf, about a screen without [cables], and about
-//! cables that leave the chase into the open room. The clearance volumes keep cables out as they keep everything else out.
+//! below the shelf. It asks about cables over the hot top without a shelf, about a screen without [cables], and about cables that leave
+//! the chase into the open room. The clearance volumes keep cables out as they keep everything else out.
 //!
 //! # Why
 //! A jacket that lies on the vent melts, and behind the board nobody sees it.
@@ -89,7 +89,7 @@ fn in_the_room(design: &Design, cables: &Cables, report: &mut Report<'_>) {
         levers: &["cables.route"],
         ..Row::default()
     };
-    let question = "What covers the cables where they leave the chase into the room? A bare run is neither fixed nor hidden.";
+    let question = "What covers the cables where they leave the chase into the room? They are drawn bare there, neither fastened nor hidden.";
     report.ask(row, Some(Numbers::at_least(by, Length::ZERO)), question);
 }
 

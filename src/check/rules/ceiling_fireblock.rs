@@ -1,15 +1,15 @@
 //! The chase closed against fire at the ceiling.
 //!
 //! # What it finds
-//! The length of top plates with a gap over them that nothing closes, against none. Where the ceiling's own board,
+//! The length of top plates with an open gap over them; there should be none. Where the ceiling's own board,
 //! gypsum of 1/2 in or more, runs on over the chase in one piece (`ceiling.over_chase`), it is the fireblock, and a
 //! gap under it may be of any height. Where it does not, the gap is filled with lumber, board or packed mineral
-//! wool (`ceiling.gap_fill`), and what closes the hollow between the walls there is asked. Under a truss, which
+//! wool (`ceiling.gap_fill`), and it asks what closes the hollow between the walls there. Under a truss, which
 //! moves, nothing rigid fills it, and mineral wool fills up to the 5/8 in that are left for the movement; beyond
 //! that it asks. And a hole of the vent through the ceiling without its firestop.
 //!
 //! # Why
-//! Fire runs up hollows. A plate that does not reach the ceiling lets it pass over into the room or the roof; the
+//! Fire runs up hollows. A plate that does not reach the ceiling lets it pass into the room or the roof; the
 //! ceiling's own board, or what is packed into the gap, stops it, and the firestop closes the hole that the vent
 //! goes through.
 //!
@@ -44,9 +44,9 @@ const SOURCE: &str = "IRC 2021 R302.11; the local code decides";
 const MOVEMENT: Length = Length::inches(0.625);
 
 const UNKNOWN: &str = "Does the ceiling's own board, gypsum of 1/2 in or more, run on over the chase in one piece (`ceiling.over_chase`)? If not, what fills the gap over the plates (`ceiling.gap_fill`)?";
-const RIGID: &str = "A truss rises and falls: does its designer let anything rigid stand between it and the plates? If not, pack the gap with mineral wool.";
+const RIGID: &str = "A truss rises and falls: does its designer allow anything rigid between it and the plates? If not, pack the gap with mineral wool.";
 const TALL: &str = "The gap is more than the 5/8 in that are usually left for a truss's movement: what holds the mineral wool in it?";
-const HOLLOW: &str = "The ceiling's board does not close the chase: what does, over all of it and round the vent's firestop?";
+const HOLLOW: &str = "The ceiling's board does not close the chase: what does, over its whole top and around the vent's firestop?";
 
 /// What closes the gap over the plates.
 enum Gap {
@@ -143,7 +143,7 @@ fn detail(design: &Design, height: Length) -> Option<String> {
     };
     let is_wide = (height - USUAL_GAP).is_positive();
     let held = if is_wide && !is_under_truss(design) {
-        "; over 1/4 in, plates are shimmed or clipped"
+        "; over 1/4 in, shim or clip the plates"
     } else {
         ""
     };

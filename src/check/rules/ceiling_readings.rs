@@ -1,16 +1,16 @@
-//! A ceiling that was read at several places.
+//! A ceiling measured at several places.
 //!
 //! # What it finds
 //! How far each reading is off the plane that fits them best by least squares, the worst against 1/4 in. How far that
-//! plane could be off above the top plates if each reading were 1/16 in off, against 1/4 in too: readings taken too far
-//! from the chase are a question. The gap above the plates at the reading that is lowest below the plane; or, where each
-//! wall's plates follow the readings above it (`ceiling.plates`), what they are packed with.
+//! plane could be off above the top plates if each reading were 1/16 in off, against 1/4 in too: about readings taken
+//! too far from the chase it asks. The gap above the plates at the reading that is lowest below the plane; or, where
+//! each wall's plates follow the readings above it (`ceiling.plates`), how they are packed.
 //!
 //! # Why
-//! A ceiling is no plane, and a tape is read wrong now and then: a reading that lies off by itself is
-//! to be measured again. Plates are straight, so where the ceiling hangs under the plane only the gap
-//! is left, or a wall's plates are set lower, straight under the readings over it, its studs cut to them, and
-//! packed up to the ceiling at each reading.
+//! No ceiling is a true plane, and a tape is misread now and then: a reading that is off by itself should be measured
+//! again. Plates are straight, so where the ceiling sags below the plane there is only the gap to take it up, or a
+//! wall's plates are set lower, straight under the readings over it, its studs cut to them, and packed up to the
+//! ceiling at each reading.
 //!
 //! # Source
 //! Least squares: what the plane says of a place is a sum of the readings, each with a weight that follows from where
@@ -61,18 +61,19 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let worst_row = row(
         Measure("reading {} off the plane through all").of([Thing::Number(worst + 1)]),
         worst,
-        Some(format!("over (+) or under (−) the plane, {listed}")),
+        Some(format!("above (+) or below (−) the plane, {listed}")),
     );
     let numbers = Numbers::at_most(off[worst].abs(), OFF);
     if (off[worst].abs() - OFF).is_positive() {
-        let question = "Was it read right? Measure it again before anything is cut.";
+        let question = "Was it measured correctly? Measure it again before anything is cut.";
         report.ask(worst_row, Some(numbers), question);
     } else {
         report.limit(worst_row, numbers);
     }
     if let Some((place, may_be)) = least_certain(design, &points) {
         let row = Row {
-            subject: Measure("the plane over the plates, if each reading is 1/16 in off").into(),
+            subject: Measure("plane over the plates, if each reading is {} off")
+                .of([Thing::Word(reading_off(unit))]),
             parts: vec![design.ceiling_over(place)],
             location: Some(place),
             source: "least squares; 1/4 in and 1/16 in: common practice, no source".to_owned(),
@@ -80,7 +81,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         };
         let numbers = Numbers::at_most(may_be, OFF);
         if (may_be - OFF).is_positive() {
-            let question = "Can the ceiling be read nearer to the chase, and on both sides of it? The readings are too far away, or too close together, to say how it runs there.";
+            let question = "Can the ceiling be measured nearer to the chase, and on both sides of it? The readings are too far away, or too close together, to show how it runs there.";
             report.ask(row, Some(numbers), question);
         } else {
             report.limit(row, numbers);
@@ -99,6 +100,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
             ..row(subject, lowest, None)
         };
         report.judge(lever, Numbers::at_least(design.params.ceiling.gap, under));
+    }
+}
+
+/// [`READING`] in the unit of the job.
+fn reading_off(unit: TapeUnit) -> &'static str {
+    match unit {
+        TapeUnit::Inch => "1/16 in",
+        TapeUnit::Millimeter => "1.6 mm",
     }
 }
 

@@ -1,10 +1,10 @@
 //! How the ceiling rises.
 //!
 //! # What it finds
-//! A ceiling of which nothing says how it rises along the wall, or out from it: neither both rises, nor
+//! A ceiling whose rise along the wall, or out from it, is not given: neither both rises, nor
 //! `slope = "flat"`, readings, or a ridge with its height. It is drawn level that way, and this rule asks.
-//! What rests on the slope, found by drawing it otherwise, waits for the answer and is not listed; what fails
-//! however it is drawn is a FAIL.
+//! Verdicts that depend on the slope, found by drawing it otherwise, wait for the answer and are not listed; what
+//! fails however it is drawn is a FAIL.
 //!
 //! # Why
 //! A rise of 1 in 12 that nobody wrote down is 2 in over a chase 2 ft deep: studs too short, plates that

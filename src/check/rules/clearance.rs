@@ -1,17 +1,17 @@
 //! Clearance volumes and what comes near them.
 //!
 //! # What it finds
-//! For every clearance volume the part that comes nearest, and every other within 2 in: the gap to
-//! the volume's true shape, or, for a part that reaches into it, minus the smallest move along the
-//! volume's own directions that clears it. Measured always, not only when it fails. A cylinder is a
-//! cylinder and a bend is a bend; the rectangle round a pipe with directional numbers has square
-//! corners, which is the strict reading. What lies on a side where the number does not count, such as
-//! the platform under the unit's sides, is not judged by it. A part that reaches into the unit, or into several of its
-//! clearances, is judged by the one that it leaves first, if that frees it of the others: the wall behind a chase too
-//! shallow is too near behind the unit, and not too low over it.
+//! For every clearance volume the part that comes nearest, and every other within 2 in: the gap to the volume's true
+//! shape, or, for a part that reaches into it, minus the smallest move along the volume's own directions that clears
+//! it. It is always measured, not only when it fails. A cylinder is measured as a cylinder and a bend as a bend; the
+//! rectangle around a pipe with directional numbers has square corners, which is the strict reading. What lies on a
+//! side where the number does not apply, such as the platform under the unit's sides, is not judged by it. A part
+//! that reaches into the unit, or into several of its clearances, is judged by the one that the smallest move clears,
+//! if that clears the others too: the wall behind a chase that is too shallow is too near behind the unit, and not
+//! too low over it.
 //!
 //! # Why
-//! The listing of the unit holds only where its clearances are kept.
+//! The unit's listing is valid only where its clearances are kept.
 //!
 //! # Datum
 //! Each volume's own: the body's skin, the pipe's skin, the opening's edges.

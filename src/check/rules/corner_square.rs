@@ -1,21 +1,21 @@
-//! A corner of the room that is not square, with the chase square in it.
+//! An out-of-square corner of the room, with the chase square in it.
 //!
 //! # What it finds
 //! How far the side wall of the room lies behind its place farthest into the room, as far out as the chase reaches,
 //! against the build allowance.
 //!
 //! # Why
-//! A chase in a corner is framed square to the fireplace wall, whatever the side wall does. So it stands at the
-//! place where the side wall comes farthest into the room, nothing cuts into that wall, and elsewhere a gap
-//! widens: what is screwed there is packed, and board or trim is scribed to the wall. (A chase across a corner is
-//! cut to the corner's own angle instead.)
+//! A chase in a corner is framed square to the fireplace wall, whatever the side wall does. So it is set where the
+//! side wall comes farthest into the room, nothing cuts into that wall, and elsewhere there is a widening gap: what
+//! is screwed there is packed, and board or trim is scribed to the wall. (A chase across a corner is cut to the
+//! corner's own angle instead.)
 //!
 //! # Datum
 //! The place of the side wall farthest into the room, between the fireplace wall and the chase's end on it;
 //! whatever counts from that corner counts from there.
 //!
 //! # Source
-//! The tape across 3 and 4, 5 where it is square: the theorem of Pythagoras; packed and scribed: common practice,
+//! A 3-4-5 triangle, by tape: the theorem of Pythagoras; packed and scribed: common practice,
 //! no source.
 
 use super::{COMMON_PRACTICE, first_of, packed_at};
@@ -51,7 +51,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             "narrower"
         };
         let row = Row {
-            subject: Measure("gap at the {}, corner off square").of([Thing::RoomWall(wall)]),
+            subject: Measure("gap at the {}, corner out of square").of([Thing::RoomWall(wall)]),
             parts: first_of(design, Kind::Floor),
             location: Some(widest.place),
             source: COMMON_PRACTICE.to_owned(),
@@ -63,7 +63,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         };
         let numbers = Numbers::at_most(widest.thickness, report.allowance());
         if (widest.thickness - report.allowance()).is_positive() {
-            let question = "The chase stays square: is it packed where it is screwed to this wall, and the board scribed to it?";
+            let question = "The chase stays square: will it be packed where it is screwed to this wall, and the board scribed to it?";
             report.ask(row, Some(numbers), question);
         } else {
             report.limit(row, numbers);

@@ -1,13 +1,13 @@
-//! Decisions that answer nothing.
+//! Decisions that no longer answer a question.
 //!
 //! # What it finds
-//! Each row of `project.decided` that no question is left for: a check that does not ask, or asks of other things or
-//! of more than one; one that a key answers; one that fails, which nobody can decide away. It goes by what the rules
-//! before it found.
+//! Each row of `project.decided` without a question to answer: a check that does not ask, or that asks about other
+//! things or about more than one; one that a key answers; one that fails, which nobody can decide away. It goes by
+//! what the other rules found.
 //!
 //! # Why
-//! A question that somebody decided is not asked again. A decision that has lost its question was made about
-//! another design, or was written wrong.
+//! A question that somebody has decided is not asked again. A decision without its question was made about another
+//! design, or was entered wrong.
 //!
 //! # Source
 //! Whoever decided.
@@ -30,7 +30,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let lost: Vec<_> = lost.collect();
     for (index, decision, question) in lost {
         let row = Row {
-            subject: Measure("row {} of the decisions, on {}").of([
+            subject: Measure("row {} of the decisions, about {}").of([
                 Thing::Number(index + 1),
                 Thing::Named(decision.question.clone()),
             ]),
@@ -47,14 +47,14 @@ fn lost(decision: &Decision, found: &[Finding]) -> Option<String> {
     match meant.iter().filter(|it| it.can_be_decided()).count() {
         0 => {}
         1 => return None,
-        _ => return Some("It asks more than once: of what was it decided (`of`)?".to_owned()),
+        _ => return Some("It asks more than once: which one was decided (`of`)?".to_owned()),
     }
     let keys = meant.iter().flat_map(|it| &it.answered_by);
     let keys: Vec<&str> = keys.copied().collect();
     Some(if meant.iter().any(|it| it.verdict == Verdict::Fail) {
-        "It fails, and a FAIL cannot be decided: what is built differently?".to_owned()
+        "It fails, and a FAIL cannot be decided away: what will be built differently?".to_owned()
     } else if keys.is_empty() {
-        "Nothing asks this, or does so no more: which question did it answer?".to_owned()
+        "Nothing asks this, or no longer does: which question did it answer?".to_owned()
     } else {
         format!("A key answers it: what is {}?", keys.join(", "))
     })

@@ -5,8 +5,8 @@
 //! chase's face: the distance from the cabinet to the opening's side, against the door's width.
 //!
 //! # Why
-//! Such a door opens flat over the face, and its edge comes before the hot glass. A stop on the hinge, or
-//! the other hinge side, keeps it away.
+//! Such a door opens flat over the face, and its edge can end up in front of the hot glass. A stop on the hinge, or
+//! hinging it on the other side, keeps it away.
 //!
 //! # Datum
 //! The cabinet's side toward the chase; the opening's side.
@@ -59,7 +59,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             )
         };
         let row = Row {
-            subject: Measure("{} cabinet's door, opened flat: way to the opening")
+            subject: Measure("{} cabinet's door, opened flat: clear distance to the opening")
                 .of([Thing::Hand(hand)]),
             parts: vec![part],
             location: Some(point(edge, cabinet.outs.high, cabinet.heights.center())),

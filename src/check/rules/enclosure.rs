@@ -1,12 +1,12 @@
 //! The enclosure of a flush chase behind the wall that it is set into.
 //!
 //! # What it finds
-//! Whether anything covers the enclosure (`behind.cover`): a FAIL where nothing does. Outdoors it asks what
-//! carries the bay and what covers its top; indoors, whether the floor there, and the ceiling unless it has a
-//! height of its own (`behind.ceiling`) or is told to run on (`behind.ceiling_runs_on`), lie as in the room.
+//! Whether anything covers the enclosure (`behind.cover`): a FAIL where nothing does. Outdoors it asks what supports
+//! the bay and what covers its top; indoors, whether the floor there, and the ceiling unless it has a height of its
+//! own (`behind.ceiling`) or is entered as running on (`behind.ceiling_runs_on`), are as high as in the room.
 //!
 //! # Why
-//! What is kept in a closet must not come to touch the unit's box or its vent, and outdoors the rain must not.
+//! Things kept in a closet must never touch the unit's body or its vent, and outdoors neither may the rain.
 //! The enclosure is modelled as if the room's floor ran on under it, and without that height its ceiling over it.
 //!
 //! # Datum
@@ -56,19 +56,19 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let (measure, question) = match (behind.space, behind.ceiling) {
         (SpaceBehind::Outdoors, None) => (
             FLOOR_AND_TOP,
-            "What carries the bay outside, a footing or the floor's joists, who designs that, and what covers its top and flashes it against the wall?",
+            "What supports the bay outside, a footing or the floor joists, who designs that, and what covers its top and flashes it to the wall?",
         ),
         (SpaceBehind::Indoors, None) if !runs_on => (
             FLOOR_AND_TOP,
-            "Do floor and ceiling behind the wall lie as high as in the room? The enclosure is drawn as if they did.",
+            "Are floor and ceiling behind the wall as high as in the room? The enclosure is drawn as if they were.",
         ),
         (SpaceBehind::Outdoors, Some(_)) => (
             FLOOR,
-            "What carries the bay outside, its platform with it, a footing or the floor's joists, and who designs that, with what closes the soffit's joint to it?",
+            "What supports the bay outside and its platform, a footing or the floor joists, and who designs that, and what closes the joint between it and the soffit?",
         ),
         (SpaceBehind::Indoors, _) => (
             FLOOR,
-            "Does the floor behind the wall lie as high as in the room, and if it lies lower, what carries the platform and the enclosure's walls? They are drawn as if it did.",
+            "Is the floor behind the wall as high as in the room, and if it is lower, what supports the platform and the enclosure's walls? They are drawn as if it were.",
         ),
     };
     let keys = if behind.ceiling.is_some() || runs_on {

@@ -5,9 +5,9 @@
 //! set into, which end over the header of the opening or are taken out where its kings stand.
 //!
 //! # Why
-//! An outside wall carries load until somebody who knows says that it does not: a stud cut in it
-//! needs a header that somebody designs. In a wall that carries nothing, the stud is headed off
-//! above and below the hole, and over the unit's opening the header of the parameters is framed.
+//! An outside wall is bearing until somebody qualified says that it is not: a stud cut in it needs a header that
+//! somebody designs. In a nonbearing wall, the stud is headed off above and below the hole, and over the unit's
+//! opening the header of the parameters is framed.
 //!
 //! # Datum
 //! Faces of the existing studs, as `wall.first_stud` and `wall.stud_spacing` place them.
@@ -70,20 +70,20 @@ fn opening(design: &Design, opened: &OpenedWall, report: &mut Report<'_>) {
             layout.faces.lower_stud,
             layout.heights.header_bottom,
         )),
-        source: "local code; a licensed designer where the wall carries load".to_owned(),
+        source: "local code; a licensed designer where the wall is bearing".to_owned(),
         levers: &["appliance.center", "chase.left"],
         detail: places(design, opened),
     };
     let question = match design.params.wall.bearing {
         Bearing::No if gone == 0 => return,
         Bearing::No => {
-            "The wall carries nothing, as you say: may these studs be cut, and end over the header of the opening?"
+            "You say the wall is nonbearing. Who confirms that these studs may be cut, to end over the header of the opening?"
         }
         Bearing::Yes => {
-            "The wall carries load: which licensed designer sizes header, jacks and kings, and says what holds the load meanwhile? What is drawn is only their room."
+            "The wall is bearing: which licensed designer sizes header, jacks and kings, and specifies the temporary shoring? What is drawn only reserves the space for them."
         }
         Bearing::Unknown => {
-            "Does this wall carry load? Until it is known not to, a licensed designer sizes header, jacks and kings, and says what holds the load meanwhile; what is drawn is only their room."
+            "Is this wall bearing? Until it is known not to be, a licensed designer sizes header, jacks and kings, and specifies the temporary shoring; what is drawn only reserves the space for them."
         }
     };
     let numbers = Numbers::none(Quantity::Count, gone as f64);
@@ -115,24 +115,24 @@ fn judge(design: &Design, (wall, hole): (&StandingWall, WallHole), report: &mut 
         subject: Measure("existing studs cut by the hole through the wall").into(),
         parts: clearances_of(design, &[ClearanceKind::WallPass]),
         location: Some(wall.point(*first, wall.depths.studs, hole.heights.center())),
-        source: "local code; a designer where the wall carries load".to_owned(),
+        source: "local code; a designer where the wall is bearing".to_owned(),
         levers: &["appliance.center"],
         ..Row::default()
     };
     let question = match wall.bearing {
         Bearing::No => {
-            "The wall carries nothing, as you say: may the stud be headed off above and below the hole?"
+            "You say the wall is nonbearing. Who confirms that the stud may be headed off above and below the hole?"
         }
-        Bearing::Yes => "The wall carries load: who designs the header over the cut stud?",
+        Bearing::Yes => "The wall is bearing: who designs the header over the cut stud?",
         Bearing::Unknown => {
-            "Does this outside wall carry load? Until it is known not to, who designs the header over the cut stud?"
+            "Is this outside wall bearing? Until it is known not to be, who designs the header over the cut stud?"
         }
     };
     let keys = unknown(wall.bearing, bearing_of(wall.place));
     report.ask_for(row, Some(numbers), question, keys);
 }
 
-/// The key that would say whether a wall carries load.
+/// The key that would say whether a wall is bearing.
 const fn bearing_of(place: RoomWall) -> &'static str {
     match place {
         RoomWall::Back => "wall.bearing",

@@ -1,11 +1,11 @@
 //! Studs behind a heavy finish.
 //!
 //! # What it finds
-//! Where stone, tile or brick is stuck to board on studs more than 16 in (400 mm)
-//! apart: their spacing against what the board's maker allows under such a finish. It asks where that is not written.
+//! Where stone, tile or brick is adhered to board on studs more than 16 in (400 mm) apart: their spacing against what
+//! the board's maker allows under such a finish. It asks where that is not given.
 //!
 //! # Why
-//! Board gives between two studs; what is stuck to it does not, and cracks or comes off.
+//! Board flexes between two studs; what is adhered to it does not, and cracks or comes off.
 //!
 //! # Source
 //! The sheet of the board's maker, `skins.board_spacing`. That 16 in is what is usual: common practice, no source.
@@ -58,7 +58,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         );
     } else {
         let question = format!(
-            "Studs {} apart: how far apart does the board's maker allow them under this finish (skins.board_spacing)? Usual is {}.",
+            "Studs {} apart: how far apart does the board's maker allow them under this finish (skins.board_spacing)? {} is usual.",
             spacing.tape(unit, Rounding::Up),
             usual.tape(unit, Rounding::Down)
         );

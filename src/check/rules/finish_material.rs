@@ -1,17 +1,18 @@
 //! What the finish is made of.
 //!
 //! # What it finds
-//! A finish that burns where no surface may burn, though it is too thin to be drawn; and, once, a finish that nobody
-//! has named. One that is drawn and burns is measured by `clearance` against the facing zone; one that nobody has
-//! named is drawn as stone, and what would pass before the unit and in the zone waits for the answer and is not listed.
+//! A combustible finish where every surface must be noncombustible, though it is too thin to be drawn; and, once, a
+//! finish whose material is not given. A combustible one that is drawn is measured by `clearance` against the facing
+//! zone; one whose material is not given is drawn as stone, and what would pass in front of the unit and in the zone
+//! waits for the answer and is not listed.
 //!
 //! # Why
 //! Wood, fiberboard and wallpaper beside a hot opening char and catch fire, however well the board behind them is
 //! chosen.
 //!
 //! # Source
-//! The unit's manual, `appliance.facing_zone_top`. Which finishes burn is common practice, no source; of paint the
-//! manual says which may be used.
+//! The unit's manual, `appliance.facing_zone_top`. Which finishes are combustible is common practice, no source; the
+//! manual says which paint may be used.
 
 use super::{clearance, clearances_of, finish_backing, page, side_backing, veneer};
 use crate::check::{
@@ -63,7 +64,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     for it in &finishes {
         let burns = it.material.is_some_and(finish_burns);
         if burns && it.in_zone && !it.thickness.is_positive() {
-            let burning = Measure("the finish {} burns, in the facing zone");
+            let burning = Measure("combustible finish {}, in the facing zone");
             report.fail(row(burning.of([Thing::Word(it.about)])), None);
         }
     }
@@ -73,13 +74,13 @@ fn check(design: &Design, report: &mut Report<'_>) {
             "What is the finish made of ({})? Until that is known it is drawn as stone.",
             keys.join(", ")
         );
-        let row = row(Measure("the finish that nobody has named").into());
+        let row = row(Measure("material of the finish").into());
         report.ask_for(row, None, question, keys);
     }
 }
 
-/// Takes out what would pass before the unit and in its facing zone while a finish there has no name; the question
-/// stands for it.
+/// Takes out what would pass in front of the unit and in its facing zone while a finish there has no material; the
+/// question covers it.
 pub(in crate::check) fn hold_back(design: &Design, findings: &mut Vec<Finding>) {
     if unnamed(&finishes(design)).is_empty() {
         return;

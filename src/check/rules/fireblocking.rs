@@ -1,14 +1,14 @@
-//! Hollows closed against fire.
+//! Fireblocking of concealed hollows.
 //!
 //! # What it finds
-//! How far the hollow of the chase runs sideways between side walls and boards across it, against 10 ft;
-//! how much of each wall has no plate under the ceiling, and of a bump-out frame no ledge over it; and,
-//! where the local code asks for it (`blocking.every_ten_feet`), the tallest stretch of a stud bay
-//! between blocks, against 10 ft. Bays of steel studs get no blocks; where they are taller it asks.
+//! How far the hollow of the chase runs horizontally between side walls and fireblocks across it, against 10 ft; how
+//! much of each wall has no top plate under the ceiling, and how much of a bump-out frame has no ledge over it; and,
+//! where the local code requires it (`blocking.every_ten_feet`), the tallest stretch of a stud bay between blocks,
+//! against 10 ft. Bays between steel studs get no blocks; where they are taller, it asks.
 //!
 //! # Why
 //! Fire runs up and along hollows. Where a wall meets the ceiling, where a step of the face makes a shelf,
-//! and every 10 ft sideways, lumber, board or mineral wool stops it. What closes the chase at the ceiling is
+//! and every 10 ft horizontally, lumber, board or mineral wool stops it. What closes the chase at the ceiling is
 //! the rule `fireblocking at the ceiling`.
 //!
 //! # Datum
@@ -16,7 +16,7 @@
 //!
 //! # Source
 //! IRC 2018 and 2021, R302.11 (from the 2000s R602.8), read in the form of IBC 718.2; materials
-//! R302.11.1. Editions of about 2000, and some states, ask for 10 ft upward too. The local code decides.
+//! R302.11.1. Editions of about 2000, and some states, require it every 10 ft vertically too. The local code decides.
 
 use super::first_studs;
 use crate::catalog::FramingMember;
@@ -59,7 +59,7 @@ fn sideways(design: &Design, report: &mut Report<'_>) {
     let hollows = inside.gaps(boards.map(Part::sides)).into_iter();
     let longest = longest(hollows);
     let row = Row {
-        subject: Measure("hollow of the chase sideways, without a board across it").into(),
+        subject: Measure("longest horizontal run of hollow without a fireblock").into(),
         parts: first_studs(design, ChaseWall::SIDES),
         location: Some(point(
             longest.center(),
@@ -68,7 +68,7 @@ fn sideways(design: &Design, report: &mut Report<'_>) {
         )),
         source: SOURCE.to_owned(),
         levers: &["chase.width"],
-        detail: Some("a board across it closes it: `blocking.across`".to_owned())
+        detail: Some("a board across it divides it: `blocking.across`".to_owned())
             .filter(|_| (longest.size() - LONGEST_HOLLOW).is_positive()),
     };
     report.judge(row, Numbers::at_most(longest.size(), LONGEST_HOLLOW));
@@ -101,9 +101,9 @@ fn closed_above(wall: ChaseWall, own: &[&Part], report: &mut Report<'_>) {
     let Some(whole) = ends else { return };
     let bare: Length = whole.gaps(tops).into_iter().map(Span::size).sum();
     let measure = if wall.has_ledge() {
-        Measure("{}: length without a ledge that closes it above")
+        Measure("{}: wall length not closed by a ledge")
     } else {
-        Measure("{}: length without a plate that closes it above")
+        Measure("{}: wall length not closed by a top plate")
     };
     let row = Row {
         subject: measure.of([wall.into()]),
@@ -157,7 +157,7 @@ fn upward((wall, stud): (ChaseWall, &FramingMember), own: &[&Part], report: &mut
         at = at.max(upright.high);
     }
     let row = Row {
-        subject: Measure("{}: stud bay upward, without a block in it").of([wall.into()]),
+        subject: Measure("{}: tallest stud bay without a fireblock").of([wall.into()]),
         parts: own.iter().take(1).map(|it| it.id.clone()).collect(),
         location: own
             .first()
@@ -168,7 +168,7 @@ fn upward((wall, stud): (ChaseWall, &FramingMember), own: &[&Part], report: &mut
     let numbers = Numbers::at_most(worst.size(), LONGEST_HOLLOW);
     match stud {
         FramingMember::Steel(_) if numbers.margin < -TOLERANCE => {
-            let question = "The code speaks of combustible construction: does the inspector want these bays of steel closed, and with what?";
+            let question = "The code's wording covers combustible construction: does the inspector want these steel-stud bays fireblocked, and with what?";
             report.ask(row, Some(numbers), question);
         }
         FramingMember::Wood(_) | FramingMember::Steel(_) => report.judge(row, numbers),

@@ -1,15 +1,15 @@
-//! Windows, doors, switches and registers of the room, and what stands in or before them.
+//! Windows, doors, switches and registers of the room, and what covers or blocks them.
 //!
 //! # What it finds
-//! For each thing of `room.fixed`, the part of chase, mantel, screen or cabinet (a cabinet's door when it is
-//! open square, too) that comes nearest: how far it stays beside the thing along its wall and upward,
-//! against `room.clear_beside`, or how far before its wall, against the thing's depth and
-//! `room.clear_before`. One of the two is enough; of two parts the worse counts. A block inside the wall may lie beside
-//! the thing; only where it runs behind the thing itself it counts. What is far enough before a thing only as long as
-//! that does not come out is asked about where no depth is written.
+//! For each thing of `room.fixed`, the part of chase, mantel, screen or cabinet (a cabinet's door open square, too)
+//! that comes nearest: how far it stays beside the thing along its wall and vertically, against `room.clear_beside`,
+//! or how far in front of its wall, against the thing's depth and `room.clear_before`. One of the two is enough; of
+//! two parts the worse counts. A block inside the wall may lie beside the thing; it counts only where it runs behind
+//! the thing itself. Where the distance in front is enough only if the thing does not project, and no depth is given,
+//! it asks.
 //!
 //! # Why
-//! A switch behind a cabinet is found when the cabinet hangs; a window behind a mantel does not open.
+//! A switch behind a cabinet is discovered when the cabinet is already hung; a window behind a mantel does not open.
 //!
 //! # Datum
 //! The thing's edges, casing included; the finished face of its wall.
@@ -86,7 +86,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let worst = near.min_by(|a, b| a.numbers.margin.total_cmp(&b.numbers.margin));
         let Some(worst) = worst else { continue };
         let (way, measure) = if worst.before {
-            ("before", Measure("{} before the {}"))
+            ("before", Measure("{} in front of the {}"))
         } else {
             ("beside", Measure("{} beside the {}"))
         };
@@ -109,7 +109,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let rests_on_depth = worst.before && thing.depth.is_none();
         if rests_on_depth && worst.numbers.margin > -TOLERANCE {
             let question = format!(
-                "How far does the {} come out of its wall, open if it opens (room.fixed, `depth`)?",
+                "How far does the {} project from its wall, open if it opens (room.fixed, `depth`)?",
                 thing.name
             );
             report.ask(row, None, question);
@@ -141,7 +141,7 @@ fn nearness(design: &Design, thing: &FixedThing, id: &str, body: &Body) -> Near 
     }
 }
 
-/// How far a body stays from a thing along its wall and upward; below zero it stands before it.
+/// How far a body stays from a thing along its wall and upward; below zero it is in front of it.
 fn beside(place: &FixedPlace, body: &Body) -> (Length, DVec3) {
     let shape = Swept::block(place.sides.size(), FAR, place.heights.size());
     let volume = Body::new(shape, place.before(FAR));

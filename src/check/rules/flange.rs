@@ -1,13 +1,13 @@
 //! The unit's flange and the gap beside its body.
 //!
 //! # What it finds
-//! The gap between body and framing at each side, the manual's clearance and half of what the opening is framed wider,
-//! against how far the unit's flange reaches. Where the opening is wider than needed and nobody has said how far the
-//! flange reaches, it asks.
+//! The gap between body and framing at each side (the manual's clearance and half of what the opening is framed
+//! wider), against how far the unit's flange reaches. Where the opening is wider than needed and the flange's reach
+//! is not given, it asks.
 //!
 //! # Why
-//! Ease lets a unit in that came a little larger, between studs that stand a little closer; too much of it leaves the
-//! flange's nails in the air, and a slot beside the unit that no trim covers.
+//! Ease lets in a unit that is a little larger than listed, between studs a little closer than drawn; too much of it
+//! leaves the flange's nails in the air, and a slot beside the unit that no trim covers.
 //!
 //! # Datum
 //! The side of the body.

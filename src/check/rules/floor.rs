@@ -1,13 +1,13 @@
 //! What the floor is.
 //!
 //! # What it finds
-//! Whether anybody has said what the floor under the chase is; on a slab with tensioned tendons, whether they have been
-//! found before anchors are drilled; on framing of wood, whether somebody licensed for it has said that it carries
-//! chase, finish and unit.
+//! Whether the kind of floor under the chase is given; on a post-tensioned slab, whether the tendons have been
+//! located before anchors are drilled; on wood framing, whether somebody licensed for it has confirmed that it
+//! supports chase, finish and unit.
 //!
 //! # Why
-//! An anchor that cuts a tendon lets it fly. A floor of joists was not made for stone from floor to ceiling; and what
-//! is told here of anchors and treated plates is told of a slab.
+//! A tendon that is cut by a drill can burst out of the slab. A joist floor was not made for stone from floor to
+//! ceiling; and what is said here of anchors and treated plates applies to a slab.
 //!
 //! # Source
 //! Common practice, no source; the local code decides.
@@ -30,9 +30,9 @@ pub(super) const RULE: Rule = Rule {
 };
 
 const UNKNOWN: &str =
-    "What is the floor (room.floor_kind): a slab, a tensioned slab, or framing of wood?";
-const TENDONS: &str = "Have the slab's tendons been found and marked where anchors go (room.tendons_marked)? Nobody drills before.";
-const JOISTS: &str = "Who licensed for it has said that the floor carries chase, finish and unit (room.floor_checked)? Sole plates are then screwed into joists or blocks instead of anchored.";
+    "What is the floor (room.floor_kind): a slab, a post-tensioned slab, or wood framing?";
+const TENDONS: &str = "Have the slab's tendons been located and marked where anchors go (room.tendons_marked)? No drilling until they have.";
+const JOISTS: &str = "Which licensed person has confirmed that the floor supports chase, finish and unit (room.floor_checked)? Sole plates are then screwed into joists or blocks instead of anchored.";
 
 /// What is still open about the floor.
 enum Open {
@@ -77,11 +77,11 @@ const fn open(room: &Room) -> Option<Open> {
         (None, ..) => Some(Open::Asks(UNKNOWN)),
         (Some(FloorKind::TensionedSlab), None, _) => Some(Open::Asks(TENDONS)),
         (Some(FloorKind::TensionedSlab), Some(false), _) => Some(Open::Fails(Measure(
-            "anchors into a tensioned slab whose tendons nobody has found",
+            "anchors into a post-tensioned slab whose tendons have not been located",
         ))),
         (Some(FloorKind::Wood), _, None) => Some(Open::Asks(JOISTS)),
         (Some(FloorKind::Wood), _, Some(false)) => Some(Open::Fails(Measure(
-            "a wood floor that nobody has said carries chase, finish and unit",
+            "a wood floor not confirmed to support chase, finish and unit",
         ))),
         (Some(FloorKind::Slab), ..)
         | (Some(FloorKind::TensionedSlab), Some(true), _)

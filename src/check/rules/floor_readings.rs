@@ -1,15 +1,15 @@
-//! A floor that was read from a level line.
+//! A floor measured from a level line.
 //!
 //! # What it finds
-//! How far the floor lies under its highest place that was read, at the lowest reading under a wall of the chase,
-//! or at the lowest of all where none was taken there, against the build allowance.
+//! How far the floor is below its highest measured place, at the lowest reading under a wall of the chase, or at the
+//! lowest of all where none was taken there, against the build allowance.
 //!
 //! # Why
 //! Sole plates lie level on the highest place of the floor and are packed up elsewhere, so that opening, header,
-//! mantel and platform have one height from end to end, and studs that end under one plate are cut to one floor.
+//! mantel and platform are level from end to end, and studs under one plate are cut to one length.
 //!
 //! # Datum
-//! The highest place of the floor that was read; all heights count from there.
+//! The highest measured place of the floor; all heights are measured from there.
 //!
 //! # Source
 //! Common practice, no source.
@@ -56,7 +56,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     });
     let packed: Vec<String> = packed.collect();
     let row = Row {
-        subject: Measure("floor under its highest place that was read").into(),
+        subject: Measure("floor below its highest measured place").into(),
         parts: first_of(design, Kind::Floor),
         location: Some(place),
         source: COMMON_PRACTICE.to_owned(),
@@ -66,8 +66,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     let numbers = Numbers::at_most(deepest, report.allowance());
     if (deepest - report.allowance()).is_positive() {
-        let question =
-            "Sole plates are drawn level on the floor's highest place: are they packed up there?";
+        let question = "Sole plates are drawn level on the floor's highest place: will they be packed up there?";
         report.ask(row, Some(numbers), question);
     } else {
         report.limit(row, numbers);

@@ -1,17 +1,16 @@
-//! Who makes and tests the gas line.
+//! Who runs and tests the gas line.
 //!
 //! # What it finds
-//! One question, always: gas work is done and tested by a licensed fitter. It names pressure and time of
-//! the test as the parameters give them, or asks where the line comes when there is no [gas].
+//! One question, always: gas work is done and tested by a licensed fitter. It states the pressure and duration of the
+//! test as the parameters give them, or, where there is no [gas], asks where the line will be.
 //!
 //! # Why
 //! A leak kills. The test comes before the cover.
 //!
 //! # Source
-//! IFGC 2018 406.4: at least 1.5 times the working pressure (from memory) and at least 3 psi, for 10
-//! minutes in a house for one family, without loss; the scale of the gauge ends at 5 times the test
-//! pressure at most; air or inert gas, never oxygen (these read in a secondary copy). Many codes ask
-//! more: `gas.test_pressure` and `gas.test_minutes`.
+//! IFGC 2018 406.4: at least 1.5 times the working pressure (from memory) and at least 3 psi, for 10 minutes in a
+//! house for one family, without loss; the gauge reads at most 5 times the test pressure; air or inert gas, never
+//! oxygen (these read in a secondary copy). Many codes require more: `gas.test_pressure` and `gas.test_minutes`.
 
 use super::first_of;
 use crate::check::{Concern, Measure, Report, Row, Rule};
@@ -38,13 +37,13 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     let Some(gas) = &design.params.gas else {
-        let question = "Where do gas stub and shutoff come ([gas]), and which licensed fitter makes and tests the line?";
+        let question = "Where will the gas stub and shutoff be ([gas]), and which licensed fitter runs and tests the line?";
         report.ask_for(row, None, question, vec!["gas"]);
         return;
     };
     let tape = design.params.project.unit;
     let question = format!(
-        "Which licensed fitter makes the line and tests it at {} for {} minutes, the unit shut off from it, before anything is covered?",
+        "Which licensed fitter runs the line and pressure-tests it at {} for {} minutes, with the unit isolated, before anything is covered?",
         gas.test_pressure.text(tape),
         gas.test_minutes
     );

@@ -1,13 +1,13 @@
 //! The gas pipe by its longest run.
 //!
 //! # What it finds
-//! What the published table says that the pipe carries over its longest run, against what everything on
-//! it burns, and the smallest size that carries it. Between two rows the longer run counts; a run past
-//! the last row fails. Tubing has tables of its own, so it is a question. Where nobody has said what everything on the pipe burns, it fails a pipe that is too
-//! thin for the unit alone, and asks about any other. Propane has other tables, so it is a question.
+//! What the published table gives as the pipe's capacity over its longest run, against the total input of everything
+//! on it, and the smallest size with that capacity. Between two rows the longer run counts; a run past the last row
+//! fails. Tubing has tables of its own, so it asks. Where the total input on the pipe is not given, it fails a pipe
+//! that is too small for the unit alone, and asks about any other. Propane has other tables, so it asks.
 //!
 //! # Why
-//! A pipe that is too thin starves the unit when the furnace runs too.
+//! A pipe that is too small starves the unit when the furnace runs too.
 //!
 //! # Datum
 //! The longest run, from the meter or regulator to the farthest outlet, whichever branch is sized.
@@ -53,7 +53,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         GasTable::ThreeInches => (&GAS_THREE_INCH_DROP, "402.4(3), read in a secondary copy"),
     };
     let row = Row {
-        subject: Measure("gas pipe: what it carries over its longest run").into(),
+        subject: Measure("gas pipe: capacity over its longest run").into(),
         parts: first_of(design, Kind::GasStub),
         location: Some(point(gas.stub_right, gas.stub_out, gas.stub_up)),
         source: format!("IFGC 2018 table {name}; the local code decides"),
@@ -73,7 +73,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         Some(GasMaterial::Copper | GasMaterial::Flexible) => Some(
             "The line is tubing (gas.material): which table of its maker sizes it, and what does it say for this run?",
         ),
-        None => Some("What is the gas line made of (gas.material)? The table is of steel pipe."),
+        None => Some("What is the gas line made of (gas.material)? The table is for steel pipe."),
     };
     if let Some(question) = question {
         report.ask(row, None, question);
@@ -102,14 +102,14 @@ fn judge(design: &Design, gas: &Gas, longest: &GasRow, row: Row, report: &mut Re
     let alone = design.params.appliance.input.map(against);
     match alone {
         Some((numbers, detail)) if numbers.margin < 0.0 => {
-            let measure = Measure("gas pipe: what it carries over its longest run, for the unit alone");
+            let measure = Measure("gas pipe: capacity over its longest run, for the unit alone");
             let subject = measure.into();
             report.limit(Row { subject, detail, ..row }, numbers);
         }
         _ => report.ask_for(
             row,
             None,
-            "What else is on this pipe, and what does everything on it burn together, the unit with it (gas.demand)?",
+            "What else is on this pipe, and what is the total input of everything on it, the unit included (gas.demand)?",
             vec!["gas.demand"],
         ),
     }
@@ -132,7 +132,7 @@ fn carries(row: &GasRow, pipe: GasPipe) -> f64 {
     })
 }
 
-/// The smallest size that carries it, in words.
+/// The smallest size that is enough, in words.
 fn smallest(row: &GasRow, needed: f64) -> String {
     let sizes = [
         GasPipe::Half,
@@ -142,14 +142,8 @@ fn smallest(row: &GasRow, needed: f64) -> String {
     ];
     let size = sizes.into_iter().find(|it| carries(row, *it) >= needed);
     size.map_or_else(
-        || "no size of the table carries it".to_owned(),
-        |size| {
-            format!(
-                "by the row of {} ft, {} in carries it",
-                row.feet,
-                size.word()
-            )
-        },
+        || "no size in the table is enough".to_owned(),
+        |size| format!("by the {} ft row, {} in is enough", row.feet, size.word()),
     )
 }
 

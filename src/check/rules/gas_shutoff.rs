@@ -1,12 +1,11 @@
 //! The gas shutoff within reach.
 //!
 //! # What it finds
-//! The distance from the shutoff to the unit's body, against 6 ft; and a shutoff that the chase hides
-//! without a panel before it. The room for the hand is a clearance volume of its own, which other parts
-//! keep out of.
+//! The distance from the shutoff to the unit's body, against 6 ft; and a shutoff that the chase hides without a panel
+//! in front of it. The room for the hand is a clearance volume of its own, which other parts must stay out of.
 //!
 //! # Why
-//! Whoever smells gas must find the valve and get a hand to it; behind stone nobody does.
+//! Whoever smells gas must find the valve and get a hand on it; behind stone nobody can.
 //!
 //! # Datum
 //! The shutoff's center; the nearest point of the unit's body.
@@ -63,7 +62,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
     let is_hidden = inside_by(design, gas.shutoff_right, gas.shutoff_out).is_positive();
     if is_hidden && !gas.panel {
-        let measure = Measure("the chase hides the gas shutoff, and no panel opens it");
+        let measure = Measure("the chase hides the gas shutoff, without an access panel");
         report.fail(
             row(
                 measure,

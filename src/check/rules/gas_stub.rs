@@ -1,13 +1,13 @@
 //! The gas stub inside the chase.
 //!
 //! # What it finds
-//! How far the end of the gas stub stands inside the chase's finished faces, in plan, to the nearest of them;
-//! below zero it stands in the open room.
+//! How far inside the chase's finished faces the end of the gas stub is, in plan, to the nearest of them; below zero
+//! it is in the open room.
 //!
 //! # Why
-//! A chase that is moved along its wall leaves the stub behind. The connector to the unit begins at the stub, and
-//! it must not pass through a wall of the chase; what is left outside stands in the room, in anybody's way. Where
-//! rigid pipe goes on into the chase, the stub is where that pipe ends.
+//! A chase that is moved along its wall leaves the stub behind. The connector to the unit begins at the stub, and it
+//! must not pass through a wall of the chase; a stub left outside is in the room, in everybody's way. Where rigid
+//! pipe goes on into the chase, the stub is where that pipe ends.
 //!
 //! # Datum
 //! The middle of the stub's end; the finished faces of sides and front. Across a corner the sides' place counts

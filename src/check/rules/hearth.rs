@@ -1,13 +1,13 @@
-//! The floor before the opening.
+//! The floor in front of the opening.
 //!
 //! # What it finds
-//! How far out from the opening, and how far to either side of it, the floor does not burn, against what the unit's
-//! manual asks. It asks once for what is not written of that. Where the manual asks for none, written as 0, nothing
-//! is judged.
+//! How far out from the opening, and how far to either side of it, the floor is noncombustible, against what the
+//! unit's manual requires. It asks once for whatever of that is not given. Where the manual requires none, entered as
+//! 0, nothing is judged.
 //!
 //! # Why
-//! Heat through the glass falls on the floor before it; wood and carpet there dry out, discolor and may catch fire.
-//! What a fireplace built of masonry needs is another matter, and never asked of a listed unit.
+//! Heat through the glass falls on the floor in front of it; wood and carpet there dry out, discolor and may catch
+//! fire. What a masonry fireplace needs is another matter, and does not apply to a listed unit.
 //!
 //! # Datum
 //! The manual's counts from the opening; the floor from the finished face around the unit or the unit's lip, whichever
@@ -66,14 +66,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let lip = (layout.faces.unit + unit.lip - layout.faces.lower_finished).max(Length::ZERO);
     let ways = [
         Way {
-            measure: Measure("floor that does not burn, out from the opening"),
+            measure: Measure("noncombustible floor, out from the opening"),
             asked: unit.hearth_out.as_ref(),
             there: room.hearth_out.map(|it| it - lip),
             keys: ["appliance.hearth_out", "room.hearth_out"],
             levers: &["room.hearth_out"],
         },
         Way {
-            measure: Measure("floor that does not burn, beside the opening"),
+            measure: Measure("noncombustible floor, beside the opening"),
             asked: unit.hearth_beside.as_ref(),
             there: room.hearth_beside,
             keys: ["appliance.hearth_beside", "room.hearth_beside"],
@@ -94,11 +94,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
     if !missing.is_empty() {
         let question = format!(
-            "How far does the manual want the floor before the opening not to burn, and how far does it not ({})? 0 says that the manual asks for none.",
+            "How far does the manual require a noncombustible floor in front of the opening, and how far is the floor noncombustible ({})? 0 means that the manual requires none.",
             missing.join(", ")
         );
         let source = "the unit's manual".to_owned();
-        let row = row(Measure("the floor before the opening"), source, &[]);
+        let row = row(Measure("the floor in front of the opening"), source, &[]);
         report.ask_for(row, None, question, missing);
     }
 }

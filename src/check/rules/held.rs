@@ -1,10 +1,9 @@
-//! Parts that hang in the air.
+//! Unsupported parts.
 //!
 //! # What it finds
-//! Every part that no path of contacts ties to the slab or the house; every stick that is held at one
-//! place only; every plate, header, sill or ledge that nothing carries near one of its ends; every
-//! upright that does not stand on something and under something; and every header or sill without an
-//! upright against both of its ends.
+//! Every part without a path of contacts to the slab or the house; every stick that is held at one place only; every
+//! plate, header, sill or ledge that nothing supports near one of its ends; every upright without something under it
+//! and something over it; and every header or sill without an upright against both of its ends.
 //!
 //! # Why
 //! Bearing means contact. A stick that touches nothing at one end is a stick that was forgotten, or
@@ -28,13 +27,13 @@ pub(super) const RULE: Rule = Rule {
 fn check(design: &Design, report: &mut Report<'_>) {
     for part in unheld(design) {
         let (measure, numbers) = match part.lack {
-            Lack::Floats => (Measure("{}: nothing ties it to slab or house"), None),
+            Lack::Floats => (Measure("{}: not connected to slab or house"), None),
             Lack::HeldAtOnePlace { held, length } => (
                 Measure("{}: held over too little of its length"),
                 Some(Numbers::at_least(held, length / 2.0)),
             ),
             Lack::NotCarried { free } => (
-                Measure("{}: nothing carries it near one end"),
+                Measure("{}: unsupported near one end"),
                 Some(Numbers::at_most(free, crate::units::Length::ZERO)),
             ),
             Lack::EndFree => (Measure("{}: nothing is against one of its ends"), None),

@@ -1,11 +1,11 @@
 //! Parts that reach out of the room.
 //!
 //! # What it finds
-//! Every part that goes through floor, ceiling or a wall; only the vent, its cap, the framing of its pass,
-//! and blocks in the room's own walls and ceiling may.
+//! Every part that goes through floor, ceiling or a wall; only the vent, its cap, the framing of its pass, and blocks
+//! in the room's own walls and ceiling may.
 //!
 //! # Why
-//! The ceiling that is measured is the ceiling that is there.
+//! The measured room is the room that is there.
 //!
 //! # Source
 //! Arithmetic.

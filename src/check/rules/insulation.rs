@@ -1,12 +1,13 @@
 //! Insulation and wires near unit and vent.
 //!
 //! # What it finds
-//! Where the manual's distance is given, the distance from the pipe to what fills the wall around the
-//! framed pass: the hole's nearest edge and the frame's own thickness. Without it, the question; and with it, where the
-//! vent does not go square through the wall behind the chase.
+//! Where the manual's distance is given, the distance from the pipe to whatever fills the wall around the framed
+//! hole: the hole's nearest edge and the frame's own thickness. Without it, it asks; and with it too, where the vent
+//! does not go square through the wall behind the chase.
 //!
 //! # Why
-//! Air spaces stay empty. Insulation pushed against a pipe or a body turns its clearance into an oven.
+//! Air spaces must stay empty. Insulation pushed against a pipe or the unit's body traps the heat that the clearance
+//! is there to shed.
 //!
 //! # Datum
 //! The pipe's skin; the far face of the frame round the hole, where the wall's insulation begins.
@@ -55,7 +56,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         && layout.pass.angle.to_radians().abs() <= TOLERANCE;
     let asked = design.params.appliance.insulation_distance.as_ref();
     let Some(asked) = asked else {
-        let question = "How far do insulation and wires stay from unit and vent, by the manual? Until then, out of every clearance.";
+        let question = "How far must insulation and wires stay from unit and vent, by the manual? Until that is known, keep them out of every clearance.";
         let keys = vec!["appliance.insulation_distance"];
         report.ask_for(row, None, question, keys);
         return;
@@ -63,7 +64,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     if !square {
         let away = asked.value.tape(design.params.project.unit, Rounding::Up);
         let question = format!(
-            "The manual keeps insulation and wires {away} from unit and vent: do they stay so far where the vent goes through?"
+            "The manual keeps insulation and wires {away} from unit and vent: will they be that far away where the vent goes through?"
         );
         let source = page(asked);
         report.ask(Row { source, ..row }, None, question);

@@ -1,12 +1,11 @@
-//! The vent's joints within a hand's reach.
+//! The vent's joints within reach.
 //!
 //! # What it finds
-//! The joint that a hand has farthest to: level, from the front's stud face or from the stud face of a
-//! side that stands free; of a joint in the wall, from outside; over the ceiling, from the roof.
+//! The joint that is farthest to reach: horizontally, from the front's stud face or from the stud face of a
+//! free-standing side; for a joint in the wall, from outside; above the ceiling, from the roof.
 //!
 //! # Why
-//! Every joint is screwed, sealed and looked at before the cover goes on, with the unit in its place
-//! and the studs standing.
+//! Every joint is screwed, sealed and inspected before it is covered, with the unit in place and the studs standing.
 //!
 //! # Datum
 //! The joint on the pipe's middle line; the front's stud face at the joint's height.
@@ -44,7 +43,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         .max_by(|a, b| a.0.to_mm().total_cmp(&b.0.to_mm()));
     let Some((way, joint)) = far else { return };
     let row = Row {
-        subject: Measure("a hand's way to the farthest joint of the vent").into(),
+        subject: Measure("reach to the farthest vent joint").into(),
         parts: first_of(design, Kind::Pipe),
         location: Some(joint),
         source: COMMON_PRACTICE.to_owned(),
@@ -54,7 +53,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     report.judge(row, Numbers::at_most(way, design.params.vent.hand_reach));
 }
 
-/// The shortest way of a hand to a joint.
+/// The shortest reach to a joint.
 fn way(design: &Design, joint: DVec3) -> Length {
     let layout = &design.layout;
     let [right, out, height] = [joint.x, -joint.y, joint.z].map(Length::mm);

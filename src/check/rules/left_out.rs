@@ -1,13 +1,12 @@
-//! Sticks and sheets that could not be made.
+//! Sticks and panels that could not be made.
 //!
 //! # What it finds
-//! Parts that the design asks for and that have no room: a cripple between a header and a sill that
-//! lie on one another is not asked for, but a stud that would be shorter than nothing is. Parts and
-//! clearance volumes too that are so thin, or so cut, that they are no proper solid: the model's files
-//! are without them.
+//! Parts that the design needs and that have no room, such as a stud whose length would be less than nothing; a
+//! cripple between a header and a sill that touch is not needed. Also parts and clearance volumes so thin, or so cut,
+//! that they are not a proper solid: the model files leave them out.
 //!
 //! # Why
-//! A missing part is not a part that fits: whatever rests on it would hang in the air.
+//! A missing part is not a part that fits: whatever rests on it would be unsupported.
 //!
 //! # Source
 //! Arithmetic.
@@ -42,7 +41,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             Note::LeftOut { id, why } => (Measure("{} without room"), id, why, LEVERS),
             // no change of a dimension is tried: whether it helps, the kernel alone could say
             Note::Unproved { id, why } => (
-                Measure("{}: no proper solid, and not in the model's files"),
+                Measure("{}: not a proper solid, left out of the model files"),
                 id,
                 why,
                 &[],

@@ -1,10 +1,10 @@
-//! Numbers that hardly any manual, meter or house has.
+//! Unlikely numbers.
 //!
 //! # What it finds
-//! Every fact in the file, and every thickness and spacing that the trade has a habit for, whose number is outside what
-//! is usual, and every table of the manual whose columns seem to be swapped: a clearance of single millimeters where
-//! inches were copied into a file of millimeters, a zero too few. It asks whether the page says so, and names the other
-//! unit if the number would fit there. Nothing fails by it.
+//! Every fact in the file, and every thickness and spacing with a usual range in the trade, whose number is outside
+//! that range, and every table of the manual whose columns seem to be swapped: a clearance of a few millimeters where
+//! inches were copied into a metric file, a missing zero. It asks whether the page really says so, and names the
+//! other unit if the number would fit there. It never fails anything.
 //!
 //! # Why
 //! A check with a wrong number passes as quietly as one with the right number.
@@ -55,10 +55,10 @@ fn question(parameter: &Parameter, value: &Value, doubt: &Doubt) -> String {
         } => {
             let other = other_unit.as_ref().map(|it| format!("; {it} would be"));
             let other = other.unwrap_or_default();
-            format!("Is this {whence}: {key} {found}? That is not usual, which is {usual}{other}.")
+            format!("Is this {whence}: {key} {found}? {usual} is usual{other}.")
         }
         Doubt::ColumnsSwapped => format!(
-            "Is this {whence}: in every row of {key} the first number is larger than the second? Usually it is the other way round."
+            "Is this {whence}: in every row of {key} the first number is larger than the second? Usually it is the other way around."
         ),
     }
 }

@@ -5,14 +5,14 @@
 //! offset − board − finish.
 //!
 //! # Why
-//! The finish is meant to meet the lip's edge. Short of it shows a gap, proud of it hides the edge
-//! that the manual may want free.
+//! The finish is meant to meet the lip's edge. Short of it, a gap shows; proud of it, the finish hides an edge that
+//! the manual may want free.
 //!
 //! # Datum
-//! The stud face that carries the unit.
+//! The stud face that the unit is fastened to.
 //!
 //! # Source
-//! Arithmetic; zero is the intent. Anything else is a question for the manual.
+//! Arithmetic; flush is intended. Anything else is a question for the manual.
 
 use super::ARITHMETIC;
 use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
@@ -60,13 +60,13 @@ fn check(design: &Design, report: &mut Report<'_>) {
         report.ask(
             row,
             Some(numbers),
-            "The finish stands proud of the lip: does the manual allow it?",
+            "The finish is proud of the lip: does the manual allow it?",
         );
     } else {
         report.ask(
             row,
             Some(numbers),
-            "The lip stands proud of the finish: is that wanted, and does the manual allow it?",
+            "The lip is proud of the finish: is that wanted, and does the manual allow it?",
         );
     }
 }

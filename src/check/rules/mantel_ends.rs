@@ -1,12 +1,12 @@
-//! What carries the mantel beyond the chase.
+//! What supports the mantel beyond the chase.
 //!
 //! # What it finds
 //! For each end that reaches beyond the chase's finished side: whether a leg of `mantel.end_legs` stands
 //! under it, or a cabinet whose top it lies on. Where neither does, it asks.
 //!
 //! # Why
-//! The blocks and the ledge behind a mantel end with the chase. What hangs on past them bends, and the
-//! joint at the chase's corner opens.
+//! The blocks and the ledge behind a mantel end with the chase. Whatever overhangs them bends, and the joint at the
+//! chase's corner opens.
 //!
 //! # Datum
 //! The finished side of the chase, at the mantel's front.
@@ -59,14 +59,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     let texts: Vec<&str> = hanging.iter().map(|it| it.0.as_str()).collect();
     let row = Row {
-        subject: Measure("mantel's ends beyond the chase").into(),
+        subject: Measure("mantel ends beyond the chase").into(),
         parts: vec![part.id.clone()],
         location: Some(point(*end, middle, mantel.underside)),
         source: COMMON_PRACTICE.to_owned(),
         levers: &[],
         detail: Some(format!("it reaches on: {}", texts.join(", "))),
     };
-    let question = "What carries the mantel beyond the chase: a cabinet under it, a leg (mantel.end_legs), brackets into studs?";
+    let question = "What supports the mantel beyond the chase: a cabinet under it, a leg (mantel.end_legs), brackets into studs?";
     report.ask(row, None, question);
 }
 

@@ -1,14 +1,14 @@
 //! What holds the mantel.
 //!
 //! # What it finds
-//! It asks what holds the mantel if nobody has said. For screws down into the ledge, through a cleat, or through brackets
-//! on the sides of studs it finds the bite of the worst one in wood, past mantel, cleat, finish, board or steel, with the
-//! longest screw that is sold; the room for a driver on its head, 8 in long behind a bit, past whatever is already there
-//! at that step; and the longest stretch between two of them. For brackets through the facing zone it asks what the
-//! manual says about steel there.
+//! It asks what holds the mantel where that is not given. For screws down into the ledge, through a cleat, or through
+//! brackets on the sides of studs it finds the bite of the worst one in wood, past mantel, cleat, finish, board or
+//! steel, with the longest screw sold; the room for a driver on its head, 8 in long behind a bit, past whatever is
+//! already built at that step; and the longest stretch between two of them. For brackets through the facing zone it
+//! asks what the manual says about steel in it.
 //!
 //! # Why
-//! A mantel is leaned and climbed on. Board holds nothing, and a screw that no driver reaches is not driven.
+//! People lean and climb on a mantel. Board holds no screw, and a screw that no driver reaches is not driven.
 //!
 //! # Source
 //! 1-1/2 in of bite, the driver of 1-1/4 in to either side of its middle: common practice, no source. The manual,
@@ -53,7 +53,7 @@ const DRIVER: Length = Length::inches(1.25);
 const DRIVER_LENGTH: Length = Length::inches(8.0);
 /// How long its bit is.
 const BIT: Length = Length::inches(2.0);
-/// Thickness of the line that stands for a driver's middle, in millimetres.
+/// Thickness of the line used for a driver's middle, in millimetres.
 const LINE: f64 = 0.01;
 
 fn check(design: &Design, report: &mut Report<'_>) {
@@ -72,7 +72,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     let Some(held_by) = mantel.held_by else {
-        let question = "What holds the mantel (mantel.held_by): screws down into the ledge, a cleat in its hollow, or steel brackets set before the board?";
+        let question = "What holds the mantel (mantel.held_by): screws down into the ledge, a cleat in its hollow, or steel brackets set before the board goes on?";
         let row = row(Measure("what holds the mantel"));
         report.ask_for(row, None, question, vec!["mantel.held_by"]);
         return;
@@ -119,7 +119,7 @@ fn bites(
     let wall = front_wall_at(&design.layout, mantel.underside).0;
     let on_steel = design.params.stud_of(wall).steel().is_some();
     if on_steel && held_by != MantelHold::Screws && numbers.margin < 0.0 {
-        let question = "There is no wood behind it but studs and straps of thin steel: what do the makers of screw and bracket let them hold there?";
+        let question = "There is no wood behind it, only studs and straps of thin steel: what load do the makers of screw and bracket allow there?";
         report.ask(row, Some(numbers), question);
         return false;
     }
@@ -171,7 +171,7 @@ fn reached(
     }
     let row = Row {
         location: worst.map(|it| it.1.head),
-        detail: worst.map(|it| format!("{} stands nearest", it.2.id)),
+        detail: worst.map(|it| format!("{} is nearest", it.2.id)),
         levers: &["front.ledge", "mantel.thickness", "mantel.underside"],
         ..row(Measure("room for a driver on the mantel's screws"))
     };

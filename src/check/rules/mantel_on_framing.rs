@@ -1,12 +1,12 @@
 //! The mantel over the framing below it.
 //!
 //! # What it finds
-//! The mantel's underside against the top of the framing over the unit: the header, or the ledge of
-//! a stepped front, on which a mantel is meant to lie (FLUSH). One that is farther above the ledge than a builder may
-//! be off lies on nothing: without a cleat or brackets it asks what holds it.
+//! The mantel's underside against the top of the framing over the unit: the header, or the ledge of a stepped front,
+//! on which a mantel is meant to lie (FLUSH). One that is above the ledge by more than the build allowance rests on
+//! nothing: without a cleat or brackets it asks what holds it.
 //!
 //! # Why
-//! Below that line there is no blocking to screw into, and in a stepped front no shelf to lie on.
+//! Below that line there is no blocking to screw into, and in a stepped front no ledge to rest on.
 //!
 //! # Datum
 //! The floor datum of the file.
@@ -43,7 +43,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     };
     let row = Row {
-        subject: Measure("mantel's underside over the framing's top").into(),
+        subject: Measure("mantel's underside above the top of the framing").into(),
         parts: vec![part.id.clone()],
         location: Some(point(
             layout.unit_center,
@@ -61,7 +61,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     );
     let over = Length::mm(numbers.margin) - report.allowance();
     if layout.is_stepped() && !held && over.to_mm() >= -TOLERANCE {
-        let question = "The mantel lies on nothing: lower it onto the ledge, or does a cleat or do brackets hold it (mantel.held_by)?";
+        let question = "The mantel rests on nothing: will it be lowered onto the ledge, or does a cleat, or do brackets, hold it (mantel.held_by)?";
         report.ask_for(row, Some(numbers), question, vec!["mantel.held_by"]);
     } else if layout.is_stepped() {
         report.judge_flush(row, numbers);

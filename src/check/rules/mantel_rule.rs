@@ -1,11 +1,10 @@
 //! The mantel against the manual's rule.
 //!
 //! # What it finds
-//! The height of the mantel's underside against what the manual asks for its projection: a table of
-//! steps or a ramp. It also says the lowest mantel for this projection, with what governs it, and
-//! the largest projection at this height. A projection past the table's last row fails; it is never
-//! extrapolated. A mantel that does not project from the manual's datum is not judged. The cleat of a hollow mantel is
-//! judged by itself.
+//! The height of the mantel's underside against what the manual requires for its projection: a table of steps or a
+//! slope. It also gives the lowest mantel for this projection, with what governs it, and the largest projection at
+//! this height. A projection past the table's last row fails; it is never extrapolated. A mantel that does not
+//! project past the manual's datum is not judged. The cleat of a hollow mantel is judged by itself.
 //!
 //! # Why
 //! Heat rises along the face and gathers under whatever stands forward of it.
@@ -63,7 +62,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         detail: None,
     };
     if !mantel.combustible {
-        let question = "The mantel does not burn: which rule does the manual give for it?";
+        let question = "The mantel is noncombustible: what rule does the manual give for it?";
         report.ask(row, None, question);
         return;
     }
@@ -77,7 +76,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
 }
 
-/// A cleat of wood in the mantel burns whatever the mantel is of, and is judged by its own projection and underside.
+/// A cleat of wood in the mantel is combustible whatever the mantel is of, and is judged by its own projection and
+/// underside.
 fn of_cleat(design: &Design, (mantel, base): (&Mantel, Length), report: &mut Report<'_>) {
     let Some(cleat) = design.first_on(Branch::Mantel, Kind::Cleat) else {
         return;

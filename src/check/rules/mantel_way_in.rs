@@ -1,14 +1,14 @@
 //! Whether the mantel gets to its place in one piece.
 //!
 //! # What it finds
-//! The mantel's length against the longest straight piece that can be carried into the room
-//! (`room.way_in`); without that key, for a mantel that does not end with the chase, a question. From wall
-//! to wall it also finds the way between the walls against the mantel's diagonal, with its thickness or its
-//! depth, whichever is less: so much it takes while one end is let down or swung in.
+//! The mantel's length against the longest straight piece that can be carried into the room (`room.way_in`); without
+//! that key, for a mantel that does not end with the chase, a question. From wall to wall it also finds the clear
+//! distance between the walls against the mantel's diagonal, with its thickness or its depth, whichever is less: it
+//! needs that much while one end is lowered or swung in.
 //!
 //! # Why
-//! A mantel is one piece of wood or stone; one that does not pass the stairs, or that wedges between the
-//! walls, is cut where everybody sees it.
+//! A mantel is one piece of wood or stone; one that does not get past the stairs, or that jams between the walls, is
+//! cut where everybody sees it.
 //!
 //! # Datum
 //! The mantel's longest edge; the finished walls.
@@ -56,7 +56,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         levers,
         detail: None,
     };
-    let measure = Measure("mantel's length and the way into the room");
+    let measure = Measure("mantel's length on the way into the room");
     match params.room.way_in {
         Some(longest) => report.judge(
             row(measure, &["mantel.length"]),
@@ -74,7 +74,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let diagonal = (length.to_mm() * length.to_mm() + thin * thin).sqrt();
         report.judge(
             row(
-                Measure("mantel let in between the walls"),
+                Measure("mantel's diagonal between the walls"),
                 &["mantel.end_ease"],
             ),
             Numbers::at_least(params.room.width, Length::mm(diagonal)),

@@ -1,13 +1,13 @@
 //! The carbon monoxide alarm.
 //!
 //! # What it finds
-//! Whether an alarm works on this floor and near every bedroom. It asks where nobody has said.
+//! Whether an alarm works on this floor and near every bedroom. It asks where that is not given.
 //!
 //! # Why
-//! A vent that comes apart behind the board is noticed by nothing else.
+//! Nothing else warns of a vent that comes apart behind the board.
 //!
 //! # Source
-//! IRC 2018 R315, from memory: outside each sleeping area where there is an appliance that burns fuel. The local code
+//! IRC 2018 R315, from memory: outside each sleeping area where there is a fuel-burning appliance. The local code
 //! decides.
 
 use crate::check::{Concern, Measure, Report, Row, Rule};
@@ -36,11 +36,13 @@ fn check(design: &Design, report: &mut Report<'_>) {
     match design.params.room.monoxide_alarm {
         Some(true) => {}
         Some(false) => report.fail(
-            row(Measure("no carbon monoxide alarm works near the bedrooms")),
+            row(Measure(
+                "no working carbon monoxide alarm near the bedrooms",
+            )),
             None,
         ),
         None => {
-            let question = "Does a carbon monoxide alarm work on this floor and near every bedroom (room.monoxide_alarm)?";
+            let question = "Is there a working carbon monoxide alarm on this floor and near every bedroom (room.monoxide_alarm)?";
             let row = row(Measure("carbon monoxide alarm"));
             report.ask_for(row, None, question, vec!["room.monoxide_alarm"]);
         }

@@ -1,20 +1,20 @@
 //! Nail plates on bored studs.
 //!
 //! # What it finds
-//! Where plates are not wanted (`fasteners.nail_plates`), the wood between each bore and the stud's nearer edge against
-//! what keeps screws from a cable or from gas tubing. Where they are, they are counted and bought. Where gas tubing
-//! passes so near to an edge and nobody has said what it is, it asks.
+//! Where plates are not wanted (`fasteners.nail_plates`), the wood between each bore and the stud's nearer edge
+//! against what keeps screws from a cable or from gas tubing. Where they are, they are counted and bought. Where a
+//! gas line passes that near to an edge and its material is not given, it asks.
 //!
 //! # Why
-//! The screws of the board are as long as the board is thick and an inch more; one in a cable starts a fire inside the
-//! wall, one in gas tubing a leak.
+//! Board screws are an inch longer than the board is thick; one in a cable starts a fire inside the wall, one in gas
+//! tubing a leak.
 //!
 //! # Datum
 //! From the edge of the bore, as wide as it is bored, to the stud's edge.
 //!
 //! # Source
-//! NEC 300.4(A), from memory: 1-1/4 in before a cable. IRC 2015 G2415.7, read in a checklist: 1-1/2 in before gas pipe
-//! other than of steel, and 4 in past flexible tubing.
+//! NEC 300.4(A), from memory: 1-1/4 in to a cable. IRC 2015 G2415.7, read in a checklist: 1-1/2 in to gas pipe other
+//! than steel, and 4 in past flexible tubing.
 
 use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Thing};
 use crate::design::{Design, Kind, NailPlate, bored_edges};
@@ -38,13 +38,13 @@ fn check(design: &Design, report: &mut Report<'_>) {
     if !design.params.fasteners.nail_plates {
         let told = nearer(&edges).into_iter();
         for edge in told.filter(|it| !(untold && is_gas(it))) {
-            let measure = Measure("wood before {} in {}");
+            let measure = Measure("wood over {} in {}");
             report.limit(row(measure, edge), Numbers::at_least(edge.wood, edge.least));
         }
     }
     let mut near = edges.iter().filter(|it| is_gas(it) && it.wood < it.least);
     if let Some(edge) = near.next().filter(|_| untold) {
-        let question = "What is the gas line made of (gas.material)? Through a stud, all but steel pipe wants a nail plate.";
+        let question = "What is the gas line made of (gas.material)? Through a stud, anything but steel pipe needs a nail plate.";
         report.ask(row(Measure("{} in {}"), edge), None, question);
     }
 }

@@ -2,10 +2,10 @@
 //!
 //! # What it finds
 //! How far each wall of the room that runs forward beside the opening is from the opening's side, whether the chase
-//! stands against it or not. Where the manual's number is not written it asks once, for the nearer wall.
+//! is built against it or not. Where the manual's number is not given, it asks once, for the nearer wall.
 //!
 //! # Why
-//! A wall that comes forward beside the opening is a side wall in the manual's sense, and it burns.
+//! A wall that comes forward beside the opening is a side wall in the manual's sense, and it is combustible.
 //!
 //! # Datum
 //! The opening's side; the wall's finished face, at the finished face around the unit.
@@ -63,7 +63,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     }
     let (row, distance) = if left.1 <= right.1 { left } else { right };
-    let question = "What distance does the manual ask of a wall that comes forward beside the opening (appliance.side_wall)?";
+    let question = "What distance does the manual require to a wall that comes forward beside the opening (appliance.side_wall)?";
     let numbers = Some(Numbers::at_least(distance, Length::ZERO));
     report.ask_for(row, numbers, question, vec!["appliance.side_wall"]);
 }

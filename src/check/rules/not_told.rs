@@ -1,17 +1,16 @@
-//! Facts that nobody told.
+//! Facts that are not given.
 //!
 //! # What it finds
-//! Facts of the manual, a bought thing, the house or another trade that are left out while something is drawn of
-//! them: each is one question. It names every verdict that rests on the fact, found by drawing it otherwise; these
-//! wait, and are not listed. What fails however it is drawn stays a FAIL, and a fact on which nothing rests is not
-//! asked for.
+//! Facts of the manual, a bought thing, the house or another trade that are left out although something drawn depends
+//! on them: each is one question. It names every verdict that depends on the fact, found by drawing it otherwise;
+//! these wait, and are not listed. What fails however it is drawn stays a FAIL, and a fact on which nothing depends
+//! is not asked for.
 //!
 //! # Why
-//! A number that nobody gave is no number. Who does not know the size of the cap cannot know how far it is from
-//! the window.
+//! A number that nobody gave is no number. Without the size of the cap nobody knows how far it is from the window.
 //!
 //! # Source
-//! Whoever knows the fact: the unit's manual, the sheet of what is bought, a tape, the other trade.
+//! Whoever knows the fact: the unit's manual, the sheet of what is bought, a tape measure, the other trade.
 
 use crate::check::{Concern, Measure, Report, Row, Rule, Thing};
 use crate::design::Design;

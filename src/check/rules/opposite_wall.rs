@@ -1,14 +1,16 @@
-//! The walls of the room that the unit looks at.
+//! The walls of the room that the unit faces.
 //!
 //! # What it finds
-//! How much is left between the clearance before the opening and the walls of the room that the front looks at: the
-//! one opposite, and across a corner also the side wall that is no wall of that corner.
+//! How much is left between the clearance in front of the opening and the walls of the room that the front faces: the
+//! one opposite, and across a corner also the side wall that is not part of that corner.
 //!
 //! # Why
-//! The manual keeps the space before the opening free of all that burns, and a wall with its paint and paper burns.
+//! The manual keeps the space in front of the opening free of everything combustible, and a wall with its paint and
+//! paper is combustible.
 //!
 //! # Datum
-//! The unit's face; the wall's finished face. Measured is the manual's number with what is left beyond it.
+//! The unit's face; the wall's finished face. The measured distance is the manual's number plus what is left beyond
+//! it.
 //!
 //! # Source
 //! The unit's manual, `appliance.front_clearance`.
@@ -40,7 +42,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let [left, right] = ways;
     let (beyond, place) = if left.0 <= right.0 { left } else { right };
     let row = Row {
-        subject: Measure("the room's wall before the opening").into(),
+        subject: Measure("the room's wall in front of the opening").into(),
         parts: vec!["clearance/unit front".to_owned()],
         location: Some(place),
         source: page(&unit.front_clearance),

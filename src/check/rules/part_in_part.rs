@@ -1,13 +1,13 @@
-//! Parts in one another.
+//! Parts that overlap.
 //!
 //! # What it finds
-//! Every two parts that share space, with the volume they share and how far one has to be pushed to
-//! be clear of the other. Parts that touch share nothing. What the vent's pipe is in is not told a second
-//! time of the flue within it. Where a cable or the gas pipe passes straight
-//! through a stud, the stud is bored: see the rule `bores and notches`.
+//! Every two parts that share space, with the volume they share and how far one has to be moved to clear the other.
+//! Parts that touch share nothing. What the vent's pipe overlaps is not reported a second time for the flue within
+//! it. Where a cable or the gas pipe passes straight through a stud, the stud is bored: see the rule `bores and
+//! notches`.
 //!
 //! # Why
-//! Two sticks cannot stand in one place; on site one of them is cut.
+//! Two sticks cannot be in one place; on site one of them gets cut.
 //!
 //! # Source
 //! Arithmetic on the exact shapes.

@@ -4,14 +4,14 @@
 //! How far from square the vent goes through its wall, in plan.
 //!
 //! # Why
-//! Passes and caps are made for a square crossing as a rule. At an angle the hole is wider, and the
+//! Thimbles and caps are usually made for a square crossing. At an angle the hole is wider, and the
 //! plate and the cap may not fit.
 //!
 //! # Datum
 //! The pipe's middle line; the wall's finished face.
 //!
 //! # Source
-//! The unit's manual, `vent.angled_pass`, where the answer is known; a question where it is not.
+//! The unit's manual, `vent.angled_pass`, where the answer is known; where it is not, it asks.
 
 use super::{clearances_of, page};
 use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule, Thing};

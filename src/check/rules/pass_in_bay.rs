@@ -1,13 +1,13 @@
 //! The hole through the wall in the bay between two existing studs.
 //!
 //! # What it finds
-//! The clear width of the bay that the vent runs through, against the width of the framed hole. The
-//! hole's sizes are said, its edges on the tape's next marks outward, and where the pipe's middle goes through either face of the wall.
-//! A hole that runs past an end of its wall is found beside that, with how far it does.
+//! The clear width of the bay that the vent runs through, against the width of the framed hole. It gives the hole's
+//! size, its edges at the next tape marks outward, and where the pipe's center goes through either face of the wall.
+//! A hole that runs past an end of its wall is found too, with how far it does.
 //!
 //! # Why
-//! A hole wider than its bay cuts a stud wherever it is moved; one that is off the bay's middle is
-//! the business of "existing stud cut".
+//! A hole wider than its bay cuts a stud wherever it is moved; one that is off the bay's middle is a matter for
+//! "existing stud cut".
 //!
 //! # Datum
 //! Faces of the existing studs, as `wall.first_stud` and `wall.stud_spacing` place them.
@@ -79,7 +79,7 @@ fn sizes(pass: &PassLayout, slab: Length, unit: TapeUnit) -> String {
     };
     let (sides, heights) = pass.on_marks(slab, unit);
     format!(
-        "hole {} wide and {} high; pipe's middle inside {}, outside {}",
+        "hole {} wide and {} high; pipe's center inside {}, outside {}",
         text(sides.size()),
         text(heights.size()),
         place(pass.inside),

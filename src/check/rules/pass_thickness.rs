@@ -1,12 +1,12 @@
 //! The thickness of the wall that the vent goes through.
 //!
 //! # What it finds
-//! The wall's thickness against the thinnest and the thickest that the thimble or firestop takes. It asks once where
-//! one of them is not written.
+//! The wall's thickness against the thinnest and the thickest that the thimble or firestop fits. It asks once where
+//! one of them is not given.
 //!
 //! # Why
-//! A thimble is made for a range of walls: in a thinner one it stands out, in a thicker one it does not reach, and the
-//! air space round the pipe is open to the hollow of the wall.
+//! A thimble is made for a range of walls: in a thinner one it sticks out, in a thicker one it does not reach, and
+//! the air space around the pipe is open to the hollow of the wall.
 //!
 //! # Datum
 //! From the finished face inside to the outside face, cladding with it, square to the wall.
@@ -44,7 +44,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     if let Some(least) = &vent.thinnest_wall {
         report.judge(
             row(
-                Measure("wall against the thinnest for the thimble"),
+                Measure("wall against the thimble's thinnest wall"),
                 page(least),
             ),
             Numbers::at_least(thickness, least.value),
@@ -53,7 +53,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     if let Some(most) = &vent.thickest_wall {
         report.judge(
             row(
-                Measure("wall against the thickest for the thimble"),
+                Measure("wall against the thimble's thickest wall"),
                 page(most),
             ),
             Numbers::at_most(thickness, most.value),
@@ -66,7 +66,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let missing: Vec<&str> = missing.iter().filter(|it| it.0).map(|it| it.1).collect();
     if !missing.is_empty() {
         let question = format!(
-            "The wall is {} thick: what walls does the thimble take ({})?",
+            "The wall is {} thick: what walls does the thimble fit ({})?",
             thickness.tape(design.params.project.unit, Rounding::Up),
             missing.join(", ")
         );

@@ -1,11 +1,11 @@
-//! The vertical pipe before the existing wall.
+//! The vertical pipe in front of the existing wall.
 //!
 //! # What it finds
 //! The gap between the pipe and the wall's finished face. Where the pipe and not the body governs how deep the chase
-//! has to be, it says the least depth.
+//! has to be, it gives the least depth.
 //!
 //! # Why
-//! The wall's board and studs burn.
+//! The wall's studs, and the paper of its board, are combustible.
 //!
 //! # Datum
 //! The pipe's skin; the wall's finished face.

@@ -6,8 +6,8 @@
 //! offset).
 //!
 //! # Why
-//! That wall has a header over the unit and goes on above it; the pipe has to pass behind. With a
-//! ledge the wall stands farther back, so the least pipe offset grows with the ledge.
+//! That wall has a header over the unit and continues above it; the pipe has to pass behind. With a ledge the wall is
+//! farther back, so the least pipe offset grows with the ledge.
 //!
 //! # Datum
 //! The wall's finished face behind the chase; the pipe's skin.
@@ -43,7 +43,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         + params.vent.pipe_diameter / 2.0
         + params.vent.vertical_clearance.value;
     let row = Row {
-        subject: Measure("back of the front wall before the vertical pipe's clearance").into(),
+        subject: Measure("back of the front wall to the vertical pipe's clearance").into(),
         parts: clearances_of(design, &[ClearanceKind::VerticalPipe]),
         location: Some(point(
             layout.unit_center,

@@ -5,8 +5,8 @@
 //! out, `pipe sections` asks for all of it.
 //!
 //! # Why
-//! A joint that nothing holds can open as the pipe heats up, inside a closed wall. A run without straps sags and loses
-//! the slope that drains it.
+//! An unfastened joint can open as the pipe heats up, inside a closed wall. A run without straps sags and loses the
+//! slope that drains it.
 //!
 //! # Source
 //! The unit's manual, parts of the vent.
@@ -44,14 +44,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
         report.ask(
             row(Measure("joints of the vent's pipe"), page(&kit.joint_screws)),
             None,
-            "What holds the joints of the pipe? As it stands neither screws nor sealant nor a clamp does.",
+            "What holds the joints of the pipe? As entered, neither screws nor sealant nor a clamp does.",
         );
     }
     if kit.strap_spacing.is_none() {
         report.ask_for(
             row(Measure("straps of the vent's pipe"), "the unit's manual, parts of the vent".to_owned()),
             None,
-            "How far apart may the straps of the pipe be (pipe.strap_spacing)? Without it none are counted or bought.",
+            "How far apart may the pipe's straps be (pipe.strap_spacing)? Without it none are counted or bought.",
             vec!["pipe.strap_spacing"],
         );
     }

@@ -1,11 +1,12 @@
-//! Straight runs of the vent that the maker's sections do not make.
+//! Straight runs of the vent that the maker's sections do not make up.
 //!
 //! # What it finds
-//! For each straight run of pipe what is left over when the sections of [pipe], less their overlap, and the adjustable
-//! one are set in: sections are not cut. Nothing is said of a run that they make, or without [pipe].
+//! For each straight run of pipe what is left over when the sections of [pipe], less their overlap, and the
+//! adjustable one are set in: sections are not cut. A run that they make up is not listed, nor any run without
+//! [pipe].
 //!
 //! # Why
-//! A run that is an inch longer than the pieces is found when the wall is closed.
+//! Better to find out now that a run is an inch longer than the pieces than when the wall is closed.
 //!
 //! # Source
 //! Arithmetic, with the sections and their overlap of the unit's manual.
@@ -46,7 +47,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let left = Sections::of(kit, length + beyond).rest;
         if left.is_positive() {
             let row = Row {
-                subject: Measure("{}: what no section of pipe covers").of([(*part).into()]),
+                subject: Measure("{}: length not covered by any pipe section").of([(*part).into()]),
                 parts: vec![part.id.clone()],
                 location: Some(part.body.bounds.center()),
                 source: page(&kit.overlap),
@@ -55,7 +56,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             };
             let left_text = left.tape(design.params.project.unit, Rounding::Up);
             let question = format!(
-                "The sections leave {left_text} of this run open: does the run change by that, or has the maker another section?"
+                "The sections leave {left_text} of this run open: will the run change by that much, or does the maker have another section?"
             );
             report.ask(row, Some(Numbers::at_most(left, Length::ZERO)), question);
         }
@@ -68,13 +69,13 @@ fn ask_for_kit(straight: &[&Part], report: &mut Report<'_>) {
         return;
     };
     let row = Row {
-        subject: Measure("the vent's pipe as it is sold").into(),
+        subject: Measure("the vent pipe as sold").into(),
         parts: straight.iter().map(|it| it.id.clone()).collect(),
         location: Some(first.body.bounds.center()),
         source: "the unit's manual, parts of the vent".to_owned(),
         ..Row::default()
     };
-    let question = "In which lengths is the vent's pipe sold, how are its joints made, and how far apart are its straps ([pipe])?";
+    let question = "In what lengths is the vent pipe sold, how are its joints made, and how far apart are its straps ([pipe])?";
     report.ask_for(row, None, question, vec!["pipe"]);
 }
 

@@ -1,14 +1,14 @@
 //! Top plates: what they cover, what they take up, and where they are joined.
 //!
 //! # What it finds
-//! How much of the studs' width the lowest plate covers, and how far a plate stands proud of the studs'
-//! faces, seen in plan; zero is meant for both. The longest piece of a plate against the longest board of
-//! the yard; and, where two plates lie on each other, the distance between their joints against 24 in.
+//! How much of the studs' width the lowest plate covers, and how far a plate is proud of the studs' faces, seen in
+//! plan; both should be zero. The longest piece of a plate against the longest board of the yard; and, where two
+//! plates lie on each other, the distance between their joints against 24 in.
 //!
 //! # Why
-//! A square-edged board that is tilted across its width covers less of the stud than its width and stands
-//! proud of it on both sides, so plates under such a ceiling are ripped with plumb edges. Joints over each
-//! other make a hinge. One plate is enough in a wall that carries nothing (IRC R602.5).
+//! A square-edged board that is tilted across its width covers less of the stud than its width and is proud of it on
+//! both sides, so plates under such a ceiling are ripped with plumb edges. Joints over each other make a hinge. One
+//! plate is enough in a nonbearing wall (IRC R602.5).
 //!
 //! # Datum
 //! The faces of the studs under the plate, in plan; joints along the wall.

@@ -2,11 +2,11 @@
 //!
 //! # What it finds
 //! The spacing of the sleepers, wider where one was moved off the gas stub, against the span that is stamped on the
-//! panels for floors. It asks where nobody has read the stamp, and where the unit stands on sleepers without any panel.
-//! Panels that lie on the slab or on another panel alone span nothing.
+//! panels for floors. It asks where the stamp is not given, and where the unit stands on sleepers without any panel.
+//! Panels that lie on the slab or on another panel span nothing.
 //!
 //! # Why
-//! The unit stands on the panel between two sleepers; one that is too thin for the span gives, and the unit with it.
+//! The unit stands on the panel between two sleepers; one that is too thin for the span sags, and the unit with it.
 //!
 //! # Datum
 //! Center to center.
@@ -87,11 +87,11 @@ fn ask_what_it_stands_on(design: &Design, report: &mut Report<'_>) {
         levers: &["platform.layers"],
         ..Row::default()
     };
-    let question = "Does the manual let the unit stand on sleepers with nothing over them? Commonly a panel closes the platform.";
+    let question = "Does the manual allow the unit to stand on sleepers with nothing over them? Usually a panel tops the platform.";
     report.ask(row, None, question);
 }
 
-/// The widest way between two sleepers side by side in one layer, center to center.
+/// The widest spacing of two sleepers side by side in one layer, center to center.
 fn widest(design: &Design) -> Length {
     let sleepers: Vec<_> = design
         .parts

@@ -4,8 +4,7 @@
 //! Rafters that the hole through ceiling and roof would cut; trusses (`rafters.kind`) fail.
 //!
 //! # Why
-//! A rafter carries the roof: the headers that carry a cut one are somebody's design. A truss is never
-//! cut.
+//! A rafter supports the roof: somebody has to design the headers for a cut one. A truss is never cut.
 //!
 //! # Datum
 //! Faces of the rafters, as `roof.first_rafter` and `roof.rafter_spacing` place them.

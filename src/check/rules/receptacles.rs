@@ -1,12 +1,13 @@
 //! Receptacles for the unit, for the screen, and along the chase.
 //!
 //! # What it finds
-//! Whether somebody has thought of an electric supply for the unit, of a receptacle behind the screen, and of one along
-//! the chase where its side, with the front beside the opening, is 24 in or longer. It asks once for what is not said.
+//! Whether there is an electric supply planned for the unit, a receptacle behind the screen, and one along the chase
+//! where its side, together with the front beside the opening, is 24 in or longer. It asks once for whatever is not
+//! given.
 //!
 //! # Why
-//! Behind finished stone no cable is pulled any more; a cord through a wall is not allowed; and a new stretch of wall
-//! wants a receptacle like any other.
+//! Nobody can pull a cable behind finished stone; a cord through a wall is not allowed; and a new stretch of wall
+//! needs a receptacle like any other.
 //!
 //! # Datum
 //! Along the finished faces at the floor, round the corner, up to the opening.
@@ -58,7 +59,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         (
             along,
             "chase.receptacles",
-            "along the chase, as along any wall of 24 in or more (chase.receptacles)",
+            "along the chase, as along any wall space of 24 in or more (chase.receptacles)",
         ),
     ];
     let asked = asked.iter().filter(|it| it.0);

@@ -4,7 +4,7 @@
 //! The recess's finished sill against the mantel's top.
 //!
 //! # Why
-//! A mantel that stands up into the recess hides the screen's lower edge and closes its air.
+//! A mantel that reaches up into the recess hides the screen's lower edge and blocks its air.
 //!
 //! # Datum
 //! The floor datum of the file.

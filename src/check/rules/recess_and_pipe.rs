@@ -1,10 +1,10 @@
 //! The recess and the vent behind or below it.
 //!
 //! # What it finds
-//! Where the vent passes the recess's framing along the wall: it may turn below the recess or rise behind it, and one of
-//! the two is enough: the sill's underside against the top of the vent's clearances, or the back of the recess's framing
-//! against the front of the vertical pipe's clearance. The way with more margin is the one that is judged. Beside a vent
-//! that it does not meet along the wall nothing is judged.
+//! Where the vent passes the recess's framing along the wall: it may turn below the recess or rise behind it, and one
+//! of the two is enough: the sill's underside against the top of the vent's clearances, or the back of the recess's
+//! framing against the front of the vertical pipe's clearance. Whichever has more margin is judged. Where recess and
+//! vent do not overlap along the wall, nothing is judged.
 //!
 //! # Why
 //! Margin behind = upper skin − ledge − recess − board − framing + pipe offset − radius − clearance.
@@ -49,7 +49,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let below = Numbers::at_least(underside, layout.vent_clearance_top());
     if below.margin >= before.margin {
         let row = Row {
-            subject: Measure("recess's underside over the vent's clearance").into(),
+            subject: Measure("recess's underside above the vent's clearance").into(),
             parts: clearances_of(design, &[ClearanceKind::HorizontalPipe]),
             location: Some(point(recess.rough.center(), recess.framing_back, underside)),
             source: page(&vent.top_clearance),
@@ -59,7 +59,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         report.judge(row, below);
     } else {
         let row = Row {
-            subject: Measure("recess's framing before the vertical pipe's clearance").into(),
+            subject: Measure("recess framing to the vertical pipe's clearance").into(),
             parts: [
                 first_of(design, Kind::RecessFraming),
                 clearances_of(design, &[ClearanceKind::VerticalPipe]),

@@ -1,14 +1,14 @@
 //! The header over a recess.
 //!
 //! # What it finds
-//! A stick lying flat: the opening that it spans, against 8 ft; the height from it to the plate above it,
-//! against 24 in; and where stone or tile hangs over it, all that hangs on it against what bends it by 1/600 of
-//! its span. Plies on edge: all that hangs on them against what bends them by 1/600 of their span under stone
-//! or tile, by 1/360 under board, and against their strength. Over 8 ft, or in steel, it asks.
+//! A stick lying flat: the opening that it spans, against 8 ft; the height from it to the plate above it, against 24
+//! in; and where stone or tile is over it, its whole load against the load that bends it by 1/600 of its span. Plies
+//! on edge: their whole load against the load that bends them by 1/600 of their span under stone or tile, by 1/360
+//! under board, and against their strength. Over 8 ft, or in steel, it asks.
 //!
 //! # Why
-//! In a wall that carries nothing a single stick on flat is enough only over a short opening with
-//! something to nail to close above it. Stone cracks on what sags.
+//! In a nonbearing wall a single stick on the flat is enough only over a short opening with something to nail to
+//! close above it. Stone cracks on a header that sags.
 //!
 //! # Source
 //! A flat stick: IRC 2015 to 2021, R602.7.4 (numbered otherwise in older editions), read in a secondary copy.

@@ -5,7 +5,7 @@
 //! what is left on the narrower side after a jack, a king and the end stud.
 //!
 //! # Why
-//! Where the recess's own side would fall on the unit's kings it is framed wider and filled in.
+//! Where the recess's own side would fall on the unit's kings, it is framed wider and furred in.
 //! A recess is usually wider than the unit's opening and needs jacks and full-height kings of its own.
 //!
 //! # Source

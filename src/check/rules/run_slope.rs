@@ -1,9 +1,9 @@
 //! How the vent's runs rise toward the cap.
 //!
 //! # What it finds
-//! How far each straight run of pipe rises toward the cap, against the slope that the manual asks for. A level run fails,
-//! and so does one that falls toward the cap. Pipe that goes straight down is a question. A run without a slope of its
-//! own in the path rises as the manual says.
+//! How far each straight run of pipe rises toward the cap, against the slope that the manual requires. A level run
+//! fails, and so does one that falls toward the cap. About pipe that goes straight down it asks. A run without a
+//! slope of its own in the path rises as the manual says.
 //!
 //! # Why
 //! Cold exhaust drips: water collects in a run that falls toward the cap or lies level.

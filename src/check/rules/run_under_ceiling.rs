@@ -5,7 +5,7 @@
 //! there; over the whole of the volume as the wall cuts it, not only over the pipe.
 //!
 //! # Why
-//! A ceiling that falls toward the wall comes down on the run just where the run is highest.
+//! A ceiling that falls toward the wall is lowest just where the run is highest.
 //!
 //! # Datum
 //! The ceiling's surface, plumb over the corners of the clearance volume.

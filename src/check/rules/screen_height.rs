@@ -2,8 +2,8 @@
 //!
 //! # What it finds
 //! The angle from a seated eye, at `screen.seat_distance` from the screen, up to the screen's center,
-//! for the lowest eye that is common (5th percentile of women) against 15°; with it the center's height
-//! and the angle of a high eye (95th percentile of men). Without a seat's distance nothing is judged.
+//! for a low eye (5th percentile of women) against 15°; with it the center's height
+//! and the angle of a high eye (95th percentile of men). Without a seat distance nothing is judged.
 //!
 //! # Why
 //! A screen over a mantel hangs high, and necks tire.
@@ -13,8 +13,8 @@
 //!
 //! # Source
 //! Eye heights 1063 and 1315 mm: ANSUR II (NATICK/TR-15/007), sum of sitting eye height and popliteal height per
-//! person, barefoot and erect. 15°: SMPTE 196M-2003, review rooms. Both are guidance, so a larger angle
-//! is a question.
+//! person, barefoot and erect. 15°: SMPTE 196M-2003, review rooms. Both are guidance, so about a larger angle it
+//! asks.
 
 use crate::check::{Concern, Measure, Numbers, Quantity, Report, Row, Rule, Sense};
 use crate::design::{Design, Kind, point};
@@ -71,7 +71,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         report.ask(
             row,
             Some(numbers),
-            "The screen hangs high for this seat: is that wanted?",
+            "The screen is high for this seat: is that wanted?",
         );
     } else {
         report.judge(row, numbers);

@@ -5,7 +5,7 @@
 //! against the screen on its mount.
 //!
 //! # Why
-//! A screen without air around it overheats, and one that stands out of its recess spoils the look.
+//! A screen without air around it overheats, and one that sticks out of its recess spoils the look.
 //!
 //! # Datum
 //! The recess's finished faces; the screen's outside size.

@@ -1,11 +1,12 @@
 //! A screen over the fire.
 //!
 //! # What it finds
-//! Where the screen hangs over the opening: its height over the opening against what the unit's manual asks; and
-//! whether the screen's own maker allows it over a fireplace. It asks once for what is not written of the two.
+//! Where the screen hangs over the opening: its height above the opening against what the unit's manual requires; and
+//! whether the screen's own maker allows it over a fireplace. It asks once for whichever of the two is not given.
 //!
 //! # Why
-//! What rises along the face passes the screen. A mantel turns some of it away; without one the screen takes it all.
+//! Heat that rises along the face reaches the screen. A mantel deflects some of it; without one the screen takes it
+//! all.
 //!
 //! # Datum
 //! From the opening's top to the screen's lower edge.
@@ -64,9 +65,8 @@ fn check(design: &Design, report: &mut Report<'_>) {
             ),
             Numbers::at_least(height, least.value),
         ),
-        None => missing.push(
-            "how high over the opening the unit's manual lets it hang (appliance.screen_above)",
-        ),
+        None => missing
+            .push("how high above the opening the unit's manual wants it (appliance.screen_above)"),
     }
     match &screen.over_fire {
         Some(answer) if answer.value == Permission::No => {
@@ -83,10 +83,10 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let mantel = if params.mantel.is_some() {
         ""
     } else {
-        " No mantel turns the heat away."
+        " No mantel deflects the heat."
     };
     let question = format!(
-        "Who says {}?{mantel} Measure at its place after an hour of full fire before it is hung.",
+        "Who says {}?{mantel} Measure the temperature at its place after an hour of full fire before it is hung.",
         missing.join(", and ")
     );
     let source = "the manuals of unit and screen".to_owned();

@@ -1,11 +1,11 @@
-//! The way to the unit for whoever services it.
+//! Access to the unit for service.
 //!
 //! # What it finds
-//! Whether the manual wants a way to the unit through the chase, and whether there is one. It asks where the manual's
-//! word is not written.
+//! Whether the manual wants access to the unit through the chase, and whether there is an access panel. It asks where
+//! the manual's answer is not given.
 //!
 //! # Why
-//! Valve, fan and igniter fail in time; what nobody gets at behind stone is broken out.
+//! Valve, fan and igniter fail in time; if nobody can get at them, the stone is broken out.
 //!
 //! # Source
 //! The unit's manual, `appliance.service`.
@@ -39,13 +39,13 @@ fn check(design: &Design, report: &mut Report<'_>) {
     };
     match &params.appliance.service {
         None => {
-            let question = "Does the manual let all of the unit be serviced from the front, or does it want a panel in the chase (appliance.service)?";
+            let question = "Does the manual allow all service from the front, or does it want an access panel in the chase (appliance.service)?";
             let source = "the unit's manual".to_owned();
             let row = row(Measure("access to the unit"), source);
             report.ask_for(row, None, question, vec!["appliance.service"]);
         }
         Some(from) if from.value == ServiceFrom::Panel && !params.chase.access_panel => {
-            let about = Measure("the manual wants a panel to the unit, and the chase has none");
+            let about = Measure("the manual wants an access panel, and the chase has none");
             report.fail(row(about, page(from)), None);
         }
         Some(_) => {}

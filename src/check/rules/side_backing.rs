@@ -1,8 +1,8 @@
 //! Stone on the sides.
 //!
 //! # What it finds
-//! Stone, tile or brick on the sides of the chase, or on a divider's back, whose board is gypsum board all the way up:
-//! whether the maker of stone or mortar lets it be stuck to that.
+//! Stone, tile or brick on the sides of the chase, or on a divider's back, whose board is gypsum board all the way
+//! up: whether the maker of stone or mortar allows it to be adhered to that.
 //!
 //! # Why
 //! Gypsum board's paper peels from under wet mortar and weight; many makers want cement board or lath there.
@@ -41,7 +41,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     }
     let row = Row {
-        subject: Measure("sides whose stone stands on gypsum board").into(),
+        subject: Measure("sides whose stone is adhered to gypsum board").into(),
         location: design
             .parts
             .iter()
@@ -53,7 +53,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     let Some(answer) = &skins.side_on_gypsum else {
-        let question = "Does the maker of the stone, or of its mortar, let it be stuck to gypsum board (skins.side_on_gypsum)?";
+        let question = "Does the maker of the stone, or of its mortar, allow it to be adhered to gypsum board (skins.side_on_gypsum)?";
         report.ask_for(row, None, question, vec!["skins.side_on_gypsum"]);
         return;
     };

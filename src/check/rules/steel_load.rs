@@ -1,13 +1,13 @@
 //! Mantel and finish on a wall of steel studs.
 //!
 //! # What it finds
-//! What hangs on a wall of light-gauge steel of the front, the finish, and the mantel where it hangs or lies there:
-//! its weight along each foot of the wall against 100 lb, and on each stud against 200 lb. Both are kept, which is the
-//! stricter reading of what such studs may carry. Where nobody has said what the finish weighs, it asks.
+//! The load on a front wall of light-gauge steel: the finish, and the mantel where it hangs or rests there: the
+//! weight on each foot of the wall against 100 lb, and on each stud against 200 lb. Both are kept, which is the
+//! stricter reading of what such studs may carry. Where the finish's weight is not given, it asks.
 //!
 //! # Why
-//! Studs of this kind are made for walls that carry board and little else; a heavier thing wants studs that
-//! somebody has designed, or something of its own to stand on.
+//! Studs of this kind are made for walls that carry board and little else; anything heavier needs designed studs, or
+//! a support of its own.
 //!
 //! # Datum
 //! The finish over the wall's whole height, openings not taken off; the board does not count. A stud takes what hangs

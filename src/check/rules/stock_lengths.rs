@@ -1,11 +1,11 @@
-//! Sticks that no board of the yard is long enough for.
+//! Sticks longer than any board at the yard.
 //!
 //! # What it finds
-//! Of each size the longest stick, from long point to long point, against the longest board that the yard has of it, less
-//! what is trimmed off its end. Nothing is said of a size whose sticks all come out of its boards.
+//! Of each size the longest stick, from long point to long point, against the longest board that the yard has of it,
+//! less what is trimmed off its end. A size whose sticks can all be cut from its boards is not listed.
 //!
 //! # Why
-//! A plate that nobody sells is found at the yard, or on the day that it is cut.
+//! Otherwise a plate that nobody sells is discovered at the yard, or on the day it is cut.
 //!
 //! # Source
 //! Arithmetic: `stock.boards`, and `stock.lengths` or `stock.steel_lengths` for what that does not name.
@@ -49,7 +49,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             continue;
         };
         let row = Row {
-            subject: Measure("longest stick of {} out of the yard's longest board")
+            subject: Measure("longest stick of {} from the yard's longest board")
                 .of([Thing::Named(board.0.to_owned())]),
             parts: parts.iter().map(|it| it.id.clone()).collect(),
             location: Some(longest.body.bounds.center()),

@@ -1,4 +1,4 @@
-//! The height of studs in a wall that carries nothing but itself.
+//! The height of studs in a nonbearing wall.
 //!
 //! # What it finds
 //! The longest stud of the chase against the height and the spacing that the code gives for its stock; of
@@ -96,7 +96,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         None => report.ask(
             row(Measure("longest stud for its stock")),
             None,
-            "How tall may studs of this stock be in a wall that carries nothing?",
+            "How tall may studs of this stock be in a nonbearing wall?",
         ),
     }
 }

@@ -1,14 +1,13 @@
 //! Studs along the plates.
 //!
 //! # What it finds
-//! The widest distance, from center to center, between uprights that touch a plate, a sill or a ledge,
-//! against the spacing that the parameters ask for; and plates or ledges without an upright at their
-//! very end. Where a stud of the layout gave way to a jack or
-//! a king, that one stands up to a stud's thickness off the layout; so much is allowed for. The
+//! The widest distance, from center to center, between uprights that touch a plate, a sill or a ledge, against the
+//! spacing that the parameters ask for; and plates or ledges without an upright at their very end. Where a jack or a
+//! king takes the place of a layout stud, it is up to a stud's thickness off the layout, which is allowed for. The
 //! upper of two plates lies on the lower one, and a ledge over studs of steel on their track.
 //!
 //! # Why
-//! Board, cement board and stone want a stud behind them at every step.
+//! Board, cement board and stone need a stud behind them at every step of the layout.
 //!
 //! # Source
 //! `chase.stud_spacing`; the layout on center is common practice, no source.

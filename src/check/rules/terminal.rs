@@ -1,18 +1,18 @@
 //! The cap outside.
 //!
 //! # What it finds
-//! The distance of the cap from every window, door or inlet of [outside], and from each fixed thing of the
-//! wall that the vent goes through that says it opens, by the unit's input: 6 in up
-//! to 10,000 Btu/h, 9 in up to 50,000, 12 in up to 150,000; its height over the ground, at least 12 in.
-//! The manual's number counts wherever it is the larger. Without the input 12 in are held, and without the
-//! manual's number the code's alone, but neither passes then: it asks. Its distance from an inside corner,
-//! a soffit, meter, regulator and walkway where both the place and the number to be kept are given; what is
-//! missing of these is one question, what is missing of openings and ground another. Of a cap on the roof the ground,
-//! meter, regulator and walkway are judged so; where openings lie from it is asked. So is whether a fixed thing of that
-//! wall opens, 12 in or more wide and high, that would be too near and of which nobody has said it.
+//! The distance of the cap from every window, door or inlet of [outside], and from each fixed thing entered as
+//! opening in the wall that the vent goes through, by the unit's input: 6 in up to 10,000 Btu/h, 9 in up to 50,000,
+//! 12 in up to 150,000; its height over the ground, at least 12 in. The manual's number counts wherever it is the
+//! larger. Without the input 12 in is required, and without the manual's number the code's alone, but neither passes
+//! then: it asks. Its distance from an inside corner, a soffit, meter, regulator and walkway where both the place and
+//! the number to be kept are given; what is missing of these is one question, what is missing of openings and ground
+//! another. For a cap on the roof the ground, meter, regulator and walkway are judged so; it asks where openings are
+//! from it. It also asks whether a fixed thing of that wall opens, if it is 12 in or more wide and high, would be too
+//! near, and its entry does not say.
 //!
 //! # Why
-//! Exhaust that finds a window comes back into the house; a cap in the snow stops drawing.
+//! Exhaust near a window comes back into the house; a cap buried in snow stops drawing.
 //!
 //! # Datum
 //! The cap's edges, in the plane of the outside wall that the vent goes through; places are measured along that wall
@@ -74,7 +74,7 @@ const GROUND: &str = "IRC 2018 G2427.8";
 fn check(design: &Design, report: &mut Report<'_>) {
     let Some(cap) = Cap::of(design) else { return };
     let Some(outside) = &design.params.outside else {
-        let question = "Where are the ground, windows, doors, inlets, corners and the meter outside ([outside]), and what does the manual ask of the cap there?";
+        let question = "Where are the ground, windows, doors, inlets, corners and the meter outside ([outside]), and what distances does the manual require to the cap?";
         let source = "the unit's manual; the local code";
         let row = row(design, &cap, Measure("the cap outside"), source, &[]);
         report.ask_for(row, None, question, vec!["outside"]);
@@ -84,7 +84,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     over_ground(design, (&cap, outside), &mut missing, report);
     to_openings(design, (&cap, outside), &mut missing, report);
     let measure = Measure("the cap, the ground and openings outside");
-    let question = "What is missing here, without which no distance passes";
+    let question = "These are missing, and without them no distance passes";
     ask_for(
         design,
         &cap,
@@ -144,7 +144,7 @@ fn over_ground(
     let row = row(
         design,
         cap,
-        Measure("cap's underside over the ground"),
+        Measure("cap's underside above the ground"),
         &source,
         &["vent.rise"],
     );
@@ -169,7 +169,7 @@ fn to_openings(
         // no key tells how far a place on the wall is from one on the roof
         missing.extend(told.then(|| Missing {
             keys: Vec::new(),
-            what: "how far windows, doors and inlets are from a cap on the roof".to_owned(),
+            what: "how far windows, doors and inlets are from the cap on the roof".to_owned(),
         }));
         return;
     };
@@ -218,7 +218,7 @@ fn to_surroundings(design: &Design, (cap, outside): (&Cap<'_>, &Outside), report
     }
     let measure = Measure("the cap and corners, soffits, meter, regulator, walkway");
     let source = "the unit's manual; the gas supplier";
-    let question = "The code has no number for these: where are they, and what does the manual, or the gas supplier, ask of the cap there";
+    let question = "The code has no number for these: where are they, and what distance to the cap does the manual, or the gas supplier, require";
     ask_for(design, cap, (measure, source, question), &missing, report);
 }
 
@@ -302,7 +302,7 @@ fn judge_known(known: bool, row: Row, numbers: Numbers, report: &mut Report<'_>)
     }
 }
 
-/// Something that nobody told, the keys that tell it and what it is.
+/// Something that is not given, the keys that give it and what it is.
 struct Missing {
     keys: Vec<&'static str>,
     what: String,
@@ -351,7 +351,7 @@ struct Opening {
     silent: Option<String>,
 }
 
-/// What air can pass in the wall that the vent goes through: the openings told of outside, and fixed things inside.
+/// What air can pass in the wall that the vent goes through: the openings listed outside, and fixed things inside.
 fn openings(design: &Design, wall: &StandingWall, outside: &Outside) -> Vec<Opening> {
     let inside = match wall.place {
         RoomWall::Behind => RoomWall::Back,

@@ -1,16 +1,18 @@
-//! Walls on their way from lying to plumb, and what they lie on.
+//! Tilting walls up, and the floor to frame them on.
 //!
 //! # What it finds
-//! For every wall how it goes up, from which side and when. For one that is raised: how near its corners come to the
-//! ceiling on the way, and how much floor is left when it lies. A corner at height H, a depth t behind the foot that the
-//! wall turns about, swings through √(H² + t²), which is more than it needs when it stands; under a ceiling that falls
-//! toward the side from which the wall is raised it needs more still. A wall for which there is no room as one frame is
-//! raised beside its top plates and slid under them, and one for which there is none so either is built in place: then
-//! its longest upright is held against the floor. It fails only where the way that the file asks for has no room. Outside
-//! an enclosure behind a wall nobody has said what floor there is: where a wall of it could go up from there, it asks.
+//! For every wall, how it goes up, from which side and when. For one that is tilted up: how near its corners come to
+//! the ceiling on the way, and how much floor it has to lie on. A corner at height H, a depth t behind the foot that
+//! the wall turns about, swings through √(H² + t²), which is more than its height when it stands; under a ceiling
+//! that falls toward the side from which the wall is raised it needs more still. A wall without room to go up as one
+//! frame is raised beside its top plates and slid under them, and one without room for that either is built in place:
+//! then its longest upright is compared with the floor. It fails only where the way that the file asks for has no
+//! room. The floor outside an enclosure behind a wall is not known: where a wall of it could go up from there, it
+//! asks.
 //!
 //! # Why
-//! A wall that fits standing may not fit standing up, and one that may not lie cannot be raised.
+//! A wall that fits once it stands may not fit while it is tilted up, and one without a floor to lie on cannot be
+//! tilted up.
 //!
 //! # Datum
 //! The outer or inner foot of the sole plate; the slab; the room's walls, and of an enclosure behind a wall its own.
@@ -104,14 +106,14 @@ fn raised(design: &Design, (wall, way): (&Raising, &WayUp), turn: &str, report: 
         location: Some(way.place),
         levers: levers(design, name),
         detail: Some(format!("{how}; {turn}")),
-        ..row(Measure("{}: ceiling on the way up"))
+        ..row(Measure("{}: room to tilt the wall up"))
     };
     report.judge(under, Numbers::at_least(way.ceiling, way.height));
     let lying = Row {
         location: Some(way.end),
         levers: &levers(design, name)[1..],
         detail: Some(how.clone()),
-        ..row(Measure("{}: floor to lie on"))
+        ..row(Measure("{}: floor to frame the wall on"))
     };
     match beyond {
         Some(way) => ask_for_floor(design, lying, way, report),
@@ -133,9 +135,9 @@ fn raised(design: &Design, (wall, way): (&Raising, &WayUp), turn: &str, report: 
 /// A wall that is left to be built in place although the file asks for another way.
 fn refused(design: &Design, wall: &Raising, report: &mut Report<'_>) {
     let measure = match wall.asked {
-        Fit::PlateFirst => {
-            Measure("{}: no frame slides under its track or ledge, or another wall is in the way")
-        }
+        Fit::PlateFirst => Measure(
+            "{}: no frame can slide under its track or ledge, or another wall is in the way",
+        ),
         Fit::FirstThatFits | Fit::TiltUp | Fit::InPlace => {
             Measure("{}: it cannot go up as one frame")
         }
@@ -208,13 +210,13 @@ fn why_not(wall: &Raising, unit: TapeUnit) -> Option<String> {
     let whole = wall.ways.iter().filter(|it| it.lifted == Lifted::Whole);
     let said = whole.map(|way| {
         let lacks = [
-            (way.floor_left(), "of floor is lacking"),
+            (way.floor_left(), "short of floor"),
             (way.under_ceiling(), "into the ceiling"),
         ];
         let lacks = lacks.into_iter().filter(|it| (-it.0).is_positive());
         let lacks: Vec<String> = lacks.map(|it| lacking(it.0, it.1, unit)).collect();
         let lacks = if lacks.is_empty() {
-            "another wall has to stand there first".to_owned()
+            "another wall has to be there first".to_owned()
         } else {
             lacks.join(" and ")
         };

@@ -4,7 +4,7 @@
 //! Sticks and panels of wood that touch the floor and are not treated. A track of steel is no wood.
 //!
 //! # Why
-//! A slab is damp from below; bare wood on it rots. Fasteners in treated wood are galvanized or
+//! A slab wicks damp from below; untreated wood on it rots. Fasteners in treated wood are galvanized or
 //! stainless.
 //!
 //! # Source

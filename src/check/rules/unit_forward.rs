@@ -1,12 +1,12 @@
 //! A unit set forward of the studs.
 //!
 //! # What it finds
-//! How far the unit's face stands before the stud face, against how far its manual lets it, on furring. It asks where
-//! nobody has looked that up.
+//! How far the unit's face is in front of the stud face, against how far its manual allows it, on furring. It asks
+//! where that is not given.
 //!
 //! # Why
-//! The unit's flange is fastened to the framing; set forward it is fastened to strips before it, and body, spacers and
-//! clearances move with it. Not every unit is listed that way.
+//! The unit's flange is fastened to the framing; set forward, it is fastened to furring on the framing, and body,
+//! spacers and clearances move with it. Not every unit is listed that way.
 //!
 //! # Datum
 //! The stud face that the unit's opening is in.
@@ -32,7 +32,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     }
     let row = Row {
-        subject: Measure("unit's face before the stud face").into(),
+        subject: Measure("unit's face in front of the stud face").into(),
         parts: [
             parts_of(design, Kind::UnitBody),
             parts_of(design, Kind::Furring),
@@ -48,7 +48,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         ..Row::default()
     };
     let Some(most) = &unit.most_forward else {
-        let question = "How far before the studs does the manual let the unit stand, on furring (appliance.most_forward)?";
+        let question = "How far in front of the studs does the manual allow the unit to be set, on furring (appliance.most_forward)?";
         report.ask_for(row, None, question, vec!["appliance.most_forward"]);
         return;
     };

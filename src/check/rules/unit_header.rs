@@ -1,15 +1,15 @@
 //! The header over the unit's opening.
 //!
 //! # What it finds
-//! In each wall that the unit stands in: all that stands and hangs over the opening, against what bends the
-//! header by 1/600 of its span under stone or tile, by 1/360 under board, and against its strength. Of a stick
-//! lying flat, where nothing but board hangs on it, the opening against 8 ft and the height to the plate or
-//! the sill above it against 24 in. Over 8 ft, and for a header of steel, it asks.
+//! In each wall that the unit stands in: the whole load over the opening, against the load that bends the header by
+//! 1/600 of its span under stone or tile, by 1/360 under board, and against its strength. For a stick lying flat,
+//! where its only load is board, the opening against 8 ft and the height to the plate or the sill above it against 24
+//! in. Over 8 ft, and for a header of steel, it asks.
 //!
 //! # Why
-//! The chase carries nothing but itself, and yet stone cracks on what sags. Over a longer opening, or where the
-//! wall carries more than the chase, somebody designs the header: so in a wall of the room that a flush chase
-//! is set into and that may carry load, where `existing stud cut` asks.
+//! The chase supports only itself, and yet stone cracks on a header that sags. Over a longer opening, or where the
+//! wall supports more than the chase, somebody designs the header: that includes a wall of the room that a flush
+//! chase is set into and that may be bearing, where `existing stud cut` asks.
 //!
 //! # Datum
 //! Between the jacks.
@@ -92,7 +92,7 @@ fn over_flat(design: &Design, beam: &Beam<'_>) -> Length {
     }
 }
 
-/// What the code says of a flat stick in a wall that carries nothing.
+/// What the code says of a flat stick in a nonbearing wall.
 pub(super) fn spans_by_code(
     design: &Design,
     report: &mut Report<'_>,
@@ -111,7 +111,7 @@ pub(super) fn spans_by_code(
     }
 }
 
-/// What a header carries, against what hangs on it. A flat stick without stone over it is the code's own.
+/// What a header bears, against its load. A flat stick without stone over it is the code's own.
 pub(super) fn carried(
     design: &Design,
     report: &mut Report<'_>,
@@ -119,7 +119,7 @@ pub(super) fn carried(
     levers: &'static [&'static str],
 ) {
     let hung = beam.hung(design);
-    let about = Measure("what hangs on the header over the {} in the {}");
+    let about = Measure("load on the header over the {} in the {}");
     let unit = design.params.project.unit;
     let span = beam.opening.size().tape(unit, Rounding::Up);
     let Some(most) = beam.carries(hung.is_stone) else {
@@ -129,7 +129,7 @@ pub(super) fn carried(
             HeaderForm::OnEdge => format!("a header of two {}", beam.header.stock.name()),
         };
         let question = format!(
-            "Does the maker's table allow {header} over {span}, for board and finish above it?"
+            "Does the maker's table allow {header} over {span}, for the board and finish above it?"
         );
         report.ask(row, None, question);
         return;
@@ -141,7 +141,7 @@ pub(super) fn carried(
     let numbers = Numbers::new(Quantity::Mass, Sense::AtMost, hung.mass, most);
     if let Some(key) = hung.unknown {
         let question = format!(
-            "What does the finish over the opening weigh ({key})? Its header waits for it."
+            "What does the finish over the opening weigh ({key})? The header cannot be judged without it."
         );
         report.ask(row, None, question);
     } else if numbers.margin >= 0.0
@@ -149,7 +149,7 @@ pub(super) fn carried(
         && (beam.opening.size() - SPAN).is_positive()
     {
         let question =
-            format!("Who designs the header over {span}? Over 8 ft it is nobody's rule of thumb.");
+            format!("Who designs the header over {span}? Over 8 ft no rule of thumb applies.");
         report.ask(row, Some(numbers), question);
     } else {
         report.limit(row, numbers);

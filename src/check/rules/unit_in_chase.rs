@@ -3,11 +3,11 @@
 //! # What it finds
 //! The gap behind the body, to the wall's finished face, against the manual's rear clearance; and
 //! the width between the side walls against the body with its side clearances. Where the gap and not the pipe governs
-//! how deep the chase has to be, it says the least depth.
+//! how deep the chase has to be, it gives the least depth.
 //!
 //! # Why
-//! A chase that is too shallow or too narrow shows only when the unit is already in the room. Whoever wants a
-//! shallower one has to know what to change: another unit, or another collar.
+//! That a chase is too shallow or too narrow is otherwise noticed only when the unit is already in the room. Whoever
+//! wants a shallower one has to know what to change: another unit, or another collar.
 //!
 //! # Datum
 //! The body's skin, not its spacers.

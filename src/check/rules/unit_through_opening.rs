@@ -1,13 +1,13 @@
 //! The unit's body through its opening.
 //!
 //! # What it finds
-//! The free width and the free height of the framed front, with the platform in place, against the body
-//! and the spacers on it. Both are measured between the sticks themselves: in a stepped front the unit
-//! passes two openings, and the narrower one counts.
+//! The free width and the free height of the framed front, with the platform in place, against the body and the
+//! spacers on it. Both are measured between the sticks themselves: in a stepped front the unit passes through two
+//! openings, and the narrower one counts.
 //!
 //! # Why
-//! The unit is slid in through the front once the walls stand. Spacers that are beaten flat to make it
-//! go in are a clearance lost.
+//! The unit is slid in through the front once the walls stand. Spacers hammered flat to make it go in are a clearance
+//! lost.
 //!
 //! # Source
 //! Arithmetic.

@@ -1,19 +1,19 @@
-//! Stone that is stuck to the board.
+//! Stone that is adhered to the board.
 //!
 //! # What it finds
 //! Of stone, tile and brick: the weight against 15 lb/ft², and the thickness of the stone against 2-5/8 in, where the
-//! code adopts TMS 402-16 or an earlier one. A weight up to 20 lb/ft² is a question, since a code may allow so much
-//! indoors; so is a finish that is thicker than the limit with its mortar, where the stone alone is not told. For TMS
-//! 402-22, which changed the limits, and where nobody has said which one counts or what the finish weighs, one
-//! question. What the face's finish puts on the slab, per length of the front, is told with it. How far a header under
-//! it may give is judged with the header.
+//! code adopts TMS 402-16 or an earlier one. About a weight up to 20 lb/ft² it asks, since a code may allow that much
+//! indoors; and about a finish that is thicker than the limit with its mortar, where the stone alone is not given.
+//! For TMS 402-22, which changed the limits, and where the edition or the finish's weight is not given, it asks once.
+//! The load of the face's finish on the slab, per length of the front, is given with it. How far a header under it
+//! may sag is judged with the header.
 //!
 //! # Why
-//! Stone that is too heavy for its mortar comes down, and framing for a light veneer sags under it.
+//! Stone too heavy for its mortar comes down, and framing for a light veneer sags under it.
 //!
 //! # Datum
-//! Weight as it hangs, mortar included, over the area of the face. The thickness is that of the stone alone; the whole
-//! finish stands in where that is not told.
+//! Weight as it hangs, mortar included, over the area of the face. The thickness is that of the stone alone; the
+//! whole finish is used where that is not given.
 //!
 //! # Source
 //! TMS 402-16 12.3, adhered veneer, from memory; indoors 20 lb/ft², IBC 2018 1404.10, from memory. That the edition of
@@ -91,7 +91,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             Some("What does the finish weigh per area with its mortar (skins.lower_weight)?")
         }
         VeneerStandard::Tms402Of22 => Some(
-            "TMS 402-22 has new limits for stuck-on veneer: does this finish keep them in weight, size and thickness?",
+            "TMS 402-22 has new limits for adhered veneer: is this finish within them in weight, size and thickness?",
         ),
         VeneerStandard::Unknown => Some(
             "What does the finish weigh per area with its mortar (skins.lower_weight), and which edition of TMS 402 does your code adopt?",
@@ -105,7 +105,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         if design.params.skins.veneer_standard == VeneerStandard::Unknown {
             keys.push("skins.veneer_standard");
         }
-        let row = row(Measure("the finish stuck to the board").into(), &[]);
+        let row = row(Measure("the finish adhered to the board").into(), &[]);
         report.ask_for(row, None, question, keys);
         return;
     }
@@ -124,7 +124,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     }
 }
 
-/// The stone alone against the limit, or the whole finish where that is not told.
+/// The stone alone against the limit, or the whole finish where that is not given.
 fn judge_thickness(row: Row, (whole, alone): (Length, Option<Length>), report: &mut Report<'_>) {
     let numbers = Numbers::at_most(alone.unwrap_or(whole).min(whole), THICKEST);
     if alone.is_none() && numbers.margin < -TOLERANCE {
@@ -140,7 +140,7 @@ fn judge_weight(row: Row, weight: AreaWeight, report: &mut Report<'_>) {
     let numbers = Numbers::new(Quantity::AreaWeight, Sense::AtMost, measured, most);
     let indoors = HEAVIEST_INDOORS.value();
     if numbers.margin < -TOLERANCE && measured <= indoors + TOLERANCE {
-        let question = "Does your code allow a veneer indoors up to 20 lb/ft2, with headers under it that give no more than 1/600 of their span?";
+        let question = "Does your code allow a veneer indoors up to 20 lb/ft2, with headers under it that sag no more than 1/600 of their span?";
         report.ask(row, Some(numbers), question);
     } else {
         report.limit(row, numbers);

@@ -1,12 +1,12 @@
 //! How far the vent may run.
 //!
 //! # What it finds
-//! The run from the riser to the outside face against the manual's longest, and against the manual's row
-//! for this rise: the last row whose rise is reached; a rise below the first row fails. The number of
-//! elbows against the manual's most. It asks once, for whichever of the three the parameters do not say.
+//! The run from the riser to the outside face against the manual's longest, and against the manual's row for this
+//! rise: the last row whose rise is reached; a rise below the first row fails. The number of elbows against the
+//! manual's most. It asks once, for whichever of the three is not given.
 //!
 //! # Why
-//! A run that is too long for its rise cools the exhaust until it stops.
+//! In a run that is too long for its rise the exhaust cools until it stops.
 //!
 //! # Datum
 //! The riser's center line and the outside face of the wall, level; the top of the body.

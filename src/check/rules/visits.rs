@@ -1,14 +1,14 @@
-//! The visits before the framing is covered.
+//! Inspections before the framing is covered.
 //!
 //! # What it finds
-//! An inspection of the framing after board or finish covers it; a gas test, or an inspection of wiring or vent, after
-//! that of the framing. It asks whether the inspector says so, whose word wins.
+//! An inspection of the framing after board or finish covers it; a gas test, or an inspection of wiring or vent,
+//! after that of the framing. It asks whether the inspector wants it so; the inspector's word wins.
 //!
 //! # Why
-//! What is covered is opened again, at the builder's cost, if nobody has seen it.
+//! What is covered before it is inspected is opened again, at the builder's cost.
 //!
 //! # Source
-//! IRC 2018 R109.1.4, from memory: framing is looked at after the rough-ins are approved, with fireblocking in place.
+//! IRC 2018 R109.1.4, from memory: framing is inspected after the rough-ins are approved, with fireblocking in place.
 
 use super::first_of;
 use crate::check::{Concern, Measure, Report, Row, Rule, Thing};
@@ -35,11 +35,11 @@ fn check(design: &Design, report: &mut Report<'_>) {
         let (latest, question) = match hold {
             Hold::FramingInspection => (
                 JobStep::Board,
-                "The framing is covered before it is looked at: does the inspector want it so?",
+                "The framing is covered before it is inspected: does the inspector want it so?",
             ),
             Hold::BoardInspection => (
                 JobStep::Finish,
-                "The board's screws are covered before they are looked at: does the inspector want it so?",
+                "The board's screws are covered before they are inspected: does the inspector want it so?",
             ),
             Hold::GasTest | Hold::WiringInspection | Hold::VentInspection => (
                 visits.framing,

@@ -1,12 +1,12 @@
-//! The way that is left before the chase.
+//! The walkway in front of the chase.
 //!
 //! # What it finds
-//! What is left of the room before the mantel or the finished face, whichever comes nearer to a wall that the front
-//! looks at, against the walkway that is wanted. It counts square to that wall: across a corner from the mantel's
-//! end, or the face's.
+//! The room left in front of the mantel or the finished face, whichever is nearer to a wall that the front faces,
+//! against the walkway that is wanted. It counts square to that wall: across a corner from the mantel's end, or the
+//! face's.
 //!
 //! # Why
-//! A chase that leaves no way past it spoils the room; it shows on paper first.
+//! A chase that nobody can walk past spoils the room; better to see it on paper.
 //!
 //! # Datum
 //! The room's inside, bare of furniture.
@@ -53,7 +53,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         return;
     };
     let row = Row {
-        subject: Measure("walkway left before the chase").into(),
+        subject: Measure("clear walkway in front of the chase").into(),
         location: Some(place),
         source: "room.walkway; common practice, no source".to_owned(),
         levers: &["chase.depth", "mantel.projection"],

@@ -1,15 +1,15 @@
-//! A wall behind the chase that was read against a plumb line.
+//! A wall behind the chase measured from a plumb line.
 //!
 //! # What it finds
-//! How far the wall lies behind its place farthest into the room, at the reading where it lies farthest, against
-//! the build allowance; how far the readings lie off the straight line through them, the worst against 1/4 in;
-//! and how much farther the vent goes to the outside face than it is drawn.
+//! How far the wall is behind its place farthest into the room, at the reading where it is farthest back, against the
+//! build allowance; how far the readings are off the straight line through them, the worst against 1/4 in; and how
+//! much farther the vent goes to the outside face than drawn.
 //!
 //! # Why
-//! The face of a chase is plumb, whatever stands behind it. So the ends of its walls stand where the wall comes
-//! farthest into the room, nothing cuts into the wall, and elsewhere a gap widens up or down: what is screwed
-//! there is packed, and board or trim is scribed to the wall. Distances from the wall are held from the same
-//! place, where they are least; the pipe reaches to where the wall is.
+//! The face of a chase is plumb, whatever is behind it. So the ends of its walls are set where the wall comes
+//! farthest into the room, nothing cuts into the wall, and elsewhere a gap widens up or down: what is screwed there
+//! is packed, and board or trim is scribed to the wall. Distances from the wall are measured from the same place,
+//! where they are least; the pipe reaches to where the wall is.
 //!
 //! # Datum
 //! The place of the wall farthest into the room, between the slab and the ceiling over the chase; whatever counts
@@ -60,8 +60,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
             Measure("plumb reading {} off the line through all").of([Thing::Number(index + 1)]);
         let numbers = Numbers::at_most(off.abs(), OFF);
         if (off.abs() - OFF).is_positive() {
-            let question =
-                "Was it read right, or is the wall bowed? Measure it again before anything is cut.";
+            let question = "Was it measured correctly, or is the wall bowed? Measure it again before anything is cut.";
             report.ask(row(subject.clone(), *height, None), Some(numbers), question);
         } else {
             report.limit(row(subject.clone(), *height, None), numbers);
@@ -79,14 +78,14 @@ fn check(design: &Design, report: &mut Report<'_>) {
     let longer = layout.vent_goes_on();
     let pipe = if longer.is_positive() {
         format!(
-            "; the vent goes {} farther than it is drawn",
+            "; the vent goes {} farther than drawn",
             longer.tape(unit, Rounding::Up)
         )
     } else {
         String::new()
     };
     let detail = format!(
-        "behind the plumb ends of the chase's walls: {each}; on the slab the chase's depth counts from {} before the wall{pipe}",
+        "behind the plumb ends of the chase's walls: {each}; on the slab the chase's depth is measured from {} in front of the wall{pipe}",
         tape(lean.behind(layout.slab))
     );
     let row = row(
@@ -96,7 +95,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     );
     let numbers = Numbers::at_most(*behind, report.allowance());
     if (*behind - report.allowance()).is_positive() {
-        let question = "The walls' ends stay plumb: are they packed where they are screwed to the wall, and the board scribed to it?";
+        let question = "The walls' ends stay plumb: will they be packed where they are screwed to the wall, and the board scribed to it?";
         report.ask(row, Some(numbers), question);
     } else {
         report.limit(row, numbers);

@@ -17,8 +17,8 @@ pub const OWN: &str = ".chasewright";
 
 /// Lies beside the files while they take their names, for whoever finds them so.
 pub const NOTICE: &str = "chasewright-unfinished.txt";
-const NOTICE_TEXT: &str = "The files here are of two runs: chasewright was ended by force while its files took their names.\n\
-    Run it again for this folder: it first puts the files of the run before back, and then writes its own.\n";
+const NOTICE_TEXT: &str = "The files here are from two runs: chasewright was killed while it was renaming its files.\n\
+    Run it again for this folder: it first restores the files of the earlier run, and then writes its own.\n";
 
 /// A change of a folder's files.
 #[derive(Debug)]
@@ -216,7 +216,7 @@ pub(super) fn regular_or_new(place: &Path) -> io::Result<bool> {
     match fs::symlink_metadata(place) {
         Ok(it) if it.is_file() => Ok(true),
         Ok(it) if it.is_dir() => Err(ErrorKind::IsADirectory.into()),
-        Ok(_) => Err(io::Error::other("what is there is no regular file")),
+        Ok(_) => Err(io::Error::other("what is there is not a regular file")),
         Err(error) if error.kind() == ErrorKind::NotFound => Ok(false),
         Err(error) => Err(error),
     }

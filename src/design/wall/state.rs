@@ -35,7 +35,7 @@ pub(in crate::design) struct Wall<'a> {
     pub(super) standing: Vec<(Span, Reach)>,
     /// Every stick so far, not yet numbered.
     pub(super) sticks: Vec<Stick>,
-    /// Studs of the layout that gave way to others.
+    /// Layout studs left out for other sticks.
     pub(super) dropped: Vec<Length>,
 }
 

@@ -150,7 +150,7 @@ fn view(
     let front = faces.iter().copied().fold(wall.finished[0], Length::max);
     let mut figure = Figure::new(
         title,
-        "Find out about cables and pipes before you drill or drive a screw.",
+        "Locate cables and pipes before you drill or drive a screw.",
     );
     let plane = wall.eye.plane(cut);
     subject.draw(&mut figure, &wall.eye, Some(&plane), |_| true);

@@ -41,7 +41,7 @@ fn in_wall(subject: &Subject<'_>, wall: &StandingWall) -> Option<Figure> {
     };
     let mut figure = Figure::new(
         format!("Framing: {name}, blocks in it, seen from the room"),
-        "Find cables and pipes in the wall before you open it.",
+        "Locate cables and pipes in the wall before you open it.",
     );
     let is_stud = |part: &Part| {
         let upright = matches!(part.kind, Kind::ExistingStud | Kind::Stud | Kind::Cripple);
@@ -75,8 +75,7 @@ fn in_wall(subject: &Subject<'_>, wall: &StandingWall) -> Option<Figure> {
     let (left, _) = face.ends();
     figure.notes = vec![
         format!(
-            "Marks are those of the cut list; thin: the studs that are there. Along the wall every number counts from the {left}, to \
-             the studs' faces, between which a block is cut to fit; heights count from the bare slab to each block's lower edge."
+            "Marks are those of the cut list; thin: existing studs. Along the wall every number is measured from the {left}, to the studs' faces, between which a block is cut to fit; heights are from the bare slab to each block's lower edge."
         ),
         "Dashed: the chase's own studs that end against the wall there. Blocks stand flat behind the board, wide face to the room."
             .to_owned(),
@@ -119,7 +118,7 @@ pub(in crate::drawing) fn over_ceiling(subject: &Subject<'_>) -> Vec<Figure> {
     };
     let mut figure = Figure::new(
         format!("Framing: ceiling, blocks over it, {from}"),
-        "Find cables and pipes over the ceiling before you open it.",
+        "Locate cables and pipes over the ceiling before you open it.",
     );
     subject.draw(&mut figure, &eye, None, |part| {
         part.kind == Kind::Rafter || own(part)
@@ -167,10 +166,9 @@ pub(in crate::drawing) fn over_ceiling(subject: &Subject<'_>) -> Vec<Figure> {
         .map_or("rafter", |it| it.kind.word());
     figure.notes = vec![
         format!(
-            "Board off, {from}, with {foot} at the foot. Marks are those of the cut list; thin: the {runs}s that are there; dashed: top \
-             plates under them."
+            "Board off, {from}, with {foot} at the foot. Marks are those of the cut list; thin: existing {runs}s; dashed: top plates under them."
         ),
-        "Numbers count from the room's left corner along the wall, and from the wall's finished face along the ceiling, to the sides \
+        "Numbers are measured from the room's left corner along the wall, and from the wall's finished face along the ceiling, to the sides \
          of each block, on the board's upper face."
             .to_owned(),
     ];

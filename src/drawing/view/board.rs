@@ -79,7 +79,7 @@ impl Board<'_> {
 fn drawing(subject: &Subject<'_>, face: &Board<'_>) -> Figure {
     let mut figure = Figure::new(
         format!("Board: {}", face.branch),
-        "No joint at an opening's corner; leave the gap that the manual asks round the unit.",
+        "No joint at an opening's corner; leave the gap that the manual requires around the unit.",
     );
     let all = face.pieces.iter().flat_map(|it| face.corners(it));
     let around = Rect::around(all.flatten());
@@ -144,7 +144,7 @@ fn drawing(subject: &Subject<'_>, face: &Board<'_>) -> Figure {
         let above = subject.tape(bottom);
         figure
             .notes
-            .push(format!("Its lowest edge lies {above} above the bare slab."));
+            .push(format!("Its lowest edge is {above} above the bare slab."));
     }
     figure.notes.extend(warnings(face));
     figure
@@ -163,7 +163,7 @@ fn warnings(face: &Board<'_>) -> Vec<String> {
         (bare, "put a backer behind the joint at the far end of"),
         (
             cracking,
-            "a joint lies at an opening's corner, since nothing else fits, at the far end of",
+            "a joint falls at an opening's corner, since nothing else fits, at the far end of",
         ),
     ];
     let said = said.into_iter().filter(|it| !it.0.is_empty());

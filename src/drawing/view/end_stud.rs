@@ -47,7 +47,7 @@ fn end(subject: &Subject<'_>, side: ChaseWall, wall: &StandingWall) -> Option<Fi
     };
     let mut figure = Figure::new(
         format!("End of the {side} at the {name}, from above"),
-        "Find cables and pipes in the wall before you drive a screw.",
+        "Locate cables and pipes in the wall before you drive a screw.",
     );
     let eye = Eye::new(wall.frame.x, wall.frame.y, DVec3::Z);
     let block = block(subject, wall, span);
@@ -95,7 +95,7 @@ fn end(subject: &Subject<'_>, side: ChaseWall, wall: &StandingWall) -> Option<Fi
     };
     let tape = |length| subject.tape(length);
     figure.notes = vec![format!(
-        "Cut {} above the bare slab. The end stud lies {} to {} from the {whence}, along the wall.",
+        "Cut {} above the bare slab. The end stud is {} to {} from the {whence}, along the wall.",
         tape(height - layout.slab),
         tape(span.low),
         tape(span.high)
@@ -120,7 +120,7 @@ fn screwed(
         "the blocks between the studs".to_owned()
     } else {
         format!(
-            "what is found there: no stud is known of which {} would hold it",
+            "what is found there: no known stud would hold it with {}",
             subject.tape(LEAST_HOLD)
         )
     }

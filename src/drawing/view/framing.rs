@@ -85,8 +85,7 @@ fn wall(subject: &Subject<'_>, branch: Branch) -> Figure {
     ));
     if stands_already {
         figure.notes.push(
-            "Without a mark: studs and plates that stand already. Until it is known that the wall carries nothing, the header is \
-             only its room, and a licensed designer sizes it with its jacks and kings."
+            "Without a mark: existing studs and plates. Until the wall is known to be nonbearing, the header only reserves space, and a licensed designer sizes it with its jacks and kings."
                 .to_owned(),
         );
     }
@@ -138,8 +137,7 @@ fn behind_recess(
         figure.chains.push(bottoms);
     }
     figure.notes.push(
-        "Thin: the wall before it, from whose left end and from the bare slab the numbers count; at the right to the lower edges of \
-         blocks."
+        "Thin: the wall in front of it; numbers are measured from its left end and from the bare slab; at the right to the lower edges of blocks."
             .to_owned(),
     );
 }
@@ -214,8 +212,7 @@ fn dimensions(
     }
     if at_bores.stops.len() > 1 {
         figure.notes.push(
-            "At the right next to the wall: up from the slab to the middles of bores; which stick each is in, and how wide, stands with \
-             the layout marks."
+            "At the right next to the wall: up from the slab to the centers of bores; which stick each is in, and its size, is in the layout marks."
                 .to_owned(),
         );
         figure.chains.push(at_bores);

@@ -19,7 +19,7 @@ pub(in crate::drawing) fn front(subject: &Subject<'_>) -> Vec<Figure> {
     let (params, layout) = (subject.params(), subject.layout());
     let mut figure = Figure::new(
         "Finished front",
-        "Paper-faced gypsum board counts as something that burns.",
+        "Paper-faced gypsum board counts as combustible.",
     );
     let eye = Eye::FRONT;
     let built = subject
@@ -135,7 +135,7 @@ fn zone(subject: &Subject<'_>, figure: &mut Figure) {
             figure.call(
                 glam::DVec2::new(around.high.x, around.high.y - 60.0),
                 format!(
-                    "facing zone, no surface that burns: {} beside, {} above the opening, {}",
+                    "noncombustible facing: {} each side, {} above the opening, {}",
                     subject.tape(unit.facing_zone_side.value),
                     subject.tape(unit.facing_zone_top.value),
                     pages(&[&unit.facing_zone_side.page, &unit.facing_zone_top.page])

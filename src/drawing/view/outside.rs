@@ -58,8 +58,7 @@ pub(in crate::drawing) fn outside(subject: &Subject<'_>) -> Vec<Figure> {
     let ends = if subject.layout().site.is_enclosed() {
         "The ends of the wall are those of the enclosure's framing, without its covers."
     } else {
-        "The ends of the wall are the room's inside corners, carried through: find one of them outside from a feature \
-         that is seen from both sides."
+        "The ends of the wall are the room's inside corners, projected outside: locate one from something visible on both sides, such as a window edge."
     };
     figure.notes = vec![
         ends.to_owned(),

@@ -21,7 +21,7 @@ pub(in crate::drawing) fn plan(subject: &Subject<'_>) -> Vec<Figure> {
     let title = format!("Plan, cut {} above the datum", subject.tape(height));
     let mut figure = Figure::new(
         title,
-        "Find out about cables and pipes in the slab before drilling into it.",
+        "Locate cables and pipes in the slab before drilling into it.",
     );
     let eye = Eye::ABOVE;
     let plane = eye.plane(DVec3::Z * height.to_mm());

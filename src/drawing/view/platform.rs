@@ -18,7 +18,7 @@ pub(in crate::drawing) fn platform(subject: &Subject<'_>) -> Vec<Figure> {
     let eye = Eye::ABOVE;
     let mut figure = Figure::new(
         "Platform, seen from above",
-        "Find out about cables and pipes in the slab before drilling into it.",
+        "Locate cables and pipes in the slab before drilling into it.",
     );
     subject.draw(&mut figure, &eye, None, is_panel);
     subject.draw_hidden(&mut figure, &eye, Pen::Hidden, is_sleeper);

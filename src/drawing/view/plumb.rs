@@ -43,7 +43,7 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
     };
     let mut figure = Figure::new(
         title,
-        "Find studs, cables and pipes in the wall before you cut into it.",
+        "Locate studs, cables and pipes in the wall before you cut into it.",
     );
     let slab = layout.slab;
     let outline = wall.outline().into_iter();
@@ -73,8 +73,7 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
     }
     let (left, right) = face.ends();
     figure.notes = vec![format!(
-        "Seen from the room. Snap each line from slab to ceiling; the numbers beside the names count from the {left}, \
-         on the wall's finished face. Dashed: the studs that {}.",
+        "Seen from the room. Snap each line from slab to ceiling; the numbers beside the names are measured from the {left}, on the wall's finished face. Dashed: the studs that {}.",
         if own { "are framed" } else { "are there" }
     )];
     figure.notes.extend(subject.packed(|it| {
@@ -98,8 +97,7 @@ fn drawing(subject: &Subject<'_>, wall: &StandingWall, lines: &[&PlumbLine]) -> 
         hole(subject, &mut figure, &face);
         let (along, inside) = layout.pass.inside;
         figure.notes.push(format!(
-            "Center of the hole on this face, from two fixed points: {} from the {left} and {} above the bare \
-             slab. Proof: {} from the {right}.",
+            "Center of the hole on this face, from two fixed points: {} from the {left} and {} above the bare slab. Check: {} from the {right}.",
             subject.tape(along),
             subject.tape(inside - slab),
             subject.tape(width - along)

@@ -92,7 +92,7 @@ pub(in crate::drawing) fn pole(subject: &Subject<'_>) -> Vec<Figure> {
                 tile.draw(subject, &mut figure, &marks);
             }
             figure.notes.push(
-                "Heights above the bare slab. Cut along the ends and butt the tiles; the pole stands upright on the slab, \
+                "Heights above the bare slab. Cut along the ends and butt the tiles; stand the pole upright on the slab, \
                  its left end down."
                     .to_owned(),
             );

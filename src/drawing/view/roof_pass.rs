@@ -21,7 +21,7 @@ pub(in crate::drawing) fn roof_pass(subject: &Subject<'_>) -> Vec<Figure> {
     };
     let mut figure = Figure::new(
         "Roof pass, seen from above, roof board off",
-        "A rafter is cut only with headers that somebody designs; a truss is never cut.",
+        "A rafter is cut only with headers that someone designs; a truss is never cut.",
     );
     let room = &pass.room;
     let eye = Eye::new(room.x, room.y, DVec3::Z);
@@ -53,7 +53,7 @@ pub(in crate::drawing) fn roof_pass(subject: &Subject<'_>) -> Vec<Figure> {
         figure.call(
             corner(pass.right.high, pass.back.high - Length::inches(1.0)),
             format!(
-                "framed hole; clearance {} all round, manual p. {}",
+                "framed hole; clearance {} all around, manual p. {}",
                 subject.tape(roof.pass_clearance.value),
                 roof.pass_clearance.page
             ),

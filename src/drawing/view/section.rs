@@ -15,7 +15,7 @@ use crate::drawing::subject::{Subject, at};
 use crate::params::{Exit, Lie, RoomWall};
 use crate::units::Length;
 
-/// How much of the room is shown before the chase.
+/// How much of the room is shown in front of the chase.
 const BEFORE: Length = Length::inches(14.0);
 
 /// What is kept clear round the unit and the vent.
@@ -99,7 +99,7 @@ fn words(subject: &Subject<'_>, figure: &mut Figure) {
             (layout.heights.header_bottom + layout.heights.header_top) / 2.0,
         ),
         if layout.opened.as_ref().is_some_and(|it| !it.is_settled) {
-            "room for the header that a licensed designer sizes".to_owned()
+            "space for the header that a licensed designer sizes".to_owned()
         } else {
             "header".to_owned()
         },

@@ -11,7 +11,7 @@ use crate::drawing::subject::{Subject, at};
 use crate::params::{ChaseWall, End, RoomWall, SpaceBehind};
 use crate::units::{Length, Slope};
 
-/// How much of the room is shown before the chase.
+/// How much of the room is shown in front of the chase.
 const BEFORE: Length = Length::inches(20.0);
 
 /// The side elevation.
@@ -113,7 +113,7 @@ fn slope_in_words(subject: &Subject<'_>, over: &str, at_wall: Length) -> String 
     if let Some([out, right]) = slopes.filter(|_| !params.ceiling.readings.is_empty()) {
         // laid through readings: nobody has written its slope, so it is told both ways
         return format!(
-            "Ceiling as read: {} at the wall, {over} over the upper face; slope {} out from the wall, {} to the right.",
+            "Ceiling as measured: {} at the wall, {over} over the upper face; slope {} out from the wall, {} to the right.",
             subject.tape(at_wall),
             out.in_twelve(),
             right.in_twelve()
@@ -125,7 +125,7 @@ fn slope_in_words(subject: &Subject<'_>, over: &str, at_wall: Length) -> String 
     );
     if params.missing_rises().contains(&"ceiling.rise_out") {
         return format!(
-            "Ceiling: {over} over the upper face, drawn level out from the wall; how it rises is still asked."
+            "Ceiling: {over} over the upper face, drawn level out from the wall; its rise is still an open question."
         );
     }
     if slope == Slope::LEVEL {
@@ -220,25 +220,23 @@ fn flush(subject: &Subject<'_>) -> Figure {
     let own_ceiling_there = layout.site.ceiling_behind.is_some();
     let (caution, note) = if own_ceiling_there && is_outdoors {
         (
-            "How a bay outdoors is carried and flashed is drawn by whoever designs it.",
-            "Outdoors: the floor of the room is only carried on under the enclosure here. What carries it, its flashing \
-             and what closes it below are asked, not drawn.",
+            "The outdoor bay's support and flashing are drawn by whoever designs it.",
+            "Outdoors: the room's floor is simply continued under the enclosure here. Its support, its flashing and what closes it below are not drawn; you are asked about them.",
         )
     } else if own_ceiling_there {
         (
             "",
-            "Indoors: the floor of the space behind is drawn as that of the room, carried on.",
+            "Indoors: the floor of the space behind is drawn as the room's, continued.",
         )
     } else if is_outdoors {
         (
-            "How a bay outdoors is carried, roofed and flashed is drawn by whoever designs it.",
-            "Outdoors: floor and ceiling of the room are only carried on over the enclosure here. What carries it, its \
-             roof, its flashing and what closes it below are asked, not drawn.",
+            "The outdoor bay's support, roof and flashing are drawn by whoever designs it.",
+            "Outdoors: the room's floor and ceiling are simply continued at the enclosure here. Its support, its roof, its flashing and what closes it below are not drawn; you are asked about them.",
         )
     } else {
         (
             "",
-            "Indoors: the floor and the ceiling of the space behind are drawn as those of the room, carried on.",
+            "Indoors: the floor and the ceiling of the space behind are drawn as the room's, continued.",
         )
     };
     let mut figure = Figure::new("Side of the enclosure, seen from the left", caution);

@@ -21,8 +21,7 @@ pub(in crate::drawing) fn wall_pass(subject: &Subject<'_>) -> Vec<Figure> {
     let face = WallFace::inside(wall);
     let mut figure = Figure::new(
         "Wall pass, seen from the room, board off",
-        "An outside wall carries load until somebody who knows says that it does not; a stud cut in it needs a \
-         header that somebody designs.",
+        "Treat an outside wall as bearing until someone qualified says it is not; a stud cut in it needs a header that someone designs.",
     );
     let is_framing = |part: &crate::design::Part| {
         matches!(part.kind, Kind::PassFrame | Kind::ExistingStud) && wall.holds(part)

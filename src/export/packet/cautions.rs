@@ -17,15 +17,15 @@ const CAUTIONS: [(&str, &str); 15] = [
     ),
     (
         "What burns",
-        "Wood, paper-faced gypsum board, foam, insulation facing and cable jackets all burn.",
+        "Wood, paper-faced gypsum board, foam, insulation facing and cable jackets are all combustible.",
     ),
     (
         "Air space",
-        "The space round unit and vent stays empty. Spacers on the unit stay as they are.",
+        "The air space around unit and vent stays empty. Do not flatten or remove the spacers on the unit.",
     ),
     (
         "Gas",
-        "A licensed fitter makes and tests gas joints. Smell gas: leave, and call from outside.",
+        "A licensed fitter makes and tests all gas joints. Smell gas: leave, and call from outside.",
     ),
     (
         "Carbon monoxide",
@@ -33,7 +33,7 @@ const CAUTIONS: [(&str, &str); 15] = [
     ),
     (
         "Bearing walls",
-        "An outside wall carries load until somebody who knows says otherwise. A stud cut in it needs a header that somebody designs.",
+        "Treat an outside wall as bearing until someone qualified says it is not. A stud cut in it needs a header that someone designs.",
     ),
     (
         "Roof",
@@ -41,7 +41,7 @@ const CAUTIONS: [(&str, &str); 15] = [
     ),
     (
         "Slab",
-        "Find out about tensioned cables and heating in the slab before drilling or shooting into it.",
+        "Locate post-tensioning tendons and heating in the slab before drilling or shooting into it.",
     ),
     (
         "Electricity",
@@ -53,19 +53,19 @@ const CAUTIONS: [(&str, &str); 15] = [
     ),
     (
         "Treated wood",
-        "Fasteners made for it, gloves, and no scraps into any fire.",
+        "Fasteners rated for it, gloves, and no scraps in any fire.",
     ),
     (
         "Sheet steel",
-        "Its edges cut: gloves and glasses. Snips leave burrs; cables through it want bushings.",
+        "Sharp edges: gloves and glasses. Snips leave burrs; cables through it need bushings.",
     ),
     (
-        "Dust and old stuff",
+        "Dust and old materials",
         "Cutting cement board, mortar and stone frees silica: wet, outside, with a respirator. Old paint and old board are tested before they are opened.",
     ),
     (
         "Weight",
-        "Mantel, stone and screen hang on framing, never on board alone.",
+        "Fasten mantel, stone and screen to framing, never to board alone.",
     ),
 ];
 

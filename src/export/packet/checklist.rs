@@ -48,18 +48,18 @@ pub(super) fn write(html: &mut Html, packet: Packet<'_>) {
 
 /// What is settled before anything is cut.
 const BEFORE: [&str; 7] = [
-    "The unit that was delivered is the one these numbers are of; its manual is on site.",
-    "Body, opening and collar of that unit are measured and agree with the parameter file.",
+    "The delivered unit is the one these numbers are for; its manual is on site.",
+    "Body, opening and collar of that unit measured; they agree with the parameter file.",
     "Ceiling measured at three points or more, slab checked for high spots, wall checked for plumb.",
-    "Whether the outside wall carries load is known from somebody who may say so.",
-    "Cables or heating in the slab are ruled out where anchors go; cables and pipes in the wall are found.",
-    "Permit is there; the inspector's visits and the gas fitter are booked.",
-    "Every question that is open above has its answer.",
+    "Someone qualified has confirmed whether the outside wall is bearing.",
+    "No cables or heating in the slab where anchors go; cables and pipes in the wall located.",
+    "Permit in hand; inspections and gas fitter scheduled.",
+    "Every open question above has its answer.",
 ];
 
 /// What is found out before wall and floor are cut.
 const SEARCH: [&str; 3] = [
-    "Cables and pipes in the wall are found where the hole and the screws go, and switched off.",
+    "Cables and pipes in the wall located where the hole and the screws go, and shut off.",
     "Studs found and marked; the first one where the parameter file has it.",
     "Nothing in the floor where plates are anchored.",
 ];
@@ -107,7 +107,7 @@ fn one_stage(html: &mut Html, packet: Packet<'_>, stage: Stage) {
 const PLATES: [(Kind, &str); 2] = [
     (
         Kind::SolePlate,
-        "Sole plates of wood are treated and anchored with fasteners made for it; steel tracks need no treated wood under them.",
+        "Wood sole plates are treated and anchored with fasteners rated for treated wood; steel tracks need no treated wood under them.",
     ),
     (
         Kind::TopPlate,
@@ -121,8 +121,8 @@ fn texts(packet: Packet<'_>, stage: Stage) -> Vec<String> {
     let texts: &[&str] = match stage {
         Stage::Existing => &[],
         Stage::WallPass => &[
-            "Center of the hole found from one point that is seen inside and outside.",
-            "Hole framed on all four sides; no stud cut that nobody has agreed to.",
+            "Center of the hole located from one point visible both inside and outside.",
+            "Hole framed on all four sides; no stud cut without approval.",
         ],
         Stage::Thimble => &[
             "Thimble or firestop set in the framed hole as its own sheet shows; sealed to the wall outside.",
@@ -132,13 +132,13 @@ fn texts(packet: Packet<'_>, stage: Stage) -> Vec<String> {
             "Insulation held back from where the vent will be.",
         ],
         Stage::RoomBlocks => &[
-            "Ceiling and walls opened where blocks go in between rafters and studs, and closed again.",
+            "Ceiling and walls opened where blocks go between rafters and studs, and closed again.",
         ],
         Stage::Fireblocks => &[
-            "Hidden spaces closed where fire could run from one into the other, the gap over the top plates among them, before the framing is looked at.",
+            "Concealed spaces fireblocked where fire could run from one to the next, the gap over the top plates included, before the framing is inspected.",
         ],
         Stage::Gas => &[
-            "Gas line roughed in by a licensed fitter and capped; shutoff where a hand reaches it when all is finished; no union or valve where the finished chase covers it.",
+            "Gas line roughed in and capped by a licensed fitter; shutoff within reach when everything is finished; no union or valve hidden.",
         ],
         Stage::Wiring => &[
             "Wires and boxes by an electrician, away from the unit and outside the vent's clearance.",
@@ -147,9 +147,9 @@ fn texts(packet: Packet<'_>, stage: Stage) -> Vec<String> {
             "Outline of the chase on the slab, its two diagonals equal.",
             "Ceiling line plumbed up from the floor, not measured along the slope.",
         ],
-        Stage::Platform => &["Platform level both ways and firm; nothing of it moves underfoot."],
+        Stage::Platform => &["Platform level both ways and firm; nothing moves underfoot."],
         Stage::Walls => &[
-            "Every stick is where its mark is; crowns one way, the straightest at the opening.",
+            "Every stick is on its mark; crowns all one way, the straightest at the opening.",
             "Opening square and plumb, its width and height measured at both ends.",
             "Raked walls braced until they are tied in.",
             "Blocking in for mantel, screen and shelf.",
@@ -157,33 +157,33 @@ fn texts(packet: Packet<'_>, stage: Stage) -> Vec<String> {
         Stage::Unit => &[
             "Unit level, fastened as its manual shows; its label can be read.",
             "Spacers on the unit neither flattened nor taken off.",
-            "Air space round the unit empty: no insulation, no wires, no scraps.",
+            "Air space around the unit empty: no insulation, no wires, no scraps.",
         ],
         Stage::Vent => &[
             "Pipe rises toward the cap and touches no wood.",
-            "Cap outside away from openings, plants and snow, as manual and code ask.",
-            "Joints that will be hidden are seen and felt all round.",
-            "Way from pipe to wood measured on every side where it is TIGHT, and written down.",
+            "Cap outside clear of openings, plants and snow, as manual and code require.",
+            "Joints that will be hidden checked by eye and by hand all around.",
+            "Distance from pipe to wood measured on every side where it is TIGHT, and written down.",
         ],
         Stage::PassSealed => &[
-            "Firestop in; the hole closed round it against weather and draft, its air space left empty.",
+            "Firestop in; the hole sealed around it against weather and draft, its air space left empty.",
         ],
         Stage::CableShelf => {
-            &["Cables lie outside the warm space and cannot fall onto unit or pipe."]
+            &["Cables run outside the hot space and cannot fall onto unit or pipe."]
         }
         Stage::MantelBrackets => &[
-            "Mantel brackets screwed to the sides of studs and level with one another; board and finish are cut round them.",
+            "Mantel brackets screwed to the sides of studs and level with one another; board and finish are cut around them.",
         ],
         Stage::Board => &[
-            "Board that does not burn up to its line; its joints lie on sticks.",
-            "A gap at the unit as its manual asks; no joint at a corner of an opening.",
+            "Noncombustible board up to its line; its joints are on framing.",
+            "Gap at the unit as its manual requires; no joint at a corner of an opening.",
         ],
         Stage::Finish => {
-            &["Finish meets the unit's edge as planned; nothing closes its air openings."]
+            &["Finish meets the unit's edge as planned; nothing blocks its air openings."]
         }
         Stage::Mantel => mantel_is_held(design),
         Stage::Screen => {
-            &["Mount fixed to framing; plug and cables reachable, air left all round."]
+            &["Mount fixed to framing; plug and cables within reach, air space left all around."]
         }
     };
     let mut texts: Vec<String> = texts.iter().map(|it| (*it).to_owned()).collect();
@@ -195,7 +195,7 @@ fn texts(packet: Packet<'_>, stage: Stage) -> Vec<String> {
         texts.splice(0..0, goes_up);
     }
     if stage == Stage::Walls && design.layout.opened.is_some() {
-        let held = "Load over the opening held as its designer says, before a stud of the room's wall is cut.";
+        let held = "Load over the opening shored as its designer says before a stud of the room's wall is cut.";
         texts.insert(0, held.to_owned());
     }
     if stage == Stage::Vent {
@@ -275,7 +275,7 @@ fn joints(design: &Design) -> Option<String> {
         Permission::No => "no ",
     };
     Some(format!(
-        "Joints as the manual asks: {} screws (p. {}), {}sealant (p. {}), {}clamp (p. {}).",
+        "Joints as the manual requires: {} screws (p. {}), {}sealant (p. {}), {}clamp (p. {}).",
         kit.joint_screws.value,
         kit.joint_screws.page,
         asks(kit.joint_sealant.value),
@@ -375,11 +375,11 @@ fn as_built(html: &mut Html, stage: Stage, planned: &[Planned]) {
 }
 
 fn one_hold(html: &mut Html, hold: Hold, name: &str) {
-    const VISIT: &[&str] = &["inspector", "date", "passed, or what to mend"];
+    const VISIT: &[&str] = &["inspector", "date", "passed, or what to correct"];
     let (texts, blanks): (&[&str], &[&str]) = match hold {
         Hold::FramingInspection => (
             &[
-                "Nothing is covered before the inspector has looked; in another order only where the inspector says so.",
+                "Nothing is covered before the inspection; in another order only where the inspector says so.",
                 "Manual, this packet and the permit are on site; the unit's label can be read.",
                 "Every margin marked TIGHT is measured and written down.",
             ],
@@ -388,16 +388,16 @@ fn one_hold(html: &mut Html, hold: Hold, name: &str) {
         Hold::VentInspection => (
             &[
                 "Nothing is covered before the inspector has seen the vent from the unit to the cap; often the same visit as that of the framing.",
-                "Way from pipe to wood written down.",
+                "Distance from pipe to wood written down.",
             ],
             VISIT,
         ),
         Hold::WiringInspection => (&["Boxes are open and wires are seen."], VISIT),
-        Hold::BoardInspection => (&["Heads of the board's screws are not filled yet."], VISIT),
+        Hold::BoardInspection => (&["Heads of the board screws not filled yet."], VISIT),
         Hold::GasTest => (
             &[
-                "Nothing is covered before the gas line has passed its test.",
-                "Tested by a licensed fitter, capped, with the unit shut off from the test pressure.",
+                "Nothing is covered before the gas line has passed its pressure test.",
+                "Tested by a licensed fitter, capped, with the unit isolated from the test pressure.",
                 "Every joint checked for leaks; the shutoff works and has its label.",
             ],
             &[
@@ -405,7 +405,7 @@ fn one_hold(html: &mut Html, hold: Hold, name: &str) {
                 "date",
                 "pressure",
                 "minutes held",
-                "passed, or what to mend",
+                "passed, or what to correct",
             ],
         ),
     };
@@ -474,13 +474,13 @@ pub(super) fn valve_and_fire(html: &mut Html, packet: Packet<'_>) {
 /// The first fire, in order.
 const FIRE: [&str; 8] = [
     "Gas test passed and signed; vent complete up to the cap; nothing stored in the chase.",
-    "Carbon monoxide alarm on this floor tested just now.",
-    "The manual's pages on the first fire are read; packing, films and labels are off as it says.",
-    "Finish, mortar and paint are cured for as long as their makers say.",
+    "Carbon monoxide alarm on this floor just tested.",
+    "The manual's pages on the first fire have been read; packing, films and labels removed as it says.",
+    "Finish, mortar and paint cured for as long as their makers say.",
     "Windows open: new coatings smell while they cure. Nobody sleeps in the room.",
     "Glass is on and closed; it and the front get very hot, so children and pets stay away.",
-    "Flame looks as the manual shows; burner, pilot and controls do what they should.",
-    "After an hour, measured and compared with the manual and with what the screen may bear.",
+    "Flame looks as the manual shows; burner, pilot and controls work as they should.",
+    "Temperatures after an hour, compared with the manual and with what the screen tolerates.",
 ];
 
 /// What is measured at the first fire.
@@ -488,6 +488,6 @@ const FIRE_VALUES: [&str; 5] = [
     "wall above the opening",
     "underside of the mantel",
     "air in the recess, at its top",
-    "wood in reach behind the front",
+    "wood within reach behind the front",
     "date, and who",
 ];

@@ -56,7 +56,7 @@ fn volumes(html: &mut Html, packet: Packet<'_>) {
         ])
     });
     Table {
-        caption: "What comes nearest to each clearance",
+        caption: "Nearest part to each clearance",
         heads: &[
             "clearance",
             "counts from",

@@ -101,7 +101,7 @@ const SECTIONS: [(&str, &str); 11] = [
     ("verdicts", "Verdicts"),
     ("clearances", "Clearances"),
     ("questions", "Questions still open"),
-    ("assumptions", "Taken for granted"),
+    ("assumptions", "Assumed defaults"),
     ("cuts", "Cut list"),
     ("buy", "Buy list"),
     ("checklist", "Checklist"),

@@ -25,9 +25,7 @@ pub(super) fn write(html: &mut Html, packet: Packet<'_>) -> Result<(), ExportErr
             "p",
             &[],
             &format!(
-                "TIGHT: less is left than the build allowance of {allowance}; measure on site before cover. \
-                 Numbers are rounded to the tape's marks so that none looks better than it is: margins down, \
-                 measured values down where a least is asked and up where a most, required values the other way."
+                "TIGHT: less is left than the build allowance of {allowance}; measure on site before covering. Each number is rounded to a tape mark on the safe side: margins down, measured values down where a least is required and up where a most is, required values the other way."
             ),
         );
         html.element("ol", &[("class", "cards")], |html| {
@@ -98,7 +96,7 @@ fn follows(html: &mut Html, first: usize, below: &[Finding], unit: TapeUnit) {
     if below.is_empty() {
         return;
     }
-    html.leaf("p", &[], "From it follows, and goes with it:");
+    html.leaf("p", &[], "Goes with it:");
     html.element("ul", &[], |html| {
         for (number, finding) in (first..).zip(below) {
             let id = format!("finding-{number}");
@@ -202,7 +200,7 @@ fn notes(html: &mut Html, packet: Packet<'_>) {
     if notes.is_empty() {
         return;
     }
-    html.leaf("h3", &[], "Done otherwise than asked");
+    html.leaf("h3", &[], "Built differently than asked");
     html.element("ul", &[], |html| {
         for note in notes {
             html.leaf("li", &[], &note_text(note, packet.unit()));
@@ -230,7 +228,7 @@ pub(super) fn questions(html: &mut Html, packet: Packet<'_>) {
     let rows: Vec<_> = rows.collect();
     section(html, "questions", "Questions still open", |html| {
         if rows.is_empty() {
-            html.leaf("p", &[], "None of the checks has a question left.");
+            html.leaf("p", &[], "No check has an open question.");
         } else {
             let about = "Only the manual, the inspector or a trade can answer these.";
             html.leaf("p", &[], about);
@@ -284,16 +282,16 @@ pub(super) fn assumptions(html: &mut Html, packet: Packet<'_>) {
         ]
     });
     let rows: Vec<_> = rows.collect();
-    section(html, "assumptions", "Taken for granted", |html| {
+    section(html, "assumptions", "Assumed defaults", |html| {
         let about = if rows.is_empty() {
-            "No verdict rests on a default."
+            "No verdict depends on a default."
         } else {
-            "Defaults that nobody wrote, and verdicts that change with them: off by the build allowance, or chosen otherwise. Worst first."
+            "Defaults that nobody entered, and the verdicts that would change if they were off by the build allowance or chosen otherwise. Worst first."
         };
         html.leaf("p", &[], about);
         Table {
-            caption: "Taken for granted",
-            heads: &["key", "why, and what rests on it", "confirmed"],
+            caption: "Assumed defaults",
+            heads: &["key", "why, and what depends on it", "confirmed"],
             rows,
         }
         .write(html);

@@ -55,11 +55,11 @@ fn collar_on_body(params: &Params) -> Vec<Fault> {
     let (body, way_out) = match params.vent.collar {
         Collar::Up => (
             ("the depth of the body", unit.body_depth),
-            "count `collar_offset` from the unit's face back to the collar's center",
+            "measure `collar_offset` from the unit's face back to the collar's center",
         ),
         Collar::Back => (
             ("the height of the body", unit.body_height),
-            "count `collar_offset` from the body's base up to the collar's center",
+            "measure `collar_offset` from the body's base up to the collar's center",
         ),
     };
     let offset = ("the collar's offset", params.vent.collar_offset);
@@ -108,7 +108,7 @@ fn elbow_under_its_rise(params: &Params) -> Vec<Fault> {
         .found(text(rise))
         .expected(format!("more than the elbow's own leg, {}", text(leg)))
         .way_out(
-            "count the rise to where the two center lines meet, or take a smaller `bend_radius`",
+            "measure the rise to where the two center lines meet, or take a smaller `bend_radius`",
         ),
     ]
 }
@@ -123,7 +123,7 @@ fn elbow_before_wall(params: &Params) -> Vec<Fault> {
         "vent.collar_offset",
         ("the collar's offset with the elbow's leg", reach),
         (
-            "the way from the unit's face to the wall",
+            "the distance from the unit's face to the wall",
             params.chase.depth + params.appliance.face_offset,
         ),
         "make the chase deeper, or take a smaller `bend_radius`",

@@ -32,7 +32,7 @@ fn height_or_readings(params: &Params) -> Vec<Fault> {
         return Vec::new();
     }
     vec![
-        Fault::new("ceiling.height", "nothing says how high the ceiling is")
+        Fault::new("ceiling.height", "the ceiling's height is not given")
             .found("neither `height` nor `readings`")
             .expected("the height at the left corner of the fireplace wall")
             .way_out("write `height`, or `readings` at three places or more"),
@@ -54,9 +54,9 @@ fn readings_alone(params: &Params) -> Vec<Fault> {
     let others = others.into_iter().filter(|it| it.1);
     others
         .map(|(key, _)| {
-            Fault::new(key, "the ceiling is said twice")
+            Fault::new(key, "the ceiling is given twice")
                 .found(format!("`{key}` beside `ceiling.readings`"))
-                .expected("one of them: the plane through the readings says it all")
+                .expected("one of them: the plane through the readings gives it all")
                 .way_out(format!("take `{key}` out, or the readings"))
         })
         .collect()
@@ -76,7 +76,7 @@ fn flat_alone(params: &Params) -> Vec<Fault> {
     let others = others.into_iter().filter(|it| it.1);
     others
         .map(|(key, _)| {
-            Fault::new(key, "the ceiling is flat, and it is not")
+            Fault::new(key, "the ceiling is given as flat and as sloped")
                 .found(format!("`{key}` beside `ceiling.slope = \"flat\"`"))
                 .expected("one of them")
                 .way_out(format!("take `{key}` out, or `ceiling.slope`"))
@@ -94,12 +94,12 @@ fn readings_make_a_plane(params: &Params) -> Vec<Fault> {
             Fault::new("ceiling.readings", problem)
                 .found(found)
                 .expected(expected)
-                .way_out("read at more places, such as over the four corners of the chase"),
+                .way_out("measure at more places, such as over the four corners of the chase"),
         ]
     };
     let Some(plane) = fitted_plane(&params.ceiling_points()) else {
         return fault(
-            "no plane goes through these readings alone",
+            "these readings do not fix a plane",
             format!("{} of them, on one line or at one place", readings.len()),
             "three or more, not on one line",
         );
@@ -141,10 +141,10 @@ fn one_slope_beyond(params: &Params) -> Vec<Fault> {
     of_ridge(params, |ridge| {
         let (problem, found) = match (ridge.fall, ridge.far_height) {
             (None, None) => (
-                "nothing says how the ceiling falls beyond the ridge",
+                "the ceiling's fall beyond the ridge is not given",
                 "neither",
             ),
-            (Some(_), Some(_)) => ("the ceiling's fall beyond the ridge is said twice", "both"),
+            (Some(_), Some(_)) => ("the ceiling's fall beyond the ridge is given twice", "both"),
             _ => return None,
         };
         let fault = Fault::new("ridge.fall", problem)
@@ -161,7 +161,7 @@ fn one_slope_toward(params: &Params) -> Vec<Fault> {
         ridge.height?;
         let fault = Fault::new(
             "ridge.height",
-            "the ceiling's slope to the ridge is said twice",
+            "the ceiling's slope to the ridge is given twice",
         )
         .found(format!("`ridge.height`, and a slope of {}", written.text()))
         .expected("one of them")
@@ -175,7 +175,7 @@ fn ridge_in_room(params: &Params) -> Vec<Fault> {
         let extent = params.extent_across(ridge);
         let text = |length| length_text(length, params.project.unit);
         fits(extent, ridge.at).then(|| {
-            Fault::new("ridge.at", "the ridge lies outside the room")
+            Fault::new("ridge.at", "the ridge is outside the room")
                 .found(text(ridge.at))
                 .expected(format!("less than {}", text(extent)))
                 .way_out("leave [ridge] out, or check whether it runs `out` or `along`")

@@ -22,13 +22,16 @@ fn mantel_length(params: &Params) -> Vec<Fault> {
                 .way_out("add `length` to [mantel]"),
         ],
         (MantelExtent::Chase | MantelExtent::Room, Some(_)) => vec![
-            Fault::new("mantel.length", "only a mantel of its own length has one")
-                .found(format!(
-                    "`length` with extent = \"{}\"",
-                    mantel.extent.word()
-                ))
-                .expected("a length that follows from chase or room")
-                .way_out("take `length` out, or write extent = \"length\""),
+            Fault::new(
+                "mantel.length",
+                "only a mantel of a set length has `length`",
+            )
+            .found(format!(
+                "`length` with extent = \"{}\"",
+                mantel.extent.word()
+            ))
+            .expected("a length that follows from chase or room")
+            .way_out("take `length` out, or write extent = \"length\""),
         ],
         _ => Vec::new(),
     }
@@ -51,7 +54,10 @@ fn mantel_between_walls(params: &Params) -> Vec<Fault> {
         params,
         "mantel.length",
         ("half of the mantel's length", length / 2.0),
-        ("the way from the unit's center to the nearer wall", nearer),
+        (
+            "the distance from the unit's center to the nearer wall",
+            nearer,
+        ),
         "make it shorter, or write extent = \"room\"",
     )
 }
@@ -79,7 +85,7 @@ fn on_their_walls(params: &Params) -> Vec<Fault> {
                     "the depth of a fixed thing",
                     thing.drawn_depth(params.project.unit),
                 ),
-                ("the way across the room", across),
+                ("the distance across the room", across),
                 "`depth` is how far it comes into the room",
             );
             far.into_iter().chain(deep)

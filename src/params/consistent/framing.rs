@@ -108,7 +108,7 @@ fn unit_between_studs(params: &Params) -> Vec<Fault> {
         key,
         ("half the rough opening with its jack", half),
         (
-            "the way from the unit's center to the chase's nearer end",
+            "the distance from the unit's center to the chase's nearer end",
             to_nearer_end(params, appliance.center),
         ),
         "make the chase wider, or move the unit toward its middle",

@@ -69,7 +69,7 @@ fn steel_in_steel(params: &Params) -> Vec<Fault> {
             return Vec::new();
         };
         vec![
-            Fault::new(it.stock_key, "a wall of steel has a header of steel")
+            Fault::new(it.stock_key, "a wall of steel needs a header of steel")
                 .found(format!("`{}`", wood.name))
                 .expected("a steel member, such as \"362S125-30\"")
                 .way_out("write `header` with the designation of a steel stud"),

@@ -29,10 +29,10 @@ fn cleat_in_hollow(params: &Params) -> Vec<Fault> {
         .map(|(way, cleat, hollow)| {
             Fault::new(
                 "mantel.cleat",
-                "the cleat does not go into the hollow mantel",
+                "the cleat does not fit in the hollow mantel",
             )
             .found(format!("a cleat {} {way}", text(cleat)))
-            .expected(format!("at most {}, what is hollow", text(hollow)))
+            .expected(format!("at most {}, the hollow inside", text(hollow)))
             .way_out("take a smaller cleat, thinner boards (mantel.shell), or a thicker mantel")
         })
         .collect()

@@ -44,7 +44,7 @@ fn recess_deeper_than_skin(params: &Params) -> Vec<Fault> {
             )
             .found(text(recess.depth))
             .expected(format!("more than board and finish, {}", text(skin)))
-            .way_out("count the depth from the finished face")
+            .way_out("measure the depth from the finished face")
         })
         .into_iter()
         .collect()
@@ -65,7 +65,7 @@ fn recess_in_chase(params: &Params) -> Vec<Fault> {
         key,
         ("half the recess with its board and two studs", half),
         (
-            "the way from its center to the chase's nearer end",
+            "the distance from its center to the chase's nearer end",
             to_nearer_end(params, recess.center),
         ),
         "make the recess narrower, or move it toward the chase's middle",
@@ -78,7 +78,7 @@ fn recess_in_chase(params: &Params) -> Vec<Fault> {
             recess.sill + recess.height - params.slab(),
         ),
         (
-            "what lies 1 m above the lowest ceiling",
+            "1 m above the lowest ceiling",
             ceiling_over_chase(params) + ABSURD,
         ),
         "lower the sill, or the recess itself",

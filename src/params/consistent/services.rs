@@ -31,14 +31,14 @@ fn legs_of_cables(params: &Params) -> Vec<Fault> {
                 if turned {
                     continue;
                 }
-                "a leg that goes on, or back, along the one before it"
+                "a leg that goes on, or back, along the leg before it"
             }
             [_] => "a leg no longer than twice the thickness of the bundle",
-            [] => "a corner that stands twice",
-            _ => "a leg that runs aslant",
+            [] => "a corner that is listed twice",
+            _ => "a leg that runs diagonally",
         };
         return vec![
-            Fault::new("cables.route", "the way of the cables cannot be built")
+            Fault::new("cables.route", "the cables' route cannot be built")
                 .found(format!("{found}, from row {}", number + 1))
                 .expected("legs that run right, out or up, each another way than the last")
                 .way_out("write a corner wherever the cables turn"),

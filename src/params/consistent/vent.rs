@@ -21,7 +21,7 @@ fn rise_or_path(params: &Params) -> Vec<Fault> {
     let fault = |problem: &str, found: &str| {
         Fault::new("vent.rise", problem.to_owned())
             .found(found)
-            .expected("`rise` for a vent that rises, turns once and goes out behind, or `path` for any other")
+            .expected("`rise` for a vent that rises, turns once and goes out the back, or `path` for any other")
             .way_out("write one of the two")
     };
     match (vent.collar, vent.rise, &vent.path) {
@@ -34,10 +34,13 @@ fn rise_or_path(params: &Params) -> Vec<Fault> {
             "[vent] without `rise` and without `path`",
         )],
         (Collar::Back, Some(_), None) => vec![
-            Fault::new("vent.rise", "a collar that looks back does not rise first")
-                .found("`rise` with collar = \"back\"")
-                .expected("`path`, step by step from the collar")
-                .way_out("write path = [\"through back wall\"], or steps that rise first"),
+            Fault::new(
+                "vent.rise",
+                "the vent from a collar that faces back does not rise first",
+            )
+            .found("`rise` with collar = \"back\"")
+            .expected("`path`, step by step from the collar")
+            .way_out("write path = [\"through back wall\"], or steps that rise first"),
         ],
         _ => Vec::new(),
     }
@@ -92,7 +95,7 @@ fn rafters_in_roof(params: &Params) -> Vec<Fault> {
             "roof.thickness",
             ("the ceiling's board with the rafters", layers),
             ("the roof's thickness", roof.thickness),
-            "count the thickness from the ceiling's surface to the roof's, square to the slope",
+            "measure the thickness from the ceiling's surface to the roof's, square to the slope",
         )
     })
 }
@@ -112,12 +115,12 @@ fn rafters_once(params: &Params) -> Vec<Fault> {
     };
     match (&params.roof, rafters.first) {
         (Some(_), Some(_)) => fault(
-            "the rafters' places are written twice",
+            "the rafters' places are given twice",
             "`first` beside [roof]",
-            "leave `first` out: `roof.first_rafter` says it",
+            "leave `first` out: `roof.first_rafter` gives it",
         ),
         (None, None) => fault(
-            "nothing says where the rafters are",
+            "the rafters' places are not given",
             "no `first`, and no [roof]",
             "find the first rafter, and write where its center is",
         ),

@@ -73,7 +73,7 @@ fn depth_of_the_alcove(params: &Params) -> Vec<Fault> {
         Fault::new("chase.placement", "how deep is the alcove?")
             .found("placement = \"alcove\" without `alcove_depth`")
             .expected(
-                "how far its side walls stand out from its back, such as alcove_depth = \"30 in\"",
+                "how far its side walls come out from its back, such as alcove_depth = \"30 in\"",
             )
             .way_out("add `alcove_depth` to [chase]"),
     ]
@@ -116,7 +116,7 @@ fn no_alcove(params: &Params) -> Vec<Fault> {
     vec![
         Fault::new(
             "chase.alcove_depth",
-            "only a chase in an alcove stands in one",
+            "only a chase in an alcove has an alcove's depth",
         )
         .found(format!("`alcove_depth` with placement = \"{word}\""))
         .expected("a chase that does not fill an alcove")

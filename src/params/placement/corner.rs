@@ -113,7 +113,7 @@ fn face(params: &Params) -> Vec<Fault> {
         "chase.width",
         ("the width of the face", site.width),
         (
-            "what the corner leaves so far out, twice the depth where it is square",
+            "the width that the corner leaves at this depth, twice the depth where it is square",
             params.chase.depth * 2.0 * site.spread,
         ),
         "make the chase deeper: a face from wall to wall is just twice as wide as deep",
@@ -162,7 +162,10 @@ fn along_the_walls(params: &Params) -> Vec<Fault> {
         unless_fits(
             params,
             "chase.depth",
-            ("the way along the wall to the chase's far corner", along),
+            (
+                "the distance along the wall to the chase's far corner",
+                along,
+            ),
             (name, size),
             "make the chase less deep, or less wide",
         )

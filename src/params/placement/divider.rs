@@ -43,10 +43,10 @@ fn way_behind(params: &Params) -> Vec<Fault> {
     vec![
         Fault::new(
             "chase.placement",
-            "how far from the wall does the divider stand?",
+            "how far from the wall is the divider?",
         )
         .found("placement = \"divider\" without `way_behind`")
-        .expected("the way from the wall to the back of its framing, such as way_behind = \"6 ft\"")
+        .expected("the distance from the wall to the back of its framing, such as way_behind = \"6 ft\"")
         .way_out("add `way_behind` to [chase]"),
     ]
 }
@@ -58,9 +58,9 @@ fn no_way_behind(params: &Params) -> Vec<Fault> {
     }
     let word = params.chase.placement.word();
     vec![
-        Fault::new("chase.way_behind", "only a divider has a way behind it")
+        Fault::new("chase.way_behind", "only a divider has a space behind it")
             .found(format!("`way_behind` with placement = \"{word}\""))
-            .expected("a chase that stands against its wall")
+            .expected("a chase against its wall")
             .way_out("take `way_behind` out, or write placement = \"divider\""),
     ]
 }

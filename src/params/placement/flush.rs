@@ -98,7 +98,7 @@ fn nothing_behind(params: &Params) -> Vec<Fault> {
             "only a flush chase has its enclosure behind a wall",
         )
         .found(format!("[behind] with placement = \"{word}\""))
-        .expected("no [behind]: what stands in the room needs none")
+        .expected("no [behind]: a chase in the room needs none")
         .way_out("take [behind] out, or write placement = \"flush\""),
     ]
 }
@@ -175,7 +175,7 @@ fn one_ceiling_behind(params: &Params) -> Vec<Fault> {
     vec![
         Fault::new(
             "behind.ceiling_runs_on",
-            "the ceiling behind the wall is told twice",
+            "the ceiling behind the wall is given twice",
         )
         .found("`ceiling` with ceiling_runs_on = true")
         .expected("one of the two")
@@ -198,9 +198,9 @@ fn one_plain_front(params: &Params) -> Vec<Fault> {
         )
         .found("[recess] with placement = \"flush\"")
         .expected(
-            "no [recess]: a second opening in a wall that may carry load is somebody's design",
+            "no [recess]: a second opening in a wall that may be bearing has to be designed by somebody",
         )
-        .way_out("take [recess] and [screen] out; a screen hangs before the wall")
+        .way_out("take [recess] and [screen] out; a screen hangs in front of the wall")
     });
     stepped.into_iter().chain(recess).collect()
 }
@@ -217,10 +217,13 @@ fn readings_of_the_room(params: &Params) -> Vec<Fault> {
     ];
     let read = read.iter().filter(|it| it.1);
     read.map(|(key, _)| {
-        Fault::new(key, "a flush chase stands behind what was read here")
-            .found(format!("{key} with placement = \"flush\""))
-            .expected("readings for a chase that stands in the room")
-            .way_out("take it out, and pack the enclosure's plates on site")
+        Fault::new(
+            key,
+            "a flush chase is behind the surface that was measured here",
+        )
+        .found(format!("{key} with placement = \"flush\""))
+        .expected("readings for a chase in the room")
+        .way_out("take it out, and pack the enclosure's plates on site")
     })
     .collect()
 }

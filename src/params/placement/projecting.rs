@@ -60,7 +60,7 @@ pub(super) fn left_edge(params: &Params) -> Vec<Fault> {
         )
         .found(format!("placement = \"{word}\" without `left`"))
         .expected("the left edge of the framing, such as left = \"50 in\"")
-        .way_out("add `left` to [chase]; left = 0 stands in the corner"),
+        .way_out("add `left` to [chase]; left = 0 is in the corner"),
     ]
 }
 

@@ -101,13 +101,13 @@ impl<'a> Walk<'a> {
         match (rising, self.open.lie) {
             (Some(rising), Lie::Run(slope)) if rising != slope => {
                 self.flaw(
-                    "the run rises differently already",
+                    "the run already has another rise",
                     "one rise for the whole run, in its first step after the elbow",
                 );
             }
             (Some(_), Lie::Plumb | Lie::Inclined) => {
                 self.flaw(
-                    "this pipe is no level run",
+                    "this pipe is not a level run",
                     "`rising` only where the pipe runs level",
                 );
             }
@@ -132,7 +132,7 @@ impl<'a> Walk<'a> {
         let across = toward - self.nominal * toward.dot(self.nominal);
         if across.length() < SAME {
             self.flaw(
-                "the pipe goes that way already, or comes from there",
+                "the pipe already goes that way, or comes from there",
                 "a direction to the side of the pipe",
             );
             return;
@@ -171,7 +171,7 @@ impl<'a> Walk<'a> {
         if walls.iter().any(|it| *it < radius - TOLERANCE) {
             self.flaw(
                 "the pipe leaves the room before it goes through a wall",
-                "pipe inside the room, with its whole width, up to the last step",
+                "pipe whose whole width stays inside the room up to the last step",
             );
         }
     }
@@ -181,7 +181,7 @@ impl<'a> Walk<'a> {
         if hole.to_mm() < -TOLERANCE || (hole - of).to_mm() > TOLERANCE {
             self.flaw(
                 format!("the hole through the {what} runs past its edge"),
-                "a way out farther from the corners and the floor",
+                "a hole farther from the corners and the floor",
             );
         }
     }
@@ -259,7 +259,7 @@ impl<'a> Walk<'a> {
         let before = -frame.local_point(self.place).y;
         if before < -TOLERANCE {
             self.flaw(
-                format!("the pipe is past the face of the {} already", wall.name()),
+                format!("the pipe is already past the face of the {}", wall.name()),
                 "a shorter straight before it; the last step goes the rest of the way",
             );
         }
@@ -315,8 +315,8 @@ impl<'a> Walk<'a> {
         let straight = up + self.open.length - self.open.elbow_leg;
         if up.to_mm() < -TOLERANCE || straight.to_mm() <= TOLERANCE {
             self.flaw(
-                "the pipe is over the roof already",
-                "a shorter way up to the last elbow",
+                "the pipe is already above the roof",
+                "a shorter rise to the last elbow",
             );
             return;
         }

@@ -52,7 +52,7 @@ fn of_plan(taken: &Taken<'_>, plan: &BoardPlan) -> Table {
     let cut_up = plan.boards.iter().filter(whole).count();
     if cut_up > 0 {
         table.after.push(format!(
-            "No slack: {cut_up} of {} boards are cut to their ends. Measure each before its first cut, and trim less or buy one more.",
+            "No slack: {cut_up} of {} boards are used to their ends. Measure each before its first cut, and trim less or buy one more.",
             plan.boards.len()
         ));
     }

@@ -14,7 +14,7 @@ const FILE: &str = "layout-marks.csv";
 
 /// A row for each plate.
 pub(in crate::export) fn plates(taken: &Taken<'_>) -> Table {
-    let title = "Layout marks, each from the plate's end; the stick stands beyond the line";
+    let title = "Layout marks, each from the plate's end; the stick goes beyond the line";
     let text = |it: &StickMark| {
         let name = it.part.split_once('/').map_or(it.part.as_str(), |it| it.1);
         format!("{} {}", taken.tape(it.edge), name.replace('/', " "))
@@ -111,7 +111,7 @@ pub(in crate::export) fn bores(taken: &Taken<'_>) -> Table {
         .column(csv("stands"), |it| {
             let diameter = it.diameter.tape(taken.unit(), Rounding::Up);
             let middle = taken.tape(it.from_edge);
-            format!("bore {diameter}, middle {middle} from the nearer edge")
+            format!("bore {diameter}, center {middle} from the nearer edge")
         })
         .table()
 }

@@ -80,12 +80,12 @@ pub(in crate::export) fn weights(taken: &Taken<'_>) -> Table {
     let lift = |can| match can {
         None => "",
         Some(true) => "two people can lift it in one piece",
-        Some(false) => "too heavy for two in one piece",
+        Some(false) => "too heavy for two people in one piece",
     };
     let lacking: Vec<&str> = taken.takeoff.without_weight().collect();
     let lacking = match lacking.join(", ").as_str() {
         "" => String::new(),
-        all => format!("Not weighed, for want of a `weight` in `stock.prices`: {all}."),
+        all => format!("Not weighed, since `stock.prices` has no `weight` for it: {all}."),
     };
     taken
         .list(terminal("Weights").csv(WEIGHTS), &taken.takeoff.weights)
