@@ -38,7 +38,7 @@ pub fn check(design: &Design) -> Vec<Finding> {
     findings
 }
 
-/// What every rule says of what is drawn, in their order, whether or not somebody told what it is drawn by.
+/// What every rule says of what is drawn, in their order, whether or not the facts that it is drawn by are given.
 pub(super) fn judged(design: &Design) -> Vec<Finding> {
     let mut findings = Vec::new();
     for rule in rules::RULES {

@@ -53,7 +53,7 @@ impl<'a> Cap<'a> {
     }
 }
 
-/// How far along a wall a place lies, as one tells it.
+/// How far along a wall a place is, as it is entered.
 fn told_along(design: &Design, wall: &StandingWall, place: DVec3) -> Length {
     match wall.place {
         RoomWall::Back | RoomWall::Behind => {

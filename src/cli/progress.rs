@@ -40,8 +40,8 @@ impl<'a, 'w> Progress<'a, 'w> {
         }
     }
 
-    /// Shows how far a job has come, if it is time to; whether to go on. Only a cutting plan hears Ctrl-C, and ends with
-    /// the best so far; at all else it ends the program.
+    /// Shows how far a job has come, if it is time to; whether to go on. Only a cutting plan reacts to Ctrl-C, and
+    /// ends with the best so far; at all else it ends the program.
     pub(super) fn watch(&mut self, step: Step<'_>) -> bool {
         let line = match step {
             Step::Planning(planning) => Some(self.planning(planning)),

@@ -136,7 +136,7 @@ fn lines(
     let follows = below.iter().map(|it| follower_text(it, unit));
     let follows: Vec<String> = follows.collect();
     if !follows.is_empty() {
-        lines.push(format!("with it goes: {}", follows.join("; ")));
+        lines.push(format!("same cause: {}", follows.join("; ")));
     }
     lines
 }

@@ -2,7 +2,7 @@
 //!
 //! What a command writes into a folder is a set. All of its files are written aside first, into `.chasewright` in
 //! that folder; only then do they take their names, in a [`Turn`] that is undone when it fails, or by the next run
-//! when the program was ended in the midst of it. A [`Record`] tells which files of the folder are the tool's own:
+//! when the program was killed halfway. A [`Record`] tells which files of the folder are the tool's own:
 //! those of another design, and those that the same command does not make any more, go in the same turn, unless
 //! somebody has changed them. Whatever else lies in the folder is never touched.
 

@@ -129,7 +129,7 @@ impl Step {
     /// What happens.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Search => "what is in wall and floor",
+            Self::Search => "what is inside wall and floor",
             Self::Stage(stage) => stage.name(),
             Self::Hold(hold) => hold.name(),
             Self::FirstFire => "connection and first fire",

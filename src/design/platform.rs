@@ -1,7 +1,7 @@
 //! The low platform: a stack of layers inside the chase that comes forward between the jacks.
 //!
-//! A sleeper that would lie where the gas stub comes up from the floor moves aside; one that carries an edge stays, and
-//! the rules find it.
+//! A sleeper that would lie where the gas stub comes up from the floor moves aside; one that supports an edge stays,
+//! and the rules find it.
 
 use glam::{DVec2, DVec3};
 
@@ -158,7 +158,7 @@ impl Sticks<'_> {
         }
         let tongue = Span::new(area.back, area.front);
         match backing(tongue, across, self.spacing).as_slice() {
-            // room for one only, ripped where it is wider than the tongue: it carries the front edge
+            // room for one only, ripped where it is wider than the tongue: it supports the front edge
             [_] => {
                 let across = across.min(tongue.size());
                 let one = Self {

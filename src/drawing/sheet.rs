@@ -330,8 +330,8 @@ impl Block<'_> {
         say(ink, cell.low + DVec2::new(0.0, 5.6), 3.1, &scale, wide);
         self.bar(cell.low + DVec2::new(0.0, 9.0), ink);
         let datum = match self.subject.design.params.project.floor_datum {
-            FloorDatum::BareSlab => "Heights count from the bare slab.",
-            FloorDatum::FinishedFloor => "Heights count from the finished floor.",
+            FloorDatum::BareSlab => "Heights are measured from the bare slab.",
+            FloorDatum::FinishedFloor => "Heights are measured from the finished floor.",
         };
         say(ink, cell.low + DVec2::new(0.0, 21.0), SMALL, datum, wide);
         let unit = match self.unit {

@@ -83,6 +83,6 @@ pub(crate) fn exit<'a>(
     };
     let wall = walls.iter().find(|wall| wall.place == place)?;
     let straight = path.last()?;
-    // what does not head for the wall was told already
+    // what does not head for the wall was reported already
     (wall.frame.y.dot(straight.frame.z) > 0.0).then_some((wall, straight))
 }

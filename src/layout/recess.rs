@@ -69,7 +69,7 @@ pub(crate) fn framed_sides(recess: Span, opening: Span, thickness: Length) -> Sp
     Span::new(recess.low - left, recess.high + right)
 }
 
-/// What carries the side of a recess that lies so far inside the opening's side, and how much wider
+/// What supports the side of a recess that lies so far inside the opening's side, and how much wider
 /// than needed it is framed there.
 pub(crate) fn fit_side(inside: Length, thickness: Length) -> (Stand, Length) {
     let past_king = inside + 2.0 * thickness;

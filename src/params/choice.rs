@@ -18,7 +18,7 @@ macro_rules! words {
                 match self { $(Self::$variant => $word),+ }
             }
 
-            /// The choice that a word of the parameter file stands for.
+            /// The choice that a word of the parameter file means.
             pub fn from_word(word: &str) -> Option<Self> {
                 match word { $($word => Some(Self::$variant),)+ _ => None }
             }

@@ -41,7 +41,7 @@ pub struct FixedThing {
 const WINDOW: Length = Length::inches(12.0);
 
 impl FixedThing {
-    /// Whether it may be a window or a door of which nobody has said whether it opens.
+    /// Whether it may be a window or a door, and its entry does not say whether it opens.
     pub fn may_open(&self) -> bool {
         self.opens.is_none() && self.width >= WINDOW && self.height >= WINDOW
     }

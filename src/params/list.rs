@@ -459,7 +459,7 @@ parameters! {
         #[usual(within(meters(-2.5..=1.5)))]
         ground: Length = fact required in meters(-3.0..=3.0), "Height of the finished ground under the cap; below the heights' datum it is negative.";
         #[usual(columns(&[meters(-6.0..=25.0), meters(-3.0..=6.0), meters(-6.0..=30.0), meters(-3.0..=9.0)]))]
-        openings: Option<OutsideOpenings> = fact absent, "Windows, doors and inlets that air can pass, in the wall that the vent goes through: left, bottom, right, top, along it from the left corner of the room (of a side wall from the fireplace wall) and from the heights' datum. `[]` says that there are none besides those of `room.fixed`; left out, it is asked for.";
+        openings: Option<OutsideOpenings> = fact absent, "Windows, doors and inlets that let air through, in the wall that the vent goes through: left, bottom, right, top, along it from the left corner of the room (of a side wall from the fireplace wall) and from the heights' datum. `[]` says that there are none besides those of `room.fixed`; left out, it is asked for.";
         #[usual(none_or(mm(100.0..=2500.0)))]
         ground_clearance: Option<Manual<Length>> = fact absent in meters(0.0..=3.0), "Height of the cap above the ground that the manual requires.";
         #[usual(none_or(mm(100.0..=3000.0)))]

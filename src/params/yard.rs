@@ -57,7 +57,7 @@ impl SheetKind {
     pub const WORDS: &'static [&'static str] =
         &["gypsum_board", "cement_board", "structural_panel"];
 
-    /// What a word of the parameter file stands for.
+    /// What a word of the parameter file means.
     pub fn from_word(word: &str) -> Option<Self> {
         let all = [Self::GypsumBoard, Self::CementBoard, Self::StructuralPanel];
         all.into_iter().find(|it| it.word() == word)

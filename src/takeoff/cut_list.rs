@@ -99,7 +99,7 @@ impl Row {
     }
 }
 
-/// A row with what tells it from others.
+/// A row with what distinguishes it from others.
 struct Open {
     row: Row,
     key: Key,

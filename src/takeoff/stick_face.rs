@@ -44,7 +44,7 @@ impl StickFace {
         }
     }
 
-    /// Whether an end that looks there is told after the other one.
+    /// Whether an end that faces there is listed after the other one.
     pub(super) const fn is_last(self) -> bool {
         match self {
             Self::Top | Self::Right | Self::Wall => true,

@@ -196,7 +196,7 @@ fn every_demo_has_its_views_and_they_stay_on_the_paper_asked_for() {
         "Wall pass",
         "Outside",
         "Framing, platform",
-        "Pulled apart",
+        "Exploded view",
         "Plumb lines",
         "Top plate",
         "Sole plate",

@@ -195,7 +195,7 @@ const LEVERS: &[Lever] = &[
     ),
     (
         "walkway",
-        "walkway",
+        "clear walkway",
         "rises-away-from-wall",
         "room.walkway",
         -1.0,

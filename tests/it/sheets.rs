@@ -407,7 +407,7 @@ fn a_side_names_what_is_seen() {
     assert!(says(sheet(&flat, "Side"), "finished face around the unit"));
     assert!(says(sheet(&flat, "Finished front"), "leg"));
     let flush = sheets(&demo("flush-in-a-wall"));
-    let apart = sheet(&flush, "Pulled apart");
+    let apart = sheet(&flush, "Exploded view");
     assert!(says(apart, "blocks over the ceiling") && !says(apart, "ceiling wall"));
 }
 

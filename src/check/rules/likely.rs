@@ -55,7 +55,7 @@ fn question(parameter: &Parameter, value: &Value, doubt: &Doubt) -> String {
         } => {
             let other = other_unit.as_ref().map(|it| format!("; {it} would be"));
             let other = other.unwrap_or_default();
-            format!("Is this {whence}: {key} {found}? {usual} is usual{other}.")
+            format!("Is this {whence}: {key} {found}? The usual range is {usual}{other}.")
         }
         Doubt::ColumnsSwapped => format!(
             "Is this {whence}: in every row of {key} the first number is larger than the second? Usually it is the other way around."

@@ -59,7 +59,7 @@ pub(super) const RULE: Rule = Rule {
     check,
 };
 
-/// Up to this input, so far from openings.
+/// The distance from openings up to this input.
 const STEPS: [(HeatInput, Length); 3] = [
     (HeatInput::new(10_000.0), Length::inches(6.0)),
     (HeatInput::new(50_000.0), Length::inches(9.0)),
@@ -84,7 +84,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
     over_ground(design, (&cap, outside), &mut missing, report);
     to_openings(design, (&cap, outside), &mut missing, report);
     let measure = Measure("the cap, the ground and openings outside");
-    let question = "These are missing, and without them no distance passes";
+    let question = "What are these missing facts, without which no distance passes";
     ask_for(
         design,
         &cap,
@@ -274,7 +274,7 @@ fn of_wall(sides: Span, heights: Span, outside: &Outside) -> [Surrounding<'_>; 2
     ]
 }
 
-/// Something outside that the cap keeps away from by the manual's or the supplier's number.
+/// Something outside that the cap has to clear by the manual's or the supplier's number.
 struct Surrounding<'a> {
     measure: Measure,
     /// The keys of its place and of the number.
@@ -347,7 +347,7 @@ struct Opening {
     subject: Subject,
     /// Left, bottom, right, top.
     edges: [Length; 4],
-    /// The name of a thing of which nobody has said whether it opens.
+    /// The name of a thing whose entry does not say whether it opens.
     silent: Option<String>,
 }
 

@@ -33,7 +33,7 @@ pub(in crate::drawing) fn exploded(subject: &Subject<'_>) -> Vec<Figure> {
     let order = order(subject.design);
     vec![draw(
         subject,
-        "Pulled apart, in the order of the job",
+        "Exploded view, in the order of the job",
         apart,
         &|part| step(part, &order),
     )]

@@ -219,7 +219,7 @@ fn behind(subject: &Subject<'_>) -> Vec<Length> {
     vec![-layout.wall.outside, Length::ZERO]
 }
 
-/// The height of the vent that is told: on the outside face of the wall behind the chase, or where its first two
+/// The height of the vent that is shown: on the outside face of the wall behind the chase, or where its first two
 /// center lines meet.
 fn height_of_vent(subject: &Subject<'_>) -> Option<Length> {
     let layout = subject.layout();

@@ -111,7 +111,7 @@ fn slope_in_words(subject: &Subject<'_>, over: &str, at_wall: Length) -> String 
         _ => None,
     };
     if let Some([out, right]) = slopes.filter(|_| !params.ceiling.readings.is_empty()) {
-        // laid through readings: nobody has written its slope, so it is told both ways
+        // laid through readings: its slope is not entered, so it is shown both ways
         return format!(
             "Ceiling as measured: {} at the wall, {over} over the upper face; slope {} out from the wall, {} to the right.",
             subject.tape(at_wall),

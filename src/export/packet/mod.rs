@@ -142,7 +142,7 @@ fn footer(html: &mut Html, packet: Packet<'_>) {
         crate::params::FloorDatum::FinishedFloor => "the finished floor",
     };
     let text = format!(
-        "Heights in the parameter file count from {datum}; right is along the wall from the left corner of the room, \
+        "Heights in the parameter file are measured from {datum}; right is along the wall from the left corner of the room, \
          out is from the wall into the room. Made by chasewright {}.",
         env!("CARGO_PKG_VERSION")
     );

@@ -96,7 +96,7 @@ fn follows(html: &mut Html, first: usize, below: &[Finding], unit: TapeUnit) {
     if below.is_empty() {
         return;
     }
-    html.leaf("p", &[], "Goes with it:");
+    html.leaf("p", &[], "Same cause:");
     html.element("ul", &[], |html| {
         for (number, finding) in (first..).zip(below) {
             let id = format!("finding-{number}");
