@@ -1,6 +1,6 @@
 //! A design in, every part out that floats, that is held at one end only, or that is unsupported.
 //!
-//! What holds is contact: an area above zero. From the room's floor, studs and surfaces outward, a
+//! What holds is contact: an area above zero, the shims included that fill what square cuts leave. From the room's floor, studs and surfaces outward, a
 //! part that touches a held part is held; but framing and platform are held by the room, framing and
 //! platform only, never by board, unit or pipe. A stick has to be held at two places: its contacts
 //! have to reach over at least half of its length. Plates under the ceiling, headers, sills and
@@ -13,11 +13,13 @@
 //! Uprights, headers and sills are cut to fit between others, so they need something against both of
 //! their ends.
 
+use std::borrow::Cow;
+
 use glam::DVec3;
 
 use super::sieve;
 use crate::design::{Design, Group, Kind, Part, Stock};
-use crate::geom::{Contact, TOLERANCE, contact};
+use crate::geom::{Body, Bounds, Contact, TOLERANCE, contact};
 use crate::units::Length;
 
 /// A contact faces along an axis when its normal has this cosine to it. Plates may follow a ceiling
@@ -68,9 +70,12 @@ struct Hold<'a> {
 /// Every part that is not held as it should be, in the order of the design.
 pub fn unheld(design: &Design) -> Vec<Unheld> {
     let parts = &design.parts;
-    let contacts: Vec<(usize, usize, Contact)> = sieve::pairs(parts)
+    // a wedge that is shimmed is contact
+    let bodies: Vec<Cow<'_, Body>> = parts.iter().map(Part::shimmed).collect();
+    let bounds: Vec<&Bounds> = bodies.iter().map(|it| &it.bounds).collect();
+    let contacts: Vec<(usize, usize, Contact)> = sieve::pairs_within(parts, &bounds)
         .into_iter()
-        .filter_map(|(a, b)| Some((a, b, contact(&parts[a].body, &parts[b].body)?)))
+        .filter_map(|(a, b)| Some((a, b, contact(&bodies[a], &bodies[b])?)))
         .collect();
     let mut holds: Vec<Vec<Hold<'_>>> = parts.iter().map(|_| Vec::new()).collect();
     for (a, b, contact) in &contacts {

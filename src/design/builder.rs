@@ -2,12 +2,14 @@
 
 use std::collections::BTreeMap;
 
+use glam::DVec2;
+
 use crate::catalog::Material;
 use crate::geom::{Body, Frame, Shape, Swept, TOLERANCE};
 use crate::layout::point;
-use crate::units::Span;
+use crate::units::{Length, Span};
 
-use super::{Branch, Clearance, Group, Kind, Note, Part, Stage, Stock};
+use super::{Branch, Clearance, Group, Kind, Note, Part, Stage, Stock, square_cut};
 
 /// What a part is, apart from its name, shape and place.
 #[derive(Debug, Clone)]
@@ -27,10 +29,20 @@ pub(super) struct Builder {
     pub(super) notes: Vec<Note>,
     /// The frame that whatever comes next is given in.
     pub(super) within: Frame,
+    /// Below this across a stick the angle of a cut is left out.
+    pub(super) saw_tolerance: Length,
     numbers: BTreeMap<(Branch, Kind), u32>,
 }
 
 impl Builder {
+    /// Nothing yet; sticks are cut with this tolerance.
+    pub(super) fn new(saw_tolerance: Length) -> Self {
+        Self {
+            saw_tolerance,
+            ..Self::default()
+        }
+    }
+
     /// Adds a part; one whose ends meet or cross is left out, with a note.
     pub(super) fn add(
         &mut self,
@@ -39,7 +51,11 @@ impl Builder {
         shape: impl Into<Shape>,
         frame: Frame,
     ) {
-        let shape = shape.into();
+        let mut shape = shape.into();
+        let left_out = match &mut shape {
+            Shape::Swept(swept) if is_cut(&make) => square_cut::squared(swept, self.saw_tolerance),
+            Shape::Swept(_) | Shape::Tube(_) => [DVec2::ZERO; 2],
+        };
         if !has_body(&shape) {
             let why = "there is no room between what is under it and what is over it";
             self.leave_out(id, why);
@@ -54,6 +70,7 @@ impl Builder {
             stock: make.stock,
             stage: make.stage,
             body: Body::new(shape, self.within.place(&frame)),
+            left_out,
         });
     }
 
@@ -77,6 +94,11 @@ impl Builder {
         let why = why.to_owned();
         self.notes.push(Note::LeftOut { id, why });
     }
+}
+
+/// Whether it is a stick of wood that goes over the saw.
+fn is_cut(make: &Make) -> bool {
+    !make.group.stands_already() && matches!(make.stock, Stock::Stick(_) | Stock::Rip(_))
 }
 
 /// Adds a box from its spans: to the right, out from the wall, and upward.

@@ -26,6 +26,7 @@ pub(super) fn frame_back(layout: &Layout, builder: &mut Builder) {
         Cover::Plates(chase.top_plates),
     );
     wall.longest = layout.params.longest_board(&chase.stud);
+    wall.level_across(layout.params.saw.tolerance);
     let standing = layout.standing_wall(RoomWall::Behind);
     wall.frame_around(standing.and_then(|it| layout.hole_in(it)));
     wall.hand_over(builder);

@@ -65,6 +65,7 @@ fn under_ceiling<'a>(place: &WallPlace, layout: &'a Layout) -> Wall<'a> {
         Cover::Plates(layout.params.plates_on(stud)),
     );
     wall.longest = layout.params.longest_board(stud);
+    wall.level_across(layout.params.saw.tolerance);
     wall
 }
 

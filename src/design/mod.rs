@@ -36,6 +36,7 @@ mod raising;
 mod room;
 mod services;
 pub mod skins;
+mod square_cut;
 mod standing;
 mod unit;
 mod vent;
@@ -61,6 +62,7 @@ pub use part::{Bars, Clearance, ClearanceKind, Group, Kind, Note, Part, Reach, S
 pub use plate_gap::{PlateGap, plate_gaps};
 pub use raising::{Lifted, Method, RaisedFrom, Raising, WayUp, fit_of, raising};
 pub use services::stub_hole;
+pub use square_cut::{Left, Wedge};
 pub use vent::Sections;
 
 pub use crate::layout::{
@@ -83,7 +85,7 @@ pub fn inside_by(design: &Design, right: Length, out: Length) -> Length {
 /// Builds the model.
 pub fn design(params: &Params) -> Design {
     let layout = Layout::new(params);
-    let mut builder = builder::Builder::default();
+    let mut builder = builder::Builder::new(params.saw.tolerance);
     framing::frame(&layout, &mut builder);
     platform::build(&layout, &mut builder);
     skins::build(&layout, &mut builder);

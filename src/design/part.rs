@@ -1,10 +1,13 @@
 //! What a design consists of: parts, clearance volumes and notes.
 
-use glam::DVec3;
+use std::borrow::Cow;
+
+use glam::{DVec2, DVec3};
 
 use super::branch::{Branch, Own};
+use super::square_cut::{self, Wedge};
 use crate::catalog::Material;
-use crate::geom::{Body, Direction, Underside};
+use crate::geom::{Body, Direction, Shape, Underside};
 use crate::layout::Layout;
 use crate::params::ChaseWall;
 use crate::units::{Length, Span};
@@ -26,8 +29,10 @@ pub struct Part {
     pub stock: Stock,
     /// When it is built.
     pub stage: Stage,
-    /// Its exact shape and place.
+    /// Its exact shape and place, as it is cut.
     pub body: Body,
+    /// The slope that a square cut leaves out at its bottom and its top end; zero where nothing is left out.
+    pub left_out: [DVec2; 2],
 }
 
 /// What a part is cut from.
@@ -327,6 +332,25 @@ impl Part {
     /// Whether it belongs to a wall, or to another branch.
     pub fn is_of(&self, branch: impl Into<Branch>) -> bool {
         self.branch == branch.into()
+    }
+
+    /// Its body with the wedges that square cuts leave: what holds it and what it holds, once it is shimmed.
+    pub fn shimmed(&self) -> Cow<'_, Body> {
+        match &self.body.shape {
+            Shape::Swept(swept) if self.left_out != [DVec2::ZERO; 2] => {
+                let filled = square_cut::filled(swept, self.left_out);
+                Cow::Owned(Body::new(filled, self.body.frame))
+            }
+            Shape::Swept(_) | Shape::Tube(_) => Cow::Borrowed(&self.body),
+        }
+    }
+
+    /// The wedges that square cuts leave at its ends.
+    pub fn wedges(&self) -> Vec<Wedge> {
+        match &self.body.shape {
+            Shape::Swept(swept) => square_cut::wedges(swept, self.left_out, &self.body.frame),
+            Shape::Tube(_) => Vec::new(),
+        }
     }
 
     /// From where to where it reaches along a unit vector, counted from the world's origin.

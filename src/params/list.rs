@@ -543,6 +543,7 @@ parameters! {
         largest_miter: Angle = choice default(Angle::degrees(50.0)) in degrees(1.0..=80.0), "Largest turn of the table.";
         largest_bevel: Angle = choice default(Angle::degrees(45.0)) in degrees(1.0..=80.0), "Largest tilt of the blade.";
         shortest_piece: Length = choice default(Length::inches(8.0), Length::mm(200.0)) in mm(0.0..=1000.0), "Below this length a piece gets a note: clamp it.";
+        tolerance: Length = choice default(Length::inches(0.0625), Length::mm(1.5)) in mm(0.0..=6.0), "A miter or bevel that rises less than this across its stick is cut square, at the short point, and the wedge is shimmed (common practice, no source); 0 cuts every angle.";
     }
     fasteners: Fasteners = always, "Your own schedule of screws and anchors." {
         #[usual(within(mm(100.0..=410.0)))]

@@ -4,7 +4,7 @@ use super::boards::BoardPlan;
 use super::fasteners::FastenerCount;
 use super::pipes::PipeList;
 use super::sheets::SheetPlan;
-use super::{beads, finishing};
+use super::{beads, finishing, shims};
 use crate::catalog::{FramingMember, lumber, nominal};
 use crate::design::{Branch, Design, Kind, LEG, MANTEL, Part, Stock};
 use crate::geom::{Shape, TOLERANCE, edges};
@@ -130,6 +130,7 @@ pub(super) fn lines(
         }
     }
     lines.extend(nails);
+    lines.extend(shim_line(design));
     lines.extend(beads::lines(design));
     let supplies = finishing::supplies(design, sheets).into_iter();
     lines.extend(supplies.map(|it| Line {
@@ -140,6 +141,17 @@ pub(super) fn lines(
     lines.extend(other_lines(design));
     lines.extend(own_lines(&lines, params));
     lines
+}
+
+/// What fills the wedges at the ends of uprights that are cut square.
+fn shim_line(design: &Design) -> Option<Line> {
+    let params = &design.params;
+    let count = shims::count(design);
+    let thickest = shims::thickest(design).tape(params.project.unit, Rounding::Up);
+    (count > 0).then(|| Line {
+        detail: format!("ends cut square; up to {thickest}"),
+        ..line(Section::Fasteners, shims::SHIM.to_owned(), count, params)
+    })
 }
 
 /// What the user buys beside: rows with a count whose item is in no other line.

@@ -3,6 +3,7 @@
 //! In: the design's sticks. Out: rows by wall and from the left, each with its mark, lengths, ends, rip and notes.
 //! Lengths stay exact; the way that a row is rounded stands beside them.
 
+use super::shims;
 use super::stick::{End, Rip, Stick};
 use super::stick_face::faces_text;
 use super::wood::{self, Key};
@@ -134,6 +135,9 @@ pub(super) fn rows(design: &Design, yard: &Yard<'_>) -> Vec<Row> {
                 material,
             });
         }
+    }
+    for it in &mut open {
+        it.row.notes.extend(shims::notes(&it.row.parts, design));
     }
     mark(&mut open);
     open.into_iter().map(|it| it.row).collect()

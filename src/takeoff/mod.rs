@@ -19,6 +19,7 @@ mod pipes;
 pub mod plan;
 mod saw;
 mod sheets;
+mod shims;
 mod stick;
 mod stick_face;
 mod weights;

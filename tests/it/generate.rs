@@ -124,6 +124,8 @@ const FINAL: [&str; 17] = [
     "visits.framing",
     "visits.board",
 ];
+/// Changed after the walls are raised.
+const SAW: [&str; 1] = ["saw.tolerance"];
 /// Studs of steel, and the keys that may have them.
 const STEEL: [&str; 5] = [
     "362S125-18",
@@ -164,7 +166,8 @@ pub(crate) fn random_params(seed: u64) -> Params {
     params = some_with_another_ceiling(&mut random, params);
     params = some_flat(&mut random, params);
     params = changed_in_turn(&mut random, params, &[Some(2)]);
-    some_raised(&mut random, params)
+    params = some_raised(&mut random, params);
+    changed_in_turn(&mut random, params, &[Some(3)])
 }
 
 /// One design in three says of some of its walls how they go up.
@@ -183,7 +186,7 @@ fn some_raised(random: &mut Random, params: Params) -> Params {
 /// Two in three of the keys of these turns changed, as far as the others let them be.
 fn changed_in_turn(random: &mut Random, mut params: Params, turns: &[Option<usize>]) -> Params {
     let turn = |key: &str| {
-        let later = [LAST.as_slice(), &NEWEST, &FINAL];
+        let later = [LAST.as_slice(), &NEWEST, &FINAL, &SAW];
         later.iter().position(|keys| keys.contains(&key))
     };
     let of = |its: &Option<usize>| {

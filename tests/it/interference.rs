@@ -63,6 +63,7 @@ fn part(id: &str, kind: Kind, body: Body) -> Part {
         stock: Stock::Stick("2x4".to_owned()),
         stage: Stage::Walls,
         body,
+        left_out: Default::default(),
     }
 }
 

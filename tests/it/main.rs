@@ -68,6 +68,7 @@ mod scale;
 mod scenarios;
 mod seeded_faults;
 mod sheets;
+mod square_cuts;
 mod steel;
 mod support;
 mod support_of_sticks;

@@ -460,6 +460,7 @@ fn marks_lie_where_the_picture_shows_the_place() {
                 Swept::block(side, side, side),
                 Frame::at(middle + DVec3::from_array(place)),
             ),
+            left_out: Default::default(),
         });
     }
     let at = middle + DVec3::from_array([800.0, -300.0, 1000.0]);

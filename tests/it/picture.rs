@@ -101,6 +101,7 @@ fn add(design: &mut Design, id: &str, shape: Shape, place: [f64; 3]) {
         stock: Stock::Stick("2x4".to_owned()),
         stage: Stage::Walls,
         body: Body::new(shape, Frame::at(middle + DVec3::from_array(place))),
+        left_out: Default::default(),
     });
 }
 

@@ -717,6 +717,7 @@ fn probe(clearance: &Clearance, direction: Direction, gap: Length) -> Part {
             Swept::block(inch, inch, inch),
             Frame::new(corner, way, across),
         ),
+        left_out: Default::default(),
     }
 }
 

@@ -77,6 +77,7 @@ impl Sample {
             stock: Stock::Stick("2x4".to_owned()),
             stage: Stage::Walls,
             body: Body::new(shape, frame),
+            left_out: Default::default(),
         });
     }
 

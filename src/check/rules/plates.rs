@@ -90,7 +90,7 @@ fn across(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Repor
     for stud in studs {
         let under = stud.reach(across);
         for plate in plates {
-            let Some(touch) = contact(&stud.body, &plate.body) else {
+            let Some(touch) = contact(&stud.shimmed(), &plate.shimmed()) else {
                 continue;
             };
             let (a, b) = (touch.low.dot(across), touch.high.dot(across));

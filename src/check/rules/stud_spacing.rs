@@ -76,7 +76,7 @@ fn supports(part: &Part) -> bool {
 
 /// Whether an upright touches the stick, or a plate lies under it.
 fn touches(part: &Part, level: &Part) -> bool {
-    contact(&part.body, &level.body).is_some_and(|it| supports(part) || it.normal.z > 0.0)
+    contact(&part.shimmed(), &level.shimmed()).is_some_and(|it| supports(part) || it.normal.z > 0.0)
 }
 
 /// What touches a level stick, along it.
@@ -101,7 +101,6 @@ impl Supports {
             .parts
             .iter()
             .filter(|it| supports(it) || matches!(it.kind, Kind::TopPlate | Kind::Ledge))
-            .filter(|it| it.body.bounds.touches(&level.body.bounds))
             .filter(|it| it.is_of(wall))
             .filter(|it| touches(it, level))
             .map(|it| (reach(it).0, reach(it).1, it.body.bounds.center()))
@@ -111,8 +110,8 @@ impl Supports {
             let mut plates = design.parts.iter().filter(|it| it.kind == Kind::TopPlate);
             plates.any(|it| {
                 it.is_of(wall)
-                    && it.body.bounds.touches(&level.body.bounds)
-                    && contact(&level.body, &it.body).is_some_and(|it| it.normal.dot(way) > 0.5)
+                    && contact(&level.shimmed(), &it.shimmed())
+                        .is_some_and(|it| it.normal.dot(way) > 0.5)
             })
         };
         Self {

@@ -18,10 +18,12 @@ use steel::Flanges;
 pub(super) use steel::{Web, c_shape, half_track, track_name};
 pub(super) use stick::framing;
 
+use glam::DVec2;
+
 use super::builder::Builder;
 use super::{Kind, Note};
 use crate::catalog::{FramingMember, Material, track_flange};
-use crate::geom::{Frame, Underside};
+use crate::geom::{EndPlane, Frame, Underside};
 use crate::params::ChaseWall;
 use crate::units::{Length, Span};
 
@@ -71,6 +73,27 @@ impl<'a> Wall<'a> {
                 center,
             });
         }
+    }
+
+    /// Lays the top level across a wall of wood, under its lowest, where it rises less than this from face to face:
+    /// plates lie flat on studs that are cut square across.
+    pub(super) fn level_across(&mut self, least: Length) {
+        if self.stud.wood().is_none() {
+            return;
+        }
+        let depth = self.depth().to_mm();
+        let planes = self.top.planes().iter().map(|plane| {
+            let rise = plane.slope.y * depth;
+            if rise.abs() < least.to_mm() {
+                EndPlane {
+                    height: plane.height + rise.min(0.0),
+                    slope: DVec2::new(plane.slope.x, 0.0),
+                }
+            } else {
+                *plane
+            }
+        });
+        self.top = Underside::new(planes.collect());
     }
 
     /// Thickness of the wall.
