@@ -45,7 +45,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         if own.is_empty() {
             continue;
         }
-        closed_above(wall, &own, report);
+        closed_above(wall, &own, design, report);
         if design.params.blocking.every_ten_feet && !wall.has_ledge() {
             upward((wall, design.params.stud_of(wall)), &own, report);
         }
@@ -83,17 +83,25 @@ fn along(own: &[&Part]) -> glam::DVec3 {
         })
 }
 
-fn closed_above(wall: ChaseWall, own: &[&Part], report: &mut Report<'_>) {
+fn closed_above(wall: ChaseWall, own: &[&Part], design: &Design, report: &mut Report<'_>) {
     let way = along(own);
-    let spans = |it: &mut dyn Iterator<Item = &&Part>| -> Vec<Span> {
-        it.map(|part| part.reach(way)).collect()
+    // as far as it is shimmed
+    let span = |part: &Part| {
+        let body = part.shimmed();
+        let end = |outward: glam::DVec3| Length::mm(body.farthest(outward).dot(way));
+        Span::new(end(-way), end(way))
     };
-    let studs = spans(&mut own.iter().filter(|it| it.kind == Kind::Stud));
-    let tops = spans(
-        &mut own
-            .iter()
-            .filter(|it| matches!(it.kind, Kind::TopPlate | Kind::Ledge)),
-    );
+    let studs = own.iter().filter(|it| it.kind == Kind::Stud);
+    let studs: Vec<Span> = studs.map(|it| span(it)).collect();
+    let is_top = |it: &&Part| matches!(it.kind, Kind::TopPlate | Kind::Ledge);
+    let over: Vec<&Part> = own.iter().copied().filter(is_top).collect();
+    // the plate of a wall that this one butts against closes it as far as it stands past its own studs
+    let meets = |it: &&Part| {
+        let bounds = &it.body.bounds;
+        it.kind == Kind::TopPlate && over.iter().any(|own| own.body.bounds.touches(bounds))
+    };
+    let beside = design.parts.iter().filter(meets);
+    let tops: Vec<Span> = over.iter().copied().chain(beside).map(span).collect();
     let ends = studs
         .iter()
         .copied()
