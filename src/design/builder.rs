@@ -7,6 +7,7 @@ use glam::DVec2;
 use crate::catalog::Material;
 use crate::geom::{Body, Frame, Shape, Swept, TOLERANCE};
 use crate::layout::point;
+use crate::params::ChaseWall;
 use crate::units::{Length, Span};
 
 use super::{Branch, Clearance, Group, Kind, Note, Part, Stage, Stock, square_cut};
@@ -29,16 +30,19 @@ pub(super) struct Builder {
     pub(super) notes: Vec<Note>,
     /// The frame that whatever comes next is given in.
     pub(super) within: Frame,
+    /// The walls whose plates have no room for square edges.
+    pub(super) ripped: Vec<ChaseWall>,
     /// Below this across a stick the angle of a cut is left out.
     pub(super) saw_tolerance: Length,
     numbers: BTreeMap<(Branch, Kind), u32>,
 }
 
 impl Builder {
-    /// Nothing yet; sticks are cut with this tolerance.
-    pub(super) fn new(saw_tolerance: Length) -> Self {
+    /// Nothing yet; sticks are cut with this tolerance, and plates of these walls ripped.
+    pub(super) fn new(saw_tolerance: Length, ripped: &[ChaseWall]) -> Self {
         Self {
             saw_tolerance,
+            ripped: ripped.to_vec(),
             ..Self::default()
         }
     }

@@ -13,9 +13,9 @@ use super::vent::{Member, member};
 use super::wall::framing;
 use super::{Branch, Kind, Part, Stage, Stock};
 use crate::catalog::{FramingMember, Material};
-use crate::geom::{Body, EndPlane, TOLERANCE, Underside};
+use crate::geom::{Body, EndPlane, Profile, Swept, TOLERANCE, Underside};
 use crate::layout::{CeilingMembers, Layout};
-use crate::params::{ChaseWall, Params, Rafters};
+use crate::params::{ChaseWall, Params, PlateEdges, Rafters};
 use crate::units::{Length, Span};
 
 /// Farthest that a top plate may run without being held: blocks stand so far apart (common practice, no source).
@@ -190,8 +190,14 @@ fn blocks(params: &Params, members: &CeilingMembers, plane: EndPlane, builder: &
             };
             let side = Span::about(place, stud.depth());
             let (shape, frame) = member(&size, (&members.room, plane), (over, bay), (beside, side));
-            let body = Body::new(shape.clone(), frame);
-            if has_room(&body, builder) {
+            let square = Swept {
+                profile: leaning(&shape.profile, (stud.depth(), stud.breadth())),
+                ..shape.clone()
+            };
+            let fits = |shape: &Swept| has_room(&Body::new(shape.clone(), frame), builder);
+            let as_sold = params.chase.plate_edges == PlateEdges::Square && fits(&square);
+            let shape = if as_sold { square } else { shape };
+            if as_sold || fits(&shape) {
                 let cut = Stock::Stick(stud.name().to_owned());
                 let make = Make {
                     stage: Stage::RoomBlocks,
@@ -201,6 +207,17 @@ fn blocks(params: &Params, members: &CeilingMembers, plane: EndPlane, builder: &
             }
         }
     }
+}
+
+/// A stick as sold in the middle of a profile with plumb edges, flat on the same line.
+fn leaning(ripped: &Profile, (width, thickness): (Length, Length)) -> Profile {
+    let [near, far] = [ripped.outline[0], ripped.outline[1]];
+    let along = (far - near).normalize();
+    let half = along * (width.to_mm() / 2.0);
+    let through = along.perp() * thickness.to_mm();
+    let middle = (near + far) / 2.0;
+    let (near, far) = (middle - half, middle + half);
+    Profile::polygon(vec![near, far, far + through, near + through])
 }
 
 impl PlateRun {

@@ -5,7 +5,7 @@ use super::builder::{Builder, Make, add_box};
 use super::room::{SURFACE, ceiling_over};
 use super::skins::{CutOut, Sheet, across_sheet, skin};
 use super::standing::existing;
-use super::wall::{Cover, Wall};
+use super::wall::{Cover, SquareEdges, Wall};
 use super::{Branch, Flank, Kind, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::Frame;
@@ -27,6 +27,7 @@ pub(super) fn frame_back(layout: &Layout, builder: &mut Builder) {
     );
     wall.longest = layout.params.longest_board(&chase.stud);
     wall.level_across(layout.params.saw.tolerance);
+    wall.edges = SquareEdges::of(ChaseWall::Back, &layout.params, &builder.ripped);
     let standing = layout.standing_wall(RoomWall::Behind);
     wall.frame_around(standing.and_then(|it| layout.hole_in(it)));
     wall.hand_over(builder);

@@ -7,8 +7,8 @@ use super::enclosure;
 use super::opened;
 use super::packing::WallPlace;
 use super::wall::{
-    Cover, HeadHeights, LayoutFrom, Opening, Recess, Wall, Web, c_shape, framing, half_track,
-    track_name,
+    Cover, HeadHeights, LayoutFrom, Opening, Recess, SquareEdges, Wall, Web, c_shape, framing,
+    half_track, track_name,
 };
 use super::{Branch, Kind, Stock};
 use crate::catalog::{FramingMember, Lumber, Material, Steel};
@@ -21,15 +21,16 @@ use crate::units::{Length, Span};
 pub(super) fn frame(layout: &Layout, builder: &mut Builder) {
     match layout.params.front.form {
         _ if layout.opened.is_some() => opened::frame(layout, builder),
-        FrontForm::OneWall => front_wall(ChaseWall::Front, layout).hand_over(builder),
+        FrontForm::OneWall => front_wall(ChaseWall::Front, layout, builder).hand_over(builder),
         FrontForm::Stepped => {
-            front_wall(ChaseWall::SetBack, layout).hand_over(builder);
+            front_wall(ChaseWall::SetBack, layout, builder).hand_over(builder);
             bump_out(layout, builder);
         }
     }
     for (place, layout_from) in side_places(layout) {
-        let mut wall = under_ceiling(&place, layout);
+        let mut wall = under_ceiling(&place, layout, builder);
         wall.layout_from = layout_from;
+        wall.plates_short = plates_short(layout_from, layout, builder);
         wall.frame_plain();
         wall.hand_over(builder);
     }
@@ -37,7 +38,7 @@ pub(super) fn frame(layout: &Layout, builder: &mut Builder) {
         enclosure::frame_back(layout, builder);
     }
     if layout.site.back == Back::Faced {
-        back_wall(layout).hand_over(builder);
+        back_wall(layout, builder).hand_over(builder);
     }
     if let Some(recess) = &layout.recess {
         recess_framing(layout, recess, builder);
@@ -54,7 +55,7 @@ fn opening(layout: &Layout, begins: Length, wall: ChaseWall) -> Opening<'_> {
 }
 
 /// A wall under the ceiling, of its own studs.
-fn under_ceiling<'a>(place: &WallPlace, layout: &'a Layout) -> Wall<'a> {
+fn under_ceiling<'a>(place: &WallPlace, layout: &'a Layout, builder: &Builder) -> Wall<'a> {
     let stud = layout.params.stud_of(place.wall);
     let mut wall = Wall::under(
         place.wall,
@@ -66,7 +67,28 @@ fn under_ceiling<'a>(place: &WallPlace, layout: &'a Layout) -> Wall<'a> {
     );
     wall.longest = layout.params.longest_board(stud);
     wall.level_across(layout.params.saw.tolerance);
+    wall.edges = SquareEdges::of(place.wall, &layout.params, &builder.ripped);
     wall
+}
+
+/// How far the plates of a side wall stop short of its ends: where those of the front and of a divider's back, which
+/// run through, stand past their studs.
+fn plates_short(counts_from: LayoutFrom, layout: &Layout, builder: &Builder) -> [Length; 2] {
+    let past = |place: &WallPlace| under_ceiling(place, layout, builder).plates_stand_past();
+    let front = match layout.params.front.form {
+        _ if layout.opened.is_some() => Length::ZERO,
+        FrontForm::OneWall => past(&front_place(ChaseWall::Front, layout)),
+        FrontForm::Stepped => past(&front_place(ChaseWall::SetBack, layout)),
+    };
+    let back = if layout.site.back == Back::Faced {
+        past(&back_place(layout))
+    } else {
+        Length::ZERO
+    };
+    match counts_from {
+        LayoutFrom::Left => [back, front],
+        LayoutFrom::Right => [front, back],
+    }
 }
 
 /// Where the walls under the ceiling stand: front or set-back wall, side walls, a divider's back.
@@ -104,10 +126,10 @@ fn front_place(wall: ChaseWall, layout: &Layout) -> WallPlace {
 }
 
 /// The wall that carries the ceiling line, the recess and an opening for the unit.
-fn front_wall(wall: ChaseWall, layout: &Layout) -> Wall<'_> {
+fn front_wall<'a>(wall: ChaseWall, layout: &'a Layout, builder: &Builder) -> Wall<'a> {
     let along = layout.site.framing_at(layout.faces.upper_stud);
     let place = front_place(wall, layout);
-    let mut wall = under_ceiling(&place, layout);
+    let mut wall = under_ceiling(&place, layout, builder);
     let header = layout.params.recess_header();
     let recess = layout.recess.zip(header).map(|(recess, header)| Recess {
         header,
@@ -179,8 +201,8 @@ fn back_place(layout: &Layout) -> WallPlace {
     }
 }
 
-fn back_wall(layout: &Layout) -> Wall<'_> {
-    let mut wall = under_ceiling(&back_place(layout), layout);
+fn back_wall<'a>(layout: &'a Layout, builder: &Builder) -> Wall<'a> {
+    let mut wall = under_ceiling(&back_place(layout), layout, builder);
     // studs opposite to those of the front
     wall.layout_from = LayoutFrom::Right;
     wall.frame_plain();

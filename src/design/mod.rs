@@ -30,6 +30,7 @@ mod opened;
 mod order;
 mod packing;
 mod part;
+mod plain_plates;
 mod plate_gap;
 mod platform;
 mod raising;
@@ -73,7 +74,7 @@ pub use crate::units::Span;
 
 use std::sync::Arc;
 
-use crate::params::{Params, parameter};
+use crate::params::{ChaseWall, Params, parameter};
 use crate::units::Length;
 
 /// How far a point of the floor lies inside the chase's finished faces, to the nearest of sides and front; below zero
@@ -82,10 +83,23 @@ pub fn inside_by(design: &Design, right: Length, out: Length) -> Length {
     services::inside_by(&design.layout, right, out)
 }
 
-/// Builds the model.
+/// Builds the model; where top plates as sold lie in the way of something, once more with those of that wall ripped.
 pub fn design(params: &Params) -> Design {
+    let mut ripped = Vec::new();
+    loop {
+        let design = built(params, &ripped);
+        let more = plain_plates::in_the_way(&design);
+        if more.is_empty() {
+            return design;
+        }
+        ripped.extend(more);
+    }
+}
+
+/// Builds the model, the plates of these walls ripped wherever they lie across a slope.
+fn built(params: &Params, ripped: &[ChaseWall]) -> Design {
     let layout = Layout::new(params);
-    let mut builder = builder::Builder::new(params.saw.tolerance);
+    let mut builder = builder::Builder::new(params.saw.tolerance, ripped);
     framing::frame(&layout, &mut builder);
     platform::build(&layout, &mut builder);
     skins::build(&layout, &mut builder);

@@ -117,6 +117,15 @@ pub enum PlatesAlong {
     Readings,
 }
 
+/// The edges of a stick that lies across a slope.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PlateEdges {
+    /// Square, as the stock is sold: it leans.
+    Square,
+    /// Plumb, ripped from wider stock.
+    Ripped,
+}
+
 /// Whether the existing wall is bearing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Bearing {
@@ -482,6 +491,7 @@ words!(CeilingSlope { Flat = "flat" });
 words!(RidgeRun { Out = "out", Along = "along" });
 words!(OverChase { Board = "board", Open = "open" });
 words!(GapFill { Lumber = "lumber", Board = "board", MineralWool = "mineral_wool" });
+words!(PlateEdges { Square = "square", Ripped = "ripped" });
 words!(PlatesAlong { Plane = "plane", Readings = "readings" });
 words!(Bearing { Yes = "yes", No = "no", Unknown = "unknown" });
 words!(Placement { Projecting = "projecting", Divider = "divider", Flush = "flush", Alcove = "alcove", LeftCorner = "left_corner", RightCorner = "right_corner" });

@@ -16,8 +16,8 @@ use super::choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, FinishMaterial, Fit, FloorDatum,
     FloorKind, FrameStock, FrontForm, Fuel, GapFill, GasEntry, GasMaterial, GasPipe, GasTable,
     HeaderForm, HeightDatum, JobStep, MantelExtent, MantelHold, OverChase, Permission, Placement,
-    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, Receptacle, RidgeRun, ServiceFrom,
-    SpaceBehind, StubFrom, USUAL_GAP, VeneerStandard,
+    PlateEdges, PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, Receptacle, RidgeRun,
+    ServiceFrom, SpaceBehind, StubFrom, USUAL_GAP, VeneerStandard,
 };
 use super::datum::{Axis, Follower};
 use super::decision::Decision;
@@ -209,6 +209,8 @@ parameters! {
         stud: FramingMember = choice default(lumber("2x4")?.into()), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";
         stud_spacing: Length = choice default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
         top_plates: u32 = choice default(1) in count(1..=2), "Number of top plates; a wall of steel has one track.";
+        plate_edges: PlateEdges = choice default(PlateEdges::Ripped), "Edges of top plates, and of blocks over the ceiling, that lie across its slope: `square`, as the stock is sold, leaning with the ceiling, or `ripped` plumb from wider stock. Square ones that lie in something's way, or cover less than `plate_cover`, are ripped all the same.";
+        plate_cover: Length = choice default(Length::inches(3.0), Length::mm(75.0)) in mm(20.0..=300.0), "How much of the studs' width a top plate with square edges covers at least (common practice, no source).";
         fit: Fit = choice default(Fit::FirstThatFits), "How each wall goes up, unless [raising] says it: `tilt_up` as one frame, studs cut a mark short; `plate_first`, the same under top plates that are fastened first; `in_place`, studs a mark long tapped in between plates; or `first_that_fits` of these.";
         two_lift: Weight = choice default(Weight::new(46.0)) in kilograms(10.0..=500.0), "How much two people lift together on this job; the default is twice the 23 kg of the lifting equation of NIOSH (Publication 94-110).";
         access_panel: bool = choice default(false), "Whether the chase has an access panel to the unit, for service.";

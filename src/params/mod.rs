@@ -60,8 +60,8 @@ pub use choice::{
     Bearing, BesideSides, CeilingSlope, Collar, DoorHinge, FinishMaterial, Fit, FloorDatum,
     FloorKind, FrameStock, FrontForm, Fuel, GapFill, GasEntry, GasMaterial, GasPipe, GasTable,
     HeaderForm, HeightDatum, JobStep, MantelExtent, MantelHold, OverChase, Permission, Placement,
-    PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, Receptacle, RidgeRun, ServiceFrom,
-    SpaceBehind, StubFrom, USUAL_GAP, VeneerStandard,
+    PlateEdges, PlatesAlong, ProjectionDatum, RafterKind, Rafters, Reach, Receptacle, RidgeRun,
+    ServiceFrom, SpaceBehind, StubFrom, USUAL_GAP, VeneerStandard,
 };
 pub use datum::{Axis, Datum, Follower, Following};
 pub use decision::Decision;

@@ -119,6 +119,7 @@ fn twisted() -> Params {
 fn plates_follow_the_readings_over_their_own_wall() {
     // plates follow the plane across the wall too, however little it falls
     let plane = with(&twisted(), "saw.tolerance", &Value::Length(Length::ZERO));
+    let plane = with(&plane, "chase.plate_edges", &Value::Choice("ripped"));
     let own = with(&plane, "ceiling.plates", &Value::Choice("readings"));
     let (plane, own) = (design(&plane), design(&own));
     assert!(plane.packing.is_empty());

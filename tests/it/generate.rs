@@ -125,7 +125,7 @@ const FINAL: [&str; 17] = [
     "visits.board",
 ];
 /// Changed after the walls are raised.
-const SAW: [&str; 1] = ["saw.tolerance"];
+const SAW: [&str; 3] = ["saw.tolerance", "chase.plate_edges", "chase.plate_cover"];
 /// Studs of steel, and the keys that may have them.
 const STEEL: [&str; 5] = [
     "362S125-18",

@@ -86,7 +86,9 @@ fn rising(rise: f64, spacing: f64) -> Design {
             )
         })
         // a deep chase, so that the side walls have several studs on center
-        .and_then(|it| it.with("chase.depth", &Value::Length(Length::inches(80.0))));
+        .and_then(|it| it.with("chase.depth", &Value::Length(Length::inches(80.0))))
+        // the tables are of plates between the studs' faces
+        .and_then(|it| it.with("chase.plate_edges", &Value::Choice("ripped")));
     design(&changed.expect("the design is valid"))
 }
 

@@ -11,7 +11,7 @@ use glam::{DVec2, DVec3};
 
 use crate::generate::random_params;
 use crate::scenarios::demo;
-use crate::support::{assert_near, demos};
+use crate::support::{assert_near, changed, demos};
 
 /// Steps of a quarter turn: a corner 3 m away is off by 3000 · (π / 2 / 4000)² / 8 = 0.00006 mm between two of them.
 const STEPS: u32 = 4000;
@@ -140,7 +140,8 @@ fn whole(wall: &Raising, from: RaisedFrom) -> &WayUp {
 ///   moves along it.
 #[test]
 fn walls_under_one_slope_go_up_where_there_is_room() {
-    let design = design(&demo("metric-mono-slope"));
+    let ripped = [("chase.plate_edges", "\"ripped\"")];
+    let design = design(&changed("metric-mono-slope", &ripped));
     let walls = raising(&design);
     let left = wall(&walls, ChaseWall::LeftSide);
     let Method::Raised(way) = &left.method else {

@@ -8,7 +8,7 @@ use chasewright::units::Length;
 
 use crate::rules::{MARK, finding, margin, moved};
 use crate::scenarios::demo;
-use crate::support::seeds;
+use crate::support::{changed, seeds};
 
 fn part_mut<'a>(model: &'a mut Design, id: &str) -> &'a mut Part {
     let found = model.parts.iter_mut().find(|it| it.id == id);
@@ -239,11 +239,17 @@ fn brackets_land_on_wood() {
 }
 
 /// A 2x4 with square edges, tilted by atan(3.5/12) = 16.26°, covers 3-1/2 · cos = 3.36 in of the stud and
-/// takes 3.36 + 1-1/2 · sin = 3.78 in in plan; the ripped plate of the design covers all and is proud
-/// of nothing.
+/// takes 3.36 + 1-1/2 · sin = 3.78 in in plan: enough where it is flush with the face that takes board; where the plate
+/// was to be ripped, which covers all and is proud of nothing, it is wrong.
 #[test]
 fn a_square_edged_plate_on_a_tilt_covers_less_and_stands_proud() {
-    let model = design(&demo("rises-away-from-wall"));
+    let square = [("chase.plate_edges", "\"square\"")];
+    let as_sold = design(&changed("rises-away-from-wall", &square));
+    let verdict = |about: &str| finding(&as_sold, "plates", about).verdict;
+    assert_eq!(verdict("front: plate's cover"), Verdict::Pass);
+    assert_eq!(verdict("front: plate's edge"), Verdict::Flush);
+    let ripped = [("chase.plate_edges", "\"ripped\"")];
+    let model = design(&changed("rises-away-from-wall", &ripped));
     for about in ["front: plate's cover", "front: plate's edge"] {
         assert_eq!(finding(&model, "plates", about).verdict, Verdict::Flush);
     }

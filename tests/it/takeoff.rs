@@ -50,7 +50,9 @@ fn sloped(right: f64, out: f64) -> (Design, Takeoff) {
     let slope = |ratio: f64| Value::Slope(Slope::ratio(ratio));
     let changed = base
         .with("ceiling.rise_right", &slope(right))
-        .and_then(|it| it.with("ceiling.rise_out", &slope(out)));
+        .and_then(|it| it.with("ceiling.rise_out", &slope(out)))
+        // as the trade's figures of plates have them
+        .and_then(|it| it.with("chase.plate_edges", &Value::Choice("ripped")));
     let design = design(&changed.expect("the slopes are possible"));
     let takeoff = takeoff(&design);
     (design, takeoff)

@@ -45,7 +45,7 @@ fn check(design: &Design, report: &mut Report<'_>) {
         if own.is_empty() {
             continue;
         }
-        closed_above(wall, &own, report);
+        closed_above(wall, &own, design, report);
         if design.params.blocking.every_ten_feet && !wall.has_ledge() {
             upward((wall, design.params.stud_of(wall)), &own, report);
         }
@@ -83,17 +83,33 @@ fn along(own: &[&Part]) -> glam::DVec3 {
         })
 }
 
-fn closed_above(wall: ChaseWall, own: &[&Part], report: &mut Report<'_>) {
+fn closed_above(wall: ChaseWall, own: &[&Part], design: &Design, report: &mut Report<'_>) {
     let way = along(own);
-    let spans = |it: &mut dyn Iterator<Item = &&Part>| -> Vec<Span> {
-        it.map(|part| part.reach(way)).collect()
+    // as far as it is shimmed
+    let span = |part: &Part| {
+        let body = part.shimmed();
+        let end = |outward: glam::DVec3| Length::mm(body.farthest(outward).dot(way));
+        Span::new(end(-way), end(way))
     };
-    let studs = spans(&mut own.iter().filter(|it| it.kind == Kind::Stud));
-    let tops = spans(
-        &mut own
-            .iter()
-            .filter(|it| matches!(it.kind, Kind::TopPlate | Kind::Ledge)),
-    );
+    let studs = own.iter().filter(|it| it.kind == Kind::Stud);
+    let studs: Vec<Span> = studs.map(|it| span(it)).collect();
+    let is_top = |it: &&Part| matches!(it.kind, Kind::TopPlate | Kind::Ledge);
+    let over: Vec<&Part> = own.iter().copied().filter(is_top).collect();
+    // the plate of a wall that this one butts against closes it as far as it is past its own studs, where it lies over
+    // all of this wall's thickness
+    let across = way.cross(glam::DVec3::Z);
+    let covers = |it: &Part, own: &Part| {
+        let past = |outward| it.body.farthest(outward).dot(outward) + TOLERANCE;
+        let reaches = |outward| past(outward) >= own.body.farthest(outward).dot(outward);
+        reaches(across) && reaches(-across)
+    };
+    let meets = |it: &&Part| {
+        let bounds = &it.body.bounds;
+        let met = |own: &&&Part| own.body.bounds.touches(bounds) && covers(it, own);
+        it.kind == Kind::TopPlate && over.iter().any(|own| met(&own))
+    };
+    let beside = design.parts.iter().filter(meets);
+    let tops: Vec<Span> = over.iter().copied().chain(beside).map(span).collect();
     let ends = studs
         .iter()
         .copied()

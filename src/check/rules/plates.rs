@@ -2,13 +2,15 @@
 //!
 //! # What it finds
 //! How much of the studs' width the lowest plate covers, and how far a plate is proud of the studs' faces, seen in
-//! plan; both should be zero. The longest piece of a plate against the longest board of the yard; and, where two
-//! plates lie on each other, the distance between their joints against 24 in.
+//! plan; both should be zero. A plate as sold that leans across the wall covers at least `chase.plate_cover`, and may
+//! be proud of the studs' back, not of the face that takes board. The longest piece of a plate against the longest
+//! board of the yard; and, where two plates lie on each other, the distance between their joints against 24 in.
 //!
 //! # Why
-//! A square-edged board that is tilted across its width covers less of the stud than its width and is proud of it on
-//! both sides, so plates under such a ceiling are ripped with plumb edges. Joints over each other make a hinge. One
-//! plate is enough in a nonbearing wall (IRC R602.5).
+//! A square-edged board that is tilted across its width covers less of the stud than its width and takes up more of
+//! the plan. Flush with the face that takes board it is proud of the studs only behind, where nothing is hung; ripped
+//! with plumb edges it covers them from face to face. Joints over each other make a hinge. One plate is enough in a
+//! nonbearing wall (IRC R602.5).
 //!
 //! # Datum
 //! The faces of the studs under the plate, in plan; joints along the wall.
@@ -23,7 +25,7 @@ use glam::DVec3;
 use super::ARITHMETIC;
 use crate::catalog::FramingMember;
 use crate::check::{Concern, Measure, Numbers, Report, Row, Rule, Subject};
-use crate::design::{Design, Kind, Part};
+use crate::design::{Design, Kind, Part, Stock};
 use crate::geom::{TOLERANCE, contact};
 use crate::params::ChaseWall;
 use crate::units::Length;
@@ -34,6 +36,8 @@ pub(super) const RULE: Rule = Rule {
     text: include_str!("plates.rs"),
     keys: &[
         "chase.width",
+        "chase.plate_edges",
+        "chase.plate_cover",
         "stock.lengths",
         "stock.steel_lengths",
         "stock.boards",
@@ -81,7 +85,7 @@ fn directions(plate: &Part) -> (DVec3, DVec3) {
 /// Cover over the studs, and what stands proud of them.
 fn across(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Report<'_>) {
     let (_, across) = directions(plates[0]);
-    let mut least: Option<(Length, &Part)> = None;
+    let mut least: Option<(Length, Length, &Part)> = None;
     let mut proud: Option<(Length, &Part)> = None;
     let studs = design
         .parts
@@ -95,23 +99,40 @@ fn across(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Repor
             };
             let (a, b) = (touch.low.dot(across), touch.high.dot(across));
             let cover = Length::mm((b - a).abs());
-            let missing = under.size() - cover;
-            if least.is_none_or(|(worst, _)| missing > worst) {
-                least = Some((missing, plate));
+            let leans = touch.normal.dot(across).abs() > TOLERANCE && !is_ripped(plate);
+            let wanted = if leans {
+                design.params.chase.plate_cover
+            } else {
+                under.size()
+            };
+            let missing = wanted - cover;
+            if least.is_none_or(|(worst, ..)| missing > worst) {
+                least = Some((missing, wanted, plate));
             }
             let over = plate.reach(across);
-            let out = (under.low - over.low).max(over.high - under.high);
+            let face = -plate.body.frame.x.dot(across);
+            let sides = [(-1.0, under.low - over.low), (1.0, over.high - under.high)];
+            // the back of a plate that leans is free
+            let judged = sides
+                .into_iter()
+                .filter(|(side, _)| !leans || side * face > 0.0);
+            let out = judged.fold(Length::mm(f64::NEG_INFINITY), |most, it| most.max(it.1));
             if proud.is_none_or(|(worst, _)| out > worst) {
                 proud = Some((out, plate));
             }
         }
     }
     let stud = design.params.stud_of(wall);
-    let width = stud.depth();
-    if let Some((missing, plate)) = least {
+    if let Some((missing, wanted, plate)) = least {
         let subject = Measure("{}: plate's cover over the width of the studs").of([wall.into()]);
-        let numbers = Numbers::at_least(width - missing, width);
-        report.judge_flush(row(subject, plate, ARITHMETIC, &[]), numbers);
+        let numbers = Numbers::at_least(wanted - missing, wanted);
+        let leans = (stud.depth() - wanted).to_mm() > TOLERANCE;
+        if leans {
+            let source = "chase.plate_cover; common practice, no source";
+            report.limit(row(subject, plate, source, &[]), numbers);
+        } else {
+            report.judge_flush(row(subject, plate, ARITHMETIC, &[]), numbers);
+        }
     }
     if let Some((out, plate)) = proud {
         let subject = Measure("{}: plate's edge beyond the studs' face").of([wall.into()]);
@@ -119,6 +140,11 @@ fn across(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Repor
         let numbers = Numbers::at_most(out, stud.nested());
         report.judge_flush(row(subject, plate, ARITHMETIC, &[]), numbers);
     }
+}
+
+/// Whether a plate is ripped, or no stick of wood at all.
+fn is_ripped(plate: &Part) -> bool {
+    !matches!(plate.stock, Stock::Stick(_))
 }
 
 /// A plate's length from tip to tip.

@@ -6,13 +6,14 @@
 mod joints;
 mod opened;
 mod opening;
+mod plate;
 mod state;
 mod steel;
 mod stick;
 mod top;
 
 pub(super) use opening::{HeadHeights, Opening, Recess};
-pub(super) use state::{Cover, LayoutFrom, Wall};
+pub(super) use state::{Cover, LayoutFrom, SquareEdges, Wall};
 use state::{Hole, Reach, Stick, kind_of};
 use steel::Flanges;
 pub(super) use steel::{Web, c_shape, half_track, track_name};
@@ -49,6 +50,8 @@ impl<'a> Wall<'a> {
             top: top::over_wall(&over, (length, skew), stud),
             skew,
             cover,
+            edges: SquareEdges::NOWHERE,
+            plates_short: [Length::ZERO; 2],
             longest: Length::mm(f64::INFINITY),
             stands_already: false,
             standing: Vec::new(),

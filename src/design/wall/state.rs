@@ -4,7 +4,7 @@ use crate::catalog::{FramingMember, Lumber};
 use crate::design::Kind;
 use crate::design::builder::Make;
 use crate::geom::{Frame, Swept, Underside};
-use crate::params::ChaseWall;
+use crate::params::{ChaseWall, Params, PlateEdges};
 use crate::units::{Length, Span};
 
 /// A wall about to be framed.
@@ -27,6 +27,10 @@ pub(in crate::design) struct Wall<'a> {
     pub(in crate::design) skew: [f64; 2],
     /// What closes the wall at its top.
     pub(in crate::design) cover: Cover<'a>,
+    /// Where its plates keep square edges.
+    pub(in crate::design) edges: SquareEdges,
+    /// How far its top plates stop short of its left and its right end.
+    pub(in crate::design) plates_short: [Length; 2],
     /// The longest board that its plates can be cut from.
     pub(in crate::design) longest: Length,
     /// Whether what is framed next stands already.
@@ -46,6 +50,36 @@ pub(super) struct Stick {
     pub(super) make: Make,
     pub(super) shape: Swept,
     pub(super) frame: Frame,
+}
+
+/// Where plates keep the square edges that they are sold with.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::design) struct SquareEdges {
+    /// Where the bevel of a rip would rise less than this through its thickness.
+    pub(in crate::design) below: Length,
+    /// Where they cover so much of the studs at least.
+    pub(in crate::design) least_cover: Length,
+}
+
+impl SquareEdges {
+    /// Nowhere.
+    pub(super) const NOWHERE: Self = Self {
+        below: Length::ZERO,
+        least_cover: Length::ZERO,
+    };
+
+    /// Where those of a wall do: nowhere, where they would be in the way of something.
+    pub(in crate::design) fn of(wall: ChaseWall, params: &Params, ripped: &[ChaseWall]) -> Self {
+        let below = match params.chase.plate_edges {
+            _ if ripped.contains(&wall) => Length::ZERO,
+            PlateEdges::Ripped => params.saw.tolerance,
+            PlateEdges::Square => Length::mm(f64::INFINITY),
+        };
+        Self {
+            below,
+            least_cover: params.chase.plate_cover,
+        }
+    }
 }
 
 /// The end of a wall that its layout counts from.

@@ -1,16 +1,14 @@
 //! What a wall ends under: one plane, or several that meet over it, each with plates of its own.
 //!
-//! Plates meet plumb under a ridge, and a stick of the wall stands under the joint.
+//! Plates meet plumb under a ridge (their section: `plate.rs`), and a stick of the wall stands under the joint.
 
 use glam::{DVec2, DVec3};
 
 use super::super::Kind;
 use super::joints::{SHORTEST_PIECE, joints_away_from};
-use super::steel::{top_track, track_name};
 use super::{Cover, Hole, Reach, Wall, kind_of};
-use crate::catalog::{FramingMember, Material};
-use crate::design::Stock;
-use crate::geom::{EndPlane, Frame, Profile, Swept, TOLERANCE, Underside};
+use crate::catalog::FramingMember;
+use crate::geom::{EndPlane, Frame, Swept, TOLERANCE, Underside};
 use crate::units::{Length, Span};
 
 /// A stretch of a wall under one plane.
@@ -139,6 +137,18 @@ impl Wall<'_> {
         found
     }
 
+    /// The stretches that plates lie over: they stop short of what stands past the wall that this one butts against.
+    fn plated(&self) -> Vec<Stretch> {
+        let mut found = self.stretches();
+        if let Some(first) = found.first_mut() {
+            first.ends[0].u += self.plates_short[0].to_mm();
+        }
+        if let Some(last) = found.last_mut() {
+            last.ends[1].u -= self.plates_short[1].to_mm();
+        }
+        found
+    }
+
     /// How far below a plane of the top studs end.
     fn cover_under(&self, plane: &EndPlane) -> Length {
         match self.cover {
@@ -211,11 +221,11 @@ impl Wall<'_> {
         fits.then(|| Span::new(low, low + breadth))
     }
 
-    /// The plates of one layer, in the planes of the top, their ends and long edges plumb; layer 0
+    /// The plates of one layer, in the planes of the top, their ends plumb; layer 0
     /// is the upper one. A plate longer than the longest board is joined over an upright, and the
     /// plate on it elsewhere.
     pub(super) fn top_plates(&mut self, layer: u32, count: u32) {
-        for stretch in self.stretches() {
+        for stretch in self.plated() {
             let whole = stretch.reach(self.depth().to_mm());
             let reach = self.board_reach(&stretch.plane);
             let lower = self.joints_over_uprights(whole, reach);
@@ -253,7 +263,7 @@ impl Wall<'_> {
     fn top_plate(&mut self, layer: u32, stretch: &Stretch) {
         let rise = stretch.plane.slope;
         let longer = (1.0 + rise.x * rise.x).sqrt();
-        let tilt = rise.y / longer;
+        let tilt = Self::tilt(&stretch.plane);
         let thickness = self.plate().to_mm() * (1.0 + tilt * tilt).sqrt();
         let down = -thickness * f64::from(layer);
         let (material, stock, profile) = self.plate_section(tilt, (thickness, down));
@@ -276,38 +286,5 @@ impl Wall<'_> {
         ));
         let make = self.make(Kind::TopPlate, material, stock);
         self.raise((Length::mm(left.u), Length::mm(down)), make, shape, frame);
-    }
-
-    /// What a plate under a plane that falls so much across the wall is cut from, and its section.
-    ///
-    /// Of wood it is a parallelogram where the plane falls: ripped from a wider board so that it covers
-    /// the studs from face to face and is proud of neither.
-    fn plate_section(
-        &self,
-        tilt: f64,
-        (thickness, down): (f64, f64),
-    ) -> (Material, Stock, Profile) {
-        let width = self.depth().to_mm();
-        match self.stud {
-            FramingMember::Wood(lumber) => {
-                let corners = [
-                    (0.0, down - thickness),
-                    (width, down - thickness + tilt * width),
-                    (width, down + tilt * width),
-                    (0.0, down),
-                ];
-                let cut = if tilt.abs() > TOLERANCE {
-                    Stock::Rip
-                } else {
-                    Stock::Stick
-                };
-                let profile = Profile::polygon(corners.map(DVec2::from).to_vec());
-                (Material::LUMBER, cut(lumber.name.clone()), profile)
-            }
-            FramingMember::Steel(steel) => {
-                let stock = Stock::Steel(track_name(steel));
-                (Material::STEEL, stock, top_track(steel, tilt))
-            }
-        }
     }
 }
