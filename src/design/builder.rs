@@ -3,11 +3,11 @@
 use std::collections::BTreeMap;
 
 use crate::catalog::Material;
-use crate::geom::{Body, Frame, Shape, Swept, TOLERANCE};
+use crate::geom::{Body, Frame, Shape, Swept, TOLERANCE, overlaps};
 use crate::layout::point;
 use crate::units::Span;
 
-use super::{Branch, Clearance, Group, Kind, Note, Part, Stage, Stock};
+use super::{Bars, Branch, Clearance, Group, Kind, Note, Part, Stage, Stock};
 
 /// What a part is, apart from its name, shape and place.
 #[derive(Debug, Clone)]
@@ -112,4 +112,19 @@ pub(super) fn has_body(shape: &Shape) -> bool {
                 })
         }
     }
+}
+
+/// Whether a body of wood lies in no other part and in no clearance that keeps wood out.
+pub(super) fn has_room(body: &Body, builder: &Builder) -> bool {
+    fits_in(body, |bars| *bars != Bars::CombustibleSkins, builder)
+}
+
+/// Whether a body lies in no other part and in no clearance that bars it.
+pub(super) fn fits_in(body: &Body, bars: impl Fn(&Bars) -> bool, builder: &Builder) -> bool {
+    let in_part = builder.parts.iter().any(|part| overlaps(body, &part.body));
+    let in_clearance = builder
+        .clearances
+        .iter()
+        .any(|clearance| bars(&clearance.bars) && overlaps(body, &clearance.body));
+    !in_part && !in_clearance
 }

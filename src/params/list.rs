@@ -208,6 +208,7 @@ parameters! {
         depth: Length = choice required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; a flush one's, from the inside of its back; across a corner, from the corner itself.";
         stud: FramingMember = choice default(lumber("2x4")?.into()), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";
         stud_spacing: Length = choice default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        hammer_room: Length = choice default(Length::inches(3.5), Length::mm(90.0)) in mm(0.0..=100.0), "What sticks of a wall leave between them, for a hammer, where they do not touch (common practice, no source); 0 asks for none. Steel is screwed from its face and needs none.";
         top_plates: u32 = choice default(1) in count(1..=2), "Number of top plates; a wall of steel has one track.";
         fit: Fit = choice default(Fit::FirstThatFits), "How each wall goes up, unless [raising] says it: `tilt_up` as one frame, studs cut a mark short; `plate_first`, the same under top plates that are fixed before; `in_place`, studs a mark long tapped in between plates; or `first_that_fits` of these.";
         two_lift: Weight = choice default(Weight::new(46.0)) in kilograms(10.0..=500.0), "What two people lift together on this job; the default is twice the 23 kg of the lifting equation of NIOSH (Publication 94-110).";

@@ -315,7 +315,10 @@ const UNJUDGED: &[(&str, &[&str])] = &[
             "cabinets.height",
         ],
     ),
-    ("what is drawn follows from it", &["chase.placement"]),
+    (
+        "what is drawn follows from it",
+        &["chase.placement", "chase.hammer_room"],
+    ),
     ("the weights say what two can lift", &["chase.two_lift"]),
     ("the sheets are planned by it", &["stock.sheets"]),
     ("the boards are planned with it", &["stock.kerf"]),

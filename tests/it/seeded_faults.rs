@@ -612,7 +612,7 @@ const FAULTS: &[Fault] = &[
             ("cables.diameter", r#""3/8 in""#),
             (
                 "cables.route",
-                r#"[["39 in", "16 in", "20 in"], ["44 in", "16 in", "20 in"]]"#,
+                r#"[["39 in", "11.5 in", "20 in"], ["44 in", "11.5 in", "20 in"]]"#,
             ),
         ],
     ),
