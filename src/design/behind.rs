@@ -2,8 +2,7 @@
 
 use glam::DVec3;
 
-use super::blocking::has_room;
-use super::builder::{Builder, Make};
+use super::builder::{Builder, Make, has_room};
 use super::ceiling::{LEAST_HOLD, held_places};
 use super::wall::framing;
 use super::{Branch, Kind, Part, Stage, Stock};

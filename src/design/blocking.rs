@@ -8,6 +8,7 @@
 
 mod band;
 mod bay;
+mod ledge;
 
 use glam::{DVec2, DVec3};
 
@@ -15,13 +16,13 @@ pub use band::{Backing, Band, LEAST_BAY};
 pub use bay::section;
 use bay::{Edge, Upright, bays, is_upright, uprights};
 
-use super::builder::{Builder, has_body};
+use super::builder::{Builder, fits_in, has_body, has_room};
 use super::front_wall::front_wall_at;
 use super::mantel_hold::cleat_height;
 use super::wall::framing;
 use super::{Bars, Branch, Kind, Part, Stock};
 use crate::catalog::{FramingMember, Material, Steel};
-use crate::geom::{Body, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE, overlaps};
+use crate::geom::{Body, EndPlane, Frame, Profile, Shape, Swept, TOLERANCE};
 use crate::layout::{Layout, point};
 use crate::params::{Back, ChaseWall, End, FrontForm, MantelHold, Params};
 use crate::units::{Length, Span};
@@ -55,6 +56,7 @@ pub(super) fn build(layout: &Layout, builder: &mut Builder) {
     if layout.params.blocking.every_ten_feet {
         against_fire(layout, builder);
     }
+    ledge::build(layout, builder);
     boards_across(layout, builder);
 }
 
@@ -405,21 +407,6 @@ fn blocks(band: &Band, heights: Span, depth: Length, standing: &[Upright]) -> Ve
         })
         .filter(|(shape, _)| has_body(shape))
         .collect()
-}
-
-/// Whether a body of wood lies in no other part and in no clearance that keeps wood out.
-pub(super) fn has_room(body: &Body, builder: &Builder) -> bool {
-    fits_in(body, |bars| *bars != Bars::CombustibleSkins, builder)
-}
-
-/// Whether a body lies in no other part and in no clearance that bars it.
-fn fits_in(body: &Body, bars: impl Fn(&Bars) -> bool, builder: &Builder) -> bool {
-    let in_part = builder.parts.iter().any(|part| overlaps(body, &part.body));
-    let in_clearance = builder
-        .clearances
-        .iter()
-        .any(|clearance| bars(&clearance.bars) && overlaps(body, &clearance.body));
-    !in_part && !in_clearance
 }
 
 /// Rows of blocks on flat in every wall under the ceiling, so that no bay is open over more than 10 ft upward.

@@ -5,12 +5,12 @@ use std::collections::BTreeMap;
 use glam::DVec2;
 
 use crate::catalog::Material;
-use crate::geom::{Body, Frame, Shape, Swept, TOLERANCE};
+use crate::geom::{Body, Frame, Shape, Swept, TOLERANCE, overlaps};
 use crate::layout::point;
 use crate::params::ChaseWall;
 use crate::units::{Length, Span};
 
-use super::{Branch, Clearance, Group, Kind, Note, Part, Stage, Stock, square_cut};
+use super::{Bars, Branch, Clearance, Group, Kind, Note, Part, Stage, Stock, square_cut};
 
 /// What a part is, apart from its name, shape and place.
 #[derive(Debug, Clone)]
@@ -138,4 +138,19 @@ pub(super) fn has_body(shape: &Shape) -> bool {
                 })
         }
     }
+}
+
+/// Whether a body of wood lies in no other part and in no clearance that keeps wood out.
+pub(super) fn has_room(body: &Body, builder: &Builder) -> bool {
+    fits_in(body, |bars| *bars != Bars::CombustibleSkins, builder)
+}
+
+/// Whether a body lies in no other part and in no clearance that bars it.
+pub(super) fn fits_in(body: &Body, bars: impl Fn(&Bars) -> bool, builder: &Builder) -> bool {
+    let in_part = builder.parts.iter().any(|part| overlaps(body, &part.body));
+    let in_clearance = builder
+        .clearances
+        .iter()
+        .any(|clearance| bars(&clearance.bars) && overlaps(body, &clearance.body));
+    !in_part && !in_clearance
 }

@@ -6,8 +6,7 @@
 
 use glam::DVec3;
 
-use super::blocking::has_room;
-use super::builder::{Builder, Make};
+use super::builder::{Builder, Make, has_room};
 use super::standing::existing;
 use super::vent::{Member, member};
 use super::wall::framing;

@@ -7,7 +7,7 @@ use super::enclosure;
 use super::opened;
 use super::packing::WallPlace;
 use super::wall::{
-    Cover, HeadHeights, LayoutFrom, Opening, Recess, SquareEdges, Wall, Web, c_shape, framing,
+    Cover, HeadHeights, LayoutFrom, Opening, Recess, SquareEdges, Wall, Web, c_shape, evenly, framing,
     half_track, track_name,
 };
 use super::{Branch, Kind, Stock};
@@ -15,7 +15,7 @@ use crate::catalog::{FramingMember, Lumber, Material, Steel};
 use crate::geom::{EndPlane, Frame, Profile, Swept, Underside};
 use crate::layout::{Layout, RecessLayout, point};
 use crate::params::{Back, ChaseWall, End, FrontForm};
-use crate::units::{Length, Span};
+use crate::units::Length;
 
 /// Frames every wall of the chase.
 pub(super) fn frame(layout: &Layout, builder: &mut Builder) {
@@ -31,6 +31,8 @@ pub(super) fn frame(layout: &Layout, builder: &mut Builder) {
         let mut wall = under_ceiling(&place, layout, builder);
         wall.layout_from = layout_from;
         wall.plates_short = plates_short(layout_from, layout, builder);
+        wall.is_even =
+            layout.is_one_sheet(layout.faces.lower_stud - layout.site.side_begins(Length::ZERO));
         wall.frame_plain();
         wall.hand_over(builder);
     }
@@ -68,6 +70,7 @@ fn under_ceiling<'a>(place: &WallPlace, layout: &'a Layout, builder: &Builder) -
     wall.longest = layout.params.longest_board(stud);
     wall.level_across(layout.params.saw.tolerance);
     wall.edges = SquareEdges::of(place.wall, &layout.params, &builder.ripped);
+    wall.hammer_room = hammer_room(stud, layout);
     wall
 }
 
@@ -88,6 +91,14 @@ fn plates_short(counts_from: LayoutFrom, layout: &Layout, builder: &Builder) -> 
     match counts_from {
         LayoutFrom::Left => [back, front],
         LayoutFrom::Right => [front, back],
+    }
+}
+
+/// What sticks of a wall leave for a hammer between them; steel is screwed from the face.
+fn hammer_room(stud: &FramingMember, layout: &Layout) -> Length {
+    match stud {
+        FramingMember::Wood(_) => layout.params.chase.hammer_room,
+        FramingMember::Steel(_) => Length::ZERO,
     }
 }
 
@@ -205,6 +216,7 @@ fn back_wall<'a>(layout: &'a Layout, builder: &Builder) -> Wall<'a> {
     let mut wall = under_ceiling(&back_place(layout), layout, builder);
     // studs opposite to those of the front
     wall.layout_from = LayoutFrom::Right;
+    wall.is_even = layout.is_one_sheet(wall.length);
     wall.frame_plain();
     wall
 }
@@ -237,6 +249,7 @@ fn bump_out(layout: &Layout, builder: &mut Builder) {
         (&ledge_top, Length::ZERO),
         Cover::Ledge(ledge),
     );
+    wall.hammer_room = hammer_room(stud, layout);
     let begins = layout.site.framing_at(layout.faces.lower_stud).low;
     wall.frame_front(&opening(layout, begins, ChaseWall::BumpOut), None);
     wall.hand_over(builder);
@@ -320,7 +333,7 @@ fn recess_framing(layout: &Layout, recess: &RecessLayout, builder: &mut Builder)
         FramingMember::Wood(lumber) => lumber.width,
         FramingMember::Steel(steel) => steel.web,
     };
-    for left in backing(recess.rough, wide, layout.params.chase.stud_spacing) {
+    for left in evenly(recess.rough, wide, layout.params.chase.stud_spacing) {
         let origin = point(left, recess.framing_front, heights.low);
         builder.add_next(
             Branch::Recess,
@@ -363,20 +376,4 @@ fn flat_stud(stud: &FramingMember) -> (Material, Stock, Profile) {
 fn laid_flat(steel: &Steel) -> Profile {
     let turned = c_shape(steel, Web::Left).outline.into_iter();
     Profile::polygon(turned.map(DVec2::yx).collect())
-}
-
-/// Left edges of flat studs that back a span: one at each end, the others evenly between at no
-/// more than the spacing. A span too narrow for two has one.
-pub(super) fn backing(span: Span, width: Length, spacing: Length) -> Vec<Length> {
-    let clear = span.size() - width;
-    if (width - clear).is_positive() {
-        return vec![span.low];
-    }
-    let mut bays = 1_u32;
-    while (clear / f64::from(bays) - spacing).is_positive() {
-        bays += 1;
-    }
-    (0..=bays)
-        .map(|bay| span.low + clear * (f64::from(bay) / f64::from(bays)))
-        .collect()
 }

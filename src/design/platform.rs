@@ -6,9 +6,9 @@
 use glam::{DVec2, DVec3};
 
 use super::builder::{Builder, Make};
-use super::framing::backing;
 use super::services::stub_hole;
 use super::skins::tidy;
+use super::wall::evenly;
 use super::{Branch, Group, Kind, Stage, Stock};
 use crate::catalog::{Lumber, Material};
 use crate::geom::{EndPlane, Frame, Profile, Swept};
@@ -128,7 +128,7 @@ impl Sticks<'_> {
     fn run_out(&self, area: &Area, builder: &mut Builder) {
         let across = self.size.0;
         let (right, _) = self.stub(area);
-        let places = backing(area.opening, across, self.spacing);
+        let places = evenly(area.opening, across, self.spacing);
         for left in aside(places, across, right) {
             self.out(left, (area, area.front), builder);
         }
@@ -139,7 +139,7 @@ impl Sticks<'_> {
             // the stick that a side shares with the tongue is already there
             let beside =
                 |it: &Length| !Span::about(*it, across).overlaps(Span::about(shared, across));
-            let places = aside(backing(side, across, self.spacing), across, right);
+            let places = aside(evenly(side, across, self.spacing), across, right);
             for it in places.into_iter().filter(beside) {
                 self.out(it, (area, area.back), builder);
             }
@@ -152,12 +152,12 @@ impl Sticks<'_> {
         // not into the tip of a corner
         let from = area.corner.map_or(area.wall, |_| across);
         let (_, out) = self.stub(area);
-        let places = backing(Span::new(from, area.back), across, self.spacing);
+        let places = evenly(Span::new(from, area.back), across, self.spacing);
         for near in aside(places, across, out) {
             self.along(area.inside, (area, near), builder);
         }
         let tongue = Span::new(area.back, area.front);
-        match backing(tongue, across, self.spacing).as_slice() {
+        match evenly(tongue, across, self.spacing).as_slice() {
             // room for one only, ripped where it is wider than the tongue: it supports the front edge
             [_] => {
                 let across = across.min(tongue.size());

@@ -27,7 +27,7 @@ use std::sync::Arc;
 use glam::DVec3;
 
 use crate::geom::{TOLERANCE, Underside};
-use crate::params::{Collar, End, Heights, Lean, Params, RoomWall, Site};
+use crate::params::{Collar, End, Heights, Lean, Params, RoomWall, SheetKind, Site};
 use crate::units::{Length, Span};
 
 pub use faces::Faces;
@@ -186,6 +186,13 @@ impl Layout {
     pub fn way_before(&self, place: DVec3) -> Length {
         let room = &self.params.room;
         self.site.way_before(place, (room.width, room.depth))
+    }
+
+    /// Whether one upright sheet of gypsum board covers a face from side to side, so that its framing bears no joint.
+    pub fn is_one_sheet(&self, width: Length) -> bool {
+        let board = self.params.skins.board;
+        let (sheet, _) = self.params.sheet_size(SheetKind::GypsumBoard, board);
+        !(width + board - sheet).is_positive()
     }
 
     /// Whether the front has a set-back wall behind a bump-out frame.

@@ -208,6 +208,7 @@ parameters! {
         depth: Length = choice required in mm(200.0..=3000.0), "Depth of the framing, from the wall's finished face to the front stud face; a divider's, from stud face to stud face; a flush one's, from the inside of its back; across a corner, from the corner itself.";
         stud: FramingMember = choice default(lumber("2x4")?.into()), "Studs and plates: lumber, or a steel member such as `362S125-30`, whose tracks go with it.";
         stud_spacing: Length = choice default(Length::inches(16.0)) in mm(150.0..=1000.0), "Stud spacing on center.";
+        hammer_room: Length = choice default(Length::inches(3.5), Length::mm(90.0)) in mm(0.0..=100.0), "What sticks of a wall leave between them, for a hammer, where they do not touch (common practice, no source); 0 asks for none. Steel is screwed from its face and needs none.";
         top_plates: u32 = choice default(1) in count(1..=2), "Number of top plates; a wall of steel has one track.";
         plate_edges: PlateEdges = choice default(PlateEdges::Ripped), "Edges of top plates, and of blocks over the ceiling, that lie across its slope: `square`, as the stock is sold, leaning with the ceiling, or `ripped` plumb from wider stock. Square ones that lie in something's way, or cover less than `plate_cover`, are ripped all the same.";
         plate_cover: Length = choice default(Length::inches(3.0), Length::mm(75.0)) in mm(20.0..=300.0), "How much of the studs' width a top plate with square edges covers at least (common practice, no source).";

@@ -40,6 +40,7 @@ mod resolve;
 mod room_wall;
 mod route;
 mod rows;
+mod sheet_size;
 mod shown;
 mod site;
 mod sound;

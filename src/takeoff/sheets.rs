@@ -192,10 +192,8 @@ const SMALLER: [(f64, f64); 4] = [(24.0, 24.0), (24.0, 48.0), (24.0, 96.0), (48.
 /// Whether nothing but packing of headers is cut from a panel that the user does not list.
 fn are_spacers(plan: &SheetPlan, design: &Design) -> bool {
     let sheet = &plan.sheet;
-    let mut listed = design.params.stock.sheets.iter();
-    let is_listed = listed.any(|it| {
-        it.material == sheet.material && (it.thickness - sheet.thickness).abs().to_mm() <= TOLERANCE
-    });
+    let listed = design.params.listed_sheet(sheet.material, sheet.thickness);
+    let is_listed = listed.is_some();
     let spacer = |id: &str| {
         let mut parts = design.parts.iter();
         parts.any(|it| it.id == id && it.kind == Kind::HeaderSpacer)
@@ -265,20 +263,13 @@ fn sheet_for(part: &Part, thickness: Length, params: &Params) -> Sheet {
     } else {
         SheetKind::GypsumBoard
     };
-    let listed = params.stock.sheets.iter().find(|it| {
-        it.material == material && (it.thickness - thickness).abs().to_mm() <= TOLERANCE
-    });
-    let usual = match material {
-        SheetKind::CementBoard => (Length::inches(36.0), Length::inches(60.0)),
-        SheetKind::GypsumBoard | SheetKind::StructuralPanel => {
-            (Length::inches(48.0), Length::inches(96.0))
-        }
-    };
+    let (width, length) = params.sheet_size(material, thickness);
+    let listed = params.listed_sheet(material, thickness);
     Sheet {
         material,
         thickness,
-        width: listed.map_or(usual.0, |it| it.width),
-        length: listed.map_or(usual.1, |it| it.length),
+        width,
+        length,
         price: listed.and_then(|it| it.price),
     }
 }

@@ -66,7 +66,7 @@ const BEHIND: [&str; 2] = [
     "[behind]\nspace = \"indoors\"\nceiling_runs_on = true\nwall_plates = 2\n\n[far_wall]\nboard = \"1/2 in\"\nstud = \"2x4\"\nsheathing = \"1/2 in\"\nfirst_stud = \"7 in\"\nstud_spacing = \"16 in\"\n",
 ];
 /// Changed after all others, so that the others of a seed stay what they were without them.
-const LAST: [&str; 19] = [
+const LAST: [&str; 20] = [
     "room.way_in",
     "room.fixed",
     "room.clear_beside",
@@ -86,6 +86,7 @@ const LAST: [&str; 19] = [
     "fasteners.adhesive_reach",
     "fasteners.sealant_reach",
     "pipe.strap_spacing",
+    "chase.hammer_room",
 ];
 /// Changed after those again.
 const NEWEST: [&str; 14] = [

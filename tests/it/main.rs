@@ -27,6 +27,7 @@ mod gas_stub;
 mod generate;
 mod geometry;
 mod growing;
+mod hammer_room;
 mod headers;
 mod heights;
 mod holding;

@@ -461,6 +461,8 @@ fn base(name: &str) -> Params {
     if name == "far shutoff" {
         let far = Value::Length(Length::inches(160.0));
         let demo = demo("rises-away-from-wall");
+        let out = Value::Length(Length::inches(8.0));
+        let demo = demo.with("gas.shutoff_out", &out).unwrap();
         return demo.with("gas.shutoff_right", &far).unwrap();
     }
     if name == "near hinge" {

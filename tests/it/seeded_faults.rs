@@ -620,7 +620,7 @@ const FAULTS: &[Fault] = &[
             ("cables.keep_out", r#"{ value = "3 in", page = "12" }"#),
             (
                 "cables.route",
-                r#"[["39 in", "16 in", "20 in"], ["44 in", "16 in", "20 in"]]"#,
+                r#"[["39 in", "11.5 in", "20 in"], ["44 in", "11.5 in", "20 in"]]"#,
             ),
         ],
     ),

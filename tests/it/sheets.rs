@@ -516,7 +516,7 @@ fn templates_are_of_angles_that_can_be_set() {
 #[test]
 fn a_bore_is_drawn_and_dimensioned() {
     let text = include_str!("../../params/flat-with-cabinets.toml");
-    let cables = "[cables]\nroute = [[\"39 in\", \"16 in\", \"20 in\"], [\"50 in\", \"16 in\", \"20 in\"]]\n";
+    let cables = "[cables]\nroute = [[\"39 in\", \"11.5 in\", \"20 in\"], [\"50 in\", \"11.5 in\", \"20 in\"]]\n";
     let bored = sheets(&read(&format!("{text}\n{cables}")).unwrap());
     let whole = sheets(&read(text).unwrap());
     let [bored, whole] = [&bored, &whole].map(|it| sheet(it, "Framing: left side"));

@@ -1143,7 +1143,7 @@ fn an_opening_at_a_joint_is_a_notch() {
 #[test]
 fn a_bore_is_marked_from_the_foot_of_its_stick() {
     let text = include_str!("../../params/flat-with-cabinets.toml");
-    let cables = "[cables]\ndiameter = \"0.6 in\"\nroute = [[\"39 in\", \"16 in\", \"20 in\"], [\"50 in\", \"16 in\", \"20 in\"]]\n";
+    let cables = "[cables]\ndiameter = \"0.6 in\"\nroute = [[\"39 in\", \"11.5 in\", \"20 in\"], [\"50 in\", \"11.5 in\", \"20 in\"]]\n";
     let model = design(&params::read(&format!("{text}\n{cables}")).unwrap());
     let found = takeoff(&model).bores;
     assert_eq!(found.len(), 1);

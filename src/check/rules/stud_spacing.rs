@@ -2,9 +2,10 @@
 //!
 //! # What it finds
 //! The widest distance, from center to center, between uprights that touch a plate, a sill or a ledge, against the
-//! spacing that the parameters ask for; and plates or ledges without an upright at their very end. Where a jack or a
-//! king takes the place of a layout stud, it is up to a stud's thickness off the layout, which is allowed for. The
-//! upper of two plates lies on the lower one, and a ledge over studs of steel on their track.
+//! spacing that the parameters ask for; plates or ledges without an upright at their very end; and the widest distance
+//! between what bears the back of a ledge that is wider than the studs under it. Where a jack or a king takes the place
+//! of a layout stud, it is up to a stud's thickness off the layout, which is allowed for. The upper of two plates lies
+//! on the lower one, and a ledge over studs of steel on their track.
 //!
 //! # Why
 //! Board, cement board and stone need a stud behind them at every step of the layout.
@@ -16,7 +17,7 @@ use glam::DVec3;
 
 use crate::check::{Concern, Measure, Numbers, Report, Row, Rule};
 use crate::design::{Design, Kind, Part};
-use crate::geom::contact;
+use crate::geom::{TOLERANCE, contact};
 use crate::units::Length;
 
 pub(super) const RULE: Rule = Rule {
@@ -45,6 +46,13 @@ fn check(design: &Design, report: &mut Report<'_>) {
             && (step - allowed).is_positive()
         {
             let measure = Measure("widest step between uprights along {}");
+            report.fail(row(measure, at), Some(Numbers::at_most(step, allowed)));
+        }
+        if let Some(behind) = Supports::behind(design, level)
+            && let Some((step, at)) = behind.widest(thickness)
+            && (step - allowed).is_positive()
+        {
+            let measure = Measure("widest step between what bears the back of {}");
             report.fail(row(measure, at), Some(Numbers::at_most(step, allowed)));
         }
         // a sill ends against jacks; every other needs an upright at its very end
@@ -119,6 +127,37 @@ impl Supports {
             ends: reach(level),
             meets: [-along, along].map(meets),
         }
+    }
+
+    /// What bears the back of a ledge that is wider than the wooden studs under it; `None` for any other stick.
+    fn behind(design: &Design, level: &Part) -> Option<Self> {
+        let stud = level.branch.stud(&design.params).wood()?;
+        let size = level.body.bounds.size().y;
+        if level.kind != Kind::Ledge || size - stud.depth().to_mm() <= TOLERANCE {
+            return None;
+        }
+        let bears = |it: &&Part| {
+            matches!(it.kind, Kind::Return | Kind::Blocking)
+                && it.is_of(level.branch)
+                && contact(&it.body, &level.body).is_some_and(|it| it.normal.z > 0.0)
+        };
+        let along = level.body.frame.z.with_z(0.0).normalize_or_zero();
+        let found = design.parts.iter().filter(bears).map(|it| {
+            let reach = it.reach(along);
+            (
+                reach.low.to_mm(),
+                reach.high.to_mm(),
+                it.body.bounds.center(),
+            )
+        });
+        let mut places: Vec<(f64, f64, DVec3)> = found.collect();
+        places.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let reach = level.reach(along);
+        Some(Self {
+            places,
+            ends: (reach.low.to_mm(), reach.high.to_mm()),
+            meets: [false; 2],
+        })
     }
 
     /// The widest step from center to center of studs, and where it begins; a header supports all

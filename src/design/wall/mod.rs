@@ -10,6 +10,7 @@ mod plate;
 mod state;
 mod steel;
 mod stick;
+mod studs;
 mod top;
 
 pub(super) use opening::{HeadHeights, Opening, Recess};
@@ -18,6 +19,7 @@ use state::{Hole, Reach, Stick, kind_of};
 use steel::Flanges;
 pub(super) use steel::{Web, c_shape, half_track, track_name};
 pub(super) use stick::framing;
+pub(super) use studs::evenly;
 
 use glam::DVec2;
 
@@ -53,6 +55,8 @@ impl<'a> Wall<'a> {
             edges: SquareEdges::NOWHERE,
             plates_short: [Length::ZERO; 2],
             longest: Length::mm(f64::INFINITY),
+            hammer_room: Length::ZERO,
+            is_even: false,
             stands_already: false,
             standing: Vec::new(),
             sticks: Vec::new(),
@@ -129,6 +133,7 @@ impl<'a> Wall<'a> {
             holes.push(self.recess_hole(fitted));
         }
         self.ridge_studs(&holes);
+        self.pack_slots(&holes);
         self.layout_studs(&holes);
         self.close();
     }
@@ -195,89 +200,5 @@ impl<'a> Wall<'a> {
                 self.flat(Kind::Ledge, Material::LUMBER, (along, bottom), ledge);
             }
         }
-    }
-
-    /// Studs on center from the end that the layout counts from; an opening cuts them into cripples, and a stud that
-    /// would run through a jack, king or end stud gives way to it.
-    fn layout_studs(&mut self, holes: &[Hole]) {
-        let breadth = self.stud.breadth();
-        let placed = self.standing.clone();
-        let mut gave_way = Vec::new();
-        let mut center = self.spacing;
-        while (self.length - center - breadth / 2.0).is_positive() {
-            let place = match self.layout_from {
-                LayoutFrom::Left => center,
-                LayoutFrom::Right => self.length - center,
-            };
-            let along = Span::about(place, breadth);
-            for reach in self.around(along, holes) {
-                if placed
-                    .iter()
-                    .any(|(span, other)| span.overlaps(along) && reach.overlaps(*other))
-                {
-                    self.dropped.push(place);
-                    gave_way.push((along, reach));
-                } else {
-                    self.upright(kind_of(reach, along, holes), along.low, reach);
-                }
-            }
-            center += self.spacing;
-        }
-        for (along, reach) in gave_way {
-            self.beside_a_gap((along, reach), holes);
-        }
-    }
-
-    /// Where two studs gave way to sticks that stand farther apart than a stud off the layout, one stands beside.
-    fn beside_a_gap(&mut self, (along, reach): (Span, Reach), holes: &[Hole]) {
-        let breadth = self.stud.breadth();
-        let level = |it: &&(Span, Reach)| it.1.overlaps(reach);
-        let near = |it: &&(Span, Reach)| it.0.overlaps(along);
-        let center = along.center();
-        let beyond = |it: &&(Span, Reach)| (it.0.center() - center).is_positive();
-        let (right, left): (Vec<_>, Vec<_>) = self.standing.iter().filter(level).partition(beyond);
-        let nearest = |a: &&(Span, Reach), b: &&(Span, Reach)| {
-            let apart = |it: &(Span, Reach)| (it.0.center() - center).abs().to_mm();
-            apart(a).total_cmp(&apart(b))
-        };
-        let (Some(left), Some(right)) = (
-            left.into_iter().min_by(nearest),
-            right.into_iter().min_by(nearest),
-        ) else {
-            return;
-        };
-        let step = right.0.center() - left.0.center();
-        if !(step - self.spacing - breadth).is_positive() {
-            return;
-        }
-        let beside = if near(&right) {
-            Span::new(right.0.low - breadth, right.0.low)
-        } else {
-            Span::new(left.0.high, left.0.high + breadth)
-        };
-        let reaches = self.around(beside, holes).into_iter();
-        for reach in reaches.filter(|it| it.overlaps(reach)).collect::<Vec<_>>() {
-            let is_free =
-                |(span, other): &(Span, Reach)| !(span.overlaps(beside) && reach.overlaps(*other));
-            if self.standing.iter().all(is_free) {
-                self.upright(kind_of(reach, beside, holes), beside.low, reach);
-            }
-        }
-    }
-
-    /// What is left of a full-height stud where openings cut it.
-    fn around(&self, along: Span, holes: &[Hole]) -> Vec<Reach> {
-        let mut bottom = self.plate();
-        let mut pieces = Vec::new();
-        for hole in holes.iter().filter(|hole| hole.sides.overlaps(along)) {
-            if (hole.heights.low - bottom).is_positive() {
-                pieces.push(Reach::Between(bottom, hole.heights.low));
-            }
-            bottom = bottom.max(hole.heights.high);
-        }
-        if (self.lowest_stud_top(along) - bottom).is_positive() {
-            pieces.push(Reach::ToPlates(bottom));
-        }
-        pieces
     }
 }

@@ -51,6 +51,7 @@ impl Wall<'_> {
         self.sole(&[Span::new(Length::ZERO, self.length)]);
         self.end_studs();
         self.ridge_studs(&holes);
+        self.pack_slots(&holes);
         self.layout_studs(&holes);
         self.close();
     }

@@ -33,6 +33,10 @@ pub(in crate::design) struct Wall<'a> {
     pub(in crate::design) plates_short: [Length; 2],
     /// The longest board that its plates can be cut from.
     pub(in crate::design) longest: Length,
+    /// What sticks leave between them that do not touch, for a hammer.
+    pub(in crate::design) hammer_room: Length,
+    /// Whether no edge of a board needs the layout, so that the run between the end studs is divided evenly.
+    pub(in crate::design) is_even: bool,
     /// Whether what is framed next stands already.
     pub(super) stands_already: bool,
     /// Vertical sticks that stand so far: where along u, between which heights.
@@ -133,6 +137,16 @@ pub(super) struct Hole {
 }
 
 impl Reach {
+    /// The heights that two have in common.
+    pub(super) fn common(self, other: Self) -> Self {
+        match (self, other) {
+            (Self::ToPlates(a), Self::ToPlates(b)) => Self::ToPlates(a.max(b)),
+            (Self::ToPlates(low), Self::Between(from, to))
+            | (Self::Between(from, to), Self::ToPlates(low)) => Self::Between(from.max(low), to),
+            (Self::Between(a, b), Self::Between(c, d)) => Self::Between(a.max(c), b.min(d)),
+        }
+    }
+
     pub(super) fn overlaps(self, other: Self) -> bool {
         let span = |reach| match reach {
             Self::Between(low, high) => Span::new(low, high),
