@@ -65,9 +65,9 @@ fn words_lie_on_the_sheet_and_on_no_other_words_or_lines() {
             high: sheet.paper.size() - 5.0,
         };
         for text in sheet.texts() {
-            // ISO 3098-1:2015: the smallest letters have capitals of 1.8 mm; the face's are 0.729 of its size
+            // ISO 3098-1:2015: capitals of 2.5 mm; the face's are 0.729 of its size
             assert!(
-                text.size * 0.729 > 1.79,
+                text.size * 0.729 > 2.499,
                 "{name}: {:?} is too small",
                 text.text
             );
@@ -144,6 +144,34 @@ fn chains_close_and_say_what_they_measure() {
             }
         }
     }
+}
+
+/// Wide lines are twice as wide as narrow ones, all of them widths of ISO 128-2:2020; what is there already is grey and as
+/// thin as dimensions, in both files.
+#[test]
+fn lines_are_wide_narrow_or_thin() {
+    let row = [0.13, 0.25, 0.5];
+    for pen in Pen::ALL {
+        let known = row.iter().any(|it| (it - pen.width()).abs() < 1e-12);
+        assert!(known, "{pen:?}: {}", pen.width());
+        assert_eq!(pen.lightness() > 0, pen == Pen::Context, "{pen:?}");
+    }
+    assert_near(Pen::Cut.width(), 2.0 * Pen::Edge.width(), 1e-12);
+    assert_near(Pen::Context.width(), Pen::Thin.width(), 1e-12);
+    let sheets = sheets(&demo("reading-room"), Paper::Tabloid);
+    let plan = sheets.iter().find(|it| it.shows == Drawing::Plan).unwrap();
+    let svg = sheet_svg(plan);
+    let read = roxmltree::Document::parse(&svg).unwrap();
+    let mut grey = 0;
+    for path in read.descendants().filter(|it| it.has_attribute("stroke")) {
+        let wide: f64 = path.attribute("stroke-width").unwrap().parse().unwrap();
+        assert!(row.iter().any(|it| (it - wide).abs() < 1e-12), "{wide}");
+        if path.attribute("stroke") != Some("black") {
+            assert_near(wide, 0.13, 1e-12);
+            grey += 1;
+        }
+    }
+    assert_eq!(grey, 1);
 }
 
 /// Sizes of paper: ISO 216:2007 (A4, A3), ANSI/ASME Y14.1 (A, B and architectural C).
