@@ -4,6 +4,7 @@
 
 use glam::DVec2;
 
+use super::digest::digest;
 use super::dimension::Chain;
 use super::figure::Figure;
 use super::ink::{Fill, Ink, Pen, Rect, Stroke, Text, strokes};
@@ -20,12 +21,13 @@ use crate::units::TapeUnit;
 const MARGIN: f64 = 8.0;
 const INNER: f64 = 5.0;
 /// Height of the title block.
-const BLOCK: f64 = 30.0;
+const BLOCK: f64 = 32.0;
 /// Where the title block is divided, as shares of its width.
 const CELLS: [f64; 5] = [0.0, 0.3, 0.58, 0.93, 1.0];
 /// From a division to the words.
 const INSET: f64 = 2.5;
-/// From the top of the title block to the first line under the scale bar.
+/// From the top of the title block to the first line under the title, and to that under the scale bar.
+const UNDER_TITLE: f64 = 20.5;
 const UNDER_BAR: f64 = 20.0;
 /// Lines keep this far from words.
 const CLEAR: f64 = 0.35;
@@ -344,13 +346,16 @@ impl Block<'_> {
             &self.figure.title,
             wide,
         );
-        say(
-            ink,
-            cell.low + DVec2::new(0.0, 22.5),
-            SMALLEST,
+        let parameters = format!("Parameters {}", digest(&self.subject.design.params));
+        let lines = [
+            parameters.as_str(),
+            "Revision and owner:",
             "Checked on site by, and date:",
-            wide,
-        );
+        ];
+        for (row, line) in lines.into_iter().enumerate() {
+            let down = UNDER_TITLE + LINE * row as f64;
+            say(ink, cell.low + DVec2::new(0.0, down), SMALLEST, line, wide);
+        }
     }
 
     fn scale_cell(&self, cell: &Rect, ink: &mut Vec<Ink>) {

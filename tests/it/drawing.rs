@@ -4,11 +4,12 @@ use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use chasewright::check::{Quantity, check};
+use chasewright::cli::{BuildForm, WORK};
 use chasewright::design::{Group, design};
-use chasewright::drawing::{self, Chain, Drawing, Ink, Paper, Pen, Rect, Sheet, Side};
+use chasewright::drawing::{self, Chain, Drawing, Ink, Paper, Pen, Rect, Sheet, Side, digest};
 use chasewright::export::{drawings_pdf, sheet_svg};
 use chasewright::geom::Shape;
-use chasewright::params::{PARAMETERS, Params};
+use chasewright::params::{PARAMETERS, Params, read};
 use chasewright::takeoff::{marks, takeoff};
 use chasewright::units::{Length, Rounding, Slope, TapeUnit};
 use glam::{DVec2, DVec3};
@@ -172,6 +173,56 @@ fn lines_are_wide_narrow_or_thin() {
         }
     }
     assert_eq!(grey, 1);
+}
+
+/// The packet's drawings lie on the paper that is asked for, and else on the usual one.
+#[test]
+fn a_packet_is_drawn_on_the_paper_asked_for() {
+    let params = demo("room-divider");
+    // coreutils: printf '<svg xmlns="http://www.w3.org/2000/svg" width="279.4mm" hei' | base64, without its end
+    let begun = "PHN2ZyB4bWxucz0iaHR0cDovL3d3dy53My5vcmcvMjAwMC9zdmciIHdpZHRoPSI";
+    for (paper, wide) in [
+        (None, "0MzEuOG1tIiBoZWln"),
+        (Some(Paper::Letter), "yNzkuNG1tIiBoZWln"),
+    ] {
+        let form = BuildForm {
+            paper,
+            ..BuildForm::default()
+        };
+        let packet = (WORK.packet)(&params, form, &mut |_| true).unwrap();
+        let page = String::from_utf8(packet.files[0].bytes.clone()).unwrap();
+        let found = page.contains(&format!("svg+xml;base64,{begun}{wide}"));
+        assert!(found, "{paper:?}");
+    }
+}
+
+/// A print says which parameters it was drawn from: comments, blank lines and the order of tables do not change that; a
+/// value does.
+#[test]
+fn every_sheet_says_which_parameters_it_is_of() {
+    let path = format!("{}/params/reading-room.toml", env!("CARGO_MANIFEST_DIR"));
+    let text = std::fs::read_to_string(path).unwrap();
+    let own = digest(&read(&text).unwrap());
+    let at = text.find("\n[room]").unwrap();
+    let end = text[at + 1..].find("\n[").map(|it| it + at + 1).unwrap();
+    let moved = format!(
+        "# a remark\n{}{}\n{}",
+        &text[..at],
+        &text[end..],
+        &text[at..end]
+    );
+    assert_ne!(moved, text);
+    assert_eq!(digest(&read(&moved).unwrap()), own);
+    let mut params = read(&text).unwrap();
+    for sheet in sheets(&params, Paper::Tabloid) {
+        let words = format!("Parameters {own}");
+        assert!(sheet.texts().any(|it| it.text == words), "{}", sheet.title);
+    }
+    params.room.width += Length::mm(1.0);
+    assert_ne!(digest(&params), own);
+    let mut params = read(&text).unwrap();
+    params.untold.push("room.width");
+    assert_ne!(digest(&params), own);
 }
 
 /// Sizes of paper: ISO 216:2007 (A4, A3), ANSI/ASME Y14.1 (A, B and architectural C).
