@@ -39,6 +39,9 @@ pub(super) enum Command {
         /// Leave out the drawings, and the packet that holds them.
         #[arg(long)]
         no_drawings: bool,
+        /// The size of the drawings' sheets [default: tabloid, or a3 for a file in millimetres].
+        #[arg(long, value_name = "PAPER", value_parser = paper, conflicts_with = "no_drawings")]
+        paper: Option<Paper>,
     },
     /// Draw plan, elevations, sections and details to scale: one PDF, and an SVG a sheet.
     Draw {
@@ -55,6 +58,9 @@ pub(super) enum Command {
     Packet {
         /// The parameter file.
         file: PathBuf,
+        /// The size of the drawings' sheets [default: tabloid, or a3 for a file in millimetres].
+        #[arg(long, value_name = "PAPER", value_parser = paper)]
+        paper: Option<Paper>,
         /// Folder for the file [default: exports/<name of FILE>].
         #[arg(long, value_name = "DIR")]
         out: Option<PathBuf>,

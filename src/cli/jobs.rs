@@ -61,6 +61,15 @@ fn products(proved: &Proved) -> Products<'_> {
     }
 }
 
+/// The same with drawings on this paper, or on the usual one.
+fn products_on(proved: &Proved, paper: Option<Paper>) -> Products<'_> {
+    let usual = products(proved);
+    Products {
+        paper: paper.unwrap_or(usual.paper),
+        ..usual
+    }
+}
+
 fn verdicts(products: &Products<'_>, form: Form) -> Result<Verdicts, String> {
     let (design, findings) = (products.design, products.findings());
     let assumptions = products.assumptions();
@@ -87,7 +96,7 @@ fn build(params: &Params, form: BuildForm, watch: Watch<'_>) -> Result<Built, St
         step: form.step,
         takeoff: planned(&proved.design, &mut *watch).into(),
         findings: found(&proved.design, watch).into(),
-        ..products(&proved)
+        ..products_on(&proved, form.paper)
     };
     let sets = [Set::Model, Set::Packet, Set::Drawings, Set::Takeoff];
     let wanted = |it: &Set| form.drawings || matches!(it, Set::Model | Set::Takeoff);
@@ -96,14 +105,14 @@ fn build(params: &Params, form: BuildForm, watch: Watch<'_>) -> Result<Built, St
 }
 
 /// The packet without what is written beside it.
-fn packet_alone(params: &Params, look: Look, watch: Watch<'_>) -> Result<Built, String> {
+fn packet_alone(params: &Params, form: BuildForm, watch: Watch<'_>) -> Result<Built, String> {
     let proved = proved(params);
     let products = Products {
         takeoff: planned(&proved.design, &mut *watch).into(),
         findings: found(&proved.design, watch).into(),
-        ..products(&proved)
+        ..products_on(&proved, form.paper)
     };
-    built(&products, &[Set::Packet], look)
+    built(&products, &[Set::Packet], form.look)
 }
 
 fn built(products: &Products<'_>, sets: &[Set], look: Look) -> Result<Built, String> {

@@ -82,19 +82,25 @@ pub fn run(
             step_schema,
             step_unit,
             no_drawings,
+            paper,
         } => {
             let form = BuildForm {
                 step: step_form(*step_schema, *step_unit),
                 drawings: !no_drawings,
+                paper: *paper,
                 look: terminal.look,
             };
             let build = |params: &Params, watch: Watch<'_>| (work.build)(params, form, watch);
             make("build", (file, out.as_deref()), build, terminal)
         }
         Command::Draw { file, paper, out } => draw(file, out.as_deref(), *paper, terminal, work),
-        Command::Packet { file, out } => {
-            let look = terminal.look;
-            let build = |params: &Params, watch: Watch<'_>| (work.packet)(params, look, watch);
+        Command::Packet { file, paper, out } => {
+            let form = BuildForm {
+                paper: *paper,
+                look: terminal.look,
+                ..BuildForm::default()
+            };
+            let build = |params: &Params, watch: Watch<'_>| (work.packet)(params, form, watch);
             make("packet", (file, out.as_deref()), build, terminal)
         }
         Command::Scale {

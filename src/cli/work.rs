@@ -24,6 +24,8 @@ pub struct BuildForm {
     pub step: StepForm,
     /// Whether the drawings are made too.
     pub drawings: bool,
+    /// The size of their sheets; none is the usual one.
+    pub paper: Option<Paper>,
     /// How the verdicts are shown.
     pub look: Look,
 }
@@ -33,6 +35,7 @@ impl Default for BuildForm {
         Self {
             step: StepForm::default(),
             drawings: true,
+            paper: None,
             look: Look::default(),
         }
     }
@@ -99,7 +102,7 @@ pub struct Work {
     /// Draws: every sheet, on this paper or the usual one.
     pub draw: fn(&Params, Option<Paper>) -> Result<Drawn, String>,
     /// Makes the packet alone.
-    pub packet: fn(&Params, Look, Watch<'_>) -> Result<Built, String>,
+    pub packet: fn(&Params, BuildForm, Watch<'_>) -> Result<Built, String>,
     /// Makes a scale model.
     pub scale: fn(&Params, &Settings) -> Result<Scaled, String>,
     /// Takes off cut lists, plans and the buy list.

@@ -7,8 +7,8 @@ use super::enclosure;
 use super::opened;
 use super::packing::WallPlace;
 use super::wall::{
-    Cover, HeadHeights, LayoutFrom, Opening, Recess, SquareEdges, Wall, Web, c_shape, evenly, framing,
-    half_track, track_name,
+    Cover, HeadHeights, LayoutFrom, Opening, Recess, SquareEdges, Wall, Web, c_shape, evenly,
+    framing, half_track, track_name,
 };
 use super::{Branch, Kind, Stock};
 use crate::catalog::{FramingMember, Lumber, Material, Steel};

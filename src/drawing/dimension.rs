@@ -6,22 +6,22 @@
 use glam::DVec2;
 
 use super::ink::{Pen, Rect, Text};
-use super::letters::{ASCENT, DESCENT, width};
+use super::letters::{ASCENT, DESCENT, LINE, SMALLEST, width};
 use crate::design::Span;
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// Size of the numbers.
-pub(super) const NUMBER: f64 = 3.3;
+pub(super) const NUMBER: f64 = SMALLEST;
 /// From the view to the first chain, from chain to chain, and how far extension lines run past.
 const FIRST: f64 = 7.0;
 const PAST: f64 = 1.5;
 /// Between the view and where its extension lines begin.
 const GAP: f64 = 1.5;
 /// Height of a line of numbers.
-const ROW: f64 = 4.3;
+const ROW: f64 = LINE;
 /// From a running line to its numbers, and how far apart these stand.
 const LEADER: f64 = 4.0;
-const PITCH: f64 = 4.4;
+const PITCH: f64 = LINE;
 /// Half the length of the stroke that ends a dimension line.
 const TICK: f64 = 1.1;
 

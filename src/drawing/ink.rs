@@ -147,16 +147,29 @@ impl Pen {
         Self::Frame,
     ];
 
-    /// Width of the line in millimetres.
+    /// Width of the line in millimetres: 0.5, 0.25 and 0.13, which are wide and narrow lines in 2 : 1 and half of that
+    /// again, of the row of widths of ISO 128-2:2020 (its clause on line widths, from memory).
     pub const fn width(self) -> f64 {
         match self {
-            Self::Factory => 0.7,
-            Self::Cut | Self::Frame => 0.35,
-            Self::Edge => 0.25,
-            Self::Clearance | Self::Hidden => 0.2,
-            Self::Context => 0.18,
-            Self::Thin | Self::Center => 0.13,
-            Self::Hatch => 0.09,
+            Self::Factory | Self::Cut | Self::Frame => 0.5,
+            Self::Edge | Self::Clearance | Self::Hidden => 0.25,
+            Self::Context | Self::Thin | Self::Center | Self::Hatch => 0.13,
+        }
+    }
+
+    /// How light the line is, from 0 for black to 255 for white: what is there already stands back.
+    pub const fn lightness(self) -> u8 {
+        match self {
+            Self::Context => 0x70,
+            Self::Factory
+            | Self::Cut
+            | Self::Frame
+            | Self::Edge
+            | Self::Clearance
+            | Self::Hidden
+            | Self::Thin
+            | Self::Center
+            | Self::Hatch => 0,
         }
     }
 

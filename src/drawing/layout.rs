@@ -8,15 +8,13 @@ use glam::DVec2;
 use super::dimension::{Side, bounds_up, centered};
 use super::figure::{Callout, Figure, Label};
 use super::ink::{Pen, Rect, Text};
-use super::letters::wrapped;
+use super::letters::{LINE, SMALLEST, wrapped};
 use super::paper::Scale;
 use crate::units::TapeUnit;
 
 /// Size of the words on sticks, and of those beside the view.
-const MARK: f64 = 2.6;
-const WORD: f64 = 2.9;
-/// Height of a line of words beside the view, and the room between two of them.
-const LINE: f64 = 3.9;
+const WORD: f64 = SMALLEST;
+/// The room between words beside the view and the next.
 const BETWEEN: f64 = 1.6;
 /// How far beside the view its words stand.
 const BESIDE: f64 = 7.0;
@@ -34,15 +32,15 @@ impl Beside {
     /// The ways to set them, the best first.
     pub(super) const ALL: [Self; 3] = [
         Self {
-            column: 58.0,
+            column: 68.0,
             right_only: false,
         },
         Self {
-            column: 40.0,
+            column: 47.0,
             right_only: false,
         },
         Self {
-            column: 58.0,
+            column: 68.0,
             right_only: true,
         },
     ];
@@ -256,7 +254,7 @@ impl Laid {
 fn places(text: &str, around: &Rect, inside: bool) -> Vec<Text> {
     let size = around.size();
     let upright = size.y > size.x;
-    let mut text = Text::new(DVec2::ZERO, MARK, text);
+    let mut text = Text::new(DVec2::ZERO, WORD, text);
     text.turned = upright;
     let own = bounds_up(&text).size();
     let (along, across) = if upright {

@@ -10,6 +10,16 @@ use ttf_parser::Face;
 /// The face's name in files.
 pub const FACE: &str = "DejaVu Sans";
 
+/// Height of the face's capitals, as a share of the size.
+const CAPITAL: f64 = 0.729;
+
+/// Size of letters whose capitals are 2.5 mm high, the smallest on any sheet: a nominal size of ISO 3098-1:2015
+/// (its row of nominal sizes, from memory), which a copy at half the area still shows.
+pub const SMALLEST: f64 = 2.5 / CAPITAL;
+
+/// From one line of them to the next: letters, what reaches below, and a gap of a third of their size.
+pub const LINE: f64 = 1.34 * SMALLEST;
+
 /// What a letter that the face does not have takes up, as a share of the size.
 const UNKNOWN: f64 = 0.6;
 

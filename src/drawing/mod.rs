@@ -7,6 +7,7 @@
 #![deny(clippy::wildcard_enum_match_arm)]
 
 mod cut;
+mod digest;
 mod dimension;
 mod eye;
 mod figure;
@@ -21,6 +22,7 @@ mod solid;
 mod subject;
 mod view;
 
+pub use digest::digest;
 pub use dimension::{Chain, Side};
 pub use ink::{Fill, Ink, Pen, Rect, Stroke, Text};
 pub use paper::{Paper, Scale};

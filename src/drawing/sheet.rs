@@ -4,11 +4,12 @@
 
 use glam::DVec2;
 
+use super::digest::digest;
 use super::dimension::Chain;
 use super::figure::Figure;
 use super::ink::{Fill, Ink, Pen, Rect, Stroke, Text, strokes};
 use super::layout::{Beside, Laid};
-use super::letters::{shortened, wrapped};
+use super::letters::{LINE, SMALLEST, shortened, wrapped};
 use super::paper::{Paper, Scale};
 use super::subject::Subject;
 use super::view::Drawing;
@@ -20,19 +21,14 @@ use crate::units::TapeUnit;
 const MARGIN: f64 = 8.0;
 const INNER: f64 = 5.0;
 /// Height of the title block.
-const BLOCK: f64 = 30.0;
-/// Height of a line of cautions, as a share of the letters' size.
-const PITCH: f64 = 1.3;
+const BLOCK: f64 = 32.0;
 /// Where the title block is divided, as shares of its width.
 const CELLS: [f64; 5] = [0.0, 0.3, 0.58, 0.93, 1.0];
 /// From a division to the words.
 const INSET: f64 = 2.5;
-/// Height of a note under the view.
-const NOTE: f64 = 4.3;
-/// Size of the words under the view, and of the smallest on a sheet: capitals 1.8 mm high, the smallest
-/// of ISO 3098-1:2015 (the face's capitals are 0.729 of its size).
-const WORD: f64 = 2.9;
-const SMALL: f64 = 2.5;
+/// From the top of the title block to the first line under the title, and to that under the scale bar.
+const UNDER_TITLE: f64 = 20.5;
+const UNDER_BAR: f64 = 20.0;
 /// Lines keep this far from words.
 const CLEAR: f64 = 0.35;
 
@@ -165,16 +161,17 @@ fn fitted(figure: &Figure, paper: Paper, unit: TapeUnit) -> (Paper, Laid) {
     })
 }
 
-/// Width and height of a paper that a view with two lines of notes may take up.
-pub(super) fn usable(paper: Paper) -> DVec2 {
-    let edges = 2.0 * (MARGIN + INNER);
-    paper.size() - DVec2::new(edges, edges + BLOCK + 2.0 * SMALL * PITCH + 2.0 * NOTE)
+/// Width and height of a paper that a view with this caution and three lines of notes may take up.
+pub(super) fn usable(paper: Paper, caution: &'static str) -> DVec2 {
+    let mut figure = Figure::new("", caution);
+    figure.notes = vec!["note".to_owned(); 3];
+    room(paper, &figure).size()
 }
 
 /// Where the view and what belongs to it may lie.
 fn room(paper: Paper, figure: &Figure) -> Rect {
     let size = paper.size();
-    let notes = note_lines(paper, figure).len() as f64 * NOTE;
+    let notes = note_lines(paper, figure).len() as f64 * LINE;
     Rect {
         low: DVec2::splat(MARGIN + INNER),
         high: size
@@ -187,31 +184,65 @@ fn room(paper: Paper, figure: &Figure) -> Rect {
 
 /// The cautions, in lines: those of every sheet, and the figure's own.
 fn caution_lines(paper: Paper, figure: &Figure) -> Vec<String> {
-    let wide = (paper.size().x - 2.0 * MARGIN) * (CELLS[3] - CELLS[2]) - 2.0 * INSET;
+    let wide = cell_width(paper, 2);
     let own = std::iter::once(figure.caution).filter(|it| !it.is_empty());
     let all = CAUTIONS.iter().copied().chain(own);
-    all.flat_map(|it| wrapped(it, SMALL, wide)).collect()
+    all.flat_map(|it| wrapped(it, SMALLEST, wide)).collect()
 }
 
-/// Height of the title block: as much as its cautions need.
+/// Width of a cell of the title block that words may take up.
+fn cell_width(paper: Paper, place: usize) -> f64 {
+    (paper.size().x - 2.0 * MARGIN) * (CELLS[place + 1] - CELLS[place]) - 2.0 * INSET
+}
+
+/// Height of the title block: as much as its fullest cell needs, the same for every datum and unit.
 fn block_height(paper: Paper, figure: &Figure) -> f64 {
-    let lines = caution_lines(paper, figure).len() as f64;
-    BLOCK.max(lines * SMALL * PITCH + 3.0)
+    let cautions = caution_lines(paper, figure).len() as f64 * LINE + 3.0;
+    let longest = [
+        datum_words(FloorDatum::FinishedFloor),
+        unit_words(TapeUnit::Inch),
+    ];
+    let under_bar = lines_in_cell(&longest, cell_width(paper, 1)).len() as f64;
+    BLOCK.max(cautions).max(UNDER_BAR + LINE * under_bar)
+}
+
+/// Sentences in lines of a cell of the title block, each begun on its own.
+fn lines_in_cell(sentences: &[&str], wide: f64) -> Vec<String> {
+    let lines = sentences.iter();
+    lines.flat_map(|it| wrapped(it, SMALLEST, wide)).collect()
+}
+
+/// What heights count from.
+const fn datum_words(datum: FloorDatum) -> &'static str {
+    match datum {
+        FloorDatum::BareSlab => "Heights are measured from the bare slab.",
+        FloorDatum::FinishedFloor => "Heights are measured from the finished floor.",
+    }
+}
+
+/// What lengths are in.
+const fn unit_words(unit: TapeUnit) -> &'static str {
+    match unit {
+        TapeUnit::Inch => "Inches to the nearest 1/16, each by itself.",
+        TapeUnit::Millimeter => "Millimetres, each rounded by itself.",
+    }
 }
 
 /// The notes under the view, in lines.
 fn note_lines(paper: Paper, figure: &Figure) -> Vec<String> {
     let wide = paper.size().x - 2.0 * (MARGIN + INNER);
     let notes = figure.notes.iter();
-    notes.flat_map(|note| wrapped(note, WORD, wide)).collect()
+    notes
+        .flat_map(|note| wrapped(note, SMALLEST, wide))
+        .collect()
 }
 
 fn notes(paper: Paper, figure: &Figure, room: &Rect) -> Vec<Text> {
     let lines = note_lines(paper, figure).into_iter().enumerate();
     lines
         .map(|(row, line)| {
-            let down = NOTE * (row as f64 + 1.0) + 1.0;
-            Text::new(DVec2::new(room.low.x, room.high.y + down), WORD, line)
+            let down = LINE * (row as f64 + 1.0) + 1.0;
+            Text::new(DVec2::new(room.low.x, room.high.y + down), SMALLEST, line)
         })
         .collect()
 }
@@ -274,7 +305,7 @@ impl Block<'_> {
         say(
             ink,
             last.low + DVec2::new(0.0, 6.0),
-            SMALL,
+            SMALLEST,
             "sheet",
             last.size().x,
         );
@@ -288,7 +319,7 @@ impl Block<'_> {
         say(
             ink,
             last.low + DVec2::new(0.0, 21.0),
-            SMALL,
+            SMALLEST,
             &format!("of {count}"),
             last.size().x,
         );
@@ -300,13 +331,13 @@ impl Block<'_> {
         say(
             ink,
             cell.low + DVec2::new(0.0, 6.2),
-            3.3,
+            SMALLEST,
             &project.name,
             wide,
         );
         let mut size = 5.0;
-        while super::letters::width(&self.figure.title, size) > wide && size > 3.3 {
-            size -= 0.25;
+        while super::letters::width(&self.figure.title, size) > wide && size > SMALLEST {
+            size = (size - 0.25).max(SMALLEST);
         }
         say(
             ink,
@@ -315,30 +346,29 @@ impl Block<'_> {
             &self.figure.title,
             wide,
         );
-        say(
-            ink,
-            cell.low + DVec2::new(0.0, 22.5),
-            SMALL,
+        let parameters = format!("Parameters {}", digest(&self.subject.design.params));
+        let lines = [
+            parameters.as_str(),
+            "Revision and owner:",
             "Checked on site by, and date:",
-            wide,
-        );
+        ];
+        for (row, line) in lines.into_iter().enumerate() {
+            let down = UNDER_TITLE + LINE * row as f64;
+            say(ink, cell.low + DVec2::new(0.0, down), SMALLEST, line, wide);
+        }
     }
 
     fn scale_cell(&self, cell: &Rect, ink: &mut Vec<Ink>) {
         let wide = cell.size().x;
         let scale = format!("Scale {} on {}", self.scale.name, self.paper.name());
-        say(ink, cell.low + DVec2::new(0.0, 5.6), 3.1, &scale, wide);
+        say(ink, cell.low + DVec2::new(0.0, 5.6), SMALLEST, &scale, wide);
         self.bar(cell.low + DVec2::new(0.0, 9.0), ink);
-        let datum = match self.subject.design.params.project.floor_datum {
-            FloorDatum::BareSlab => "Heights are measured from the bare slab.",
-            FloorDatum::FinishedFloor => "Heights are measured from the finished floor.",
-        };
-        say(ink, cell.low + DVec2::new(0.0, 21.0), SMALL, datum, wide);
-        let unit = match self.unit {
-            TapeUnit::Inch => "Inches to the nearest 1/16, each by itself.",
-            TapeUnit::Millimeter => "Millimetres, each rounded by itself.",
-        };
-        say(ink, cell.low + DVec2::new(0.0, 25.4), SMALL, unit, wide);
+        let datum = self.subject.design.params.project.floor_datum;
+        let words = [datum_words(datum), unit_words(self.unit)];
+        for (row, line) in lines_in_cell(&words, wide).iter().enumerate() {
+            let down = UNDER_BAR + LINE * row as f64;
+            say(ink, cell.low + DVec2::new(0.0, down), SMALLEST, line, wide);
+        }
     }
 
     /// The scale bar: four fields, black and white by turns.
@@ -358,17 +388,17 @@ impl Block<'_> {
                 });
             }
         }
-        say(ink, at + DVec2::new(0.0, 5.4), 2.5, "0", 10.0);
-        let end = Text::new(DVec2::ZERO, 2.5, text);
+        say(ink, at + DVec2::new(0.0, 5.4), SMALLEST, "0", 10.0);
+        let end = Text::new(DVec2::ZERO, SMALLEST, text);
         let middle = DVec2::new(long, 4.6);
         ink.push(Ink::Text(end.centered(at + middle)));
     }
 
     fn cautions(&self, cell: &Rect, ink: &mut Vec<Ink>) {
         for (row, line) in caution_lines(self.paper, self.figure).iter().enumerate() {
-            let down = 1.0 + SMALL * PITCH * (row as f64 + 1.0);
+            let down = 1.0 + LINE * (row as f64 + 1.0);
             let at = cell.low + DVec2::new(0.0, down);
-            say(ink, at, SMALL, line, cell.size().x);
+            say(ink, at, SMALLEST, line, cell.size().x);
         }
     }
 }

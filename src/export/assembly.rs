@@ -16,11 +16,10 @@ use crate::units::Length;
 /// From the paper's edge, and between picture and list.
 const MARGIN: f64 = 12.0;
 /// Width of the list.
-const LIST: f64 = 118.0;
-/// Letters and the lines that they stand on.
+const LIST: f64 = 140.0;
+/// Letters of the title, and of all else.
 const TITLE: f64 = 5.0;
-const WORD: f64 = 2.9;
-const PITCH: f64 = 4.4;
+const WORD: f64 = letters::SMALLEST;
 /// Radius of the ring round a number, in which one digit or more stand.
 const RING: f64 = 4.2;
 /// How far pieces are drawn apart: so many times their distance from the middle, and the skins in front.
@@ -188,7 +187,7 @@ fn list(model: &ScaleModel, size: DVec2, ink: &mut Vec<Ink>) {
     for line in words(model) {
         for line in letters::wrapped(&line, WORD, LIST) {
             ink.push(text(at, WORD, line));
-            at.y += PITCH;
+            at.y += letters::LINE;
         }
     }
 }

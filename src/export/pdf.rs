@@ -108,6 +108,7 @@ fn lines(surface: &mut Surface<'_>, sheet: &Sheet, pen: Pen) -> Option<()> {
     let dashes: Vec<f32> = pen.dashes().iter().map(|it| single(*it)).collect();
     surface.set_fill(None);
     surface.set_stroke(Some(Line {
+        paint: Color::new(pen.lightness()).into(),
         width: single(pen.width()),
         line_join: LineJoin::Round,
         dash: (!dashes.is_empty()).then_some(StrokeDash {

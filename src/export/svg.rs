@@ -94,7 +94,12 @@ fn lines(svg: &mut String, sheet: &Sheet, pen: Pen) {
     if path.is_empty() {
         return;
     }
-    svg.push_str("<path fill=\"none\" stroke=\"black\" stroke-linecap=\"butt\" stroke-linejoin=\"round\" stroke-width=\"");
+    let tone = match pen.lightness() {
+        0 => "black".to_owned(),
+        light => format!("#{light:02x}{light:02x}{light:02x}"),
+    };
+    let _ = write!(svg, "<path fill=\"none\" stroke=\"{tone}\"");
+    svg.push_str(" stroke-linecap=\"butt\" stroke-linejoin=\"round\" stroke-width=\"");
     number(svg, pen.width());
     svg.push('"');
     let dashes: Vec<String> = pen.dashes().iter().map(ToString::to_string).collect();

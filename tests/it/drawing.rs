@@ -4,11 +4,12 @@ use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use chasewright::check::{Quantity, check};
+use chasewright::cli::{BuildForm, WORK};
 use chasewright::design::{Group, design};
-use chasewright::drawing::{self, Chain, Drawing, Ink, Paper, Pen, Rect, Sheet, Side};
+use chasewright::drawing::{self, Chain, Drawing, Ink, Paper, Pen, Rect, Sheet, Side, digest};
 use chasewright::export::{drawings_pdf, sheet_svg};
 use chasewright::geom::Shape;
-use chasewright::params::{PARAMETERS, Params};
+use chasewright::params::{PARAMETERS, Params, read};
 use chasewright::takeoff::{marks, takeoff};
 use chasewright::units::{Length, Rounding, Slope, TapeUnit};
 use glam::{DVec2, DVec3};
@@ -65,9 +66,9 @@ fn words_lie_on_the_sheet_and_on_no_other_words_or_lines() {
             high: sheet.paper.size() - 5.0,
         };
         for text in sheet.texts() {
-            // ISO 3098-1:2015: the smallest letters have capitals of 1.8 mm; the face's are 0.729 of its size
+            // ISO 3098-1:2015: capitals of 2.5 mm; the face's are 0.729 of its size
             assert!(
-                text.size * 0.729 > 1.79,
+                text.size * 0.729 > 2.499,
                 "{name}: {:?} is too small",
                 text.text
             );
@@ -144,6 +145,84 @@ fn chains_close_and_say_what_they_measure() {
             }
         }
     }
+}
+
+/// Wide lines are twice as wide as narrow ones, all of them widths of ISO 128-2:2020; what is there already is grey and as
+/// thin as dimensions, in both files.
+#[test]
+fn lines_are_wide_narrow_or_thin() {
+    let row = [0.13, 0.25, 0.5];
+    for pen in Pen::ALL {
+        let known = row.iter().any(|it| (it - pen.width()).abs() < 1e-12);
+        assert!(known, "{pen:?}: {}", pen.width());
+        assert_eq!(pen.lightness() > 0, pen == Pen::Context, "{pen:?}");
+    }
+    assert_near(Pen::Cut.width(), 2.0 * Pen::Edge.width(), 1e-12);
+    assert_near(Pen::Context.width(), Pen::Thin.width(), 1e-12);
+    let sheets = sheets(&demo("reading-room"), Paper::Tabloid);
+    let plan = sheets.iter().find(|it| it.shows == Drawing::Plan).unwrap();
+    let svg = sheet_svg(plan);
+    let read = roxmltree::Document::parse(&svg).unwrap();
+    let mut grey = 0;
+    for path in read.descendants().filter(|it| it.has_attribute("stroke")) {
+        let wide: f64 = path.attribute("stroke-width").unwrap().parse().unwrap();
+        assert!(row.iter().any(|it| (it - wide).abs() < 1e-12), "{wide}");
+        if path.attribute("stroke") != Some("black") {
+            assert_near(wide, 0.13, 1e-12);
+            grey += 1;
+        }
+    }
+    assert_eq!(grey, 1);
+}
+
+/// The packet's drawings lie on the paper that is asked for, and else on the usual one.
+#[test]
+fn a_packet_is_drawn_on_the_paper_asked_for() {
+    let params = demo("room-divider");
+    // coreutils: printf '<svg xmlns="http://www.w3.org/2000/svg" width="279.4mm" hei' | base64, without its end
+    let begun = "PHN2ZyB4bWxucz0iaHR0cDovL3d3dy53My5vcmcvMjAwMC9zdmciIHdpZHRoPSI";
+    for (paper, wide) in [
+        (None, "0MzEuOG1tIiBoZWln"),
+        (Some(Paper::Letter), "yNzkuNG1tIiBoZWln"),
+    ] {
+        let form = BuildForm {
+            paper,
+            ..BuildForm::default()
+        };
+        let packet = (WORK.packet)(&params, form, &mut |_| true).unwrap();
+        let page = String::from_utf8(packet.files[0].bytes.clone()).unwrap();
+        let found = page.contains(&format!("svg+xml;base64,{begun}{wide}"));
+        assert!(found, "{paper:?}");
+    }
+}
+
+/// A print says which parameters it was drawn from: comments, blank lines and the order of tables do not change that; a
+/// value does.
+#[test]
+fn every_sheet_says_which_parameters_it_is_of() {
+    let path = format!("{}/params/reading-room.toml", env!("CARGO_MANIFEST_DIR"));
+    let text = std::fs::read_to_string(path).unwrap();
+    let own = digest(&read(&text).unwrap());
+    let at = text.find("\n[room]").unwrap();
+    let end = text[at + 1..].find("\n[").map(|it| it + at + 1).unwrap();
+    let moved = format!(
+        "# a remark\n{}{}\n{}",
+        &text[..at],
+        &text[end..],
+        &text[at..end]
+    );
+    assert_ne!(moved, text);
+    assert_eq!(digest(&read(&moved).unwrap()), own);
+    let mut params = read(&text).unwrap();
+    for sheet in sheets(&params, Paper::Tabloid) {
+        let words = format!("Parameters {own}");
+        assert!(sheet.texts().any(|it| it.text == words), "{}", sheet.title);
+    }
+    params.room.width += Length::mm(1.0);
+    assert_ne!(digest(&params), own);
+    let mut params = read(&text).unwrap();
+    params.untold.push("room.width");
+    assert_ne!(digest(&params), own);
 }
 
 /// Sizes of paper: ISO 216:2007 (A4, A3), ANSI/ASME Y14.1 (A, B and architectural C).

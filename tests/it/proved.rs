@@ -114,7 +114,7 @@ fn every_command_finds_what_cannot_be_proved() {
         ..BuildForm::default()
     };
     let built = (WORK.build)(&params, form, &mut |_| true).unwrap();
-    let packet = (WORK.packet)(&params, Look::default(), &mut |_| true).unwrap();
+    let packet = (WORK.packet)(&params, BuildForm::default(), &mut |_| true).unwrap();
     assert!(built.files.len() > 15 && packet.files.len() == 1);
     for verdicts in [checked, built.verdicts, packet.verdicts] {
         assert!(verdicts.failed);

@@ -13,7 +13,9 @@ use crate::takeoff::{BoardPlan, CutBoard};
 const BAR: f64 = 4.4;
 const STEP: f64 = 8.6;
 /// What stands beside a bar, in millimetres of paper.
-const BESIDE: f64 = 72.0;
+const BESIDE: f64 = 80.0;
+
+const CAUTION: &str = "Cut the first of each mark, try it in its place, then cut the others.";
 
 /// A board, and how often it is cut so.
 struct Bar<'a> {
@@ -45,7 +47,7 @@ pub(in crate::drawing) fn bars(subject: &Subject<'_>) -> Vec<Figure> {
             }
         }
     }
-    let room = usable(subject.paper);
+    let room = usable(subject.paper, CAUTION);
     let longest = bars.iter().map(|it| it.board.sold.length.to_mm());
     let longest = longest.fold(0.0, f64::max);
     let scales = Scale::all(subject.params().project.unit);
@@ -69,10 +71,7 @@ pub(in crate::drawing) fn bars(subject: &Subject<'_>) -> Vec<Figure> {
 
 fn sheet(subject: &Subject<'_>, (title, scale): (String, Scale), bars: &[Bar<'_>]) -> Figure {
     let stock = &subject.params().stock;
-    let mut figure = Figure::new(
-        title,
-        "Cut the first of each mark, try it in its place, then cut the others.",
-    );
+    let mut figure = Figure::new(title, CAUTION);
     figure.scale = Some(scale);
     for (row, bar) in bars.iter().enumerate() {
         let top = -(row as f64) * STEP * scale.ratio;

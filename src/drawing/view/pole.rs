@@ -5,21 +5,22 @@ use glam::DVec2;
 use crate::drawing::dimension::spread;
 use crate::drawing::figure::{Figure, Words};
 use crate::drawing::ink::{Pen, Rect};
-use crate::drawing::letters::width;
+use crate::drawing::letters::{LINE, SMALLEST, width};
 use crate::drawing::paper::Scale;
 use crate::drawing::sheet::usable;
 use crate::drawing::subject::Subject;
 use crate::units::{Length, TapeUnit};
 
-/// Width of the pole, the words over it, and how far they stand apart, in millimetres.
+/// Width of the pole, in millimetres.
 const BAND: f64 = 16.0;
-const WORD: f64 = 2.9;
-const PITCH: f64 = 4.2;
 /// From the pole to its words, and from the words to the next tile.
 const LEADER: f64 = 9.0;
 const APART: f64 = 9.0;
 /// Under a tile, for the numbers of its ends.
 const FOOT: f64 = 7.0;
+
+const CAUTION: &str =
+    "Print at 100 %, not fitted to the page; measure each tile before you tape it to the next.";
 
 /// A mark: its height in millimetres over the slab, and what it says.
 type Mark = (f64, String);
@@ -38,7 +39,7 @@ pub(in crate::drawing) fn pole(subject: &Subject<'_>) -> Vec<Figure> {
     let Some(top) = marks.last().map(|it| it.0) else {
         return Vec::new();
     };
-    let room = usable(subject.paper);
+    let room = usable(subject.paper, CAUTION);
     let step = match subject.params().project.unit {
         TapeUnit::Inch => Length::inches(1.0).to_mm(),
         TapeUnit::Millimeter => 50.0,
@@ -53,7 +54,7 @@ pub(in crate::drawing) fn pole(subject: &Subject<'_>) -> Vec<Figure> {
     let up = |from: f64| {
         let own = marks.iter().filter(|it| it.0 >= from && it.0 < from + tile);
         let longest = own
-            .map(|it| LEADER + width(&it.1, WORD))
+            .map(|it| LEADER + width(&it.1, SMALLEST))
             .fold(0.0, f64::max);
         BAND + longest
     };
@@ -85,7 +86,7 @@ pub(in crate::drawing) fn pole(subject: &Subject<'_>) -> Vec<Figure> {
         .map(|(place, tiles)| {
             let mut figure = Figure::new(
                 format!("Story pole, part {} of {count}", place + 1),
-                "Print at 100 %, not fitted to the page; measure each tile before you tape it to the next.",
+                CAUTION,
             );
             figure.scale = Some(Scale::FULL);
             for tile in tiles {
@@ -136,7 +137,7 @@ impl Tile {
             .iter()
             .filter(|it| it.0 >= self.from && it.0 < self.to)
             .collect();
-        let places = spread(own.iter().map(|it| it.0 - self.from).collect(), long, PITCH);
+        let places = spread(own.iter().map(|it| it.0 - self.from).collect(), long, LINE);
         for ((height, text), place) in own.into_iter().zip(places) {
             let along = height - self.from;
             figure.line(Pen::Edge, point(along, 0.0), point(along, BAND));
@@ -146,7 +147,7 @@ impl Tile {
                 point(place, BAND + LEADER - 1.5),
             );
             figure.words.push(Words {
-                at: point(place, BAND + LEADER + width(text, WORD) / 2.0),
+                at: point(place, BAND + LEADER + width(text, SMALLEST) / 2.0),
                 turned: true,
                 text: text.clone(),
             });
