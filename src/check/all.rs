@@ -45,5 +45,6 @@ pub(super) fn judged(design: &Design) -> Vec<Finding> {
         rule.add_findings(design, &mut findings);
     }
     rules::finish_material::hold_back(design, &mut findings);
+    rules::enclosure::name_waiting(&mut findings);
     findings
 }

@@ -165,7 +165,8 @@ fn margin_of<'a>(
     if apart.distance.is_infinite() {
         return None;
     }
-    let is_apart = apart.distance > 0.0;
+    // the way between two that are a last bit apart points anywhere
+    let is_apart = apart.distance > TOLERANCE;
     let (reach, margin, location) = if is_apart {
         let reach = best(&clearance.reaches, |reach| agreement(reach, &apart))?;
         (reach, apart.distance, apart.on_second)

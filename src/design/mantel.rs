@@ -166,7 +166,7 @@ pub fn mantel_beyond(mantel: &Mantel, layout: &Layout) -> [Length; 2] {
 
 /// The legs that the left and the right end get: sides, and what they stand on. Across a corner the ends
 /// lie at the walls, and none is made.
-fn end_legs(mantel: &Mantel, layout: &Layout) -> [Option<(Span, Length)>; 2] {
+pub(super) fn end_legs(mantel: &Mantel, layout: &Layout) -> [Option<(Span, Length)>; 2] {
     let Some(width) = mantel.end_legs.filter(|_| !layout.site.is_turned()) else {
         return [None; 2];
     };

@@ -6,7 +6,7 @@ use glam::DVec3;
 
 use super::builder::{Builder, Make, add_box, block};
 use super::front_wall::front_wall_at;
-use super::mantel::{bought, mantel_back, mantel_front, mantel_sides};
+use super::mantel::{bought, end_legs, mantel_back, mantel_front, mantel_sides};
 use super::{Branch, Group, Kind, Part, Stage, Stock};
 use crate::catalog::Material;
 use crate::geom::{Frame, Profile, Swept, TOLERANCE, overlaps, stretches};
@@ -143,10 +143,19 @@ fn bars(
             .recess
             .is_some_and(|it| it.rough.overlaps(*sides) && it.rough_height.overlaps(heights))
     };
+    // legs and unit come later too
+    let legs = end_legs(mantel, layout);
+    let at_leg = |sides: &Span| legs.iter().flatten().any(|it| it.0.overlaps(*sides));
+    let unit = &layout.params.appliance;
+    let bottom = layout.heights.platform_top;
+    let unit_high = Span::new(bottom, bottom + unit.body_height + unit.standoff);
+    let unit_wide = Span::about(layout.unit_center, unit.body_width);
+    let at_unit = |sides: &Span| unit_wide.overlaps(*sides) && unit_high.overlaps(heights);
     let free = |sides: &Span| {
         let bar = block((*sides, outs, heights));
         let lies_in = |it: &&Part| it.body.bounds.overlaps(&bar.bounds) && overlaps(&bar, &it.body);
-        under(sides) && !in_recess(sides) && !all.iter().any(lies_in)
+        let later = in_recess(sides) || at_leg(sides) || at_unit(sides);
+        under(sides) && !later && !all.iter().any(lies_in)
     };
     // how far it is from a bar to what stands next
     let bay = |(sides, way): &(Span, DVec3)| {

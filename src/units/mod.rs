@@ -2,6 +2,7 @@
 
 mod amount;
 mod angle;
+mod digest;
 mod error;
 mod exact;
 mod length;
@@ -13,6 +14,7 @@ mod tape;
 
 pub use amount::{Amount, AmountKind, AreaWeight, HeatInput, Pressure, Weight};
 pub use angle::{Angle, Slope};
+pub use digest::sha256;
 pub use error::ParseError;
 pub use length::{Length, MM_PER_INCH, TOLERANCE};
 pub use money::Money;

@@ -318,15 +318,15 @@ fn a_remedy_moves_what_is_followed() {
             .retain(|it| moved_by(it, "gas.shutoff_right") && !it.levers.contains(&"chase.left"));
         (params, findings)
     };
-    let mut designs = (0..200).map(of_shutoff);
-    let (params, mut findings) = designs.find(|it| !it.1.is_empty()).unwrap();
-    try_remedies(&params, &mut findings);
-    let changes = findings.iter().flat_map(|it| &it.remedy);
-    let keys: Vec<&str> = changes
-        .flat_map(|it| &it.changes)
-        .map(|it| it.key)
-        .collect();
-    assert!(keys.contains(&"chase.left"), "{keys:?}");
+    let keys_of = |(params, mut findings): (Params, Vec<Finding>)| {
+        try_remedies(&params, &mut findings);
+        let remedies = findings.iter().flat_map(|it| &it.remedy);
+        let changes = remedies.flat_map(|it| &it.changes);
+        changes.map(|it| it.key).collect::<Vec<_>>()
+    };
+    let designs = (0..200).map(of_shutoff);
+    let mut designs = designs.filter(|it| !it.1.is_empty());
+    assert!(designs.any(|it| keys_of(it).contains(&"chase.left")));
 }
 
 /// The same design with all that can follow written from another thing.

@@ -150,6 +150,7 @@ fn an_interrupted_takeoff_has_the_best_plan_so_far_and_says_so() {
         .lines()
         .skip(1)
         .filter_map(|it| it.split(',').next())
+        .map(|it| it.trim_matches('"'))
         .collect();
     assert!(marks.len() > 15, "{list}");
     for mark in marks {

@@ -241,8 +241,9 @@ fn margin(finding: &Finding) -> f64 {
 fn better(before: &[Finding], after: &[Finding], key: &str) -> Vec<String> {
     let open = before.iter().filter(|it| it.verdict <= Verdict::Ask);
     let gone = open
-        // the doubt about a number goes with the number
+        // the doubt about a number goes with the number, and so does a contradiction to it
         .filter(|it| it.rule != "likely" || it.subject.to_string() != key)
+        .filter(|it| it.rule != "agreement" || !it.subject.to_string().contains(key))
         .filter(|it| !after.iter().any(|new| is_same(it, new)))
         .filter(|it| !is_asked(after, key, it.rule))
         .map(|it| format!("{:?} {}: {} is gone", it.verdict, it.rule, it.subject));

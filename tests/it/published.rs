@@ -87,6 +87,8 @@ fn rising(rise: f64, spacing: f64) -> Design {
         })
         // a deep chase, so that the side walls have several studs on center
         .and_then(|it| it.with("chase.depth", &Value::Length(Length::inches(80.0))))
+        // the tables are of a layout that no stud leaves
+        .and_then(|it| it.with("chase.hammer_room", &Value::Length(Length::ZERO)))
         // the tables are of plates between the studs' faces
         .and_then(|it| it.with("chase.plate_edges", &Value::Choice("ripped")));
     design(&changed.expect("the design is valid"))

@@ -15,7 +15,7 @@ use chasewright::units::Length;
 use glam::DVec3;
 
 use crate::scenarios::demo;
-use crate::support::assert_near;
+use crate::support::{assert_near, changed};
 
 /// 1/64 in.
 pub(crate) const MARK: Length = Length::inches(1.0 / 64.0);
@@ -224,7 +224,7 @@ const LEVERS: &[Lever] = &[
     (
         "terminal",
         "cap to opening",
-        "rises-away-from-wall",
+        "near window",
         "vent.cap_width",
         -0.5,
     ),
@@ -464,6 +464,10 @@ fn base(name: &str) -> Params {
         let out = Value::Length(Length::inches(8.0));
         let demo = demo.with("gas.shutoff_out", &out).unwrap();
         return demo.with("gas.shutoff_right", &far).unwrap();
+    }
+    if name == "near window" {
+        let window = r#"[["104 in", "36 in", "140 in", "80 in"]]"#;
+        return changed("rises-away-from-wall", &[("outside.openings", window)]);
     }
     if name == "near hinge" {
         // cabinets as deep as the chase, their doors hung beside it

@@ -513,7 +513,8 @@ const FAULTS: &[Fault] = &[
             "outside.openings",
             r#"[["98 in", "36 in", "140 in", "80 in"]]"#,
         )],
-    ),
+    )
+    .and(&[("agreement", "the chase stands before that window")]),
     fails(
         "insulation",
         "rises-away-from-wall",

@@ -15,8 +15,8 @@
 //! # Source
 //! Common practice, no source; the unit's manual and the local code decide.
 
-use super::{COMMON_PRACTICE, first_studs};
-use crate::check::{Concern, Measure, Report, Row, Rule};
+use super::{COMMON_PRACTICE, first_studs, inside_room};
+use crate::check::{Concern, Finding, Measure, Report, Row, Rule, Waiting};
 use crate::design::{Design, point};
 use crate::params::{ChaseWall, SpaceBehind};
 
@@ -77,6 +77,16 @@ fn check(design: &Design, report: &mut Report<'_>) {
         vec!["behind.ceiling", "behind.ceiling_runs_on"]
     };
     report.ask_for(row(measure), None, question, keys);
+}
+
+/// Lets the question for the ceiling over the enclosure name what is judged by it and not drawn otherwise in every trial:
+/// what comes through that ceiling.
+pub(in crate::check) fn name_waiting(findings: &mut [Finding]) {
+    for question in findings.iter_mut().filter(|it| it.rule == RULE.name) {
+        if !question.answered_by.is_empty() {
+            question.waiting.push(Waiting::on(inside_room::RULE.name));
+        }
+    }
 }
 
 const FLOOR_AND_TOP: Measure = Measure("floor and top of the enclosure");

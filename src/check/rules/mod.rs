@@ -15,7 +15,7 @@ mod clearance;
 mod corner_square;
 mod decided;
 mod door_swing;
-mod enclosure;
+pub(super) mod enclosure;
 mod envelope;
 mod existing_stud_cut;
 mod finish_backing;

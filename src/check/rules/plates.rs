@@ -85,7 +85,7 @@ fn directions(plate: &Part) -> (DVec3, DVec3) {
 /// Cover over the studs, and what stands proud of them.
 fn across(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Report<'_>) {
     let (_, across) = directions(plates[0]);
-    let mut least: Option<(Length, Length, &Part)> = None;
+    let mut least: Option<(Length, Length, bool, &Part)> = None;
     let mut proud: Option<(Length, &Part)> = None;
     let studs = design
         .parts
@@ -107,7 +107,7 @@ fn across(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Repor
             };
             let missing = wanted - cover;
             if least.is_none_or(|(worst, ..)| missing > worst) {
-                least = Some((missing, wanted, plate));
+                least = Some((missing, wanted, leans, plate));
             }
             let over = plate.reach(across);
             let face = -plate.body.frame.x.dot(across);
@@ -123,10 +123,9 @@ fn across(design: &Design, wall: ChaseWall, plates: &[&Part], report: &mut Repor
         }
     }
     let stud = design.params.stud_of(wall);
-    if let Some((missing, wanted, plate)) = least {
+    if let Some((missing, wanted, leans, plate)) = least {
         let subject = Measure("{}: plate's cover over the width of the studs").of([wall.into()]);
         let numbers = Numbers::at_least(wanted - missing, wanted);
-        let leans = (stud.depth() - wanted).to_mm() > TOLERANCE;
         if leans {
             let source = "chase.plate_cover; common practice, no source";
             report.limit(row(subject, plate, source, &[]), numbers);

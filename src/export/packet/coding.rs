@@ -4,7 +4,8 @@
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
-use hmac_sha256::Hash;
+
+use crate::units::sha256;
 
 /// Bytes as Base64 text, filled up with `=`.
 pub(super) fn base64(bytes: &[u8]) -> String {
@@ -13,5 +14,5 @@ pub(super) fn base64(bytes: &[u8]) -> String {
 
 /// A text's digest as a content security policy names it.
 pub(super) fn policy_hash(text: &str) -> String {
-    format!("'sha256-{}'", base64(&Hash::hash(text.as_bytes())))
+    format!("'sha256-{}'", base64(&sha256(text.as_bytes())))
 }

@@ -26,9 +26,13 @@ pub(super) const fn csv(file: &'static str) -> Format {
 }
 
 /// All lists in one workbook.
-pub(super) const WORKBOOK: Format = Format::new(Set::Takeoff, "lists.xlsx", |products, _| {
+pub(super) const WORKBOOK: Format = Format::new(Set::Takeoff, "lists.xlsx", |products, file| {
     let taken = products.taken();
-    workbook::bytes(&lists::lists(&taken), taken.design.params.project.unit)
+    workbook::bytes(
+        &lists::lists(&taken),
+        taken.design.params.project.unit,
+        file,
+    )
 });
 
 /// All of it as JSON.

@@ -12,18 +12,22 @@ use rust_xlsxwriter::{
 
 use super::csv;
 use super::grid::Grid;
-use super::table::{Cell, Style, Table, rounded};
+use super::table::{Cell, Style, Table, Writing, rounded};
 use super::texts::weight;
-use crate::export::{ExportError, FORMATS};
+use crate::export::ExportError;
 use crate::units::{Length, Rounding, TapeUnit};
 
 /// The widest that a column is made, in the screen's dots of the format.
 const WIDEST: u32 = 420;
 
 /// All lists.
-pub(super) fn bytes(tables: &[Table], unit: TapeUnit) -> Result<Vec<u8>, ExportError> {
+pub(super) fn bytes(
+    tables: &[Table],
+    unit: TapeUnit,
+    file: &'static str,
+) -> Result<Vec<u8>, ExportError> {
     written(tables, unit).map_err(|reason| ExportError::Unfit {
-        file: super::WORKBOOK.file,
+        file,
         reason: reason.to_string(),
     })
 }
@@ -32,13 +36,16 @@ fn written(tables: &[Table], unit: TapeUnit) -> Result<Vec<u8>, XlsxError> {
     let mut workbook = Workbook::new();
     let date = ExcelDateTime::from_ymd(2000, 1, 1)?;
     workbook.set_properties(&DocProperties::new().set_creation_datetime(&date));
-    for format in FORMATS {
-        let Some(name) = format.file.strip_suffix(".csv") else {
-            continue;
-        };
-        if let Some(grid) = Grid::of(tables, format.file) {
+    let mut files: Vec<&str> = Vec::new();
+    for file in tables.iter().filter_map(|it| it.name(Writing::Csv)) {
+        if !files.contains(&file) {
+            files.push(file);
+        }
+    }
+    for file in files {
+        if let Some(grid) = Grid::of(tables, file) {
             let sheet = workbook.add_worksheet();
-            sheet.set_name(name.replace('-', " "))?;
+            sheet.set_name(file.trim_end_matches(".csv").replace('-', " "))?;
             page(sheet, unit)?;
             fill(sheet, &grid)?;
         }
