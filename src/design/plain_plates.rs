@@ -2,18 +2,15 @@
 //!
 //! In: a design. Out: the walls whose plates lie in another part or in a clearance that keeps wood out; theirs are ripped.
 
-use super::{Bars, Branch, Design, Kind, Part, Stock};
+use super::{Bars, Design, Kind, Part, Stock};
 use crate::geom::{Body, Shape, TOLERANCE, overlaps};
 use crate::params::ChaseWall;
 
 /// The walls whose square-edged plates are in the way of something.
 pub(super) fn in_the_way(design: &Design) -> Vec<ChaseWall> {
     let plates = design.parts.iter().filter(|it| is_leaning(it));
-    let walls = plates.filter_map(|plate| match plate.branch {
-        Branch::Wall(wall) if is_in_the_way(plate, design) => Some(wall),
-        _ => None,
-    });
-    walls.collect()
+    let in_the_way = plates.filter(|it| is_in_the_way(it, design));
+    in_the_way.filter_map(|it| it.branch.wall()).collect()
 }
 
 /// Whether a part is a plate as sold that leans across its wall.

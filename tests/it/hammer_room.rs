@@ -119,7 +119,7 @@ fn no_slot_is_too_narrow_for_a_hammer() {
     let random = seeds(0..60).map(|seed| (seed.to_string(), random_params(seed)));
     let demos = demos()
         .into_iter()
-        .map(|(name, it)| (name.to_string(), it, false));
+        .map(|(name, it)| (name.clone(), it, false));
     let random = random.map(|(name, it)| (name, it, true));
     for (name, params, studs_alone) in demos.chain(random) {
         let model = design(&params);

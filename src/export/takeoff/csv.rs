@@ -13,11 +13,11 @@ pub(super) fn bytes(tables: &[Table], file: &str) -> Vec<u8> {
     let Some(grid) = Grid::of(tables, file) else {
         return Vec::new();
     };
-    let mut text = record(grid.headings_with(unit));
+    let mut text = record(&grid.headings_with(unit));
     for row in &grid.rows {
         let fields = row.iter();
         let shown = fields.map(|it| it.map_or_else(String::new, |cell| shown(cell, grid.style)));
-        text += &record(shown.collect());
+        text += &record(&shown.collect::<Vec<String>>());
     }
     text.into_bytes()
 }
@@ -27,7 +27,22 @@ pub(super) fn unit(cell: &Cell, style: &Style) -> Option<String> {
     match cell {
         Cell::Money(Some(_)) => style.currency_word(),
         Cell::Mass(mass) => Some(weight(*mass, style.unit).1.to_owned()),
-        _ => None,
+        Cell::Money(None)
+        | Cell::Nothing
+        | Cell::Tick(_)
+        | Cell::Text(_)
+        | Cell::Words(_)
+        | Cell::Lines(_)
+        | Cell::Count(_)
+        | Cell::More(_)
+        | Cell::Yes(_)
+        | Cell::Number(..)
+        | Cell::Tape(..)
+        | Cell::Feet(..)
+        | Cell::Millimetres(_)
+        | Cell::Angle(_)
+        | Cell::Ends(_)
+        | Cell::Data(_) => None,
     }
 }
 
@@ -39,7 +54,18 @@ fn shown(cell: &Cell, style: &Style) -> String {
         Cell::Mass(mass) => format!("{:.1}", weight(*mass, style.unit).0),
         Cell::Millimetres(length) => decimals(length.to_mm(), 3),
         Cell::Number(number, places) => decimals(*number, *places),
-        other => other.shown(style, "; "),
+        Cell::Money(None)
+        | Cell::Nothing
+        | Cell::Text(_)
+        | Cell::Words(_)
+        | Cell::Lines(_)
+        | Cell::Count(_)
+        | Cell::Yes(_)
+        | Cell::Tape(..)
+        | Cell::Feet(..)
+        | Cell::Angle(_)
+        | Cell::Ends(_)
+        | Cell::Data(_) => cell.shown(style, "; "),
     }
 }
 
@@ -49,7 +75,7 @@ fn decimals(number: f64, places: usize) -> String {
     if places == 3 { text + "0" } else { text }
 }
 
-fn record(fields: Vec<String>) -> String {
+fn record(fields: &[String]) -> String {
     let fields = fields
         .iter()
         .map(|it| format!("\"{}\"", it.replace('"', "\"\"")));

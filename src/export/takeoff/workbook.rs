@@ -126,7 +126,21 @@ fn unit(cell: &Cell, style: &Style) -> Option<String> {
             TapeUnit::Millimeter => "mm".to_owned(),
         }),
         Cell::Angle(_) => Some("degrees".to_owned()),
-        other => csv::unit(other, style),
+        Cell::Tape(None, _)
+        | Cell::Nothing
+        | Cell::Tick(_)
+        | Cell::Text(_)
+        | Cell::Words(_)
+        | Cell::Lines(_)
+        | Cell::Count(_)
+        | Cell::More(_)
+        | Cell::Yes(_)
+        | Cell::Number(..)
+        | Cell::Millimetres(_)
+        | Cell::Mass(_)
+        | Cell::Money(_)
+        | Cell::Ends(_)
+        | Cell::Data(_) => csv::unit(cell, style),
     }
 }
 
@@ -155,20 +169,14 @@ fn write(
         Cell::Angle(angle) => number(rounded(angle.to_degrees()), "0.0"),
         Cell::Mass(mass) => number(rounded(weight(*mass, style.unit).0), "0.0"),
         Cell::Money(Some(money)) => number(money.to_number(), "0.00"),
-        Cell::Nothing
-        | Cell::Tape(None, _)
-        | Cell::Money(None)
-        | Cell::Tick(_)
-        | Cell::Text(_)
+        Cell::Nothing | Cell::Tape(None, _) | Cell::Money(None) | Cell::Tick(_) => Ok(()),
+        Cell::Text(_)
         | Cell::Words(_)
         | Cell::Lines(_)
         | Cell::Yes(_)
         | Cell::Ends(_)
         | Cell::Data(_) => {
-            let text = match cell {
-                Cell::Tick(_) => String::new(),
-                other => other.shown(style, "; "),
-            };
+            let text = cell.shown(style, "; ");
             if text.is_empty() {
                 return Ok(());
             }
