@@ -105,8 +105,8 @@ fn closed_above(wall: ChaseWall, own: &[&Part], design: &Design, report: &mut Re
     };
     let meets = |it: &&Part| {
         let bounds = &it.body.bounds;
-        let met = |own: &&&Part| own.body.bounds.touches(bounds) && covers(it, own);
-        it.kind == Kind::TopPlate && over.iter().any(|own| met(&own))
+        let met = |own: &&Part| own.body.bounds.touches(bounds) && covers(it, own);
+        it.kind == Kind::TopPlate && over.iter().any(met)
     };
     let beside = design.parts.iter().filter(meets);
     let tops: Vec<Span> = over.iter().copied().chain(beside).map(span).collect();

@@ -1,7 +1,7 @@
 //! Blocks under the back of a ledge that is wider than the studs under it.
 //!
 //! In: the framed bump-out. Out: short upright rips on the backs of its sticks, up to the underside of the ledge, so
-//! that its back is carried at every step of the studs and not at its ends alone.
+//! that its back is supported at every step of the studs and not at its ends alone.
 
 use super::super::builder::{Builder, has_room};
 use super::super::wall::{evenly, framing};

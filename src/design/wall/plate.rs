@@ -1,8 +1,8 @@
 //! What a plate under a slope across its wall is cut from: a stick as it is sold, or a rip.
 //!
-//! A stick as sold keeps its square edges and leans with the ceiling. It is set so that no corner stands out of the
-//! face that takes board; from there it covers less of the studs than its width, and its other edge stands past them
-//! by what it does. A rip has plumb edges and covers the studs from face to face.
+//! A stick as sold keeps its square edges and leans with the ceiling. It is set so that no corner is proud of the
+//! face that takes board; from there it covers less of the studs than its width, and its other edge is proud of their
+//! backs by what it takes. A rip has plumb edges and covers the studs from face to face.
 
 use glam::DVec2;
 
@@ -20,7 +20,7 @@ struct Leaning {
 }
 
 impl Leaning {
-    /// Under a line that rises by `tilt` for each step inward from `down`, no corner before the face.
+    /// Under a line that rises by `tilt` for each step inward from `down`, no corner in front of the face.
     fn under(lumber: &Lumber, tilt: f64, down: f64) -> Self {
         let along = DVec2::new(1.0, tilt).normalize();
         let through = along.perp() * lumber.thickness.to_mm();

@@ -4,7 +4,7 @@ use super::{Hole, LayoutFrom, Reach, Wall, kind_of};
 use crate::catalog::FramingMember;
 use crate::units::{Length, Span};
 
-/// A narrower slot is drawn shut by the nails; no rip is thinner (common practice, no source).
+/// The nails draw a narrower slot shut; no rip is thinner (common practice, no source).
 const THINNEST_RIP: Length = Length::inches(0.125);
 
 impl Wall<'_> {

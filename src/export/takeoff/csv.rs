@@ -5,8 +5,7 @@
 //! the comma is the decimal sign, a program would read the point as that of thousands.
 
 use super::grid::Grid;
-use super::table::{Cell, Style, Table};
-use super::texts::weight;
+use super::table::{Cell, Read, Style, Table};
 
 /// The tables that belong into a file, one under the other under the headings of the first.
 pub(super) fn bytes(tables: &[Table], file: &str) -> Vec<u8> {
@@ -23,49 +22,19 @@ pub(super) fn bytes(tables: &[Table], file: &str) -> Vec<u8> {
 }
 
 /// What its number counts, where the number stands alone.
-pub(super) fn unit(cell: &Cell, style: &Style) -> Option<String> {
-    match cell {
-        Cell::Money(Some(_)) => style.currency_word(),
-        Cell::Mass(mass) => Some(weight(*mass, style.unit).1.to_owned()),
-        Cell::Money(None)
-        | Cell::Nothing
-        | Cell::Tick(_)
-        | Cell::Text(_)
-        | Cell::Words(_)
-        | Cell::Lines(_)
-        | Cell::Count(_)
-        | Cell::More(_)
-        | Cell::Yes(_)
-        | Cell::Number(..)
-        | Cell::Tape(..)
-        | Cell::Feet(..)
-        | Cell::Millimetres(_)
-        | Cell::Angle(_)
-        | Cell::Ends(_)
-        | Cell::Data(_) => None,
+fn unit(cell: &Cell, style: &Style) -> Option<String> {
+    let figure = cell.figure(style)?;
+    match figure.read {
+        Read::Decimals(_) => figure.unit,
+        Read::Mark | Read::Degrees => None,
     }
 }
 
+/// A plain number, or text: lengths as the tape shows them, and angles.
 fn shown(cell: &Cell, style: &Style) -> String {
-    match cell {
-        Cell::More(count) => count.to_string(),
-        Cell::Tick(_) => String::new(),
-        Cell::Money(Some(money)) => money.to_string(),
-        Cell::Mass(mass) => format!("{:.1}", weight(*mass, style.unit).0),
-        Cell::Millimetres(length) => decimals(length.to_mm(), 3),
-        Cell::Number(number, places) => decimals(*number, *places),
-        Cell::Money(None)
-        | Cell::Nothing
-        | Cell::Text(_)
-        | Cell::Words(_)
-        | Cell::Lines(_)
-        | Cell::Count(_)
-        | Cell::Yes(_)
-        | Cell::Tape(..)
-        | Cell::Feet(..)
-        | Cell::Angle(_)
-        | Cell::Ends(_)
-        | Cell::Data(_) => cell.shown(style, "; "),
+    match cell.figure(style).map(|it| (it.value, it.read)) {
+        Some((value, Read::Decimals(places))) => decimals(value, places),
+        Some((_, Read::Mark | Read::Degrees)) | None => cell.shown(style, "; "),
     }
 }
 

@@ -31,7 +31,14 @@ impl<'a> Grid<'a> {
                 .map(|it| own.iter().position(|own| own == it));
             let places: Vec<Option<usize>> = places.collect();
             let rows = table.rows(Writing::Csv).into_iter();
-            rows.map(move |row| places.iter().map(|it| it.map(|at| row[at])).collect())
+            // a box to tick stays empty
+            let cell = |row: &[&'a Cell], at: usize| {
+                Some(row[at]).filter(|it| !matches!(it, Cell::Tick(_)))
+            };
+            rows.map(move |row| {
+                let cells = places.iter().map(|it| it.and_then(|at| cell(&row, at)));
+                cells.collect()
+            })
         });
         let rows = rows.collect();
         let totals = own().filter_map(|it| it.total);

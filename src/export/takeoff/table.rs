@@ -5,7 +5,7 @@ use std::borrow::Cow;
 
 use serde_json::{Value, json};
 
-use super::texts::{EndSign, degrees, kilograms};
+use super::texts::{EndSign, degrees, kilograms, weight};
 use crate::takeoff::CutLength;
 use crate::units::{Angle, Length, Money, Rounding, TapeUnit};
 
@@ -104,6 +104,27 @@ pub enum Cell {
     Data(Value),
 }
 
+/// A cell's number, as a spreadsheet holds it.
+pub(super) struct Figure {
+    /// The number.
+    pub(super) value: f64,
+    /// What it counts, where a heading has to say so.
+    pub(super) unit: Option<String>,
+    /// How it is read.
+    pub(super) read: Read,
+}
+
+/// How a number is read.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Read {
+    /// With so many decimals.
+    Decimals(usize),
+    /// As a mark of the tape.
+    Mark,
+    /// As an angle of the saw.
+    Degrees,
+}
+
 /// How a user writes lengths, masses and money.
 #[derive(Debug, Clone)]
 pub struct Style {
@@ -111,14 +132,6 @@ pub struct Style {
     pub unit: TapeUnit,
     /// What stands before an amount.
     pub currency: String,
-}
-
-impl Style {
-    /// The currency as a heading names it, if there is one.
-    pub(super) fn currency_word(&self) -> Option<String> {
-        let word = self.currency.trim();
-        (!word.is_empty()).then(|| word.to_owned())
-    }
 }
 
 /// Values that say by their type what cell they are.
@@ -171,6 +184,49 @@ impl Cell {
             Self::Money(Some(money)) => format!("{}{money}", style.currency),
             Self::Ends(ends) => EndSign::drawing(*ends),
         }
+    }
+
+    /// Its number, if it is one; a length goes to its mark.
+    pub(super) fn figure(&self, style: &Style) -> Option<Figure> {
+        let plain = |value, places| (value, None, Read::Decimals(places));
+        let (value, unit, read) = match self {
+            Self::Count(count) | Self::More(count) => plain(*count as f64, 0),
+            Self::Number(number, places) => plain(*number, *places),
+            Self::Millimetres(length) => plain(length.to_mm(), 3),
+            Self::Mass(mass) => {
+                let (value, unit) = weight(*mass, style.unit);
+                (value, Some(unit.to_owned()), Read::Decimals(1))
+            }
+            Self::Money(Some(money)) => {
+                let currency = style.currency.trim();
+                let unit = (!currency.is_empty()).then(|| currency.to_owned());
+                (money.to_number(), unit, Read::Decimals(2))
+            }
+            Self::Tape(Some(length), rounding) | Self::Feet(length, rounding) => {
+                let mark = length.to_mark(style.unit, *rounding);
+                let (value, unit) = match style.unit {
+                    TapeUnit::Inch => (mark.to_inches(), "in"),
+                    TapeUnit::Millimeter => (mark.to_mm(), "mm"),
+                };
+                (value, Some(unit.to_owned()), Read::Mark)
+            }
+            Self::Angle(angle) => {
+                let unit = Some("degrees".to_owned());
+                (angle.to_degrees(), unit, Read::Degrees)
+            }
+            Self::Nothing
+            | Self::Tape(None, _)
+            | Self::Money(None)
+            | Self::Tick(_)
+            | Self::Text(_)
+            | Self::Words(_)
+            | Self::Lines(_)
+            | Self::Yes(_)
+            | Self::Ends(_)
+            | Self::Data(_) => return None,
+        };
+        let value = rounded(value);
+        Some(Figure { value, unit, read })
     }
 
     /// What programs read: lengths in millimetres, angles in degrees, masses in kilograms.

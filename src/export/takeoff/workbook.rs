@@ -10,12 +10,10 @@ use rust_xlsxwriter::{
     XlsxError,
 };
 
-use super::csv;
 use super::grid::Grid;
-use super::table::{Cell, Style, Table, Writing, rounded};
-use super::texts::weight;
+use super::table::{Cell, Read, Style, Table, Writing};
 use crate::export::ExportError;
-use crate::units::{Length, Rounding, TapeUnit};
+use crate::units::TapeUnit;
 
 /// The widest that a column is made, in the screen's dots of the format.
 const WIDEST: u32 = 420;
@@ -120,28 +118,7 @@ fn total(
 
 /// What its number counts.
 fn unit(cell: &Cell, style: &Style) -> Option<String> {
-    match cell {
-        Cell::Tape(Some(_), _) | Cell::Feet(..) => Some(match style.unit {
-            TapeUnit::Inch => "in".to_owned(),
-            TapeUnit::Millimeter => "mm".to_owned(),
-        }),
-        Cell::Angle(_) => Some("degrees".to_owned()),
-        Cell::Tape(None, _)
-        | Cell::Nothing
-        | Cell::Tick(_)
-        | Cell::Text(_)
-        | Cell::Words(_)
-        | Cell::Lines(_)
-        | Cell::Count(_)
-        | Cell::More(_)
-        | Cell::Yes(_)
-        | Cell::Number(..)
-        | Cell::Millimetres(_)
-        | Cell::Mass(_)
-        | Cell::Money(_)
-        | Cell::Ends(_)
-        | Cell::Data(_) => csv::unit(cell, style),
-    }
+    cell.figure(style)?.unit
 }
 
 fn write(
@@ -150,56 +127,25 @@ fn write(
     cell: &Cell,
     style: &Style,
 ) -> Result<(), XlsxError> {
-    let mut number = |value: f64, format: &str| {
-        let look = Look::new()
-            .set_num_format(format)
-            .set_align(FormatAlign::Top);
-        sheet
-            .write_number_with_format(row, column, value, &look)
-            .map(|_| ())
-    };
-    match cell {
-        Cell::Count(count) | Cell::More(count) => number(*count as f64, "0"),
-        Cell::Number(value, places) => number(rounded(*value), &format_of(*places)),
-        Cell::Millimetres(length) => number(rounded(length.to_mm()), &format_of(3)),
-        Cell::Tape(Some(length), rounding) | Cell::Feet(length, rounding) => {
-            let (value, format) = marked(*length, *rounding, style.unit);
-            number(value, format)
-        }
-        Cell::Angle(angle) => number(rounded(angle.to_degrees()), "0.0"),
-        Cell::Mass(mass) => number(rounded(weight(*mass, style.unit).0), "0.0"),
-        Cell::Money(Some(money)) => number(money.to_number(), "0.00"),
-        Cell::Nothing | Cell::Tape(None, _) | Cell::Money(None) | Cell::Tick(_) => Ok(()),
-        Cell::Text(_)
-        | Cell::Words(_)
-        | Cell::Lines(_)
-        | Cell::Yes(_)
-        | Cell::Ends(_)
-        | Cell::Data(_) => {
-            let text = cell.shown(style, "; ");
-            if text.is_empty() {
-                return Ok(());
-            }
-            let look = Look::new().set_align(FormatAlign::Top).set_text_wrap();
-            sheet
-                .write_string_with_format(row, column, text, &look)
-                .map(|_| ())
-        }
+    let look = Look::new().set_align(FormatAlign::Top);
+    if let Some(figure) = cell.figure(style) {
+        let look = look.set_num_format(format_of(figure.read, style.unit));
+        sheet.write_number_with_format(row, column, figure.value, &look)?;
+        return Ok(());
     }
+    let text = cell.shown(style, "; ");
+    if !text.is_empty() {
+        sheet.write_string_with_format(row, column, text, &look.set_text_wrap())?;
+    }
+    Ok(())
 }
 
-/// A length on the tape's marks, and how the number is shown: in inches as a fraction.
-fn marked(length: Length, rounding: Rounding, unit: TapeUnit) -> (f64, &'static str) {
-    let mark = length.to_mark(unit, rounding);
-    match unit {
-        TapeUnit::Inch => (rounded(mark / Length::inches(1.0)), "# ??/??"),
-        TapeUnit::Millimeter => (rounded(mark.to_mm()), "0"),
-    }
-}
-
-fn format_of(places: usize) -> String {
-    match places {
-        0 => "0".to_owned(),
-        more => format!("0.{}", "0".repeat(more)),
+/// How a number is shown: a mark of the inch tape as a fraction.
+fn format_of(read: Read, unit: TapeUnit) -> String {
+    match (read, unit) {
+        (Read::Mark, TapeUnit::Inch) => "# ??/??".to_owned(),
+        (Read::Mark, TapeUnit::Millimeter) | (Read::Decimals(0), _) => "0".to_owned(),
+        (Read::Degrees, _) => "0.0".to_owned(),
+        (Read::Decimals(places), _) => format!("0.{}", "0".repeat(places)),
     }
 }
